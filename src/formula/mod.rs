@@ -1,0 +1,1 @@
+//! Formulas: parsed with spans, dimension-checked before a run, evaluated with a trace.

@@ -1,0 +1,30 @@
+//! bayhand: a guided, interactive checklist engine for people who take vehicles apart.
+//!
+//! Data flows one way. Each folder is one stage and uses only what stands above it in this list
+//! (`terminal`, `cli` and `system` stand apart):
+//!
+//! - [`source`]: text, spans, diagnostics and their renderers
+//! - [`quantity`]: exact numbers, units, quantities, limits
+//! - [`trade`]: what the trade computes, one file a subject
+//! - [`formula`]: formulas: parsed, dimension-checked, evaluated with a trace
+//! - [`vehicle`]: vehicle sheets
+//! - [`procedure`]: from Markdown text to a checked procedure
+//! - [`run`]: the state machine of a run: pure
+//! - [`journal`]: the durable log
+//! - [`record`]: what is left when the run is closed
+//! - [`terminal`]: the conversation at a terminal
+//! - [`cli`]: one file a command
+//! - [`system`]: clock, disk, environment: the only door outside
+
+pub mod cli;
+pub mod formula;
+pub mod journal;
+pub mod procedure;
+pub mod quantity;
+pub mod record;
+pub mod run;
+pub mod source;
+pub mod system;
+pub mod terminal;
+pub mod trade;
+pub mod vehicle;

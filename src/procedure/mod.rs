@@ -1,0 +1,1 @@
+//! From Markdown text to a checked procedure.

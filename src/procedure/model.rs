@@ -1,0 +1,392 @@
+//! A procedure whose names, units and formulas have been proved. Only [`super::check`] makes one.
+
+use std::collections::BTreeMap;
+use std::fmt;
+
+use jiff::civil::Date;
+
+use crate::formula::Typed;
+use crate::quantity::{Quantity, Unit};
+use crate::source::{SourceText, Span, Spanned};
+
+/// A name that the front matter declares and the body mentions: `pan_temp`.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Name(pub String);
+
+impl Name {
+    /// The name as written.
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
+impl fmt::Display for Name {
+    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        formatter.write_str(&self.0)
+    }
+}
+
+/// Things by name, in the order in which the file declares them.
+#[derive(Clone, Debug)]
+pub struct Named<T> {
+    order: Vec<Name>,
+    things: BTreeMap<Name, T>,
+}
+
+/// What the front matter says of the file as a whole.
+#[derive(Clone, Debug)]
+pub struct Header {
+    /// The revision as the author names it: "B", "3", "2026-11".
+    pub revision: String,
+    /// The date of the revision.
+    pub date: Date,
+    /// Who wrote it.
+    pub author: String,
+    /// Which vehicles it is for.
+    pub scope: String,
+    /// How strictly it is followed.
+    pub level_of_use: LevelOfUse,
+    /// The author's estimate of the time it takes.
+    pub time: Option<Quantity>,
+}
+
+/// How strictly a procedure is followed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LevelOfUse {
+    /// Read each step before doing it.
+    Continuous,
+    /// Read, do a section, confirm.
+    Reference,
+    /// Known by heart; at hand for questions.
+    Information,
+}
+
+/// Somebody's part in the job.
+#[derive(Clone, Debug)]
+pub struct Role {
+    /// What this person does.
+    pub what: String,
+}
+
+/// A tool; an instrument when it has an accuracy.
+#[derive(Clone, Debug)]
+pub struct Tool {
+    /// What it is, in a mechanic's words.
+    pub what: String,
+    /// Plus or minus this much, in the unit of what it measures.
+    pub accuracy: Option<Quantity>,
+}
+
+/// Something that is used up, or a part that stays on the vehicle.
+#[derive(Clone, Debug)]
+pub struct Supply {
+    /// What it is.
+    pub what: String,
+    /// How much or how many are needed.
+    pub amount: Option<Typed>,
+}
+
+/// Something that must be known of this vehicle.
+#[derive(Clone, Debug)]
+pub struct VehicleValue {
+    /// What it is.
+    pub what: String,
+    /// Where a person finds it.
+    pub find: String,
+    /// The unit of a quantity; none where the value is a word or two.
+    pub unit: Option<Unit>,
+}
+
+/// The signal words of ANSI Z535.6.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Signal {
+    /// Will kill or maim if not avoided.
+    Danger,
+    /// Could kill or maim if not avoided.
+    Warning,
+    /// Could injure lightly if not avoided.
+    Caution,
+    /// Could damage something.
+    Notice,
+}
+
+/// A hazard: what it is, what it does, how it is avoided.
+#[derive(Clone, Debug)]
+pub struct Hazard {
+    /// The signal word.
+    pub signal: Signal,
+    /// What the hazard is.
+    pub hazard: String,
+    /// What it does to a person or a thing.
+    pub consequence: String,
+    /// How it is avoided.
+    pub avoid: String,
+}
+
+/// A hold point: nothing goes on before its release.
+#[derive(Clone, Debug)]
+pub struct Hold {
+    /// What it guards, as a headline.
+    pub what: String,
+    /// Why it is there.
+    pub why: Option<String>,
+    /// Statements confirmed one by one.
+    pub confirm: Vec<String>,
+    /// Readings taken at the hold point, each time it is verified.
+    pub readings: Vec<Name>,
+    /// The role that releases it.
+    pub release: Name,
+    /// The role of a second person who must also release it.
+    pub second: Option<Name>,
+    /// When it lapses.
+    pub lapses: Lapses,
+    /// The protection it puts in force.
+    pub protection: Option<String>,
+    /// The hold points whose protections it ends.
+    pub ends: Vec<Name>,
+}
+
+/// When a hold point must be verified again.
+#[derive(Clone, Debug, Default)]
+pub struct Lapses {
+    /// Whenever the run is taken up again.
+    pub on_resume: bool,
+    /// When somebody says that something was disturbed.
+    pub when_disturbed: bool,
+    /// After a time.
+    pub after: Option<Quantity>,
+}
+
+/// Something the person measures, counts, chooses or writes down.
+#[derive(Clone, Debug)]
+pub struct Reading {
+    /// What is read, in a mechanic's words.
+    pub what: String,
+    /// Why it is read, shown on `?`.
+    pub why: Option<String>,
+    /// What sort of answer is expected, and how it is judged.
+    pub kind: ReadingKind,
+    /// The tool it is taken with.
+    pub instrument: Option<Name>,
+    /// What to do when it fails.
+    pub fails: Option<String>,
+    /// Where the limits come from.
+    pub source: Option<String>,
+}
+
+/// What sort of answer a reading expects.
+#[derive(Clone, Debug)]
+pub enum ReadingKind {
+    /// A number with a unit; `plausible` is the range outside which a slip of the finger is likely.
+    Quantity { unit: Unit, plausible: Option<(Quantity, Quantity)>, criterion: Criterion },
+    /// A whole number of things.
+    Count { criterion: Criterion },
+    /// One of these; where `accept` is given, any other fails.
+    Choice { choices: Vec<String>, accept: Option<Vec<String>> },
+    /// Free text.
+    Text,
+    /// A date, and the days between which it must lie (inclusive).
+    Date { earliest: Option<Date>, latest: Option<Date> },
+}
+
+/// The acceptance criterion of a quantity.
+#[derive(Clone, Debug)]
+pub enum Criterion {
+    /// Between two bounds, or on one side of one.
+    Limits { lower: Option<Bound>, upper: Option<Bound> },
+    /// At `target`, plus or minus `within` (a quantity of the same kind, or a ratio of the target).
+    Target { target: Typed, within: Typed },
+    /// Shown beside the reading; the person judges.
+    Nominal(Typed),
+    /// The source gives no limit.
+    InformationOnly,
+}
+
+/// One end of a range.
+#[derive(Clone, Debug)]
+pub struct Bound {
+    /// The bound itself: a constant or a formula over what is already known.
+    pub formula: Typed,
+    /// Whether the bound itself is still good (`min`, `max`) or not (`above`, `below`).
+    pub inclusive: bool,
+}
+
+/// Something that is computed.
+#[derive(Clone, Debug)]
+pub struct Value {
+    /// What it is.
+    pub what: String,
+    /// Why it is computed.
+    pub why: Option<String>,
+    /// How it is computed.
+    pub formula: Typed,
+    /// The unit it is shown in.
+    pub unit: Unit,
+    /// How it is judged.
+    pub criterion: Criterion,
+    /// What to do when it fails.
+    pub fails: Option<String>,
+    /// Where the limits come from.
+    pub source: Option<String>,
+}
+
+/// IF: steps and sections that name it are done only when it holds.
+#[derive(Clone, Debug)]
+pub struct Condition {
+    /// A formula that is true or false.
+    pub formula: Typed,
+    /// Why it matters.
+    pub why: Option<String>,
+}
+
+/// A time that must pass, or must not be exceeded, between two steps: the first step that names the wait starts
+/// it when it is done, each later step that names it needs it.
+#[derive(Clone, Debug)]
+pub struct Wait {
+    /// What is waited for.
+    pub what: String,
+    /// The shortest time.
+    pub at_least: Option<Quantity>,
+    /// The longest time.
+    pub at_most: Option<Quantity>,
+}
+
+/// A piece of running text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Piece {
+    /// Words as they are shown: markup taken off.
+    Text(String),
+    /// A name that stands for what it means: a reading's blank or value, a tool, a role.
+    Mention(Spanned<Name>),
+}
+
+/// What a passage is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PassageKind {
+    /// Explanation.
+    Prose,
+    /// A note: a block quote.
+    Note,
+    /// Shown as it stands: code, a table without readings, raw HTML.
+    Verbatim,
+    /// An image; its alternative text.
+    Image,
+    /// A heading below the section's own.
+    Heading,
+}
+
+/// A paragraph, a note, a code block: anything that is shown and is not a step.
+#[derive(Clone, Debug)]
+pub struct Passage {
+    /// What it is.
+    pub kind: PassageKind,
+    /// What it says.
+    pub text: Vec<Piece>,
+    /// Where it stands.
+    pub span: Span,
+}
+
+/// A step's place among all the steps of a procedure, in reading order, from 0.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct StepId(pub usize);
+
+/// A section's place in a procedure, from 0.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct SectionId(pub usize);
+
+/// Whether the items of a list are done in their order.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Order {
+    /// An ordered list: in this order.
+    InOrder,
+    /// A bullet list: in any order, all of them.
+    AnyOrder,
+}
+
+/// The steps of one list.
+#[derive(Clone, Debug)]
+pub struct Group {
+    /// Whether their order counts.
+    pub order: Order,
+    /// The steps, in the order of the text.
+    pub steps: Vec<StepId>,
+}
+
+/// A section: a `##` heading and what stands under it.
+#[derive(Clone, Debug)]
+pub struct Section {
+    /// The heading, without the names in it; empty for steps that stand before the first heading.
+    pub title: String,
+    /// Conditions that the heading names: all must hold.
+    pub conditions: Vec<Name>,
+    /// Hazards that the heading names: acknowledged before the section's first step.
+    pub hazards: Vec<Name>,
+    /// Its lists, in order. Prose stands with the step that follows it.
+    pub groups: Vec<Group>,
+    /// Prose after the last step, or of a section without steps.
+    pub after: Vec<Passage>,
+    /// The heading.
+    pub span: Span,
+}
+
+/// A step, or a part of one.
+#[derive(Clone, Debug)]
+pub struct Step {
+    /// Its place among all steps.
+    pub id: StepId,
+    /// As a person says it: `3.2`, or `3.2.1` for a part: section, step, part.
+    pub number: String,
+    /// The section it belongs to.
+    pub section: SectionId,
+    /// The step it is a part of.
+    pub parent: Option<StepId>,
+    /// Prose, notes and headings that stand before it.
+    pub before: Vec<Passage>,
+    /// What it says, without the roles, hazards and conditions at its front.
+    pub text: Vec<Piece>,
+    /// Further paragraphs and notes inside it.
+    pub passages: Vec<Passage>,
+    /// Whose step it is; empty: the lead's. Two: both at once.
+    pub who: Vec<Name>,
+    /// Conditions it names: all must hold.
+    pub conditions: Vec<Name>,
+    /// Hazards it names: shown before it, DANGER and WARNING acknowledged.
+    pub hazards: Vec<Name>,
+    /// The hold point it is.
+    pub hold: Option<Name>,
+    /// Readings taken here, in order.
+    pub takes: Vec<Name>,
+    /// Values computed and judged here, in order.
+    pub computes: Vec<Name>,
+    /// Waits whose clock starts when it is done.
+    pub starts: Vec<Name>,
+    /// Waits that must be over before it is done.
+    pub needs: Vec<Name>,
+    /// Its parts. It is done with the last of them.
+    pub groups: Vec<Group>,
+    /// Where it stands.
+    pub span: Span,
+}
+
+/// A procedure that can be run: every name resolved, every unit and formula proved.
+#[derive(Clone, Debug)]
+pub struct CheckedProcedure {
+    pub(super) id: String,
+    pub(super) title: String,
+    pub(super) text: SourceText,
+    pub(super) header: Header,
+    pub(super) roles: Named<Role>,
+    pub(super) tools: Named<Tool>,
+    pub(super) materials: Named<Supply>,
+    pub(super) parts: Named<Supply>,
+    pub(super) vehicle: Named<VehicleValue>,
+    pub(super) hazards: Named<Hazard>,
+    pub(super) holds: Named<Hold>,
+    pub(super) readings: Named<Reading>,
+    pub(super) values: Named<Value>,
+    pub(super) conditions: Named<Condition>,
+    pub(super) waits: Named<Wait>,
+    pub(super) introduction: Vec<Passage>,
+    pub(super) sections: Vec<Section>,
+    pub(super) steps: Vec<Step>,
+}

@@ -1,0 +1,1 @@
+//! Exact numbers, units, quantities and limits.

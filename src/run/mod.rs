@@ -1,0 +1,1 @@
+//! The state machine of a run: pure and total.

@@ -1,0 +1,1 @@
+//! Clock, disk, environment: the only door outside.

@@ -1,0 +1,1 @@
+//! The conversation at a terminal.

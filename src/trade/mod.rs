@@ -1,0 +1,1 @@
+//! What the trade computes: pure functions, one file a subject.

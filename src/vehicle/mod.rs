@@ -1,0 +1,1 @@
+//! Vehicle sheets: what is known of one vehicle, and from where.
