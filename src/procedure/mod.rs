@@ -1,1 +1,8 @@
 //! From Markdown text to a checked procedure.
+
+mod access;
+mod model;
+mod named;
+
+pub use model::*;
+pub use named::Named;

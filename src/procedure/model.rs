@@ -1,10 +1,10 @@
 //! A procedure whose names, units and formulas have been proved. Only [`super::check`] makes one.
 
-use std::collections::BTreeMap;
 use std::fmt;
 
 use jiff::civil::Date;
 
+use super::Named;
 use crate::formula::Typed;
 use crate::quantity::{Quantity, Unit};
 use crate::source::{SourceText, Span, Spanned};
@@ -24,13 +24,6 @@ impl fmt::Display for Name {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
         formatter.write_str(&self.0)
     }
-}
-
-/// Things by name, in the order in which the file declares them.
-#[derive(Clone, Debug)]
-pub struct Named<T> {
-    order: Vec<Name>,
-    things: BTreeMap<Name, T>,
 }
 
 /// What the front matter says of the file as a whole.
