@@ -67,6 +67,7 @@ pub enum Written {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenPin {
+    name: String,
     what: String,
     sha256: String,
 }
@@ -243,14 +244,14 @@ impl std::fmt::Display for Unread {
 }
 
 impl From<Pin> for WrittenPin {
-    fn from(Pin { what, sha256 }: Pin) -> Self {
-        Self { what, sha256 }
+    fn from(Pin { name, what, sha256 }: Pin) -> Self {
+        Self { name, what, sha256 }
     }
 }
 
 impl From<WrittenPin> for Pin {
-    fn from(WrittenPin { what, sha256 }: WrittenPin) -> Self {
-        Self { what, sha256 }
+    fn from(WrittenPin { name, what, sha256 }: WrittenPin) -> Self {
+        Self { name, what, sha256 }
     }
 }
 

@@ -18,6 +18,8 @@ pub struct Stamp {
 /// Exactly which bytes a run goes by.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Pin {
+    /// Its file's name without the ending: `cooler-line-flush`.
+    pub name: String,
     /// What it is: a procedure's title and revision, a vehicle's description.
     pub what: String,
     /// SHA-256 of its bytes, in hexadecimal.
