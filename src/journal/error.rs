@@ -1,5 +1,5 @@
 use std::fmt;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use super::{Damage, FORMAT, Holder, MOST_BYTES};
 use crate::system::DiskError;
@@ -92,7 +92,7 @@ impl JournalError {
             Self::Disk(error) => error.to_string(),
             Self::Missing { folder } => format!("there is no journal in `{}`", folder.display()),
             Self::Exists { folder } => format!("there is a journal in `{}` already", folder.display()),
-            Self::InUse { folder, holder } => in_use(folder.display(), holder.as_ref()),
+            Self::InUse { folder, holder } => in_use(folder, holder.as_ref()),
             Self::Damaged { path, line, damage } => {
                 format!("line {line} of `{}` is damaged: {damage}", path.display())
             }
@@ -161,7 +161,8 @@ impl JournalError {
     }
 }
 
-fn in_use(folder: std::path::Display<'_>, holder: Option<&Holder>) -> String {
+fn in_use(folder: &Path, holder: Option<&Holder>) -> String {
+    let folder = folder.display();
     let Some(Holder { pid, since }) = holder else {
         return format!("another process works on `{folder}`");
     };

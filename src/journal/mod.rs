@@ -55,3 +55,6 @@ pub const MOST_BYTES: u64 = 64 << 20;
 
 /// The journal's file in the folder of a run.
 const JOURNAL_FILE: &str = "journal.jsonl";
+
+/// The file beside it that is locked by whoever writes.
+const LOCK_FILE: &str = "journal.lock";

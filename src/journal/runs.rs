@@ -1,6 +1,6 @@
 use std::path::{Path, PathBuf};
 
-use super::{Contents, Journal, JournalError, MOST_BYTES, RunId};
+use super::{Contents, JOURNAL_FILE, Journal, JournalError, LOCK_FILE, MOST_BYTES, RunId};
 use crate::system::{DiskError, System, Why};
 
 const PROCEDURE_FILE: &str = "procedure.md";
@@ -59,13 +59,33 @@ impl Runs {
     /// The journal is made last, so that a folder with a journal is complete.
     pub fn start(&self, procedure: &str, pinned: &Pinned) -> Result<(RunId, Journal), JournalError> {
         let id = self.claim(procedure)?;
-        let (folder, disk) = (self.folder(&id), self.system.disk());
+        let folder = self.folder(&id);
+        match self.fill(&folder, pinned) {
+            Ok(journal) => Ok((id, journal)),
+            Err(error) => {
+                // Whatever cannot be removed shows up in the listing as a run without a journal.
+                let _ = self.clear(&folder);
+                Err(error)
+            }
+        }
+    }
+
+    fn fill(&self, folder: &Path, pinned: &Pinned) -> Result<Journal, JournalError> {
+        let disk = self.system.disk();
         disk.write_new(&folder.join(PROCEDURE_FILE), pinned.procedure.as_bytes())?;
         if let Some(vehicle) = &pinned.vehicle {
             disk.write_new(&folder.join(VEHICLE_FILE), vehicle.as_bytes())?;
         }
-        let journal = Journal::create(&self.system, &folder)?;
-        Ok((id, journal))
+        Journal::create(&self.system, folder)
+    }
+
+    /// Takes back a run that could not be started; no event is in it yet.
+    fn clear(&self, folder: &Path) -> Result<(), DiskError> {
+        let disk = self.system.disk();
+        for name in [JOURNAL_FILE, LOCK_FILE, VEHICLE_FILE, PROCEDURE_FILE] {
+            disk.remove(&folder.join(name))?;
+        }
+        disk.remove_folder(folder)
     }
 
     /// Takes the first free name of the day.

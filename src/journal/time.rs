@@ -115,5 +115,5 @@ fn pair(text: &[u8], at: usize) -> Option<i8> {
         return None;
     };
     let both = tens.is_ascii_digit() && ones.is_ascii_digit();
-    both.then(|| (tens - b'0') as i8 * 10 + (ones - b'0') as i8)
+    both.then(|| ((tens - b'0') * 10 + (ones - b'0')).cast_signed())
 }

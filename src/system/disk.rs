@@ -34,6 +34,9 @@ pub trait Disk: fmt::Debug + Send + Sync {
     /// Makes a folder that must not be there yet: of two processes that ask for the same name, one gets it.
     fn claim_folder(&self, path: &Path) -> Result<(), DiskError>;
 
+    /// Removes a folder that is empty.
+    fn remove_folder(&self, path: &Path) -> Result<(), DiskError>;
+
     /// What is in a folder, sorted by name.
     fn list(&self, folder: &Path) -> Result<Vec<Entry>, DiskError>;
 

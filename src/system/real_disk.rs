@@ -56,6 +56,10 @@ impl Disk for RealDisk {
             .map_err(failed(Doing::MakeFolder, path))
     }
 
+    fn remove_folder(&self, path: &Path) -> Result<(), DiskError> {
+        fs::remove_dir(path).map_err(failed(Doing::Remove, path))
+    }
+
     fn list(&self, folder: &Path) -> Result<Vec<Entry>, DiskError> {
         let mut entries = fs::read_dir(folder)
             .and_then(|found| found.map(|item| item.map(|item| entry(&item))).collect())

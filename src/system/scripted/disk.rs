@@ -98,6 +98,10 @@ impl Disk for FaultyDisk {
         RealDisk.claim_folder(path)
     }
 
+    fn remove_folder(&self, path: &Path) -> Result<(), DiskError> {
+        RealDisk.remove_folder(path)
+    }
+
     fn list(&self, folder: &Path) -> Result<Vec<Entry>, DiskError> {
         RealDisk.list(folder)
     }
