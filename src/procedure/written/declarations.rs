@@ -77,7 +77,7 @@ pub fn read(text: &str, front: Span) -> Found<Option<Declarations>> {
             diagnostics: scribe.diagnostics,
         };
     };
-    let place = Span::new(front.start, front.start);
+    let place = fence(text, front);
     let mut fields = Fields::new(&table, "the front matter", place, &mut scribe);
     let declarations = declarations(&mut fields);
     fields.finish();
@@ -102,4 +102,10 @@ fn declarations(front: &mut Fields<'_, '_, '_>) -> Declarations {
         conditions: entries(front, Table::Conditions, condition),
         waits: entries(front, Table::Waits, wait),
     }
+}
+
+/// The `+++` line above the front matter: where messages about all of it point.
+fn fence(text: &str, front: Span) -> Span {
+    let start = text.get(..front.start).and_then(|before| before.rfind("+++"));
+    start.map_or(Span::new(front.start, front.start), |start| Span::new(start, start + 3))
 }
