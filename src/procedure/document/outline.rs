@@ -1,6 +1,6 @@
 //! The body as a tree: sections, groups, steps and the prose between them.
 
-use pulldown_cmark::{Options, Parser};
+use pulldown_cmark::{BrokenLinkCallback, Options, Parser};
 
 use super::build::Builder;
 use super::references::{Listener, Reference, ReferenceKind};
@@ -86,12 +86,12 @@ pub fn outline(text: &str, body: Span, is_reading: &dyn Fn(&str) -> bool) -> Fou
     }
 }
 
-fn definitions<F>(parser: &Parser<'_, F>, base: usize) -> Vec<Reference> {
+fn definitions<'t, F: BrokenLinkCallback<'t>>(parser: &Parser<'t, F>, base: usize) -> Vec<Reference> {
     let all = parser.reference_definitions().iter();
-    let reference = |(label, definition): (&str, &pulldown_cmark::LinkDef<'_>)| Reference {
+    let references = all.map(|(label, definition)| Reference {
         kind: ReferenceKind::Definition,
         text: label.to_owned(),
         span: Span::new(definition.span.start, definition.span.end).shifted(base),
-    };
-    all.map(reference).collect()
+    });
+    references.collect()
 }
