@@ -1,0 +1,135 @@
+use std::fmt;
+
+use super::Value;
+use crate::quantity::Unit;
+use crate::source::Spanned;
+
+/// What a formula came to, and how.
+#[derive(Clone, Debug)]
+pub struct Outcome {
+    /// The result, in the unit that the formula asks for or that suggests itself.
+    pub value: Value,
+    /// How it came about.
+    pub trace: Trace,
+}
+
+/// How a result came about: `caught / took = 1.00 qt / 22 s = 2.581 L/min`.
+#[derive(Clone, Debug)]
+pub struct Trace {
+    formula: String,
+    with_values: String,
+    result: Value,
+    assumptions: Vec<String>,
+}
+
+impl Trace {
+    /// `start` is where `text` begins, counted as the spans of `substitutions` are.
+    pub(super) fn new(
+        text: &str,
+        start: usize,
+        substitutions: Vec<Spanned<String>>,
+        result: Value,
+        assumptions: Vec<String>,
+    ) -> Self {
+        Self {
+            formula: one_line(text),
+            with_values: one_line(&substituted(text, start, substitutions)),
+            result,
+            assumptions,
+        }
+    }
+
+    /// The formula, as it was written.
+    pub fn formula(&self) -> &str {
+        &self.formula
+    }
+
+    /// The formula with what was typed in place of the names. A name that was not needed stays.
+    pub fn with_values(&self) -> &str {
+        &self.with_values
+    }
+
+    /// What the functions in it took for granted, and the defaults they took; each once.
+    pub fn assumptions(&self) -> &[String] {
+        &self.assumptions
+    }
+
+    /// The whole way on one line, the result in its own unit.
+    pub fn show(&self) -> String {
+        self.line(&self.result)
+    }
+
+    /// The whole way on one line, the result in `unit`; in its own unit where it cannot be given in that one.
+    pub fn show_in(&self, unit: &Unit) -> String {
+        match &self.result {
+            Value::Quantity(quantity) => match quantity.in_unit(unit) {
+                Ok(quantity) => self.line(&Value::Quantity(quantity)),
+                Err(_) => self.show(),
+            },
+            Value::Truth(_) | Value::Text(_) => self.show(),
+        }
+    }
+
+    fn line(&self, result: &Value) -> String {
+        let mut parts = vec![self.formula.clone()];
+        if self.with_values != self.formula {
+            parts.push(self.with_values.clone());
+        }
+        match result {
+            // An equals sign beside a comparison would be read as a part of it.
+            Value::Truth(truth) => format!("{} is {truth}", parts.join(": ")),
+            _ => {
+                let result = result.to_string();
+                if parts.last() != Some(&result) {
+                    parts.push(result);
+                }
+                parts.join(" = ")
+            }
+        }
+    }
+}
+
+impl fmt::Display for Value {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Quantity(quantity) => write!(out, "{quantity}"),
+            Self::Truth(truth) => write!(out, "{truth}"),
+            Self::Text(text) => write!(out, "\"{text}\""),
+        }
+    }
+}
+
+fn substituted(text: &str, start: usize, mut substitutions: Vec<Spanned<String>>) -> String {
+    substitutions.sort_by_key(|substitution| substitution.span);
+    let mut shown = String::new();
+    let mut at = 0;
+    for substitution in substitutions {
+        let (from, to) = (
+            substitution.span.start.saturating_sub(start),
+            substitution.span.end.saturating_sub(start),
+        );
+        let rest = text.get(to..).unwrap_or_default();
+        shown.push_str(text.get(at..from).unwrap_or_default());
+        shown.push_str(&bracketed(&substitution.value, &shown, rest));
+        at = to;
+    }
+    shown.push_str(text.get(at..).unwrap_or_default());
+    shown
+}
+
+/// A negative value after an operator and a value before `^` need brackets to be read right.
+fn bracketed(value: &str, before: &str, after: &str) -> String {
+    let negative = value.starts_with(['-', '−']);
+    let after_operator = before
+        .trim_end()
+        .ends_with(['+', '-', '−', '*', '/', '·', '×', '^']);
+    let raised = after.trim_start().starts_with('^') && value.contains(' ');
+    if (negative && after_operator) || raised || (negative && after.trim_start().starts_with('^')) {
+        return format!("({value})");
+    }
+    value.to_owned()
+}
+
+fn one_line(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
