@@ -4,7 +4,7 @@ use std::cmp::Ordering;
 
 use super::proof::{Proved, Step};
 use super::tree::{Comparison, Operator};
-use super::usual::usual_unit;
+use super::usual::shown_unit;
 use super::{EvalProblem, Type, Value, World};
 use crate::quantity::{Kind, Num, Quantity, Unit};
 use crate::source::{Span, Spanned};
@@ -138,16 +138,18 @@ impl<'a> Evaluator<'a> {
             Operator::Multiply => a * b,
             _ => a.checked_div(b).ok_or(EvalProblem::DivisionByZero(right.span))?,
         };
-        let unit = match operator {
-            _ if right.gives == Type::NUMBER && a_unit.is_some() => a_unit,
-            Operator::Multiply if left.gives == Type::NUMBER => b_unit,
+        let unit = match (a_unit, b_unit) {
+            (a_unit, _) if right.gives == Type::NUMBER && a_unit.is_some() => a_unit,
+            (_, b_unit) if operator == Operator::Multiply && left.gives == Type::NUMBER => b_unit,
+            (Some(a_unit), Some(b_unit)) if operator == Operator::Multiply => Some(a_unit.times(&b_unit)),
+            (Some(a_unit), Some(b_unit)) => Some(a_unit.per(&b_unit)),
             _ => None,
         };
         Ok(Known::Number { base, unit })
     }
 
     fn power(&mut self, left: &Proved, right: &Proved) -> Worked<Known> {
-        let (base, _) = self.number(left)?;
+        let (base, unit) = self.number(left)?;
         let (exponent, _) = self.number(right)?;
         let whole = whole(exponent).ok_or_else(|| EvalProblem::OutOfRange {
             message: "an exponent must be a whole number from -1000 to 1000".to_owned(),
@@ -155,7 +157,8 @@ impl<'a> Evaluator<'a> {
             span: right.span,
         })?;
         let base = base.powi(whole).ok_or(EvalProblem::DivisionByZero(left.span))?;
-        Ok(Known::Number { base, unit: None })
+        let unit = unit.map(|unit| unit.powi(whole));
+        Ok(Known::Number { base, unit })
     }
 
     /// What is handed out for the whole formula, in the unit asked for or the one that suggests itself.
@@ -164,14 +167,8 @@ impl<'a> Evaluator<'a> {
             Known::Truth(truth) => Value::Truth(truth),
             Known::Text(text) => Value::Text(text),
             Known::Number { base, unit } => {
-                let unit = asked
-                    .cloned()
-                    .or(unit)
-                    .filter(|unit| Type::of(unit) == part.gives);
-                Value::Quantity(Quantity::from_base(
-                    base,
-                    &unit.unwrap_or_else(|| usual_unit(part.gives)),
-                ))
+                let unit = asked.cloned().unwrap_or_else(|| shown_unit(unit, part.gives));
+                Value::Quantity(Quantity::from_base(base, &unit))
             }
         })
     }

@@ -14,7 +14,7 @@ use crate::source::{Diagnostic, Span, Spanned};
 ///
 /// let formula = Formula::parse("1.00 qt / 22 s in L/min", 0).unwrap();
 /// let outcome = formula.check(&NoNames).unwrap().evaluate(&NoNames).unwrap();
-/// assert_eq!(outcome.trace.show(), "1.00 qt / 22 s = 2.581 L/min");
+/// assert_eq!(outcome.trace.show(), "1.00 qt / 22 s = 2.58 L/min");
 /// ```
 #[derive(Clone, Debug)]
 pub struct Formula {

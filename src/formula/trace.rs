@@ -1,8 +1,11 @@
 use std::fmt;
 
 use super::Value;
-use crate::quantity::Unit;
+use crate::quantity::{Num, Quantity, Unit};
 use crate::source::Spanned;
+
+/// Significant digits of a result that has no short decimal form.
+const DIGITS: i32 = 3;
 
 /// What a formula came to, and how.
 #[derive(Clone, Debug)]
@@ -13,7 +16,7 @@ pub struct Outcome {
     pub trace: Trace,
 }
 
-/// How a result came about: `caught / took = 1.00 qt / 22 s = 2.581 L/min`.
+/// How a result came about: `caught / took = 1.00 qt / 22 s = 2.58 L/min`.
 #[derive(Clone, Debug)]
 pub struct Trace {
     formula: String,
@@ -70,32 +73,53 @@ impl Trace {
         }
     }
 
-    fn line(&self, result: &Value) -> String {
-        let mut parts = vec![self.formula.clone()];
+    /// The whole way on one line, the result as the caller has written it: beside a limit a result needs as many
+    /// digits as tell it from the limit.
+    pub fn show_as(&self, result: &str) -> String {
+        let mut parts = vec![self.formula.as_str()];
         if self.with_values != self.formula {
-            parts.push(self.with_values.clone());
+            parts.push(&self.with_values);
         }
-        match result {
-            // An equals sign beside a comparison would be read as a part of it.
-            Value::Truth(truth) => format!("{} is {truth}", parts.join(": ")),
-            _ => {
-                let result = result.to_string();
-                if parts.last() != Some(&result) {
-                    parts.push(result);
-                }
-                parts.join(" = ")
-            }
+        if parts.last() != Some(&result) {
+            parts.push(result);
         }
+        parts.join(" = ")
+    }
+
+    fn line(&self, result: &Value) -> String {
+        let Value::Truth(truth) = result else {
+            return self.show_as(&result.to_string());
+        };
+        // An equals sign beside a comparison would be read as a part of it.
+        if self.with_values == self.formula {
+            return format!("{} is {truth}", self.formula);
+        }
+        format!("{}: {} is {truth}", self.formula, self.with_values)
     }
 }
 
 impl fmt::Display for Value {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Quantity(quantity) => write!(out, "{quantity}"),
+            Self::Quantity(quantity) => write!(out, "{}", shown(quantity)),
             Self::Truth(truth) => write!(out, "{truth}"),
             Self::Text(text) => write!(out, "\"{text}\""),
         }
+    }
+}
+
+/// A short exact decimal in full, anything else with three significant digits, as on a shop gauge.
+fn shown(quantity: &Quantity) -> String {
+    let full = quantity.number.shown();
+    let in_full = Num::parse_decimal(&full).is_some_and(|number| number == quantity.number);
+    let number = if in_full {
+        full
+    } else {
+        quantity.number.shown_with(DIGITS)
+    };
+    match quantity.unit.to_string() {
+        unit if unit.is_empty() => number,
+        unit => format!("{number} {unit}"),
     }
 }
 

@@ -1,7 +1,7 @@
 //! The unit in which a result is shown when nothing suggests another.
 
 use super::Type;
-use crate::quantity::{Dimension, Kind, Unit};
+use crate::quantity::{Dimension, Kind, Unit, rows};
 
 /// What a person in a workshop expects to read.
 const USUAL: &[(Dimension, &str)] = &[
@@ -32,6 +32,35 @@ const USUAL: &[(Dimension, &str)] = &[
     (Dimension::CHARGE, "Ah"),
 ];
 
+/// The unit to show a result in: the one that came out of the working, if people use it; else the usual one of
+/// what is measured; else whatever came out.
+pub(super) fn shown_unit(worked: Option<Unit>, wanted: Type) -> Unit {
+    let worked = worked.filter(|unit| Type::of(unit) == wanted);
+    match worked {
+        Some(unit) if is_known(&unit) => unit,
+        worked => usual_unit(wanted).or(worked).unwrap_or_else(|| base_unit(wanted)),
+    }
+}
+
+/// Whether it is a unit of the table or a difference on one of its scales, not one that only came about.
+fn is_known(unit: &Unit) -> bool {
+    let symbol = unit.symbol();
+    rows()
+        .iter()
+        .any(|row| row.symbol == symbol.trim_start_matches('Δ'))
+}
+
+fn usual_unit(wanted: Type) -> Option<Unit> {
+    let Type::Quantity { dimension, kind } = wanted else {
+        return None;
+    };
+    if kind == Kind::Point {
+        return Unit::parse("°C").ok();
+    }
+    let (_, symbol) = USUAL.iter().find(|(usual, _)| *usual == dimension)?;
+    Unit::parse(symbol).ok()
+}
+
 /// The base units by the names of their dimensions.
 const BASES: [(&str, &str); 7] = [
     ("length", "m"),
@@ -43,37 +72,16 @@ const BASES: [(&str, &str); 7] = [
     ("money", "money"),
 ];
 
-/// The usual unit of a type; the unit one for what is no quantity.
-pub(super) fn usual_unit(wanted: Type) -> Unit {
-    let Type::Quantity { dimension, kind } = wanted else {
+/// `m^2·kg` of `length^2·mass`; the unit one for a plain number.
+fn base_unit(wanted: Type) -> Unit {
+    let Type::Quantity { dimension, .. } = wanted else {
         return Unit::one();
     };
-    let usual = USUAL
-        .iter()
-        .find(|(usual, _)| *usual == dimension)
-        .map(|(_, symbol)| *symbol);
-    let unit = match (kind, usual) {
-        (Kind::Point, _) => Unit::parse("°C"),
-        (Kind::Difference, Some(symbol)) => Unit::parse(symbol),
-        (Kind::Difference, None) => Unit::parse(&coherent(dimension)),
-    };
-    unit.unwrap_or_else(|_| Unit::one())
-}
-
-/// `m^2·kg` of `length^2·mass`.
-fn coherent(dimension: Dimension) -> String {
     let name = dimension.name();
-    let factors = name.split('·').map(|factor| {
-        let (base, power) = factor.split_once('^').unwrap_or((factor, ""));
-        let unit = BASES
-            .iter()
-            .find(|(name, _)| *name == base)
-            .map_or("", |(_, unit)| unit);
-        if power.is_empty() {
-            unit.to_owned()
-        } else {
-            format!("{unit}^{power}")
-        }
+    let factors = name.split('·').filter_map(|factor| {
+        let (base, power) = factor.split_once('^').unwrap_or((factor, "1"));
+        let (_, unit) = BASES.iter().find(|(name, _)| *name == base)?;
+        Some(format!("{unit}^{power}"))
     });
-    factors.collect::<Vec<_>>().join("·")
+    Unit::parse(&factors.collect::<Vec<_>>().join("·")).unwrap_or_else(|_| Unit::one())
 }
