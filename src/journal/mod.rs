@@ -31,9 +31,11 @@ mod error;
 mod holder;
 mod line;
 mod open;
+mod order;
 mod run_id;
 mod runs;
 mod strict;
+mod tail;
 mod time;
 mod writer;
 
