@@ -8,10 +8,16 @@
 //! one decides whether the procedure can be run.
 
 mod access;
+mod check;
+mod codes;
 pub mod document;
 mod model;
 mod named;
+mod read;
+mod rules;
 pub mod written;
 
 pub use model::*;
+pub use codes::codes;
 pub use named::Named;
+pub use read::read;

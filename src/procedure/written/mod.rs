@@ -19,6 +19,7 @@ mod vehicle;
 mod waits;
 
 pub use codes::CODES;
+pub(in crate::procedure) use codes::{LIMITS_REVERSED, NAME_SHAPE};
 pub use conditions::WrittenCondition;
 pub use criterion::{WrittenBound, WrittenCriterion};
 pub use declarations::{Declarations, read};
@@ -28,4 +29,5 @@ pub use readings::{WrittenKind, WrittenReading};
 pub use supplies::WrittenSupply;
 pub use values::WrittenValue;
 
+pub(in crate::procedure) use entries::mended;
 pub(crate) use literals::{quantity, unit};
