@@ -11,6 +11,7 @@ mod limit_words;
 mod number;
 mod rules;
 mod shown;
+mod stored;
 mod unit;
 mod verdict;
 
