@@ -23,7 +23,9 @@ impl Checker<'_> {
             }
             return self.wrong(mistake);
         };
+        let mistakes = self.mistakes.len();
         let places = self.places(function, call);
+        let all_placed = self.mistakes.len() == mistakes;
         let proved: Vec<Vec<Option<Proved>>> = places
             .iter()
             .map(|arguments| {
@@ -33,7 +35,12 @@ impl Checker<'_> {
                     .collect()
             })
             .collect();
-        let complete = self.complete(function, call, &places);
+        // What has no place was most likely meant for what is missing.
+        let complete = if all_placed {
+            self.complete(function, call, &places)
+        } else {
+            None
+        };
         let proved: Option<Vec<Vec<Proved>>> = proved
             .into_iter()
             .map(|arguments| arguments.into_iter().collect())
