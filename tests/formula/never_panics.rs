@@ -62,7 +62,7 @@ fn grammatical() -> impl Strategy<Value = String> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(800))]
+    #![proptest_config(ProptestConfig::with_cases(300))]
 
     #[test]
     fn any_text(text in any::<String>()) {

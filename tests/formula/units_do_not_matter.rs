@@ -1,10 +1,10 @@
 //! The unit in which something is typed never changes what comes out.
 
-use bayhand::formula::Value;
+use std::collections::BTreeMap;
+
+use bayhand::formula::{Formula, Scope, Type, Value, World};
 use bayhand::quantity::{Num, Quantity, Unit};
 use proptest::prelude::*;
-
-use super::world::evaluate;
 
 const PRESSURES: [&str; 4] = ["kPa", "psi", "bar", "inHg"];
 const VOLUMES: [&str; 5] = ["L", "qt", "mL", "gal", "in³"];
@@ -25,75 +25,51 @@ const FORMULAS: [&str; 10] = [
     "p <= q or a < b",
 ];
 
-/// The same amount, written exactly in another unit.
-fn written(whole: i64, from: &str, to: &str) -> String {
-    let (from, to) = (Unit::parse(from).unwrap(), Unit::parse(to).unwrap());
-    let quantity = Quantity::new(Num::from(whole), from).in_unit(&to).unwrap();
-    let exact = quantity.number.exact().unwrap();
-    format!("({} / {}) * 1 {}", exact.numer(), exact.denom(), to.symbol())
-}
+struct Amounts(BTreeMap<&'static str, Quantity>);
 
-fn pick<'a>(units: &'a [&'a str]) -> impl Strategy<Value = &'a str> + use<'a> {
-    prop::sample::select(units)
-}
+impl Scope for Amounts {
+    fn type_of(&self, name: &str) -> Option<Type> {
+        self.0.get(name).map(|quantity| Type::of(&quantity.unit))
+    }
 
-/// The formula with each name replaced by its amount in one of the units.
-fn filled(formula: &str, amounts: &[(&str, String)]) -> String {
-    let words = |text: &str| {
-        let found = amounts.iter().find(|(name, _)| *name == text);
-        found.map_or_else(|| text.to_owned(), |(_, amount)| format!("({amount})"))
-    };
-    formula
-        .split(' ')
-        .map(|piece| {
-            let core = piece.trim_matches(['(', ')', ',']);
-            let core = core
-                .strip_prefix("mean(")
-                .or(core.strip_prefix("max("))
-                .unwrap_or(core);
-            piece.replacen(core, &words(core), 1)
-        })
-        .collect::<Vec<_>>()
-        .join(" ")
-}
-
-fn base(formula: &str) -> String {
-    match evaluate(formula, "").map(|outcome| outcome.value) {
-        Ok(Value::Quantity(quantity)) => quantity.base().to_exact_text(),
-        Ok(Value::Truth(truth)) => truth.to_string(),
-        other => format!("{other:?}")
-            .split('(')
-            .next()
-            .unwrap_or_default()
-            .to_owned(),
+    fn names(&self) -> Vec<String> {
+        self.0.keys().map(|&name| name.to_owned()).collect()
     }
 }
 
-fn temperature(whole: i64, unit: &str) -> String {
-    let celsius = Quantity::new(Num::from(whole), Unit::parse("°C").unwrap());
-    let quantity = celsius.in_unit(&Unit::parse(unit).unwrap()).unwrap();
-    format!("{} {unit}", quantity.number.to_exact_text())
+impl World for Amounts {
+    fn value_of(&self, name: &str) -> Option<Value> {
+        self.0.get(name).cloned().map(Value::Quantity)
+    }
+}
+
+fn pick(units: &'static [&'static str]) -> impl Strategy<Value = Unit> {
+    prop::sample::select(units).prop_map(|symbol| Unit::parse(symbol).unwrap())
+}
+
+/// The result in base units, so that results in different units can be compared.
+fn result(formula: &str, amounts: &Amounts) -> String {
+    let typed = Formula::parse(formula, 0).unwrap().check(amounts).unwrap();
+    match typed.evaluate(amounts).unwrap().value {
+        Value::Quantity(quantity) => quantity.base().to_exact_text(),
+        other => other.to_string(),
+    }
 }
 
 proptest! {
     #[test]
     fn a_result_is_the_same_whatever_the_units(
-        formula in pick(&FORMULAS),
-        numbers in (1i64..500, 1i64..500, 1i64..500, 1i64..500),
-        points in (-8i64..30, -8i64..30),
-        units in (pick(&PRESSURES), pick(&PRESSURES), pick(&VOLUMES), pick(&TIMES), pick(&TEMPERATURES), pick(&TEMPERATURES)),
+        formula in prop::sample::select(&FORMULAS),
+        numbers in prop::array::uniform6(1i64..500),
+        p in pick(&PRESSURES), q in pick(&PRESSURES), v in pick(&VOLUMES), t in pick(&TIMES),
+        a in pick(&TEMPERATURES), b in pick(&TEMPERATURES),
     ) {
-        let fill = |units: (&str, &str, &str, &str, &str, &str)| filled(formula, &[
-            ("p", written(numbers.0, "kPa", units.0)),
-            ("q", written(numbers.1, "kPa", units.1)),
-            ("v", written(numbers.2, "mL", units.2)),
-            ("t", written(numbers.3, "s", units.3)),
-            // Whole multiples of 5 °C are whole degrees Fahrenheit.
-            ("a", temperature(points.0 * 5, units.4)),
-            ("b", temperature(points.1 * 5, units.5)),
-        ]);
-        let plain = fill(("kPa", "kPa", "mL", "s", "°C", "°C"));
-        let other = fill(units);
-        prop_assert_eq!(base(&plain), base(&other), "{} and {}", plain, other);
+        let typed = ["kPa", "kPa", "mL", "s", "°C", "°F"].map(|symbol| Unit::parse(symbol).unwrap());
+        let typed = numbers.iter().zip(typed).map(|(number, unit)| Quantity::new(Num::from(*number), unit));
+        let names = ["p", "q", "v", "t", "a", "b"];
+        let plain: BTreeMap<_, _> = names.into_iter().zip(typed).collect();
+        let other = plain.iter().zip([a, b, p, q, t, v]);
+        let other = other.map(|((name, quantity), unit)| (*name, quantity.in_unit(&unit).unwrap())).collect();
+        prop_assert_eq!(result(formula, &Amounts(plain)), result(formula, &Amounts(other)), "{}", formula);
     }
 }
