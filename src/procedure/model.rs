@@ -1,10 +1,10 @@
 //! A procedure whose names, units and formulas have been proved. Only [`super::check`] makes one.
 
-use std::collections::BTreeMap;
 use std::fmt;
 
 use jiff::civil::Date;
 
+use super::Named;
 use crate::formula::Typed;
 use crate::quantity::{Quantity, Unit};
 use crate::source::{SourceText, Span, Spanned};
@@ -18,19 +18,18 @@ impl Name {
     pub fn as_str(&self) -> &str {
         &self.0
     }
+
+    /// Whether a text can be a name: a small letter, then small letters, digits and underscores.
+    pub fn is_well_formed(text: &str) -> bool {
+        let follows = |byte: u8| byte.is_ascii_lowercase() || byte.is_ascii_digit() || byte == b'_';
+        text.starts_with(|first: char| first.is_ascii_lowercase()) && text.bytes().all(follows)
+    }
 }
 
 impl fmt::Display for Name {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
         formatter.write_str(&self.0)
     }
-}
-
-/// Things by name, in the order in which the file declares them.
-#[derive(Clone, Debug)]
-pub struct Named<T> {
-    order: Vec<Name>,
-    things: BTreeMap<Name, T>,
 }
 
 /// What the front matter says of the file as a whole.
