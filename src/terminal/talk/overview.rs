@@ -114,8 +114,15 @@ fn passages(procedure: &CheckedProcedure, passages: &[Passage]) -> Text {
 
 fn text_of(procedure: &CheckedProcedure, pieces: &[Piece]) -> String {
     let words = pieces.iter().map(|piece| match piece {
-        Piece::Text(text) => text.as_str(),
-        Piece::Mention(name) => procedure.what(&name.value).unwrap_or(name.value.as_str()),
+        Piece::Text(text) => text.clone(),
+        Piece::Mention(name) => mention(procedure, &name.value),
     });
     words.collect()
+}
+
+/// What a name stands for; a reading or a value in brackets, like a blank.
+fn mention(procedure: &CheckedProcedure, name: &Name) -> String {
+    let what = procedure.what(name).unwrap_or(name.as_str());
+    let is_result = procedure.reading(name).is_some() || procedure.value(name).is_some();
+    if is_result { format!("[{what}]") } else { what.to_owned() }
 }
