@@ -5,6 +5,11 @@ use std::time::Duration;
 
 use super::{Heard, KeyHint, Manner, Plain, StandardInput, Text, Tty};
 
+/// Beyond this, lines get too long to be read from a metre away.
+pub(super) const WIDEST: usize = 100;
+/// Below this, nothing useful can be wrapped; the terminal's own wrapping takes over.
+pub(super) const NARROWEST: usize = 16;
+
 /// A way to speak to a person and to hear the answer. Object safe: the conversation holds a `&mut dyn Ui`.
 ///
 /// Every method that asks returns [`Heard::Gone`] when nobody can answer any more; an `Err` is only an
@@ -65,7 +70,15 @@ impl Wait<'_> {
 /// When the standard streams cannot be used.
 pub fn open(manner: Manner) -> io::Result<Box<dyn Ui>> {
     match manner {
-        Manner::Lines => Ok(Box::new(Plain::new(StandardInput::open()?, io::stdout()))),
+        Manner::Lines => {
+            // Linear text at a terminal is wrapped to it; in a pipe or a file, to the usual width.
+            let columns = console::Term::stdout()
+                .size_checked()
+                .map_or(80, |(_, columns)| usize::from(columns));
+            Ok(Box::new(
+                Plain::new(StandardInput::open()?, io::stdout()).wrapped_to(columns),
+            ))
+        }
         Manner::Mono | Manner::Colour => Ok(Box::new(Tty::new(manner)?)),
     }
 }

@@ -56,7 +56,7 @@ fn play(scene: &str, ui: &mut dyn Ui) -> io::Result<Heard> {
             &items(&["red", &"burnt and black ".repeat(9)]),
             None,
         ),
-        "wait" => wait(ui, Duration::from_mins(10)),
+        "wait" => wait(ui, Duration::from_secs(600)),
         "short-wait" => wait(ui, Duration::from_millis(600)),
         "say" => ui.say(&sample()).map(|()| Heard::Elapsed),
         "hostile" => hostile(ui),

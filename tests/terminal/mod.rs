@@ -1,5 +1,11 @@
 //! Tests of `terminal`.
 
+#![expect(
+    clippy::expect_used,
+    clippy::panic,
+    reason = "helpers of tests fail like tests"
+)]
+
 mod gauge;
 mod manner;
 mod plain;

@@ -5,7 +5,7 @@ use std::num::NonZeroU16;
 use std::path::Path;
 use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 use std::thread;
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
 use nix::sys::signal::{Signal, kill};
 use nix::unistd::Pid;
@@ -146,13 +146,13 @@ impl Pty {
 
     /// Waits for the end of the program: its exit code.
     pub fn exit_code(&mut self) -> u32 {
-        let start = Instant::now();
-        while start.elapsed() < BOUND {
+        let turn = Duration::from_millis(5);
+        for _ in 0..BOUND.as_millis() / turn.as_millis() {
             if let Some(status) = self.child.try_wait().expect("the state of the program") {
                 assert_eq!(status.signal(), None, "the program was killed by a signal");
                 return status.exit_code();
             }
-            thread::sleep(Duration::from_millis(5));
+            thread::sleep(turn);
         }
         panic!(
             "the program does not end; the screen shows:\n{}",

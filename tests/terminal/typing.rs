@@ -2,7 +2,8 @@
 
 use std::time::Duration;
 
-use super::stage::{piped, scene, scene_at};
+use super::pty::Pty;
+use super::stage::{driver, piped, scene, scene_at};
 
 #[test]
 fn a_single_key_answers_without_enter() {
@@ -21,6 +22,10 @@ fn an_unknown_key_is_answered_with_the_list() {
     pty.until_text("`k` is not asked for here.");
     pty.type_keys("\u{1b}[A");
     pty.until_text("`that key` is not asked for here.");
+    assert!(
+        !pty.screen_text().contains("`k`"),
+        "one refusal takes the place of the other"
+    );
     pty.type_keys("N");
     pty.until_text("heard: Key('n')");
 }
@@ -123,7 +128,31 @@ fn pipes_are_spoken_to_in_lines() {
 }
 
 #[test]
-fn a_wait_is_interrupted_by_a_line_from_a_pipe_and_ends_by_itself_without_one() {
-    let said = |output: std::process::Output| String::from_utf8(output.stdout).expect("UTF-8");
-    assert!(said(piped("wait", "s\n")).ends_with("heard: Key('s')\n"));
+fn a_wait_is_interrupted_by_a_line_from_a_pipe() {
+    let said = String::from_utf8(piped("wait", "s\n").stdout).expect("UTF-8");
+    assert!(said.ends_with("heard: Key('s')\n"), "{said}");
+}
+
+fn plain(name: &str, columns: u16) -> Pty {
+    Pty::start((driver(), &[name, "--plain"]), columns, 24, &[])
+}
+
+#[test]
+fn linear_text_at_a_terminal_is_wrapped_to_it_and_has_no_escape_codes() {
+    let pty = plain("say", 40);
+    pty.until_text("heard: Elapsed");
+    assert!(
+        pty.screen_text()
+            .contains("12. Lower the transmission by the width\n    of a hand")
+    );
+    assert!(!pty.written().contains('\u{1b}'));
+}
+
+#[test]
+fn a_wait_in_linear_text_ends_with_enter_or_by_itself() {
+    let mut pty = plain("wait", 80);
+    pty.until_text("10 min 0 s left, over at 21:40.");
+    pty.type_keys("\r");
+    pty.until_text("heard: Key('\\n')");
+    plain("short-wait", 80).until_text("heard: Elapsed");
 }

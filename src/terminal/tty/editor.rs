@@ -4,6 +4,7 @@ use std::borrow::Cow;
 use std::io;
 
 use rustyline::completion::Completer;
+use rustyline::config::BellStyle;
 use rustyline::error::ReadlineError;
 use rustyline::highlight::{CmdKind, Highlighter};
 use rustyline::hint::Hinter;
@@ -27,6 +28,7 @@ impl LineEditor {
         let config = Config::builder()
             .color_mode(ColorMode::Forced)
             .tab_stop(1)
+            .bell_style(BellStyle::None)
             .build();
         let history = MemHistory::with_config(&config);
         let mut editor = Editor::with_history(config, history).map_err(failure)?;
