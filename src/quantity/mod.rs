@@ -1,1 +1,22 @@
 //! Exact numbers, units, quantities and limits.
+//!
+//! A reading keeps what was typed; arithmetic on readings, limits and unit factors is exact, so that 25.4 mm
+//! meets a maximum of 1 in. A temperature and a temperature difference are different things.
+
+mod amount;
+mod dimension;
+mod entry;
+mod limit;
+mod number;
+mod rules;
+mod shown;
+mod unit;
+mod verdict;
+
+pub use amount::{Mismatch, Quantity};
+pub use dimension::{Dimension, Kind};
+pub use entry::{Entry, EntryProblem, parse_entry, parse_literal};
+pub use limit::{Limit, Limits};
+pub use number::Num;
+pub use unit::{Row, Unit, UnknownUnit, rows, units};
+pub use verdict::{Distance, Outcome, Side, Verdict, judge};

@@ -1,11 +1,19 @@
 //! Text, spans, diagnostics and their renderers.
 
+mod clean;
 mod code;
 mod diagnostic;
+mod excerpt;
+mod json;
+mod render;
 mod span;
+pub mod suggest;
 mod text;
 
+pub use clean::clean;
 pub use code::Code;
 pub use diagnostic::{Diagnostic, Fix, Found, Label, Severity};
+pub use json::to_json;
+pub use render::{Colour, Look, render};
 pub use span::{Span, Spanned};
 pub use text::{Position, SourceText};

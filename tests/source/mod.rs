@@ -1,1 +1,7 @@
 //! Tests of `source`.
+#![allow(clippy::expect_used, reason = "helpers of tests")]
+
+mod clean;
+mod json;
+mod render;
+mod suggest;

@@ -1,0 +1,9 @@
+//! Exact numbers, and where a root or an angle forces it, approximate ones that say so.
+
+mod arithmetic;
+mod num;
+mod order;
+mod shown;
+mod text;
+
+pub use num::Num;

@@ -1,0 +1,117 @@
+use std::fmt;
+use std::sync::Arc;
+
+use crate::quantity::{Dimension, Kind, Num};
+
+/// A unit: what it measures and how large it is.
+///
+/// The coherent base units are metre, kilogram, second, ampere, kelvin, turn and the shop's currency. Cheap to
+/// clone.
+///
+/// ```
+/// use bayhand::quantity::{Num, Unit};
+///
+/// let inch = Unit::parse("in").unwrap();
+/// assert_eq!(inch.factor(), Num::ratio(254, 10_000).unwrap());
+/// assert_eq!(Unit::parse("ft-lb").unwrap().symbol(), "lbf·ft");
+/// ```
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Unit(Arc<Measure>);
+
+/// What makes a unit.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Measure {
+    pub symbol: String,
+    pub dimension: Dimension,
+    pub factor: Num,
+    pub zero: Option<Num>,
+}
+
+impl From<Measure> for Unit {
+    fn from(measure: Measure) -> Self {
+        Self(Arc::new(measure))
+    }
+}
+
+impl Unit {
+    /// The unit of a plain number.
+    pub fn one() -> Self {
+        Self::from(Measure {
+            symbol: String::new(),
+            dimension: Dimension::NONE,
+            factor: Num::ONE,
+            zero: None,
+        })
+    }
+
+    /// Its symbol, which [`Unit::parse`] reads back to the same unit; empty for a plain number. A difference of
+    /// temperatures is `Δ°C` here, so that it is not taken for a temperature.
+    pub fn symbol(&self) -> &str {
+        &self.0.symbol
+    }
+
+    /// What it measures.
+    pub fn dimension(&self) -> Dimension {
+        self.0.dimension
+    }
+
+    /// How many coherent base units one of it is.
+    pub fn factor(&self) -> Num {
+        self.0.factor
+    }
+
+    /// What to add to a temperature in this unit to count from absolute zero, in this unit; none for a unit
+    /// that starts at zero anyway.
+    pub fn zero(&self) -> Option<Num> {
+        self.0.zero
+    }
+
+    /// Whether a quantity in this unit is a place on a scale or an amount. Only degrees Celsius and Fahrenheit
+    /// standing alone are scales; a kelvin is a difference.
+    pub fn kind(&self) -> Kind {
+        if self.0.zero.is_some() {
+            Kind::Point
+        } else {
+            Kind::Difference
+        }
+    }
+
+    /// The unit of a difference between two values in this unit: `Δ°C` of `°C`, else the same.
+    #[must_use]
+    pub fn as_difference(&self) -> Self {
+        if self.0.zero.is_none() {
+            return self.clone();
+        }
+        Self::from(Measure {
+            symbol: format!("Δ{}", self.symbol()),
+            zero: None,
+            ..self.measure()
+        })
+    }
+
+    pub(super) fn measure(&self) -> Measure {
+        (*self.0).clone()
+    }
+
+    /// What it measures, as a person calls it.
+    pub fn measures(&self) -> String {
+        match self.kind() {
+            Kind::Difference if self.0.dimension == Dimension::TEMPERATURE => {
+                "temperature difference".to_owned()
+            }
+            _ => self.0.dimension.name(),
+        }
+    }
+
+    /// Whether a value in this unit can be given in the other: same dimension, same kind.
+    pub fn fits(&self, other: &Self) -> bool {
+        self.0.dimension == other.0.dimension && self.kind() == other.kind()
+    }
+}
+
+/// For reading: the symbol, and `°C` for a difference in degrees Celsius too.
+impl fmt::Display for Unit {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        out.write_str(self.symbol().strip_prefix('Δ').unwrap_or(self.symbol()))
+    }
+}

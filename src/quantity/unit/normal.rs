@@ -1,0 +1,108 @@
+/// One spelling for what is typed in several: products as `·`, powers raised, no blanks around operators.
+///
+/// `N.m`, `N*m` and `N-m` become `N·m`; `mm^2` and `mm2` become `mm²`; `min-1` becomes `min⁻¹`. A digit within a
+/// name stays, as in `mmH2O`.
+pub(super) fn normal(text: &str) -> String {
+    let chars: Vec<char> = tidied(text).chars().collect();
+    let mut out = String::with_capacity(text.len());
+    let mut raised = false;
+    for (place, &char) in chars.iter().enumerate() {
+        let before = place
+            .checked_sub(1)
+            .and_then(|before| chars.get(before))
+            .copied()
+            .unwrap_or(' ');
+        let after = &chars[place + 1..];
+        match char {
+            '^' => raised = true,
+            '-' | '−' if starts_power(before, after) => {
+                raised = true;
+                out.push('⁻');
+            }
+            '0'..='9' if raised || (before.is_alphabetic() && ends_name(after)) => {
+                raised = true;
+                out.push(raise(char));
+            }
+            _ => {
+                raised = false;
+                out.push(if joins(char, before, after) { '·' } else { char });
+            }
+        }
+    }
+    out
+}
+
+/// Blanks as single spaces, none around operators.
+fn tidied(text: &str) -> String {
+    let mut out = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    for operator in ["·", "*", "×", "⋅", "∙", "/", "(", ")"] {
+        if out.contains(operator) {
+            let parts: Vec<_> = out.split(operator).map(str::trim).collect();
+            out = parts.join(operator);
+        }
+    }
+    out
+}
+
+fn starts_power(before: char, after: &[char]) -> bool {
+    (before.is_alphabetic() || before == '^') && after.first().is_some_and(char::is_ascii_digit)
+}
+
+fn ends_name(after: &[char]) -> bool {
+    let next = after.iter().find(|char| !char.is_ascii_digit());
+    !next.is_some_and(|char| char.is_alphabetic())
+}
+
+fn joins(char: char, before: char, after: &[char]) -> bool {
+    match char {
+        '*' | '×' | '⋅' | '∙' => true,
+        '.' | '-' => before.is_alphabetic() && after.first().is_some_and(|char| char.is_alphabetic()),
+        _ => false,
+    }
+}
+
+const RAISED: [char; 10] = ['⁰', '¹', '²', '³', '⁴', '⁵', '⁶', '⁷', '⁸', '⁹'];
+
+fn raise(digit: char) -> char {
+    let place = digit.to_digit(10).and_then(|digit| usize::try_from(digit).ok());
+    place
+        .and_then(|place| RAISED.get(place))
+        .copied()
+        .unwrap_or(digit)
+}
+
+/// The power as it is written above the line; nothing for one.
+pub(super) fn raised(power: i32) -> String {
+    if power == 1 {
+        return String::new();
+    }
+    power
+        .to_string()
+        .chars()
+        .map(|char| if char == '-' { '⁻' } else { raise(char) })
+        .collect()
+}
+
+/// A name and the power written above the line after it; one when there is none. `None` when the power is zero
+/// or larger than any that measures something.
+pub(super) fn split_power(text: &str) -> Option<(&str, i32)> {
+    let name = text.trim_end_matches(|char| char == '⁻' || RAISED.contains(&char));
+    let power = &text[name.len()..];
+    if power.is_empty() {
+        return Some((name, 1));
+    }
+    let digits: String = power.chars().map(lower).collect();
+    digits
+        .parse()
+        .ok()
+        .filter(|power: &i32| *power != 0 && power.abs() <= 99)
+        .map(|power| (name, power))
+}
+
+fn lower(raised: char) -> char {
+    let digit = RAISED
+        .iter()
+        .position(|char| *char == raised)
+        .and_then(|digit| u32::try_from(digit).ok());
+    digit.and_then(|digit| char::from_digit(digit, 10)).unwrap_or('-')
+}

@@ -1,0 +1,139 @@
+use super::find::find_exact;
+use super::measure::{Measure, Unit};
+use super::normal::{normal, raised};
+use super::parse::pieces;
+use super::table::{Row, units};
+use crate::quantity::{Dimension, Num};
+
+impl Unit {
+    /// The unit of a product; degrees Celsius and Fahrenheit count as differences.
+    ///
+    /// ```
+    /// use bayhand::quantity::Unit;
+    ///
+    /// let flow = Unit::parse("qt").unwrap().per(&Unit::parse("s").unwrap());
+    /// assert_eq!(flow.symbol(), "qt/s");
+    /// ```
+    #[must_use]
+    pub fn times(&self, other: &Self) -> Self {
+        Product::of([(self, 1), (other, 1)])
+    }
+
+    /// The unit of a quotient; degrees Celsius and Fahrenheit count as differences.
+    #[must_use]
+    pub fn per(&self, other: &Self) -> Self {
+        Product::of([(self, 1), (other, -1)])
+    }
+
+    /// The unit of a power with a whole exponent; degrees Celsius and Fahrenheit count as differences.
+    #[must_use]
+    pub fn powi(&self, exponent: i32) -> Self {
+        Product::of([(self, exponent)])
+    }
+}
+
+/// A product of powers of units, as it is put together.
+pub(super) struct Product {
+    pieces: Vec<(String, i32)>,
+    factor: Num,
+    dimension: Dimension,
+}
+
+impl Default for Product {
+    fn default() -> Self {
+        Self {
+            pieces: Vec::new(),
+            factor: Num::ONE,
+            dimension: Dimension::NONE,
+        }
+    }
+}
+
+impl Product {
+    fn of<const N: usize>(units_and_powers: [(&Unit, i32); N]) -> Unit {
+        let mut product = Self::default();
+        for (unit, power) in units_and_powers {
+            // A power of a factor is missing only where the factor is zero, which none is.
+            let _ = product.take(unit, power);
+        }
+        product.unit(units())
+    }
+
+    /// Multiplies by a unit to a power; `None` when that is beyond all numbers.
+    pub(super) fn take(&mut self, unit: &Unit, power: i32) -> Option<()> {
+        self.factor = self.factor * unit.factor().powi(power)?;
+        self.dimension = self.dimension * unit.dimension().powi(power);
+        let symbol = normal(unit.symbol().trim_start_matches('Δ'));
+        for (name, inner) in pieces(&symbol).unwrap_or_default() {
+            self.add(name, inner.saturating_mul(power));
+        }
+        Some(())
+    }
+
+    fn add(&mut self, name: &str, power: i32) {
+        match self.pieces.iter_mut().find(|(known, _)| known == name) {
+            Some((_, sum)) => *sum = sum.saturating_add(power),
+            None => self.pieces.push((name.to_owned(), power)),
+        }
+    }
+
+    /// The unit of the table if there is one of this size and name, else one of its own. A name that the table
+    /// reads as something else, as it reads `lb·ft` as a torque, gets a power of one to tell it apart.
+    pub(super) fn unit(mut self, known: &[(Row, Unit)]) -> Unit {
+        self.pieces.retain(|(_, power)| *power != 0);
+        let symbol = self.symbol("");
+        match find_exact(&symbol, known) {
+            Some(unit) if unit.factor() == self.factor && unit.dimension() == self.dimension => {
+                unit.as_difference()
+            }
+            Some(_) => self.named(&self.symbol("¹")),
+            None => self.named(&symbol),
+        }
+    }
+
+    fn named(&self, symbol: &str) -> Unit {
+        // So small that it became zero: it still has to be something to divide by.
+        let factor = if self.factor.is_zero() {
+            Num::Approx(f64::MIN_POSITIVE)
+        } else {
+            self.factor
+        };
+        Unit::from(Measure {
+            symbol: symbol.to_owned(),
+            dimension: self.dimension,
+            factor,
+            zero: None,
+        })
+    }
+
+    fn symbol(&self, first_power: &str) -> String {
+        let above = self.side(|power| power > 0, first_power);
+        let below = self.side(|power| power < 0, "");
+        let above = if above.is_empty() && !below.is_empty() {
+            "1".to_owned()
+        } else {
+            above
+        };
+        match self.pieces.iter().filter(|(_, power)| *power < 0).count() {
+            0 => above,
+            1 => format!("{above}/{below}"),
+            _ => format!("{above}/({below})"),
+        }
+    }
+
+    /// The names above or below the line, the first one with `first_power` where its power is one.
+    fn side(&self, belongs: fn(i32) -> bool, first_power: &str) -> String {
+        let mut out = String::new();
+        for (name, power) in self.pieces.iter().filter(|(_, power)| belongs(*power)) {
+            let power = raised(power.saturating_abs());
+            let mark = if out.is_empty() && power.is_empty() {
+                first_power
+            } else {
+                &power
+            };
+            let joint = if out.is_empty() { "" } else { "·" };
+            out = format!("{out}{joint}{name}{mark}");
+        }
+        out
+    }
+}

@@ -1,0 +1,136 @@
+//! The lines that a diagnostic speaks of, clipped so that they fit the screen.
+
+use std::ops::Range;
+
+use super::{SourceText, Span};
+
+/// What stands for text that was left out.
+const GAP: &str = " … ";
+
+/// The lines from the first label to the last. In a line that is too long, what lies far from every label is
+/// replaced by [`GAP`].
+pub(super) struct Excerpt {
+    /// The lines, ready to be shown.
+    pub(super) text: String,
+    /// The number of the first of them, from 1.
+    pub(super) first_line: usize,
+    /// Whether anything was left out.
+    pub(super) clipped: bool,
+    /// What was kept: where it stands in the file, and where in `text`.
+    kept: Vec<(Span, usize)>,
+    end: usize,
+}
+
+impl Excerpt {
+    /// The excerpt of `text` that shows all of `spans` in `columns` columns.
+    pub(super) fn around(text: &SourceText, spans: &[Span], columns: usize) -> Self {
+        let spans: Vec<Span> = spans.iter().map(|&span| fitted(text.text(), span)).collect();
+        let start = spans.iter().map(|span| span.start).min().unwrap_or(0);
+        let end = spans.iter().map(|span| span.end).max().unwrap_or(0);
+        let lines = whole_lines(text.text(), Span::new(start, end));
+        let mut excerpt = Self {
+            text: String::new(),
+            first_line: text.position(lines.start).line,
+            clipped: false,
+            kept: Vec::new(),
+            end: lines.end,
+        };
+        let mut at = lines.start;
+        for line in text.slice(lines).split_inclusive('\n') {
+            let span = Span::new(at, at + line.len());
+            excerpt.add_line(text.text(), span, &anchors(&spans, span), columns);
+            at = span.end;
+        }
+        excerpt
+    }
+
+    fn add_line(&mut self, text: &str, line: Span, anchors: &[usize], columns: usize) {
+        let pieces = if line.end - line.start <= columns {
+            vec![line]
+        } else {
+            windows(text, line, anchors, columns)
+        };
+        let mut at = line.start;
+        for piece in &pieces {
+            self.leave_out(text.get(at..piece.start).unwrap_or_default());
+            self.kept.push((*piece, self.text.len()));
+            self.text
+                .push_str(text.get(piece.start..piece.end).unwrap_or_default());
+            at = piece.end;
+        }
+        self.leave_out(text.get(at..line.end).unwrap_or_default());
+    }
+
+    fn leave_out(&mut self, left_out: &str) {
+        if !left_out.trim().is_empty() {
+            self.text.push_str(GAP);
+            self.clipped = true;
+        }
+        if left_out.ends_with('\n') {
+            self.text.push('\n');
+        }
+    }
+
+    /// Where `span` of the file stands in the excerpt.
+    pub(super) fn place(&self, span: Span) -> Range<usize> {
+        let start = self.offset(span.start.min(self.end));
+        let end = self.offset(span.end.min(self.end));
+        let range = start.min(end)..end.max(start);
+        boundary(&self.text, range.start)..boundary(&self.text, range.end)
+    }
+
+    fn offset(&self, at: usize) -> usize {
+        let piece = self.kept.iter().rev().find(|(piece, _)| piece.start <= at);
+        piece.map_or(0, |(piece, shown)| shown + at.min(piece.end) - piece.start)
+    }
+}
+
+/// `span`, moved so that it lies in `text` and cuts no character.
+fn fitted(text: &str, span: Span) -> Span {
+    let start = boundary(text, span.start);
+    Span::new(start, boundary(text, span.end).max(start))
+}
+
+fn boundary(text: &str, at: usize) -> usize {
+    let mut at = at.min(text.len());
+    while !text.is_char_boundary(at) {
+        at -= 1;
+    }
+    at
+}
+
+fn whole_lines(text: &str, span: Span) -> Span {
+    let start = text[..span.start].rfind('\n').map_or(0, |newline| newline + 1);
+    let end = text[span.end..]
+        .find('\n')
+        .map_or(text.len(), |newline| span.end + newline + 1);
+    Span::new(start, end)
+}
+
+/// The offsets in `line` that must stay visible: both ends of each span, in order.
+fn anchors(spans: &[Span], line: Span) -> Vec<usize> {
+    let ends = spans.iter().flat_map(|span| [span.start, span.end]);
+    let mut anchors: Vec<usize> = ends
+        .filter(|&end| line.start <= end && end < line.end.max(line.start + 1))
+        .collect();
+    anchors.sort_unstable();
+    anchors.dedup();
+    anchors
+}
+
+/// The parts of a long line that are kept: a window around each anchor, joined where they meet.
+fn windows(text: &str, line: Span, anchors: &[usize], columns: usize) -> Vec<Span> {
+    let first = [line.start];
+    let anchors = if anchors.is_empty() { &first[..] } else { anchors };
+    let reach = (columns / (2 * anchors.len() + 2)).max(6);
+    let mut windows: Vec<Span> = Vec::new();
+    for &anchor in anchors {
+        let start = boundary(text, anchor.saturating_sub(reach)).max(line.start);
+        let end = boundary(text, anchor + reach).min(line.end);
+        match windows.last_mut() {
+            Some(last) if start <= last.end + GAP.len() => last.end = end,
+            _ => windows.push(Span::new(start, end)),
+        }
+    }
+    windows
+}
