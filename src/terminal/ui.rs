@@ -88,8 +88,9 @@ pub fn is_gone(error: &io::Error) -> bool {
     use io::ErrorKind::{
         BrokenPipe, ConnectionAborted, ConnectionReset, NotConnected, UnexpectedEof, WriteZero,
     };
-    /// `EIO`, what a terminal answers after a hang-up; the standard library has no name for it.
-    const INPUT_OUTPUT: i32 = 5;
+    /// `EIO` and `ENXIO`: what a terminal answers after a hang-up, and what it answers when it is opened again
+    /// then. The standard library has no names for them.
+    const HUNG_UP: [i32; 2] = [5, 6];
     let kinds = [
         BrokenPipe,
         ConnectionAborted,
@@ -98,7 +99,7 @@ pub fn is_gone(error: &io::Error) -> bool {
         UnexpectedEof,
         WriteZero,
     ];
-    kinds.contains(&error.kind()) || error.raw_os_error() == Some(INPUT_OUTPUT)
+    kinds.contains(&error.kind()) || error.raw_os_error().is_some_and(|code| HUNG_UP.contains(&code))
 }
 
 /// Turns the failures that have a meaning to the conversation into what was heard.
