@@ -5,19 +5,15 @@ use crate::source::{Code, Diagnostic, Spanned, suggest};
 /// All codes of this stage, sorted by name.
 pub static CODES: &[&Code] = &[
     &CHOICES_WRONG,
-    &FORMAT_VERSION,
     &HOLD_CONFIRMS_NOTHING,
     &KIND_UNCLEAR,
     &LIMITS_CONFLICT,
     &LIMITS_MISPLACED,
     &LIMITS_MISSING,
     &LIMITS_REVERSED,
-    &NAME_SHAPE,
     &NONE_NOT_SAID,
     &PLAUSIBLE_WRONG,
-    &QUANTITY_UNREADABLE,
     &TARGET_WITHOUT_WITHIN,
-    &UNIT_UNKNOWN,
     &WAIT_WITHOUT_TIME,
     &WORD_UNKNOWN,
 ];
@@ -32,20 +28,6 @@ A choice needs at least two different answers, and each accepted answer must be 
 Wrong: `choices = [\"clear\", \"cloudy\"]` with `accept = [\"clean\"]`
 
 Right: `accept = [\"clear\"]`
-",
-};
-
-/// The format's version.
-pub static FORMAT_VERSION: Code = Code {
-    name: "format-version",
-    summary: "the file is written in a format that is not known",
-    teaching: "\
-`format` is the version of the file format, not the revision of the procedure. A format that is not known is not
-guessed at.
-
-Wrong: `format = \"B\"`
-
-Right: `format = 1` and `revision = \"B\"`
 ",
 };
 
@@ -131,20 +113,6 @@ Right: `min = \"80 °C\"` and `max = \"93 °C\"`
 ",
 };
 
-/// A badly formed name.
-pub static NAME_SHAPE: Code = Code {
-    name: "name-shape",
-    summary: "something is not written as a name is written",
-    teaching: "\
-A name begins with a small letter and goes on with small letters, digits and underscores. It is written the same
-way in the front matter, in formulas and in the text.
-
-Wrong: `[readings.PanTemp]`, `[Pan_Temp]`
-
-Right: `[readings.pan_temp]`, `[pan_temp]`
-",
-};
-
 /// A list that may have been forgotten.
 pub static NONE_NOT_SAID: Code = Code {
     name: "none-not-said",
@@ -172,19 +140,6 @@ Right: `plausible = [\"0 psi\", \"200 psi\"]`
 ",
 };
 
-/// A quantity that cannot be read.
-pub static QUANTITY_UNREADABLE: Code = Code {
-    name: "quantity-unreadable",
-    summary: "a text is not a number with a unit",
-    teaching: "\
-In a file a quantity is a number with a point as decimal mark, a space and a unit.
-
-Wrong: `accuracy = \"about 1 psi\"`, `time = \"2\"`
-
-Right: `accuracy = \"1 psi\"`, `time = \"2 h\"`
-",
-};
-
 /// Half a target.
 pub static TARGET_WITHOUT_WITHIN: Code = Code {
     name: "target-without-within",
@@ -196,20 +151,6 @@ the target. Where the source gives no tolerance, use `nominal`: it is shown and 
 Wrong: `target = \"40 N·m\"` alone
 
 Right: `target = \"40 N·m\"` with `within = \"4 %\"`
-",
-};
-
-/// An unknown unit.
-pub static UNIT_UNKNOWN: Code = Code {
-    name: "unit-unknown",
-    summary: "a unit is not known",
-    teaching: "\
-Units are written as on the instrument: `psi`, `kPa`, `°C`, `°F`, `L/min`, `lbf·ft`, `N·m`, `mm`, `in`. A product
-has a raised dot or a full stop between its parts, a quotient has a slash.
-
-Wrong: `unit = \"liters per min\"`
-
-Right: `unit = \"L/min\"`
 ",
 };
 
@@ -246,7 +187,9 @@ pub(super) fn word_unknown(what: &str, word: &Spanned<String>, known: &[&str]) -
     let list: Vec<_> = known.iter().map(|word| format!("\"{word}\"")).collect();
     let diagnostic = diagnostic.at(word.span, format!("not a {what}"));
     match suggest::nearest(&word.value, known.iter().copied()) {
-        Some(near) => diagnostic.help(format!("did you mean \"{near}\"?")).replace(word.span, format!("\"{near}\"")),
+        Some(near) => diagnostic
+            .help(format!("did you mean \"{near}\"?"))
+            .replace(word.span, format!("\"{near}\"")),
         None => diagnostic.help(format!("write one of {}", list.join(", "))),
     }
 }
