@@ -7,7 +7,6 @@ mod amount;
 mod dimension;
 mod entry;
 mod limit;
-mod limit_words;
 mod number;
 mod rules;
 mod shown;
