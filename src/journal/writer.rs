@@ -50,6 +50,8 @@ impl Journal {
         let held = Held::take(system, folder)?;
         let mut contents = open::read(disk, folder)?;
         open::set_aside(disk, folder, &mut *log, &mut contents)?;
+        // A killed process may have left a whole line that only the memory of the machine holds.
+        log.sync()?;
         let journal = Self::of(folder, log, contents.head, held);
         Ok((journal, contents))
     }

@@ -18,7 +18,7 @@ use bayhand::system::System;
 const EVENTS: usize = 1_000;
 
 fn main() -> Result<(), Box<dyn Error>> {
-    let folder = tempfile::tempdir_in(".")?;
+    let folder = tempfile::tempdir_in(env!("CARGO_TARGET_TMPDIR"))?;
     let system = System::real();
     let mut journal = Journal::create(&system, folder.path())?;
     let mut plain = OpenOptions::new()

@@ -51,6 +51,33 @@ fn a_failed_sync_ends_the_writing_although_the_next_would_succeed() {
 }
 
 #[test]
+fn what_is_acknowledged_is_there_after_a_power_cut() {
+    let bench = Bench::new();
+    let mut journal = bench.create();
+    for number in 1..=5 {
+        let acknowledged = bench.append(&mut journal, "1.00 qt").unwrap();
+        assert_eq!(acknowledged, number);
+        drop(journal);
+        bench.disk.lose_power().unwrap();
+        let (next, contents) = bench.open().unwrap();
+        assert_eq!((contents.head.seq, contents.torn), (number, None));
+        journal = next;
+    }
+}
+
+#[test]
+fn what_was_read_at_the_opening_is_there_after_a_power_cut() {
+    // A line that a killed process had written and not synced.
+    let whole = Bench::with_events(3).bytes();
+    let bench = Bench::new();
+    bench.put(&whole);
+    let (journal, contents) = bench.open().unwrap();
+    drop(journal);
+    bench.disk.lose_power().unwrap();
+    assert_eq!(bench.read().unwrap().head, contents.head);
+}
+
+#[test]
 fn a_torn_write_is_cut_off_at_once() {
     let bench = Bench::with_events(2);
     for keep in [0, 1, 50, usize::MAX] {

@@ -1,5 +1,7 @@
 //! No change to a byte before the last line goes unseen, and the line is named.
 
+use proptest::prelude::*;
+
 use super::support::{Bench, line_of};
 
 #[test]
@@ -13,6 +15,45 @@ fn of_several_damages_the_first_is_named() {
         let bench = Bench::new();
         bench.put(whole.replace("2.5 qt", "3.5 qt").replace(later, by).as_bytes());
         assert_eq!(line_of(&bench.read().unwrap_err()), Some(2), "{later}");
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn any_bytes_put_in_the_place_of_others_are_found(
+        at in 0..800_usize,
+        cut in 0..40_usize,
+        put in prop::collection::vec(any::<u8>(), 0..40),
+    ) {
+        let bench = Bench::with_events(5);
+        let whole = bench.bytes();
+        let last_line = whole.len() - bench.read().unwrap().lines[4].raw.len() - 1;
+        let (at, cut) = (at % last_line, cut.min(last_line - at % last_line));
+        let changed = [&whole[..at], &put, &whole[at + cut..]].concat();
+        bench.put(&changed);
+        prop_assert_eq!(bench.read().is_ok(), changed == whole);
+    }
+
+    #[test]
+    fn whatever_the_file_holds_each_of_its_bytes_is_accounted_for(
+        lines in 0..4_u64,
+        tail in prop_oneof![
+            prop::collection::vec(any::<u8>(), 0..60),
+            r#"[{}\[\]":,0-9a-z\\ \n]{0,60}"#.prop_map(String::into_bytes),
+        ],
+    ) {
+        let bench = Bench::with_events(lines);
+        let bytes = [bench.bytes(), tail].concat();
+        bench.put(&bytes);
+        match bench.read() {
+            Ok(contents) => {
+                let torn = contents.torn.map_or(0, |torn| torn.bytes.len() as u64);
+                prop_assert_eq!(contents.head.length + torn, bytes.len() as u64);
+            }
+            Err(error) => prop_assert!(line_of(&error) > Some(lines), "{}", error),
+        }
     }
 }
 

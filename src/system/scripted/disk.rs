@@ -1,4 +1,5 @@
-use std::path::Path;
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use super::log::FaultyLog;
@@ -25,6 +26,8 @@ pub enum Fault {
 
 #[derive(Debug, Default)]
 pub(super) struct Faults {
+    /// The length of each log at its last sync.
+    pub(super) durable: BTreeMap<PathBuf, u64>,
     pub(super) space: Option<u64>,
     pub(super) torn: Option<usize>,
     pub(super) sync_fails: bool,
@@ -55,7 +58,22 @@ impl FaultyDisk {
 
     /// From now on nothing goes wrong.
     pub fn heal(&self) {
-        *self.faults() = Faults::default();
+        let mut faults = self.faults();
+        let durable = std::mem::take(&mut faults.durable);
+        *faults = Faults {
+            durable,
+            ..Faults::default()
+        };
+    }
+
+    /// The power fails and comes back: of each log that was opened here, all that was never synced is gone, which is the
+    /// worst that a power cut may do to it. Close the logs before.
+    pub fn lose_power(&self) -> Result<(), DiskError> {
+        let durable = self.faults().durable.clone();
+        durable.iter().try_for_each(|(path, &length)| {
+            let mut log = RealDisk.open_log(path, Standing::Existing)?;
+            log.cut_to(length)
+        })
     }
 
     fn faults(&self) -> MutexGuard<'_, Faults> {
@@ -108,6 +126,7 @@ impl Disk for FaultyDisk {
 
     fn open_log(&self, path: &Path, standing: Standing) -> Result<Box<dyn LogFile>, DiskError> {
         let log = RealDisk.open_log(path, standing)?;
+        self.faults().durable.entry(path.to_path_buf()).or_default();
         Ok(Box::new(FaultyLog::new(log, path, Arc::clone(&self.faults))))
     }
 

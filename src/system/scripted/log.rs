@@ -23,6 +23,12 @@ impl FaultyLog {
         self.faults.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
+    fn note_durable(&self) -> Result<(), DiskError> {
+        let length = self.real.length()?;
+        self.faults().durable.insert(self.path.clone(), length);
+        Ok(())
+    }
+
     fn device_error(&self, doing: Doing) -> DiskError {
         let why = Why::Other(io::Error::other("input/output error"));
         DiskError::new(doing, &self.path, why)
@@ -53,13 +59,15 @@ impl LogFile for FaultyLog {
         if fails {
             return Err(self.device_error(Doing::Sync));
         }
-        self.real.sync()
+        self.real.sync()?;
+        self.note_durable()
     }
 
     fn cut_to(&mut self, length: u64) -> Result<(), DiskError> {
         if self.faults().cut_fails {
             return Err(self.device_error(Doing::Cut));
         }
-        self.real.cut_to(length)
+        self.real.cut_to(length)?;
+        self.note_durable()
     }
 }
