@@ -20,3 +20,4 @@ pub(super) use sittings::Sittings;
 pub(super) use steps::Steps;
 pub(super) use values::Values;
 pub(super) use waits::Waits;
+pub(super) use wording::{level_word, shown};

@@ -117,7 +117,7 @@ pub struct Vehicle {
     /// Its number, from its sheet.
     pub identification: Option<String>,
     /// The odometer at the start.
-    pub odometer: TypedAmount,
+    pub odometer: Option<TypedAmount>,
     /// Its sheet, where there is one.
     pub sheet: Option<Sheet>,
     /// The values of this vehicle that the procedure goes by.
