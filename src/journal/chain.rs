@@ -2,7 +2,7 @@
 
 use super::contents::{Contents, Head, Line, Torn};
 use super::line::{self, Fields, Unread};
-use super::{Damage, Digest};
+use super::{Damage, Digest, order, tail};
 
 /// The first line that is wrong.
 #[derive(Debug)]
@@ -13,16 +13,19 @@ pub(super) enum Flaw {
     Line(u64, Damage),
 }
 
-/// Zeros in a row that a change of single bytes does not make, but a file system that grows a file before its data does.
-const ZEROS: [u8; 4] = [0; 4];
-
+/// The links are looked at only between lines that stand in their places: where lines were moved, all links near them are
+/// broken, and the numbers say better what happened.
 pub(super) fn check(bytes: &[u8]) -> Result<Contents, Flaw> {
-    let (whole, torn) = split_torn(bytes);
+    let (whole, torn) = tail::split_torn(bytes);
     let texts: Vec<&[u8]> = whole.split_inclusive(|&byte| byte == b'\n').collect();
-    let fields = read_lines(&texts)?;
-    check_numbers(&texts, &fields)?;
-    check_format_places(&fields)?;
-    let head = check_links(&texts, &fields)?;
+    let (fields, unread) = read_lines(&texts);
+    let misplaced = order::first_misplaced(&texts, &fields);
+    let in_place = misplaced.as_ref().map_or(fields.len(), |(at, _)| *at);
+    let head = check_links(&texts[..in_place], &fields[..in_place])?;
+    let misplaced = misplaced.map(|(at, damage)| Flaw::Line(at as u64 + 1, damage));
+    if let Some(flaw) = misplaced.or(unread) {
+        return Err(flaw);
+    }
     let torn = (!torn.is_empty()).then(|| Torn {
         line: head.seq + 1,
         bytes: torn.to_vec(),
@@ -32,33 +35,21 @@ pub(super) fn check(bytes: &[u8]) -> Result<Contents, Flaw> {
     Ok(Contents { lines, torn, head })
 }
 
-/// Splits off what follows the last newline; else a last line that the file system has filled with zeros.
-fn split_torn(bytes: &[u8]) -> (&[u8], &[u8]) {
-    let ends = end_of_lines(bytes);
-    if ends < bytes.len() {
-        return bytes.split_at(ends);
+/// All lines before the first that cannot be read, and why that cannot.
+fn read_lines(texts: &[&[u8]]) -> (Vec<Fields>, Option<Flaw>) {
+    let mut fields = Vec::with_capacity(texts.len());
+    for (number, text) in (1..).zip(texts) {
+        match read_line(number, text) {
+            Ok(read) => fields.push(read),
+            Err(flaw) => return (fields, Some(flaw)),
+        }
     }
-    let last = end_of_lines(&bytes[..ends.saturating_sub(1)]);
-    let zeros = bytes[last..].windows(ZEROS.len()).any(|window| window == ZEROS);
-    bytes.split_at(if zeros { last } else { ends })
-}
-
-fn end_of_lines(bytes: &[u8]) -> usize {
-    bytes
-        .iter()
-        .rposition(|&byte| byte == b'\n')
-        .map_or(0, |newline| newline + 1)
-}
-
-fn read_lines(texts: &[&[u8]]) -> Result<Vec<Fields>, Flaw> {
-    let numbered = (1..).zip(texts);
-    numbered.map(|(number, text)| read_line(number, text)).collect()
+    (fields, None)
 }
 
 fn read_line(number: u64, text: &[u8]) -> Result<Fields, Flaw> {
     let unreadable = |why| Flaw::Line(number, Damage::Unreadable { why });
-    let text = without_newline(text)
-        .map_err(|error| unreadable(format!("not UTF-8 text from byte {} on", error.valid_up_to())))?;
+    let text = without_newline(text).map_err(unreadable)?;
     line::read(text).map_err(|unread| match unread {
         Unread::Format(found) if number == 1 => Flaw::Format(found),
         Unread::Format(found) => unreadable(format!("`format` cannot be `{found}` here")),
@@ -66,46 +57,12 @@ fn read_line(number: u64, text: &[u8]) -> Result<Fields, Flaw> {
     })
 }
 
-fn without_newline(text: &[u8]) -> Result<&str, std::str::Utf8Error> {
-    std::str::from_utf8(text.strip_suffix(b"\n").unwrap_or(text))
-}
-
-/// Line n carries the number n.
-fn check_numbers(texts: &[&[u8]], fields: &[Fields]) -> Result<(), Flaw> {
-    let wrong = (1..).zip(fields).find(|(number, fields)| fields.seq != *number);
-    wrong.map_or(Ok(()), |(number, _)| {
-        let at = usize::try_from(number - 1).unwrap_or(usize::MAX);
-        Err(Flaw::Line(number, misplaced(at, texts, fields)))
-    })
-}
-
-/// What happened to a line that carries a number not its own; `at` counts from 0.
-fn misplaced(at: usize, texts: &[&[u8]], fields: &[Fields]) -> Damage {
-    let expected = at as u64 + 1;
-    let carries = fields[at].seq;
-    let later = &fields[at + 1..];
-    let goes_on = later.first().is_none_or(|next| next.seq == carries + 1);
-    if let Some(of) = texts[..at].iter().position(|text| *text == texts[at]) {
-        Damage::Doubled { of: of as u64 + 1 }
-    } else if later.iter().any(|other| other.seq == expected) {
-        Damage::OutOfOrder { carries }
-    } else if carries > expected && goes_on {
-        Damage::Missing { last: carries - 1 }
-    } else {
-        Damage::Changed
+fn without_newline(text: &[u8]) -> Result<&str, String> {
+    let text = text.strip_suffix(b"\n").unwrap_or(text);
+    if text.ends_with(b"\r") {
+        return Err("it ends with a carriage return, so another program has saved the file anew".to_owned());
     }
-}
-
-/// The first line names the format, and no other. Looked at after the numbers, since a line that was moved is wrong here
-/// too, and the number says more.
-fn check_format_places(fields: &[Fields]) -> Result<(), Flaw> {
-    let wrong = (1..)
-        .zip(fields)
-        .find(|(number, fields)| fields.names_format != (*number == 1));
-    wrong.map_or(Ok(()), |(number, _)| {
-        let why = "`format` belongs in the first line only".to_owned();
-        Err(Flaw::Line(number, Damage::Unreadable { why }))
-    })
+    std::str::from_utf8(text).map_err(|error| format!("not UTF-8 text from byte {} on", error.valid_up_to()))
 }
 
 /// Each line carries the digest of the line before it.
@@ -113,20 +70,36 @@ fn check_links(texts: &[&[u8]], fields: &[Fields]) -> Result<Head, Flaw> {
     let mut head = Head::of_nothing();
     for (at, text) in texts.iter().enumerate() {
         if fields[at].prev != head.digest {
-            return Err(Flaw::Line(changed_line(at, texts, fields), Damage::Changed));
+            return Err(broken_link(at, texts, fields));
         }
         head = head.after(text);
     }
     Ok(head)
 }
 
-/// The link into the line at `at` (from 0) is broken: the line before it was changed, unless the link out of this one is
-/// broken too, or there is no line before it.
-fn changed_line(at: usize, texts: &[&[u8]], fields: &[Fields]) -> u64 {
-    let next = fields.get(at + 1);
-    let broken_too = next.is_some_and(|next| next.prev != Digest::of(texts[at]));
-    let before = at as u64;
-    if at == 0 || broken_too { before + 1 } else { before }
+/// Which line was changed when the link into the line at `at` (from 0) is broken.
+///
+/// If the next line vouches for this one as it is, the line before was changed. If it vouches for this one with the link
+/// put right, only that link was changed. Else nobody can say which of the two it was.
+fn broken_link(at: usize, texts: &[&[u8]], fields: &[Fields]) -> Flaw {
+    let this = at as u64 + 1;
+    let Some(before) = at.checked_sub(1) else {
+        return Flaw::Line(this, Damage::Changed);
+    };
+    let vouched = fields.get(at + 1).map(|next| next.prev);
+    let put_right = with_link(texts[at], &fields[at].prev, &Digest::of(texts[before]));
+    if vouched == Some(Digest::of(texts[at])) {
+        Flaw::Line(this - 1, Damage::Changed)
+    } else if vouched == Some(Digest::of(&put_right)) {
+        Flaw::Line(this, Damage::Changed)
+    } else {
+        Flaw::Line(this - 1, Damage::ChangedOrNext)
+    }
+}
+
+fn with_link(text: &[u8], old: &Digest, new: &Digest) -> Vec<u8> {
+    let text = String::from_utf8_lossy(text);
+    text.replacen(&old.to_string(), &new.to_string(), 1).into_bytes()
 }
 
 fn to_lines(texts: &[&[u8]], fields: Vec<Fields>) -> Vec<Line> {

@@ -8,8 +8,10 @@ pub enum Damage {
         /// What is wrong with it.
         why: String,
     },
-    /// It is not what the lines around it say it was when it was written.
+    /// It was changed after it was written.
     Changed,
+    /// It or the next line was changed after it was written; it cannot be told which.
+    ChangedOrNext,
     /// Lines that stood here are gone.
     Missing {
         /// The last number that is gone; the first is the number of the line.
@@ -27,16 +29,32 @@ pub enum Damage {
     },
 }
 
-impl fmt::Display for Damage {
-    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+impl Damage {
+    /// The last line that is proved to be as it was written when line `line` is damaged like this; 0 for none.
+    ///
+    /// A line is proved by the digest in the next one, so where that one is not to be trusted, neither is this.
+    pub fn proved_before(&self, line: u64) -> u64 {
         match self {
-            Self::Unreadable { why } => write!(out, "it cannot be read ({why})"),
-            Self::Changed => out.write_str("it was changed after it was written"),
-            Self::Missing { last } => write!(out, "events up to number {last} are missing here"),
-            Self::OutOfOrder { carries } => {
-                write!(out, "event number {carries} stands here, lines were moved")
+            Self::Changed | Self::ChangedOrNext => line.saturating_sub(1),
+            _ => line.saturating_sub(2),
+        }
+    }
+
+    /// A sentence about line `line`.
+    pub(super) fn told(&self, line: u64) -> impl fmt::Display {
+        match self {
+            Self::Unreadable { why } => format!("line {line} cannot be read: {why}"),
+            Self::Changed => format!("line {line} was changed after it was written"),
+            Self::ChangedOrNext => {
+                let next = line.saturating_add(1);
+                format!("line {line} or line {next} was changed after it was written")
             }
-            Self::Doubled { of } => write!(out, "it is a copy of line {of}"),
+            Self::Missing { last } if *last == line => format!("event {line} is missing"),
+            Self::Missing { last } => format!("events {line} to {last} are missing"),
+            Self::OutOfOrder { carries } => {
+                format!("lines were moved: event {carries} stands in line {line}")
+            }
+            Self::Doubled { of } => format!("line {line} is a copy of line {of}"),
         }
     }
 }

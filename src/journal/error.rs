@@ -4,6 +4,8 @@ use std::path::{Path, PathBuf};
 use super::{Damage, FORMAT, Holder, MOST_BYTES};
 use crate::system::DiskError;
 
+const UNTOUCHED: &str = "bayhand has changed nothing";
+
 /// What can go wrong with a journal. Each message says what is wrong, what is safe, and the way out.
 #[derive(Debug)]
 pub enum JournalError {
@@ -94,7 +96,7 @@ impl JournalError {
             Self::Exists { folder } => format!("there is a journal in `{}` already", folder.display()),
             Self::InUse { folder, holder } => in_use(folder, holder.as_ref()),
             Self::Damaged { path, line, damage } => {
-                format!("line {line} of `{}` is damaged: {damage}", path.display())
+                format!("`{}` is damaged: {}", path.display(), damage.told(*line))
             }
             Self::UnknownFormat { path, found } => {
                 let path = path.display();
@@ -117,19 +119,19 @@ impl JournalError {
     /// What is safe.
     fn safe(&self) -> String {
         match self {
-            Self::Disk(_) | Self::Exists { .. } | Self::UnknownFormat { .. } | Self::UnknownEvent { .. } => {
-                "nothing was changed".to_owned()
-            }
-            Self::InUse { .. } => "nothing was changed, and nothing is lost".to_owned(),
-            Self::Damaged { line, .. } => match line - 1 {
-                0 => "nothing was changed".to_owned(),
-                before => format!("nothing was changed, and the first {before} lines are intact"),
+            Self::Damaged { line, damage, .. } => match damage.proved_before(*line) {
+                0 => UNTOUCHED.to_owned(),
+                1 => format!("{UNTOUCHED}, and line 1 is proved intact"),
+                last => format!("{UNTOUCHED}, and lines 1 to {last} are proved intact"),
             },
-            Self::Missing { .. } | Self::NotARun { .. } => "nothing was changed".to_owned(),
             Self::NotAnEvent { .. } | Self::TooLong { .. } => "everything recorded before is safe".to_owned(),
+            Self::NotWritten { last: 0, .. } | Self::Stopped { last: 0 } => {
+                "nothing was recorded yet".to_owned()
+            }
             Self::NotWritten { last, .. } | Self::Stopped { last } | Self::ChangedOutside { last, .. } => {
                 format!("everything up to entry {last} was recorded")
             }
+            _ => UNTOUCHED.to_owned(),
         }
     }
 

@@ -61,6 +61,9 @@ pub(super) fn build<E: Serialize>(
 
 /// Reads a line without its newline.
 pub(super) fn read(text: &str) -> Result<Fields, Unread> {
+    if text.trim().is_empty() {
+        return Err(Unread::Wrong("it is empty".to_owned()));
+    }
     let Strict(value) = serde_json::from_str(text).map_err(|error| Unread::Wrong(plain(&error)))?;
     let Value::Object(mut map) = value else {
         return Err(Unread::Wrong("it is not a JSON object".to_owned()));

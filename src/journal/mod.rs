@@ -30,22 +30,28 @@ mod digest;
 mod error;
 mod holder;
 mod line;
+mod live;
 mod open;
+mod order;
 mod run_id;
 mod runs;
 mod strict;
+mod tail;
 mod time;
 mod writer;
+mod written;
 
 pub use contents::{Contents, Head, Line, Recorded, Torn};
 pub use damage::Damage;
 pub use digest::Digest;
 pub use error::JournalError;
 pub use holder::Holder;
+pub use live::{LiveRun, NotOpened, NotTaken, StoredRun};
 pub use run_id::RunId;
 pub use runs::{Broken, Listing, Pinned, Runs};
 pub use time::{NotATime, read_time, write_time};
 pub use writer::{Journal, Stamp};
+pub use written::Written;
 
 /// The format that is written, and the only one so far that is read.
 pub const FORMAT: u64 = 1;

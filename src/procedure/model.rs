@@ -18,6 +18,12 @@ impl Name {
     pub fn as_str(&self) -> &str {
         &self.0
     }
+
+    /// Whether a text can be a name: a small letter, then small letters, digits and underscores.
+    pub fn is_well_formed(text: &str) -> bool {
+        let follows = |byte: u8| byte.is_ascii_lowercase() || byte.is_ascii_digit() || byte == b'_';
+        text.starts_with(|first: char| first.is_ascii_lowercase()) && text.bytes().all(follows)
+    }
 }
 
 impl fmt::Display for Name {

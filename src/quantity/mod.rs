@@ -5,11 +5,18 @@
 
 mod amount;
 mod dimension;
+mod entry;
+mod limit;
 mod number;
 mod rules;
+mod shown;
 mod unit;
+mod verdict;
 
 pub use amount::{Mismatch, Quantity};
 pub use dimension::{Dimension, Kind};
+pub use entry::{Entry, EntryProblem, parse_entry, parse_literal};
+pub use limit::{Limit, Limits};
 pub use number::Num;
 pub use unit::{Row, Unit, UnknownUnit, rows, units};
+pub use verdict::{Distance, Outcome, Side, Verdict, judge};

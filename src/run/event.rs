@@ -81,6 +81,17 @@ impl Disposition {
         }
     }
 
+    /// With what it means, for a person who has to choose.
+    pub fn meaning(self) -> String {
+        let meaning = match self {
+            Self::Rework => "done over until it meets the requirement",
+            Self::Repair => "made fit for use, short of the requirement",
+            Self::UseAsIs => "stays as it is, with a reason",
+            Self::Reject => "is not used",
+        };
+        format!("{}: {meaning}", self.words())
+    }
+
     /// The disposition of these words.
     pub fn from_words(words: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|disposition| disposition.words().eq_ignore_ascii_case(words.trim()))

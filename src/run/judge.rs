@@ -89,6 +89,20 @@ impl Book {
         })
     }
 
+    /// The limits of a result as they stand; `None` where there are none, or where they are not known yet.
+    pub fn limits(&self, state: &State, name: &Name) -> Option<Limits> {
+        let known = Known { book: self, state };
+        let criterion = match (self.procedure.reading(name).map(|reading| &reading.kind), self.procedure.value(name)) {
+            (Some(ReadingKind::Quantity { criterion, .. } | ReadingKind::Count { criterion }), _) => criterion,
+            (_, Some(value)) => &value.criterion,
+            _ => return None,
+        };
+        match limits_of(criterion, known) {
+            Ok(InForce::Limits(limits)) => Some(limits),
+            _ => None,
+        }
+    }
+
     fn judge_value(&self, state: &State, name: &Name) -> Option<Judged> {
         let known = Known { book: self, state };
         let value = self.procedure.value(name)?;

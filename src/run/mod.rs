@@ -18,6 +18,7 @@ mod next;
 mod open;
 mod prompt;
 mod refusal;
+mod script;
 mod state;
 mod steps;
 mod view;
@@ -31,7 +32,9 @@ pub use holds::Protection;
 pub use judge::{DECISION_RULE, Judged, Judgement, Standing};
 pub use open::OpenItem;
 pub use prompt::{Answer, Ask, Prompt, SlipCheck};
+pub use next::RunningWait;
 pub use refusal::Refusal;
+pub use script::{ANSWERS_DIFFER, ANSWERS_FILE, Line, Script};
 pub use state::{
     Acceptance, Deferral, Departure, Deviation, Given, Left, Origin, Sitting, State, Taken, Verification,
 };

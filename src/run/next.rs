@@ -190,6 +190,25 @@ impl View<'_> {
         self.state.completed.get(&starts.id).map(|stamp| &stamp.at)
     }
 
+    /// The waits whose clock runs for a step that is still to do.
+    pub fn running_waits(self) -> Vec<RunningWait> {
+        let needed = |name: &Name| {
+            let steps = self.book.procedure.steps().iter();
+            steps.filter(|step| !self.is_settled(step)).any(|step| step.needs.contains(name))
+        };
+        let waits = self.book.procedure.waits().iter().filter(|(name, _)| needed(name));
+        waits
+            .filter_map(|(name, wait)| {
+                let began = self.wait_began(name)?;
+                Some(RunningWait {
+                    what: wait.what.clone(),
+                    until: wait.at_least.as_ref().map(|least| later(began, least)),
+                    latest: wait.at_most.as_ref().map(|most| later(began, most)),
+                })
+            })
+            .collect()
+    }
+
     /// The step that comes after the one asked about, in the order of the text.
     pub fn after(self, current: StepId) -> Option<&Step> {
         let later = self.book.procedure.steps().get(current.0 + 1..).unwrap_or_default();
@@ -198,3 +217,14 @@ impl View<'_> {
     }
 }
 
+
+/// A wait whose clock runs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RunningWait {
+    /// What is waited for.
+    pub what: String,
+    /// When the shortest time is over.
+    pub until: Option<jiff::ZonedDateTime>,
+    /// When the longest time is over.
+    pub latest: Option<jiff::ZonedDateTime>,
+}

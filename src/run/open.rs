@@ -1,8 +1,10 @@
 //! What is not finished: everything that stands between a run and its record.
 
 use super::prompt::Ask;
+use super::steps::Status;
+use super::state::Departure;
 use super::view::View;
-use crate::procedure::Step;
+use crate::procedure::{Name, Step, StepId};
 
 /// One thing that is not finished.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -17,6 +19,17 @@ pub enum OpenItem {
     Deviation { number: usize, reason: String },
     /// The run was never closed.
     NotClosed,
+}
+
+impl OpenItem {
+    /// Whether it is more than a step whose turn has not come.
+    pub fn stands_out(&self) -> bool {
+        match self {
+            Self::Step { status, .. } => *status != Status::NotStarted.word() && *status != Status::Current.word(),
+            Self::Hold { .. } | Self::NotClosed => false,
+            Self::Protection { .. } | Self::Deviation { .. } => true,
+        }
+    }
 }
 
 impl std::fmt::Display for OpenItem {
@@ -57,7 +70,18 @@ impl View<'_> {
         items
     }
 
-    fn open_step(self, step: &Step, current: Option<crate::procedure::StepId>) -> OpenItem {
+    /// What a deviation departs from, in words.
+    pub fn departure(self, departure: &Departure) -> String {
+        let number = |step: &StepId| self.book.procedure.step(*step).map(|step| step.number.as_str()).unwrap_or_default();
+        let what = |name: &Name| self.book.procedure.what(name).unwrap_or_default().to_owned();
+        match departure {
+            Departure::Result(name) => format!("{} is not as required", what(name)),
+            Departure::NotApplicable(step) => format!("step {} left out", number(step)),
+            Departure::Late(step, wait) => format!("step {} came too late after: {}", number(step), what(wait)),
+        }
+    }
+
+    fn open_step(self, step: &Step, current: Option<StepId>) -> OpenItem {
         match step.hold.as_ref().and_then(|hold| self.book.procedure.hold(hold)) {
             Some(hold) => OpenItem::Hold { what: hold.what.clone() },
             None => {
@@ -66,7 +90,7 @@ impl View<'_> {
         }
     }
 
-    fn releaser_of(self, hold: &crate::procedure::Name) -> String {
+    fn releaser_of(self, hold: &Name) -> String {
         let role = self.book.procedure.hold(hold).map(|hold| &hold.release);
         role.and_then(|role| self.state.people.get(role)).cloned().unwrap_or_default()
     }

@@ -178,12 +178,19 @@ impl View<'_> {
         }
     }
 
-    /// Why a condition does not hold, with its inputs.
-    pub fn why_not(self, condition: &Name) -> String {
+    fn why_not(self, condition: &Name) -> String {
+        format!("condition not met: {}", self.condition_shown(condition))
+    }
+
+    /// A condition with its inputs and what it came to: `look == "milky" = "clear" == "milky" = false`.
+    pub fn condition_shown(self, condition: &Name) -> String {
         let formula = self.book.procedure.condition(condition).map(|condition| &condition.formula);
-        let trace = formula.and_then(|formula| formula.evaluate(&self.known()).ok());
-        let shown = trace.map_or_else(String::new, |outcome| format!(": {}", outcome.trace));
-        format!("condition `{condition}` does not hold{shown}")
+        let outcome = formula.and_then(|formula| formula.evaluate(&self.known()).ok());
+        match (outcome, formula) {
+            (Some(outcome), _) => outcome.trace.to_string(),
+            (None, Some(formula)) => format!("{} cannot be worked out yet", formula.text()),
+            (None, None) => condition.to_string(),
+        }
     }
 
     /// The steps of a group, in the order of the text.

@@ -144,6 +144,17 @@ impl Text {
         self
     }
 
+    /// The same text moved in by this many columns more. A gauge stays where it is.
+    #[must_use]
+    pub fn indented(mut self, columns: usize) -> Self {
+        for block in &mut self.blocks {
+            if let Block::Line(line) = block {
+                line.indent += columns;
+            }
+        }
+        self
+    }
+
     /// The same text followed by another one.
     #[must_use]
     pub fn then(mut self, other: Self) -> Self {

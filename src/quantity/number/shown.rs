@@ -34,7 +34,7 @@ impl Num {
             return "0".to_owned();
         }
         let magnitude = self.magnitude();
-        if magnitude >= HUGE || magnitude < TINY {
+        if !(TINY..HUGE).contains(&magnitude) {
             return format!("{:.*e}", usize::try_from(digits - 1).unwrap_or(0), self.to_f64());
         }
         let places = u32::try_from(digits - 1 - magnitude).unwrap_or(0);

@@ -1,7 +1,8 @@
 use std::fmt;
 
+use super::measure::Unit;
 use super::table::{Row, units};
-use super::unit::Unit;
+use crate::source::clean;
 use crate::source::suggest::nearest;
 
 /// A text that is no unit.
@@ -15,7 +16,7 @@ pub struct UnknownUnit {
 
 impl fmt::Display for UnknownUnit {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let text: String = self.text.chars().take(40).collect();
+        let text: String = clean(&self.text).chars().take(40).collect();
         write!(out, "`{text}` is no unit known here; ")?;
         match &self.did_you_mean {
             Some(unit) => write!(out, "did you mean `{unit}`?"),

@@ -3,13 +3,13 @@
 //! To add a unit add one row to the table in `rows.rs` and one to `tests/reference/units.py`.
 
 mod find;
+mod measure;
 mod normal;
 mod parse;
 mod product;
 mod rows;
 mod table;
-mod unit;
 
 pub use find::UnknownUnit;
+pub use measure::Unit;
 pub use table::{Row, rows, units};
-pub use unit::Unit;

@@ -1,8 +1,8 @@
 use super::find::{UnknownUnit, find, unknown};
+use super::measure::Unit;
 use super::normal::{normal, split_power};
 use super::product::Product;
 use super::table::{Row, units};
-use super::unit::Unit;
 
 /// No unit is longer than this; a longer text is refused unread.
 const LONGEST: usize = 64;

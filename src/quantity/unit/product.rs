@@ -1,10 +1,8 @@
-use std::sync::Arc;
-
 use super::find::find_exact;
+use super::measure::{Measure, Unit};
 use super::normal::{normal, raised};
 use super::parse::pieces;
 use super::table::{Row, units};
-use super::unit::Unit;
 use crate::quantity::{Dimension, Num};
 
 impl Unit {
@@ -63,9 +61,9 @@ impl Product {
 
     /// Multiplies by a unit to a power; `None` when that is beyond all numbers.
     pub(super) fn take(&mut self, unit: &Unit, power: i32) -> Option<()> {
-        self.factor = self.factor * unit.factor.powi(power)?;
-        self.dimension = self.dimension * unit.dimension.powi(power);
-        let symbol = normal(unit.symbol.trim_start_matches('Δ'));
+        self.factor = self.factor * unit.factor().powi(power)?;
+        self.dimension = self.dimension * unit.dimension().powi(power);
+        let symbol = normal(unit.symbol().trim_start_matches('Δ'));
         for (name, inner) in pieces(&symbol).unwrap_or_default() {
             self.add(name, inner.saturating_mul(power));
         }
@@ -85,7 +83,7 @@ impl Product {
         self.pieces.retain(|(_, power)| *power != 0);
         let symbol = self.symbol("");
         match find_exact(&symbol, known) {
-            Some(unit) if unit.factor == self.factor && unit.dimension == self.dimension => {
+            Some(unit) if unit.factor() == self.factor && unit.dimension() == self.dimension => {
                 unit.as_difference()
             }
             Some(_) => self.named(&self.symbol("¹")),
@@ -100,12 +98,12 @@ impl Product {
         } else {
             self.factor
         };
-        Unit {
-            symbol: Arc::from(symbol),
+        Unit::from(Measure {
+            symbol: symbol.to_owned(),
             dimension: self.dimension,
             factor,
             zero: None,
-        }
+        })
     }
 
     fn symbol(&self, first_power: &str) -> String {

@@ -1,8 +1,8 @@
-use std::sync::{Arc, LazyLock};
+use std::sync::LazyLock;
 
+use super::measure::{Measure, Unit};
 use super::parse::parse_with;
 use super::rows::ROWS;
-use super::unit::Unit;
 use crate::quantity::{Dimension, Num};
 
 /// One unit of the table.
@@ -96,38 +96,32 @@ static UNITS: LazyLock<Vec<(Row, Unit)>> = LazyLock::new(|| {
 });
 
 fn worked_out(row: &Row, known: &[(Row, Unit)]) -> Option<Unit> {
-    let symbol = Arc::from(row.symbol);
-    match row.meaning {
-        Meaning::Base(dimension) => Some(Unit {
+    let symbol = row.symbol.to_owned();
+    let measure = match row.meaning {
+        Meaning::Base(dimension) => Measure {
             symbol,
             dimension,
             factor: Num::ONE,
             zero: None,
-        }),
-        Meaning::Amount(amount) => Some(Unit {
+        },
+        Meaning::Amount(amount) => Measure {
             symbol,
             ..amount_of(amount, known)?
-        }),
-        Meaning::Scale { degree, zero } => {
-            let zero = Some(Num::from_exact_text(zero)?);
-            Some(Unit {
-                symbol,
-                zero,
-                ..amount_of(degree, known)?
-            })
-        }
-    }
+        },
+        Meaning::Scale { degree, zero } => Measure {
+            symbol,
+            zero: Some(Num::from_exact_text(zero)?),
+            ..amount_of(degree, known)?
+        },
+    };
+    Some(Unit::from(measure))
 }
 
-fn amount_of(text: &str, known: &[(Row, Unit)]) -> Option<Unit> {
+fn amount_of(text: &str, known: &[(Row, Unit)]) -> Option<Measure> {
     let (number, unit) = text.split_once(' ').unwrap_or((text, ""));
-    let unit = if unit.is_empty() {
-        Unit::one()
-    } else {
-        parse_with(unit, known)?
-    };
-    Some(Unit {
-        factor: Num::from_exact_text(number)? * unit.factor,
-        ..unit
+    let measure = parse_with(unit, known)?.measure();
+    Some(Measure {
+        factor: Num::from_exact_text(number)? * measure.factor,
+        ..measure
     })
 }

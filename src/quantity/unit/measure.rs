@@ -16,50 +16,60 @@ use crate::quantity::{Dimension, Kind, Num};
 /// assert_eq!(Unit::parse("ft-lb").unwrap().symbol(), "lbf·ft");
 /// ```
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Unit {
-    pub(super) symbol: Arc<str>,
-    pub(super) dimension: Dimension,
-    pub(super) factor: Num,
-    pub(super) zero: Option<Num>,
+pub struct Unit(Arc<Measure>);
+
+/// What makes a unit.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Measure {
+    pub symbol: String,
+    pub dimension: Dimension,
+    pub factor: Num,
+    pub zero: Option<Num>,
+}
+
+impl From<Measure> for Unit {
+    fn from(measure: Measure) -> Self {
+        Self(Arc::new(measure))
+    }
 }
 
 impl Unit {
     /// The unit of a plain number.
     pub fn one() -> Self {
-        Self {
-            symbol: Arc::from(""),
+        Self::from(Measure {
+            symbol: String::new(),
             dimension: Dimension::NONE,
             factor: Num::ONE,
             zero: None,
-        }
+        })
     }
 
     /// Its symbol, which [`Unit::parse`] reads back to the same unit; empty for a plain number. A difference of
     /// temperatures is `Δ°C` here, so that it is not taken for a temperature.
     pub fn symbol(&self) -> &str {
-        &self.symbol
+        &self.0.symbol
     }
 
     /// What it measures.
     pub fn dimension(&self) -> Dimension {
-        self.dimension
+        self.0.dimension
     }
 
     /// How many coherent base units one of it is.
     pub fn factor(&self) -> Num {
-        self.factor
+        self.0.factor
     }
 
     /// What to add to a temperature in this unit to count from absolute zero, in this unit; none for a unit
     /// that starts at zero anyway.
     pub fn zero(&self) -> Option<Num> {
-        self.zero
+        self.0.zero
     }
 
     /// Whether a quantity in this unit is a place on a scale or an amount. Only degrees Celsius and Fahrenheit
     /// standing alone are scales; a kelvin is a difference.
     pub fn kind(&self) -> Kind {
-        if self.zero.is_some() {
+        if self.0.zero.is_some() {
             Kind::Point
         } else {
             Kind::Difference
@@ -69,35 +79,39 @@ impl Unit {
     /// The unit of a difference between two values in this unit: `Δ°C` of `°C`, else the same.
     #[must_use]
     pub fn as_difference(&self) -> Self {
-        if self.zero.is_none() {
+        if self.0.zero.is_none() {
             return self.clone();
         }
-        Self {
-            symbol: Arc::from(format!("Δ{}", self.symbol)),
+        Self::from(Measure {
+            symbol: format!("Δ{}", self.symbol()),
             zero: None,
-            ..self.clone()
-        }
+            ..self.measure()
+        })
+    }
+
+    pub(super) fn measure(&self) -> Measure {
+        (*self.0).clone()
     }
 
     /// What it measures, as a person calls it.
     pub fn measures(&self) -> String {
         match self.kind() {
-            Kind::Difference if self.dimension == Dimension::TEMPERATURE => {
+            Kind::Difference if self.0.dimension == Dimension::TEMPERATURE => {
                 "temperature difference".to_owned()
             }
-            _ => self.dimension.name(),
+            _ => self.0.dimension.name(),
         }
     }
 
     /// Whether a value in this unit can be given in the other: same dimension, same kind.
     pub fn fits(&self, other: &Self) -> bool {
-        self.dimension == other.dimension && self.kind() == other.kind()
+        self.0.dimension == other.0.dimension && self.kind() == other.kind()
     }
 }
 
 /// For reading: the symbol, and `°C` for a difference in degrees Celsius too.
 impl fmt::Display for Unit {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        out.write_str(self.symbol.strip_prefix('Δ').unwrap_or(&self.symbol))
+        out.write_str(self.symbol().strip_prefix('Δ').unwrap_or(self.symbol()))
     }
 }

@@ -1,0 +1,55 @@
+use toml::de::DeValue;
+
+use super::codes::{FORMAT_VERSION, word_unknown};
+use super::literals::duration;
+use crate::procedure::{Header, LevelOfUse};
+use crate::source::Diagnostic;
+use crate::table::Fields;
+
+const LEVELS: [&str; 3] = ["continuous", "reference", "information"];
+
+/// The keys above the first table.
+pub(super) fn header(front: &mut Fields<'_, '_, '_>) -> Option<Header> {
+    format(front);
+    let revision = front.need_text("revision", "A");
+    let date = front.need_date("date");
+    let author = front.need_text("author", "your name");
+    let scope = front.need_text("scope", "which vehicles it is for");
+    let level = level_of_use(front);
+    let time = duration(front, "time");
+    Some(Header {
+        revision: revision?.value,
+        date: date?.value,
+        author: author?.value,
+        scope: scope?.value,
+        level_of_use: level?,
+        time: time.map(|time| time.value),
+    })
+}
+
+/// `format = 1`: the version of the format itself.
+pub(crate) fn format(front: &mut Fields<'_, '_, '_>) {
+    let Some(item) = front.item("format") else {
+        front.missing("format", "1");
+        return;
+    };
+    if !matches!(item.value, DeValue::Integer(number) if number.to_string() == "1") {
+        let diagnostic = Diagnostic::error(&FORMAT_VERSION, "the file is written in a format that is not known");
+        let diagnostic = diagnostic.at(item.span, "only format 1 is known here");
+        front.scribe.note(diagnostic.help("write `format = 1`, or read the file with a newer bayhand"));
+    }
+}
+
+fn level_of_use(front: &mut Fields<'_, '_, '_>) -> Option<LevelOfUse> {
+    let word = front.need_text("level_of_use", "continuous")?;
+    let level = match word.value.as_str() {
+        "continuous" => Some(LevelOfUse::Continuous),
+        "reference" => Some(LevelOfUse::Reference),
+        "information" => Some(LevelOfUse::Information),
+        _ => None,
+    };
+    if level.is_none() {
+        front.scribe.note(word_unknown("level of use", &word, &LEVELS));
+    }
+    level
+}

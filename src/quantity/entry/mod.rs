@@ -1,0 +1,15 @@
+//! What a person types: numbers the way they are written in a workshop, in any unit that fits.
+
+mod clock;
+mod literal;
+mod number;
+mod parts;
+mod problem;
+mod separators;
+mod spelling;
+mod trouble;
+mod typed;
+
+pub use literal::parse_literal;
+pub use problem::EntryProblem;
+pub use typed::{Entry, parse_entry};

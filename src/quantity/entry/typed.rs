@@ -1,0 +1,76 @@
+use super::clock::clock;
+use super::{EntryProblem, parts, spelling};
+use crate::quantity::{Kind, Quantity, Unit, units};
+
+/// A longer text is refused unread.
+const LONGEST: usize = 100;
+
+/// What a person typed and what it was taken for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Entry {
+    /// As it was typed.
+    pub text: String,
+    /// The number in the unit it was typed in; a time with colons in seconds.
+    pub typed: Quantity,
+    /// The same in the unit that was asked for, exactly.
+    pub asked: Quantity,
+}
+
+/// Reads what a person typed where a quantity in the unit `asked` is wanted.
+///
+/// Any unit of the same thing will do and a bare number takes the asked one. Fractions (`5 1/2 qt`, `3/16"`),
+/// times (`1:30 min`), several units (`5 ft 3 in`), decimal commas and marks between thousands are read; where a
+/// comma can be either, the answer is [`EntryProblem::WhichMeant`]. Degrees typed where a temperature
+/// difference is wanted are a difference.
+///
+/// ```
+/// use bayhand::quantity::{Num, Unit, parse_entry};
+///
+/// let entry = parse_entry("25.4 mm", &Unit::parse("in").unwrap()).unwrap();
+/// assert_eq!(entry.asked.number, Num::ONE);
+/// assert_eq!(entry.typed.to_string(), "25.4 mm");
+/// ```
+pub fn parse_entry(text: &str, asked: &Unit) -> Result<Entry, EntryProblem> {
+    if text.trim().is_empty() {
+        return Err(EntryProblem::Empty);
+    }
+    if text.len() > LONGEST {
+        return Err(EntryProblem::TooLarge);
+    }
+    let plain = spelling::plain(text);
+    let mut typed = match clock(&plain, asked) {
+        Some(time) => time.map_err(|trouble| trouble.with(text))?,
+        None => parts::quantity(&plain, asked)?,
+    };
+    if asked.kind() == Kind::Difference && typed.unit.dimension() == asked.dimension() {
+        typed.unit = typed.unit.as_difference();
+    }
+    let in_asked = typed
+        .in_unit(asked)
+        .map_err(|_| wrong_dimension(&typed.unit, asked))?;
+    Ok(Entry {
+        text: text.to_owned(),
+        typed,
+        asked: in_asked,
+    })
+}
+
+fn wrong_dimension(typed: &Unit, asked: &Unit) -> EntryProblem {
+    EntryProblem::WrongDimension {
+        typed: typed.clone(),
+        asked: asked.clone(),
+        perhaps: perhaps(typed.symbol(), asked),
+    }
+}
+
+/// A unit that fits and whose name is the typed one and little more: `fl oz` for `oz`, `lbf` for `lb`.
+fn perhaps(typed: &str, asked: &Unit) -> Option<String> {
+    let is_near = |symbol: &str| {
+        let rest = symbol.strip_prefix(typed).or_else(|| symbol.strip_suffix(typed));
+        rest.is_some_and(|rest| rest == "f" || rest == "fl ")
+    };
+    let found = units()
+        .iter()
+        .find(|(row, unit)| unit.fits(asked) && is_near(row.symbol));
+    found.map(|(row, _)| row.symbol.to_owned())
+}
