@@ -1,9 +1,10 @@
-"""Writes tests/cases/quantity/units.csv: what each unit is worth in SI base units, by others than ourselves.
+"""Writes what each unit is worth in SI base units by others than ourselves, to tests/cases/quantity/units.csv, and
+temperatures on three scales to temperatures.csv beside it.
 
     python3 -m venv /tmp/units && /tmp/units/bin/pip install -r tests/reference/requirements.txt
     /tmp/units/bin/python tests/reference/units.py
 
-Columns: the unit as bayhand spells it, its size in coherent base units (m, kg, s, A, K, turn), and where that
+Columns of units.csv: the unit as bayhand spells it, its size in coherent base units (m, kg, s, A, K, turn), and where that
 number comes from. A unit may have several rows. To add a unit, add it to PINT and, where there is a constant or
 a printed factor for it, to SCIPY or SP811.
 """
@@ -116,12 +117,24 @@ def rows():
     yield from SP811
 
 
-def main():
-    target = pathlib.Path(__file__).parent.parent / "cases" / "quantity" / "units.csv"
+def temperatures():
+    for fahrenheit in [*range(-60, 320, 10), -459.67, 32, 68, 98.6, 163, 212]:
+        kelvin = constants.convert_temperature(fahrenheit, "F", "K")
+        celsius = constants.convert_temperature(fahrenheit, "F", "C")
+        yield fahrenheit, repr(float(celsius)), repr(float(kelvin))
+
+
+def write(name, header, lines):
+    target = pathlib.Path(__file__).parent.parent / "cases" / "quantity" / name
     with target.open("w", encoding="utf-8", newline="") as file:
         writer = csv.writer(file, lineterminator="\n")
-        writer.writerow(["unit", "base units", "source"])
-        writer.writerows(rows())
+        writer.writerow(header)
+        writer.writerows(lines)
+
+
+def main():
+    write("units.csv", ["unit", "base units", "source"], rows())
+    write("temperatures.csv", ["°F", "°C", "K (scipy 1.17.1)"], temperatures())
 
 
 main()
