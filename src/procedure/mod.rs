@@ -17,7 +17,7 @@ mod read;
 mod rules;
 pub mod written;
 
-pub use model::*;
 pub use codes::codes;
+pub use model::*;
 pub use named::Named;
 pub use read::read;

@@ -177,22 +177,35 @@ pub struct Reading {
 #[derive(Clone, Debug)]
 pub enum ReadingKind {
     /// A number with a unit; `plausible` is the range outside which a slip of the finger is likely.
-    Quantity { unit: Unit, plausible: Option<(Quantity, Quantity)>, criterion: Criterion },
+    Quantity {
+        unit: Unit,
+        plausible: Option<(Quantity, Quantity)>,
+        criterion: Criterion,
+    },
     /// A whole number of things.
     Count { criterion: Criterion },
     /// One of these; where `accept` is given, any other fails.
-    Choice { choices: Vec<String>, accept: Option<Vec<String>> },
+    Choice {
+        choices: Vec<String>,
+        accept: Option<Vec<String>>,
+    },
     /// Free text.
     Text,
     /// A date, and the days between which it must lie (inclusive).
-    Date { earliest: Option<Date>, latest: Option<Date> },
+    Date {
+        earliest: Option<Date>,
+        latest: Option<Date>,
+    },
 }
 
 /// The acceptance criterion of a quantity.
 #[derive(Clone, Debug)]
 pub enum Criterion {
     /// Between two bounds, or on one side of one.
-    Limits { lower: Option<Bound>, upper: Option<Bound> },
+    Limits {
+        lower: Option<Bound>,
+        upper: Option<Bound>,
+    },
     /// At `target`, plus or minus `within` (a quantity of the same kind, or a ratio of the target).
     Target { target: Typed, within: Typed },
     /// Shown beside the reading; the person judges.

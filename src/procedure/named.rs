@@ -31,7 +31,9 @@ impl<T> Named<T> {
 
     /// Names and things, in the order of their declaration.
     pub fn iter(&self) -> impl Iterator<Item = (&Name, &T)> {
-        self.order.iter().filter_map(|name| Some((name, self.things.get(name)?)))
+        self.order
+            .iter()
+            .filter_map(|name| Some((name, self.things.get(name)?)))
     }
 
     /// The names, in the order of their declaration.

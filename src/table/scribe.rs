@@ -50,7 +50,11 @@ impl<'t> Scribe<'t> {
         {
             let headline = "a text holds characters that could disturb the screen";
             let diagnostic = Diagnostic::warning(&TEXT_CONTROL, headline);
-            self.note(diagnostic.at(span, "shown with them made harmless").help("type the text again by hand"));
+            self.note(
+                diagnostic
+                    .at(span, "shown with them made harmless")
+                    .help("type the text again by hand"),
+            );
         }
         Spanned::new(shown.into_owned(), span)
     }

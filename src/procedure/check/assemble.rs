@@ -13,7 +13,12 @@ use crate::procedure::{CheckedProcedure, Condition, Name, Named, Supply};
 use crate::source::{Diagnostic, Found, Severity, SourceText};
 
 /// Checks what was written; the procedure comes out only when nothing is wrong with it.
-pub fn check(declarations: &Declarations, outline: &Outline, text: &SourceText, id: &str) -> Found<Option<CheckedProcedure>> {
+pub fn check(
+    declarations: &Declarations,
+    outline: &Outline,
+    text: &SourceText,
+    id: &str,
+) -> Found<Option<CheckedProcedure>> {
     let names = Names::of(declarations);
     let (formulas, mut diagnostics) = prove(declarations, &names);
     diagnostics.extend(resolve::problems(declarations, &names));
@@ -29,21 +34,38 @@ pub fn check(declarations: &Declarations, outline: &Outline, text: &SourceText, 
         mentions: placer.mentions,
     };
     diagnostics.extend(rules::judge(&draft));
-    let value = if broken(&diagnostics) { None } else { assemble(draft, text, id) };
+    let value = if broken(&diagnostics) {
+        None
+    } else {
+        assemble(draft, text, id)
+    };
     Found { value, diagnostics }
 }
 
 fn broken(diagnostics: &[Diagnostic]) -> bool {
-    diagnostics.iter().any(|diagnostic| diagnostic.severity == Severity::Error)
+    diagnostics
+        .iter()
+        .any(|diagnostic| diagnostic.severity == Severity::Error)
 }
 
 fn held(declarations: &Declarations) -> BTreeSet<Name> {
     let holds = declarations.holds.iter().filter_map(|entry| entry.thing.as_ref());
-    holds.flat_map(|hold| &hold.readings).map(|name| Name(name.value.clone())).collect()
+    holds
+        .flat_map(|hold| &hold.readings)
+        .map(|name| Name(name.value.clone()))
+        .collect()
 }
 
 fn assemble(draft: Draft<'_>, text: &SourceText, id: &str) -> Option<CheckedProcedure> {
-    let Draft { declarations, outline, names, formulas, sections, steps, .. } = draft;
+    let Draft {
+        declarations,
+        outline,
+        names,
+        formulas,
+        sections,
+        steps,
+        ..
+    } = draft;
     Some(CheckedProcedure {
         id: id.to_owned(),
         title: title(outline.title.as_ref()?, names),
@@ -67,7 +89,10 @@ fn assemble(draft: Draft<'_>, text: &SourceText, id: &str) -> Option<CheckedProc
 }
 
 fn whole<T: Clone>(entries: &[Entry<T>]) -> Named<T> {
-    entries.iter().filter_map(|entry| Some((entry.name.value.clone(), entry.thing.clone()?))).collect()
+    entries
+        .iter()
+        .filter_map(|entry| Some((entry.name.value.clone(), entry.thing.clone()?)))
+        .collect()
 }
 
 fn supplies(entries: &[Entry<WrittenSupply>], formulas: &Formulas) -> Named<Supply> {

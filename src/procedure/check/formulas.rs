@@ -3,7 +3,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::limits;
 use super::names::Names;
 use crate::formula::{Formula, Type, Typed};
-use crate::procedure::rules::formula_codes::{AMOUNT_NOT_KNOWN, CONDITION_NOT_TRUTH, FORMULA_NAME, FORMULA_UNIT};
+use crate::procedure::rules::formula_codes::{
+    AMOUNT_NOT_KNOWN, CONDITION_NOT_TRUTH, FORMULA_NAME, FORMULA_UNIT,
+};
 use crate::procedure::written::{Declarations, Table, WrittenKind, WrittenSupply, WrittenValue};
 use crate::procedure::{Criterion, Name};
 use crate::quantity::Unit;
@@ -64,7 +66,11 @@ pub(super) fn prove(declarations: &Declarations, names: &Names) -> (Formulas, Ve
 
 impl Prover<'_> {
     /// Reads and types one formula; a number without a unit has `unit`.
-    pub(super) fn prove(&mut self, wording: &Wording, unit: Option<&Unit>) -> Option<(Typed, Vec<Spanned<Name>>)> {
+    pub(super) fn prove(
+        &mut self,
+        wording: &Wording,
+        unit: Option<&Unit>,
+    ) -> Option<(Typed, Vec<Spanned<Name>>)> {
         let words = wording.spanned();
         let text = match (wording, unit) {
             (Wording::Number(number), Some(unit)) => format!("{} {}", number.value, unit.symbol()),
@@ -77,8 +83,14 @@ impl Prover<'_> {
                 return None;
             }
         };
-        let inputs: Vec<_> = formula.names().into_iter().map(|name| Spanned::new(Name(name.value), name.span)).collect();
-        self.formulas.used.extend(inputs.iter().map(|name| name.value.clone()));
+        let inputs: Vec<_> = formula
+            .names()
+            .into_iter()
+            .map(|name| Spanned::new(Name(name.value), name.span))
+            .collect();
+        self.formulas
+            .used
+            .extend(inputs.iter().map(|name| name.value.clone()));
         if !self.all_have_values(&inputs) {
             return None;
         }
@@ -103,10 +115,14 @@ impl Prover<'_> {
             }
             all = false;
             if declared.is_readable() {
-                let headline = format!("`{}` is a {}, and a formula cannot use it", name.value, declared.table);
+                let headline = format!(
+                    "`{}` is a {}, and a formula cannot use it",
+                    name.value, declared.table
+                );
                 let diagnostic = Diagnostic::error(&FORMULA_NAME, headline).at(name.span, "it has no value");
                 let diagnostic = diagnostic.also(declared.span, "declared here");
-                self.diagnostics.push(diagnostic.help("use a reading, a computed value, a vehicle value or a condition"));
+                self.diagnostics
+                    .push(diagnostic.help("use a reading, a computed value, a vehicle value or a condition"));
             }
         }
         all
@@ -121,10 +137,14 @@ impl Prover<'_> {
         };
         for input in inputs {
             if self.names.table(&input.value) != Some(Table::Vehicle) {
-                let headline = format!("the amount of `{}` is not known before the job begins", name.value);
+                let headline = format!(
+                    "the amount of `{}` is not known before the job begins",
+                    name.value
+                );
                 let diagnostic = Diagnostic::error(&AMOUNT_NOT_KNOWN, headline);
                 let diagnostic = diagnostic.at(input.span, "only known during the job");
-                self.diagnostics.push(diagnostic.help("use numbers and vehicle values only: the kit is packed before"));
+                self.diagnostics
+                    .push(diagnostic.help("use numbers and vehicle values only: the kit is packed before"));
             }
         }
         self.formulas.amounts.insert(name.value.clone(), typed);
@@ -139,7 +159,8 @@ impl Prover<'_> {
             let diagnostic = Diagnostic::error(&CONDITION_NOT_TRUTH, headline);
             let label = format!("this is {}", typed.result_type());
             let diagnostic = diagnostic.at(wording.spanned().span, label);
-            self.diagnostics.push(diagnostic.help("compare it with something: `pan_temp < 30 °C`"));
+            self.diagnostics
+                .push(diagnostic.help("compare it with something: `pan_temp < 30 °C`"));
         }
         self.formulas.inputs.insert(name.value.clone(), inputs);
         self.formulas.truths.insert(name.value.clone(), typed);
@@ -152,9 +173,15 @@ impl Prover<'_> {
             unit = shown_in(&typed, unit);
             self.fits_unit(name, value, &typed, &unit);
             self.formulas.inputs.insert(name.value.clone(), inputs);
-            self.formulas.computed.insert(name.value.clone(), (typed, unit.clone()));
+            self.formulas
+                .computed
+                .insert(name.value.clone(), (typed, unit.clone()));
         }
-        let owner = limits::Owner { name: &name.value, unit: &unit, declared: value.unit.span };
+        let owner = limits::Owner {
+            name: &name.value,
+            unit: &unit,
+            declared: value.unit.span,
+        };
         self.criterion(&owner, &value.criterion);
     }
 
@@ -165,9 +192,13 @@ impl Prover<'_> {
         }
         let headline = format!("the formula of `{}` does not have the value's unit", name.value);
         let diagnostic = Diagnostic::error(&FORMULA_UNIT, headline);
-        let diagnostic = diagnostic.at(value.formula.spanned().span, format!("this is {}", typed.result_type()));
+        let diagnostic = diagnostic.at(
+            value.formula.spanned().span,
+            format!("this is {}", typed.result_type()),
+        );
         let diagnostic = diagnostic.also(value.unit.span, format!("`{unit}` measures {wanted}"));
-        self.diagnostics.push(diagnostic.help("change the unit, or multiply or divide by what is missing"));
+        self.diagnostics
+            .push(diagnostic.help("change the unit, or multiply or divide by what is missing"));
     }
 
     fn readings(&mut self, declarations: &Declarations) {
@@ -181,7 +212,11 @@ impl Prover<'_> {
                 WrittenKind::Count(criterion) => (&one, entry.name.span, criterion),
                 _ => continue,
             };
-            let owner = limits::Owner { name: &entry.name.value, unit, declared };
+            let owner = limits::Owner {
+                name: &entry.name.value,
+                unit,
+                declared,
+            };
             self.criterion(&owner, criterion);
         }
     }
@@ -190,5 +225,9 @@ impl Prover<'_> {
 /// A difference of two temperatures is shown in degrees of difference, though the file says `°C`.
 fn shown_in(typed: &Typed, unit: Unit) -> Unit {
     let difference = unit.as_difference();
-    if typed.result_type() == Type::of(&difference) { difference } else { unit }
+    if typed.result_type() == Type::of(&difference) {
+        difference
+    } else {
+        unit
+    }
 }

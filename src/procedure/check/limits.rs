@@ -55,7 +55,10 @@ impl Prover<'_> {
         if let (Some(low), Some(high)) = (&low, &high) {
             self.reversed(owner, low, high);
         }
-        Some(Criterion::Limits { lower: low, upper: high })
+        Some(Criterion::Limits {
+            lower: low,
+            upper: high,
+        })
     }
 
     fn bound(&mut self, owner: &Owner<'_>, written: &WrittenBound) -> Option<Bound> {
@@ -75,10 +78,12 @@ impl Prover<'_> {
         }
         let headline = format!("a limit of `{}` does not have its unit", owner.name);
         let found = typed.result_type();
-        let diagnostic = Diagnostic::error(&LIMIT_UNIT, headline).at(wording.spanned().span, format!("this is {found}"));
+        let diagnostic =
+            Diagnostic::error(&LIMIT_UNIT, headline).at(wording.spanned().span, format!("this is {found}"));
         let label = format!("`{}` is {wanted}", owner.name);
         let help = format!("write {wanted}, for example `{}`", example(owner.unit));
-        self.diagnostics.push(diagnostic.also(owner.declared, label).help(help));
+        self.diagnostics
+            .push(diagnostic.also(owner.declared, label).help(help));
         None
     }
 
@@ -92,16 +97,25 @@ impl Prover<'_> {
             return Some(typed);
         }
         let headline = format!("`within` of `{}` does not have its unit", owner.name);
-        let diagnostic = Diagnostic::error(&LIMIT_UNIT, headline).at(wording.spanned().span, format!("this is {found}"));
+        let diagnostic =
+            Diagnostic::error(&LIMIT_UNIT, headline).at(wording.spanned().span, format!("this is {found}"));
         let label = format!("`{}` is {}", owner.name, Type::of(owner.unit));
-        let help = format!("write how far from the target is still good, for example `{}`", example(&difference));
-        self.diagnostics.push(diagnostic.also(owner.declared, label).help(help));
+        let help = format!(
+            "write how far from the target is still good, for example `{}`",
+            example(&difference)
+        );
+        self.diagnostics
+            .push(diagnostic.also(owner.declared, label).help(help));
         None
     }
 
     fn depending(&mut self, owner: &Owner<'_>, wording: &Wording, unit: &Unit) -> Option<Typed> {
         let (typed, inputs) = self.prove(wording, Some(unit))?;
-        self.formulas.limit_inputs.entry(owner.name.clone()).or_default().extend(inputs);
+        self.formulas
+            .limit_inputs
+            .entry(owner.name.clone())
+            .or_default()
+            .extend(inputs);
         Some(typed)
     }
 
@@ -117,9 +131,11 @@ impl Prover<'_> {
         };
         if nothing_between {
             let headline = format!("nothing can be good for `{}`", owner.name);
-            let diagnostic = Diagnostic::error(&LIMITS_REVERSED, headline).at(high.formula.span(), "the upper limit");
+            let diagnostic =
+                Diagnostic::error(&LIMITS_REVERSED, headline).at(high.formula.span(), "the upper limit");
             let diagnostic = diagnostic.also(low.formula.span(), "the lower limit is not below it");
-            self.diagnostics.push(diagnostic.help("exchange them, or correct the one that is mistyped"));
+            self.diagnostics
+                .push(diagnostic.help("exchange them, or correct the one that is mistyped"));
         }
     }
 }

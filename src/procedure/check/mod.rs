@@ -13,5 +13,6 @@ mod steps;
 
 pub use assemble::check;
 
-pub(super) use draft::Draft;
-pub(super) use names::Names;
+pub(super) use draft::{Draft, Mention};
+pub(super) use names::{Declared, Names};
+pub(super) use steps::mentions_of;

@@ -1,8 +1,8 @@
 use std::collections::BTreeMap;
 
 use crate::formula::{Scope, Type};
-use crate::procedure::written::{Declarations, Table, WrittenKind, WrittenReading};
 use crate::procedure::Name;
+use crate::procedure::written::{Declarations, Table, WrittenKind, WrittenReading};
 use crate::source::{Span, suggest};
 
 /// One declared name.
@@ -37,13 +37,16 @@ impl Names {
     pub(in crate::procedure) fn of(declarations: &Declarations) -> Self {
         let mut names = Self::default();
         for (name, table) in declarations.names() {
-            names.by_name.entry(name.value.clone()).or_insert_with(|| Declared {
-                table,
-                span: name.span,
-                kind: None,
-                readable: Readable::Yes,
-                choices: Vec::new(),
-            });
+            names
+                .by_name
+                .entry(name.value.clone())
+                .or_insert_with(|| Declared {
+                    table,
+                    span: name.span,
+                    kind: None,
+                    readable: Readable::Yes,
+                    choices: Vec::new(),
+                });
         }
         names.add_kinds(declarations);
         names.mark_unreadable(declarations);
@@ -61,11 +64,22 @@ impl Names {
             self.set(&entry.name.value, Table::Values, kind, Vec::new());
         }
         for entry in &declarations.vehicle {
-            let of_unit = |value: &crate::procedure::VehicleValue| value.unit.as_ref().map_or(Type::Text, Type::of);
-            self.set(&entry.name.value, Table::Vehicle, entry.thing.as_ref().map(of_unit), Vec::new());
+            let of_unit =
+                |value: &crate::procedure::VehicleValue| value.unit.as_ref().map_or(Type::Text, Type::of);
+            self.set(
+                &entry.name.value,
+                Table::Vehicle,
+                entry.thing.as_ref().map(of_unit),
+                Vec::new(),
+            );
         }
         for entry in &declarations.conditions {
-            self.set(&entry.name.value, Table::Conditions, Some(Type::Truth), Vec::new());
+            self.set(
+                &entry.name.value,
+                Table::Conditions,
+                Some(Type::Truth),
+                Vec::new(),
+            );
         }
     }
 
@@ -79,9 +93,21 @@ impl Names {
     }
 
     fn mark_unreadable(&mut self, declarations: &Declarations) {
-        let readings = declarations.readings.iter().filter(|entry| entry.thing.is_none()).map(|entry| &entry.name);
-        let values = declarations.values.iter().filter(|entry| entry.thing.is_none()).map(|entry| &entry.name);
-        let vehicle = declarations.vehicle.iter().filter(|entry| entry.thing.is_none()).map(|entry| &entry.name);
+        let readings = declarations
+            .readings
+            .iter()
+            .filter(|entry| entry.thing.is_none())
+            .map(|entry| &entry.name);
+        let values = declarations
+            .values
+            .iter()
+            .filter(|entry| entry.thing.is_none())
+            .map(|entry| &entry.name);
+        let vehicle = declarations
+            .vehicle
+            .iter()
+            .filter(|entry| entry.thing.is_none())
+            .map(|entry| &entry.name);
         for name in readings.chain(values).chain(vehicle) {
             if let Some(declared) = self.by_name.get_mut(&name.value) {
                 declared.readable = Readable::No;
@@ -92,6 +118,13 @@ impl Names {
     /// What is declared under that name.
     pub(in crate::procedure) fn get(&self, name: &Name) -> Option<&Declared> {
         self.by_name.get(name)
+    }
+
+    /// The name of that spelling.
+    pub(in crate::procedure) fn key(&self, word: &str) -> Option<&Name> {
+        self.by_name
+            .get_key_value(&Name(word.to_owned()))
+            .map(|(name, _)| name)
     }
 
     /// The table a name stands in.
@@ -156,6 +189,8 @@ impl Scope for Names {
 
     fn choices(&self, name: &str) -> Vec<String> {
         let declared = self.by_name.get(&Name(name.to_owned()));
-        declared.map(|declared| declared.choices.clone()).unwrap_or_default()
+        declared
+            .map(|declared| declared.choices.clone())
+            .unwrap_or_default()
     }
 }

@@ -2,9 +2,9 @@
 
 use std::collections::BTreeSet;
 
+use super::Names;
 use super::draft::Mention;
 use super::front_mentions::take_front;
-use super::Names;
 use crate::procedure::document::{Outline, Written};
 use crate::procedure::written::Table;
 use crate::procedure::{Group, Name, Passage, PassageKind, Piece, SectionId, Step, StepId};
@@ -70,7 +70,11 @@ impl<'n> Placer<'n> {
 
     /// A hazard that the prose in front of a step names is a hazard of that step.
     fn hazards_before(&mut self, step: &mut Step) {
-        let prose: Vec<_> = step.before.iter().flat_map(|passage| mentions_of(&passage.text)).collect();
+        let prose: Vec<_> = step
+            .before
+            .iter()
+            .flat_map(|passage| mentions_of(&passage.text))
+            .collect();
         for name in prose {
             if self.names.table(&name.value) == Some(Table::Hazards) {
                 add(&mut step.hazards, &name.value);
@@ -96,7 +100,10 @@ impl<'n> Placer<'n> {
         if let Some(list) = list {
             add(list, &name.value);
         }
-        if matches!(self.names.table(&name.value), Some(Table::Readings | Table::Values | Table::Waits)) {
+        if matches!(
+            self.names.table(&name.value),
+            Some(Table::Readings | Table::Values | Table::Waits)
+        ) {
             self.seen.insert(name.value.clone());
         }
         self.mentions.push(Mention { name, step: step.id });
@@ -135,7 +142,11 @@ fn add(list: &mut Vec<Name>, name: &Name) {
 /// none.
 fn body_mentions(written: &Written) -> Vec<Spanned<Name>> {
     let asks = |passage: &&Passage| matches!(passage.kind, PassageKind::Prose | PassageKind::Verbatim);
-    let further = written.passages.iter().filter(asks).flat_map(|passage| mentions_of(&passage.text));
+    let further = written
+        .passages
+        .iter()
+        .filter(asks)
+        .flat_map(|passage| mentions_of(&passage.text));
     mentions_of(&written.text).into_iter().chain(further).collect()
 }
 

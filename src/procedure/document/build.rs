@@ -80,7 +80,9 @@ impl<'t> Builder<'t> {
             self.flush_tight(span);
         }
         match tag {
-            Tag::List(_) | Tag::Item | Tag::BlockQuote(_) if self.open.len() >= DEEPEST => return self.too_deep(span),
+            Tag::List(_) | Tag::Item | Tag::BlockQuote(_) if self.open.len() >= DEEPEST => {
+                return self.too_deep(span);
+            }
             Tag::Table(columns) if columns.len() > WIDEST => return self.too_wide(span),
             Tag::List(first) if self.quote.is_some() => self.open.push(Open::QuotedList(first)),
             Tag::List(first) => self.start_list(first, span),
@@ -117,7 +119,8 @@ impl<'t> Builder<'t> {
 
     /// The words of a tight list item have no paragraph around them: they end where the next block begins.
     fn flush_tight(&mut self, next: Span) {
-        if self.quote.is_none() && !self.inline.is_empty() && matches!(self.open.last(), Some(Open::Item(_))) {
+        if self.quote.is_none() && !self.inline.is_empty() && matches!(self.open.last(), Some(Open::Item(_)))
+        {
             self.place(PassageKind::Prose, Span::new(next.start, next.start));
         }
     }
@@ -127,8 +130,15 @@ impl<'t> Builder<'t> {
             self.outline.introduction.append(&mut self.waiting);
             self.begin_part(None, span);
         }
-        let order = if first.is_some() { Order::InOrder } else { Order::AnyOrder };
-        self.open.push(Open::List(Group { order, steps: Vec::new() }));
+        let order = if first.is_some() {
+            Order::InOrder
+        } else {
+            Order::AnyOrder
+        };
+        self.open.push(Open::List(Group {
+            order,
+            steps: Vec::new(),
+        }));
     }
 
     fn end_list(&mut self) {
@@ -152,7 +162,11 @@ impl<'t> Builder<'t> {
 
     fn add_step(&mut self, span: Span) -> StepId {
         let parent = self.innermost();
-        let before = if parent.is_none() { std::mem::take(&mut self.waiting) } else { Vec::new() };
+        let before = if parent.is_none() {
+            std::mem::take(&mut self.waiting)
+        } else {
+            Vec::new()
+        };
         let id = StepId(self.outline.steps.len());
         self.outline.steps.push(Written {
             section: self.outline.parts.len().saturating_sub(1),
@@ -253,7 +267,11 @@ impl<'t> Builder<'t> {
 
     fn begin_part(&mut self, heading: Option<Heading>, span: Span) {
         let span = first_line(self.text, span);
-        self.outline.parts.push(Part { heading, span, ..Part::default() });
+        self.outline.parts.push(Part {
+            heading,
+            span,
+            ..Part::default()
+        });
     }
 
     /// Prose that no step followed stays with the section that ends here.
@@ -280,7 +298,10 @@ impl<'t> Builder<'t> {
             step.text = text;
         }
         if let Some(part) = self.outline.parts.last_mut() {
-            part.groups.push(Group { order: Order::InOrder, steps: vec![id] });
+            part.groups.push(Group {
+                order: Order::InOrder,
+                steps: vec![id],
+            });
         }
     }
 
@@ -325,7 +346,8 @@ impl<'t> Builder<'t> {
         let headline = format!("lists and quotes are nested deeper than {DEEPEST}");
         let diagnostic = Diagnostic::error(&NESTING_TOO_DEEP, headline);
         let diagnostic = diagnostic.at(first_line(self.text, span), "one level too many");
-        self.diagnostics.push(diagnostic.help("divide the work into sections; parts of parts are hard to follow"));
+        self.diagnostics
+            .push(diagnostic.help("divide the work into sections; parts of parts are hard to follow"));
         ControlFlow::Break(())
     }
 
@@ -333,7 +355,8 @@ impl<'t> Builder<'t> {
         let headline = format!("a table has more than {WIDEST} columns");
         let diagnostic = Diagnostic::error(&TABLE_TOO_WIDE, headline);
         let diagnostic = diagnostic.at(first_line(self.text, span), "no screen shows this");
-        self.diagnostics.push(diagnostic.help("divide it into several tables"));
+        self.diagnostics
+            .push(diagnostic.help("divide it into several tables"));
         ControlFlow::Break(())
     }
 

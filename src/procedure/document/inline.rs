@@ -52,7 +52,12 @@ impl Inline {
     fn start(&mut self, tag: &Tag<'_>, span: Span) -> bool {
         match tag {
             Tag::Emphasis | Tag::Strong => {}
-            Tag::Link { link_type, dest_url, id, .. } => self.start_link(*link_type, dest_url, id, span),
+            Tag::Link {
+                link_type,
+                dest_url,
+                id,
+                ..
+            } => self.start_link(*link_type, dest_url, id, span),
             Tag::Image { link_type, id, .. } => self.start_image(*link_type, id, span),
             _ => return false,
         }
@@ -75,7 +80,10 @@ impl Inline {
     }
 
     fn start_image(&mut self, link_type: LinkType, id: &str, span: Span) {
-        if matches!(link_type, LinkType::ShortcutUnknown | LinkType::CollapsedUnknown | LinkType::ReferenceUnknown) {
+        if matches!(
+            link_type,
+            LinkType::ShortcutUnknown | LinkType::CollapsedUnknown | LinkType::ReferenceUnknown
+        ) {
             self.note(ReferenceKind::Image, id, span);
         }
         self.images += 1;
@@ -106,7 +114,9 @@ impl Inline {
                 self.pieces.push(Piece::Mention(Spanned::new(name, span)));
             }
             OpenKind::Link(address) => self.close_link(&address, span, before),
-            OpenKind::Image if self.text_length() == before => self.note(ReferenceKind::SilentImage, "", span),
+            OpenKind::Image if self.text_length() == before => {
+                self.note(ReferenceKind::SilentImage, "", span)
+            }
             OpenKind::Image => {}
         }
     }
@@ -126,7 +136,13 @@ impl Inline {
     }
 
     fn push(&mut self, text: &str) {
-        if matches!(self.open.last(), Some(Open { kind: OpenKind::Mention(_), .. })) {
+        if matches!(
+            self.open.last(),
+            Some(Open {
+                kind: OpenKind::Mention(_),
+                ..
+            })
+        ) {
             return;
         }
         self.words_outside |= !self.inside_image() && !text.trim().is_empty();
@@ -173,7 +189,9 @@ impl Inline {
 
     /// Whether nothing was read.
     pub(super) fn is_empty(&self) -> bool {
-        self.pieces.iter().all(|piece| matches!(piece, Piece::Text(text) if text.trim().is_empty()))
+        self.pieces
+            .iter()
+            .all(|piece| matches!(piece, Piece::Text(text) if text.trim().is_empty()))
     }
 
     /// What was read, trimmed; ready for the next block.

@@ -9,5 +9,6 @@ mod references;
 mod split;
 
 pub use codes::CODES;
-pub use outline::{Heading, Outline, Written, outline};
+pub use outline::{Heading, Outline, Part, Written, outline};
+pub use references::{Reference, ReferenceKind};
 pub use split::{Split, split};

@@ -67,10 +67,16 @@ pub struct Outline {
 pub fn outline(text: &str, body: Span, is_reading: &dyn Fn(&str) -> bool) -> Found<Outline> {
     let listener = Listener::new(body.start);
     let markdown = text.get(body.start..body.end).unwrap_or_default();
-    let parser =
-        Parser::new_with_broken_link_callback(markdown, Options::ENABLE_TABLES, Some(|link| listener.answer(&link)));
+    let parser = Parser::new_with_broken_link_callback(
+        markdown,
+        Options::ENABLE_TABLES,
+        Some(|link| listener.answer(&link)),
+    );
     let mut builder = Builder::new(text, is_reading);
-    builder.outline.references.extend(definitions(&parser, body.start));
+    builder
+        .outline
+        .references
+        .extend(definitions(&parser, body.start));
     for (event, range) in parser.into_offset_iter() {
         let span = Span::new(range.start, range.end).shifted(body.start);
         if builder.take(event, span).is_break() {

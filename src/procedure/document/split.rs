@@ -47,7 +47,11 @@ fn skip_mark(text: &str, diagnostics: &mut Vec<Diagnostic>) -> usize {
     let span = Span::new(0, end);
     let diagnostic = Diagnostic::warning(&BYTE_ORDER_MARK, "the file begins with a byte-order mark");
     let diagnostic = diagnostic.at(span, "three bytes that no editor shows");
-    diagnostics.push(diagnostic.help("save the file as UTF-8 without a byte-order mark").replace(span, ""));
+    diagnostics.push(
+        diagnostic
+            .help("save the file as UTF-8 without a byte-order mark")
+            .replace(span, ""),
+    );
     end
 }
 
@@ -76,10 +80,13 @@ impl Opening {
 
 fn crowded(line: &str, start: usize) -> Diagnostic {
     let span = Span::new(start + FENCE.len(), start + line.trim_end().len());
-    Diagnostic::error(&FRONT_MATTER_FENCE, "a `+++` line holds more than the three signs")
-        .at(span, "this does not belong here")
-        .help("let `+++` stand alone on its line")
-        .replace(span, "")
+    Diagnostic::error(
+        &FRONT_MATTER_FENCE,
+        "a `+++` line holds more than the three signs",
+    )
+    .at(span, "this does not belong here")
+    .help("let `+++` stand alone on its line")
+    .replace(span, "")
 }
 
 fn lost(text: &str, start: usize) -> Diagnostic {
@@ -88,7 +95,9 @@ fn lost(text: &str, start: usize) -> Diagnostic {
     if line.trim_end() == "---" {
         let diagnostic = Diagnostic::error(&FRONT_MATTER_YAML, "the front matter stands between `---` lines");
         let diagnostic = diagnostic.at(here, "`---` marks another language");
-        return diagnostic.help("put `+++` here and at its end, and write TOML between").replace(here, FENCE);
+        return diagnostic
+            .help("put `+++` here and at its end, and write TOML between")
+            .replace(here, FENCE);
     }
     if let Some(later) = fence_after(text, next) {
         let headline = "the front matter does not stand at the beginning";
@@ -128,8 +137,12 @@ fn between(text: &str, opening: Span, diagnostics: &mut Vec<Diagnostic>) -> Spli
     let front = Span::new(opening.end, close);
     if text[opening.end..close].trim().is_empty() {
         let diagnostic = Diagnostic::error(&FRONT_MATTER_EMPTY, "the front matter is empty");
-        let diagnostic = diagnostic.at(opening.to(Span::new(close, close + FENCE.len())), "nothing between the fences");
-        diagnostics.push(diagnostic.help("begin with `format = 1`, then `revision`, `date`, `author`, `scope`"));
+        let diagnostic = diagnostic.at(
+            opening.to(Span::new(close, close + FENCE.len())),
+            "nothing between the fences",
+        );
+        diagnostics
+            .push(diagnostic.help("begin with `format = 1`, then `revision`, `date`, `author`, `scope`"));
         return Split {
             front: None,
             body: Span::new(next, text.len()),

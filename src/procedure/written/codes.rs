@@ -17,7 +17,6 @@ pub static CODES: &[&Code] = &[
     &PLAUSIBLE_WRONG,
     &QUANTITY_UNREADABLE,
     &TARGET_WITHOUT_WITHIN,
-    &UNIT_UNKNOWN,
     &WAIT_WITHOUT_TIME,
     &WORD_UNKNOWN,
 ];
@@ -199,20 +198,6 @@ Right: `target = \"40 N·m\"` with `within = \"4 %\"`
 ",
 };
 
-/// An unknown unit.
-pub static UNIT_UNKNOWN: Code = Code {
-    name: "unit-unknown",
-    summary: "a unit is not known",
-    teaching: "\
-Units are written as on the instrument: `psi`, `kPa`, `°C`, `°F`, `L/min`, `lbf·ft`, `N·m`, `mm`, `in`. A product
-has a raised dot or a full stop between its parts, a quotient has a slash.
-
-Wrong: `unit = \"liters per min\"`
-
-Right: `unit = \"L/min\"`
-",
-};
-
 /// A wait for nothing.
 pub static WAIT_WITHOUT_TIME: Code = Code {
     name: "wait-without-time",
@@ -246,7 +231,9 @@ pub(super) fn word_unknown(what: &str, word: &Spanned<String>, known: &[&str]) -
     let list: Vec<_> = known.iter().map(|word| format!("\"{word}\"")).collect();
     let diagnostic = diagnostic.at(word.span, format!("not a {what}"));
     match suggest::nearest(&word.value, known.iter().copied()) {
-        Some(near) => diagnostic.help(format!("did you mean \"{near}\"?")).replace(word.span, format!("\"{near}\"")),
+        Some(near) => diagnostic
+            .help(format!("did you mean \"{near}\"?"))
+            .replace(word.span, format!("\"{near}\"")),
         None => diagnostic.help(format!("write one of {}", list.join(", "))),
     }
 }

@@ -35,7 +35,16 @@ pub enum WrittenCriterion {
 }
 
 /// The keys of an acceptance criterion, and where each stands.
-const KEYS: [&str; 8] = ["min", "above", "max", "below", "target", "within", "nominal", "information_only"];
+const KEYS: [&str; 8] = [
+    "min",
+    "above",
+    "max",
+    "below",
+    "target",
+    "within",
+    "nominal",
+    "information_only",
+];
 
 /// Pairs that say different things about the same end, or judge in different ways.
 const RIVALS: [(&str, &str); 17] = [
@@ -65,7 +74,9 @@ pub(super) fn criterion(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCriter
     let upper = bound(fields, "max", "below");
     let target = target(fields);
     let nominal = fields.formula("nominal").map(WrittenCriterion::Nominal);
-    let information = fields.mark("information_only").map(|_| WrittenCriterion::InformationOnly);
+    let information = fields
+        .mark("information_only")
+        .map(|_| WrittenCriterion::InformationOnly);
     if lower.is_some() || upper.is_some() {
         return Some(WrittenCriterion::Limits { lower, upper });
     }
@@ -79,10 +90,15 @@ pub(super) fn says_something(fields: &mut Fields<'_, '_, '_>) -> bool {
 
 /// Where the first key of a criterion stands.
 pub(super) fn first_key(fields: &mut Fields<'_, '_, '_>) -> Option<(&'static str, Span)> {
-    KEYS.into_iter().find_map(|key| Some((key, fields.item(key)?.key)))
+    KEYS.into_iter()
+        .find_map(|key| Some((key, fields.item(key)?.key)))
 }
 
-fn bound(fields: &mut Fields<'_, '_, '_>, inclusive: &'static str, exclusive: &'static str) -> Option<WrittenBound> {
+fn bound(
+    fields: &mut Fields<'_, '_, '_>,
+    inclusive: &'static str,
+    exclusive: &'static str,
+) -> Option<WrittenBound> {
     let with = |inclusive: bool| move |wording: Wording| WrittenBound { wording, inclusive };
     let at = fields.formula(inclusive).map(with(true));
     let beyond = fields.formula(exclusive).map(with(false));
@@ -108,7 +124,9 @@ fn target(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCriterion> {
 fn lonely(fields: &mut Fields<'_, '_, '_>, here: Span, what: &str, line: &str) {
     let headline = format!("{} has {what}", fields.owner());
     let diagnostic = Diagnostic::error(&TARGET_WITHOUT_WITHIN, headline).at(here, "only half of a criterion");
-    fields.scribe.note(diagnostic.help(format!("add a line such as `{line}`")));
+    fields
+        .scribe
+        .note(diagnostic.help(format!("add a line such as `{line}`")));
 }
 
 fn conflicts(fields: &mut Fields<'_, '_, '_>) {
@@ -118,7 +136,11 @@ fn conflicts(fields: &mut Fields<'_, '_, '_>) {
         };
         let headline = format!("{} has both `{one}` and `{other}`", fields.owner());
         let diagnostic = Diagnostic::error(&LIMITS_CONFLICT, headline);
-        let diagnostic = diagnostic.at(second.key, "says one thing").also(first.key, "says another");
-        fields.scribe.note(diagnostic.help("keep the one that the source gives"));
+        let diagnostic = diagnostic
+            .at(second.key, "says one thing")
+            .also(first.key, "says another");
+        fields
+            .scribe
+            .note(diagnostic.help("keep the one that the source gives"));
     }
 }

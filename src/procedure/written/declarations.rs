@@ -107,5 +107,7 @@ fn declarations(front: &mut Fields<'_, '_, '_>) -> Declarations {
 /// The `+++` line above the front matter: where messages about all of it point.
 fn fence(text: &str, front: Span) -> Span {
     let start = text.get(..front.start).and_then(|before| before.rfind("+++"));
-    start.map_or(Span::new(front.start, front.start), |start| Span::new(start, start + 3))
+    start.map_or(Span::new(front.start, front.start), |start| {
+        Span::new(start, start + 3)
+    })
 }

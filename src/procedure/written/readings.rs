@@ -2,7 +2,9 @@ use std::cmp::Ordering;
 
 use jiff::civil::Date;
 
-use super::codes::{CHOICES_WRONG, LIMITS_MISPLACED, LIMITS_MISSING, LIMITS_REVERSED, PLAUSIBLE_WRONG, word_unknown};
+use super::codes::{
+    CHOICES_WRONG, LIMITS_MISPLACED, LIMITS_MISSING, LIMITS_REVERSED, PLAUSIBLE_WRONG, word_unknown,
+};
 use super::criterion::{WrittenCriterion, criterion, first_key, says_something};
 use super::literals::{quantity, unit};
 use crate::quantity::{Quantity, Unit};
@@ -89,7 +91,10 @@ fn kind(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
             no_kind(fields, headline, None)
         }
         _ => {
-            let headline = format!("{} has more than one of `unit`, `choices` and `kind`", fields.owner());
+            let headline = format!(
+                "{} has more than one of `unit`, `choices` and `kind`",
+                fields.owner()
+            );
             no_kind(fields, headline, unit_key.or(choices_key))
         }
     }
@@ -101,7 +106,8 @@ fn no_kind(fields: &mut Fields<'_, '_, '_>, headline: String, here: Option<Span>
     }
     says_something(fields);
     let here = here.unwrap_or(fields.place());
-    let diagnostic = Diagnostic::error(&super::codes::KIND_UNCLEAR, headline).at(here, "which sort of answer?");
+    let diagnostic =
+        Diagnostic::error(&super::codes::KIND_UNCLEAR, headline).at(here, "which sort of answer?");
     let help = "give one of `unit = \"°C\"`, `choices = [\"clear\", \"cloudy\"]`, `kind = \"count\"`, `\"text\"`, `\"date\"`";
     fields.scribe.note(diagnostic.help(help));
     None
@@ -132,7 +138,9 @@ fn named_kind(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
         "date" => Some(date(fields)),
         _ => {
             says_something(fields);
-            fields.scribe.note(word_unknown("kind of reading", &word, &["count", "text", "date"]));
+            fields
+                .scribe
+                .note(word_unknown("kind of reading", &word, &["count", "text", "date"]));
             None
         }
     }
@@ -141,7 +149,10 @@ fn named_kind(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
 /// The criterion that a quantity or a count must have; nothing where it cannot be read.
 fn needed(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCriterion> {
     if !says_something(fields) {
-        limits_missing(fields, "add `max = \"...\"` or another limit, or `information_only = true`");
+        limits_missing(
+            fields,
+            "add `max = \"...\"` or another limit, or `information_only = true`",
+        );
     }
     criterion(fields)
 }
@@ -156,7 +167,12 @@ fn limits_missing(fields: &mut Fields<'_, '_, '_>, help: &str) {
 /// A key that has no meaning for this kind of reading.
 fn misplaced(fields: &mut Fields<'_, '_, '_>, key: &'static str, kind: &str) {
     if let Some(item) = fields.item(key) {
-        report(fields, &LIMITS_MISPLACED, item.key, &format!("`{key}` says nothing about {kind}"));
+        report(
+            fields,
+            &LIMITS_MISPLACED,
+            item.key,
+            &format!("`{key}` says nothing about {kind}"),
+        );
     }
 }
 
@@ -166,14 +182,21 @@ fn unjudged(fields: &mut Fields<'_, '_, '_>, kind: &str) {
     if let Some((key, here)) = first_key(fields)
         && key != "information_only"
     {
-        report(fields, &LIMITS_MISPLACED, here, &format!("`{key}` says nothing about {kind}"));
+        report(
+            fields,
+            &LIMITS_MISPLACED,
+            here,
+            &format!("`{key}` says nothing about {kind}"),
+        );
     }
 }
 
 fn report(fields: &mut Fields<'_, '_, '_>, code: &'static Code, here: Span, label: &str) {
     let headline = format!("{} has a key that does not fit it", fields.owner());
     let diagnostic = Diagnostic::error(code, headline).at(here, label);
-    fields.scribe.note(diagnostic.help("take this line out, or give the reading another kind"));
+    fields
+        .scribe
+        .note(diagnostic.help("take this line out, or give the reading another kind"));
 }
 
 fn date(fields: &mut Fields<'_, '_, '_>) -> WrittenKind {
@@ -187,8 +210,13 @@ fn date(fields: &mut Fields<'_, '_, '_>) -> WrittenKind {
         && first.value > last.value
     {
         let headline = format!("no day can be good for {}", fields.owner());
-        let diagnostic = Diagnostic::error(&LIMITS_REVERSED, headline).at(last.span, "before the first good day");
-        fields.scribe.note(diagnostic.also(first.span, "the first good day").help("exchange the two dates"));
+        let diagnostic =
+            Diagnostic::error(&LIMITS_REVERSED, headline).at(last.span, "before the first good day");
+        fields.scribe.note(
+            diagnostic
+                .also(first.span, "the first good day")
+                .help("exchange the two dates"),
+        );
     }
     WrittenKind::Date {
         earliest: earliest.map(|date| date.value),
@@ -202,13 +230,19 @@ fn choice(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
     let choices = fields.texts("choices");
     let accept = fields.texts("accept");
     if accept.is_none() && fields.item("information_only").is_none() {
-        limits_missing(fields, "add `accept = [...]` with the good choices, or `information_only = true`");
+        limits_missing(
+            fields,
+            "add `accept = [...]` with the good choices, or `information_only = true`",
+        );
     }
     let choices = choices?;
     if different(&choices.value) < 2 || different(&choices.value) < choices.value.len() {
         let headline = format!("{} needs at least two different choices", fields.owner());
-        let diagnostic = Diagnostic::error(&CHOICES_WRONG, headline).at(choices.span, "too few, or one of them twice");
-        fields.scribe.note(diagnostic.help("write `choices = [\"clear\", \"cloudy\"]`"));
+        let diagnostic =
+            Diagnostic::error(&CHOICES_WRONG, headline).at(choices.span, "too few, or one of them twice");
+        fields
+            .scribe
+            .note(diagnostic.help("write `choices = [\"clear\", \"cloudy\"]`"));
     }
     let accept = accept.map(|accept| accepted(fields, &choices, accept.value));
     let choices = choices.value.into_iter().map(|choice| choice.value).collect();
@@ -229,12 +263,17 @@ fn accepted(
     for good in &accept {
         if !known.contains(&good.value.as_str()) {
             let headline = format!("`{}` is accepted, but is not a choice", good.value);
-            let diagnostic = Diagnostic::error(&CHOICES_WRONG, headline).at(good.span, "not among the choices");
+            let diagnostic =
+                Diagnostic::error(&CHOICES_WRONG, headline).at(good.span, "not among the choices");
             let diagnostic = diagnostic.also(choices.span, "the choices");
-            fields.scribe.note(match crate::source::suggest::nearest(&good.value, known.iter().copied()) {
-                Some(near) => diagnostic.help(format!("did you mean \"{near}\"?")).replace(good.span, format!("\"{near}\"")),
-                None => diagnostic.help("spell it as in `choices`, or add it there"),
-            });
+            fields.scribe.note(
+                match crate::source::suggest::nearest(&good.value, known.iter().copied()) {
+                    Some(near) => diagnostic
+                        .help(format!("did you mean \"{near}\"?"))
+                        .replace(good.span, format!("\"{near}\"")),
+                    None => diagnostic.help("spell it as in `choices`, or add it there"),
+                },
+            );
         }
     }
     accept.into_iter().map(|good| good.value).collect()
@@ -254,7 +293,9 @@ fn plausible(
     if let Some(problem) = problem {
         let headline = format!("{} has no plausible range", fields.owner());
         let diagnostic = Diagnostic::error(&PLAUSIBLE_WRONG, headline).at(list.span, problem);
-        fields.scribe.note(diagnostic.help("write `plausible = [\"0 psi\", \"200 psi\"]`: the lowest, then the highest"));
+        fields.scribe.note(
+            diagnostic.help("write `plausible = [\"0 psi\", \"200 psi\"]`: the lowest, then the highest"),
+        );
         return None;
     }
     let mut ends = ends?.into_iter();

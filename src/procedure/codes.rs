@@ -1,0 +1,18 @@
+use super::{document, rules, written};
+use crate::source::Code;
+
+/// Every code that reading and checking a procedure can raise, sorted by name.
+pub fn codes() -> Vec<&'static Code> {
+    let from_rules = rules::RULES.iter().flat_map(|rule| rule.codes.iter().copied());
+    let tables = [
+        crate::table::CODES,
+        document::CODES,
+        written::CODES,
+        rules::FOLLOWED,
+        rules::SHAPE,
+    ];
+    let from_tables = tables.into_iter().flatten().copied();
+    let mut codes: Vec<_> = from_rules.chain(from_tables).collect();
+    codes.sort_by_key(|code| code.name);
+    codes
+}
