@@ -57,7 +57,7 @@ impl std::error::Error for NotCarried {}
 impl fmt::Display for NotCarried {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Damaged { line, damage } => write!(out, "entry {line} of the journal: {damage}"),
+            Self::Damaged { line, damage } => write!(out, "the journal: {}", damage.told(*line)),
             Self::Format { found } => write!(out, "the journal has format {found}, which this version cannot read"),
             Self::NotOpened(why) => write!(out, "{why}"),
         }

@@ -145,7 +145,7 @@ impl fmt::Display for Finding {
             }
             Self::Hash { text } => write!(out, "the {text} in this record is not the one whose hash stands beside it"),
             Self::NotPinned { file } => write!(out, "`{file}` in this record is not what the run was started with"),
-            Self::Journal { line, damage } => write!(out, "not verified at entry {line}: {damage}"),
+            Self::Journal { line, damage } => write!(out, "not verified at entry {line}: {}", damage.told(*line)),
             Self::NotReadable { why } => write!(out, "it cannot be worked out again: {why}"),
             Self::Open(item) => write!(out, "the run was not finished: {item}"),
             Self::Differs { at, says, gives } => {

@@ -58,12 +58,13 @@ fn is_ready(turn: Turn<'_>, name: &Name) -> bool {
 }
 
 fn result(turn: Turn<'_>, name: &Name) -> Option<ValueResult> {
+    let value = turn.book.procedure.value(name)?;
     let now = turn.book.judge(turn.after, name)?;
     let trace = now.trace.as_ref();
     Some(ValueResult {
         result: now.quantity.as_ref().map(amount),
-        trace: trace.map(ToString::to_string).unwrap_or_default(),
-        assumptions: trace.map(|trace| trace.assumptions().iter().map(ToString::to_string).collect()).unwrap_or_default(),
+        trace: trace.map(|trace| trace.show_in(&value.unit)).unwrap_or_default(),
+        assumptions: trace.map(|trace| trace.assumptions().to_vec()).unwrap_or_default(),
         judged: judged(turn.book, name, &now, turn.moment()),
     })
 }
