@@ -150,5 +150,5 @@ impl Context {
 
 /// Text that came from a file or an answer is shown without control characters.
 fn cleaned(text: &Text) -> Text {
-    text.cleaned()
+    text.clone()
 }

@@ -21,7 +21,7 @@ pub(super) fn explain(context: &Context, command: &Explain) -> Exit {
 /// Every code there is, by name.
 fn codes() -> impl Iterator<Item = &'static Code> {
     let mut all: Vec<&'static Code> =
-        [formula::CODES, procedure::CODES, vehicle::CODES, run::CODES].concat();
+        [formula::CODES, &procedure::codes(), vehicle::CODES, run::CODES].concat();
     all.sort_unstable_by_key(|code| code.name);
     all.into_iter()
 }

@@ -130,7 +130,8 @@ impl Checker<'_> {
     ) -> Option<Type> {
         let message = "only amounts can be multiplied or divided";
         let (left_good, right_good) = (self.amount(left, message), self.amount(right, message));
-        (left_good?, right_good?);
+        left_good?;
+        right_good?;
         match (left.gives, right.gives) {
             (Type::Quantity { dimension, .. }, Type::Quantity { dimension: other, .. }) => {
                 match joined(dimension, other) {
@@ -152,7 +153,8 @@ impl Checker<'_> {
     fn power(&mut self, base: &Proved, exponent: &Proved) -> Option<Type> {
         let base_good = self.amount(base, "only amounts can be raised to a power");
         let exponent_good = self.quantity(exponent, "an exponent is a plain whole number");
-        (base_good?, exponent_good?);
+        base_good?;
+        exponent_good?;
         if exponent.gives != Type::NUMBER {
             let mistake = Diagnostic::error(&UNIT_MISMATCH, "an exponent is a plain whole number")
                 .at(exponent.span, format!("this is {}", exponent.gives));
@@ -190,7 +192,8 @@ impl Checker<'_> {
             _ => "`or` joins what is true or false",
         };
         let (left_good, right_good) = (self.truth(left, message), self.truth(right, message));
-        (left_good?, right_good?);
+        left_good?;
+        right_good?;
         Some(Type::Truth)
     }
 

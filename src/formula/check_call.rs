@@ -23,7 +23,9 @@ impl Checker<'_> {
             }
             return self.wrong(mistake);
         };
+        let mistakes = self.mistakes.len();
         let places = self.places(function, call);
+        let all_placed = self.mistakes.len() == mistakes;
         let proved: Vec<Vec<Option<Proved>>> = places
             .iter()
             .map(|arguments| {
@@ -33,7 +35,12 @@ impl Checker<'_> {
                     .collect()
             })
             .collect();
-        let complete = self.complete(function, call, &places);
+        // What has no place was most likely meant for what is missing.
+        let complete = if all_placed {
+            self.complete(function, call, &places)
+        } else {
+            None
+        };
         let proved: Option<Vec<Vec<Proved>>> = proved
             .into_iter()
             .map(|arguments| arguments.into_iter().collect())
@@ -49,27 +56,32 @@ impl Checker<'_> {
     /// Puts each argument into its place; those that have none are mistakes.
     fn places<'a>(&mut self, function: &'static Function, call: &'a Call) -> Places<'a> {
         let mut places: Places<'a> = vec![Vec::new(); function.parameters.len()];
-        let mut next = 0;
-        for argument in &call.arguments {
-            let Some(position) = self.position(function, argument, next) else {
-                continue;
-            };
-            if argument.name.is_none() && function.parameters[position].arity == Arity::One {
-                next = position + 1;
+        let named = call.arguments.iter().position(|argument| argument.name.is_some());
+        let (in_order, by_name) = call.arguments.split_at(named.unwrap_or(call.arguments.len()));
+        let last = function.parameters.len().saturating_sub(1);
+        for (place, argument) in in_order.iter().enumerate() {
+            match function.parameters.get(place.min(last)) {
+                Some(parameter) if place <= last || parameter.arity == Arity::Many => {
+                    places[place.min(last)].push(argument);
+                }
+                _ => self.mistakes.push(too_many(function, argument.value.span)),
             }
-            self.put(&mut places, function, position, argument);
+        }
+        for argument in by_name {
+            if let Some(position) = self.position(function, argument) {
+                self.put(&mut places, function, position, argument);
+            }
         }
         places
     }
 
-    fn position(&mut self, function: &Function, argument: &Argument, next: usize) -> Option<usize> {
-        match &argument.name {
-            Some(name) => match function.position(&name.value) {
-                Some(position) => Some(position),
-                None => self.wrong(no_such_parameter(function, &name.value, name.span)),
-            },
-            None if next < function.parameters.len() => Some(next),
-            None => self.wrong(too_many(function, argument.value.span)),
+    fn position(&mut self, function: &Function, argument: &Argument) -> Option<usize> {
+        let Some(name) = &argument.name else {
+            return self.wrong(out_of_order(argument.value.span));
+        };
+        match function.position(&name.value) {
+            Some(position) => Some(position),
+            None => self.wrong(no_such_parameter(function, &name.value, name.span)),
         }
     }
 
@@ -300,6 +312,15 @@ fn too_many(function: &Function, span: Span) -> Diagnostic {
     )
     .at(span, format!("it takes {takes}"))
     .note(format!("it is called as `{}`", function.signature()))
+}
+
+fn out_of_order(span: Span) -> Diagnostic {
+    Diagnostic::error(
+        &ARGUMENT_UNKNOWN,
+        "an argument without a name follows one with a name",
+    )
+    .at(span, "which parameter this belongs to is not clear")
+    .help("give the arguments in order first, then those with names; or all of them with names")
 }
 
 fn given_twice(parameter: &Parameter, first: Span, second: Span) -> Diagnostic {

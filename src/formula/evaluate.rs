@@ -160,17 +160,17 @@ impl<'a> Evaluator<'a> {
         let unit = unit.map(|unit| unit.powi(whole));
         Ok(Known::Number { base, unit })
     }
+}
 
-    /// What is handed out for the whole formula, in the unit asked for or the one that suggests itself.
-    pub(super) fn value(&self, known: Known, part: &Proved, asked: Option<&Unit>) -> Worked<Value> {
-        Ok(match known {
-            Known::Truth(truth) => Value::Truth(truth),
-            Known::Text(text) => Value::Text(text),
-            Known::Number { base, unit } => {
-                let unit = asked.cloned().unwrap_or_else(|| shown_unit(unit, part.gives));
-                Value::Quantity(Quantity::from_base(base, &unit))
-            }
-        })
+/// What is handed out for the whole formula, in the unit asked for or the one that suggests itself.
+pub(super) fn value(known: Known, part: &Proved, asked: Option<&Unit>) -> Value {
+    match known {
+        Known::Truth(truth) => Value::Truth(truth),
+        Known::Text(text) => Value::Text(text),
+        Known::Number { base, unit } => {
+            let unit = asked.cloned().unwrap_or_else(|| shown_unit(unit, part.gives));
+            Value::Quantity(Quantity::from_base(base, &unit))
+        }
     }
 }
 
@@ -197,7 +197,7 @@ fn kind(part: &Proved) -> Kind {
 }
 
 fn whole(number: Num) -> Option<i32> {
-    let exact = number.exact().filter(|ratio| ratio.is_integer())?;
+    let exact = number.exact().filter(num_rational::Ratio::is_integer)?;
     i32::try_from(*exact.numer())
         .ok()
         .filter(|whole| whole.abs() <= 1000)
@@ -230,7 +230,7 @@ fn finite(known: Known, span: Span) -> Worked<Known> {
         Known::Number {
             base: Num::Approx(value),
             ..
-        } if !(value.abs() < f64::MAX) => Err(EvalProblem::OutOfRange {
+        } if !value.is_finite() || value.abs() >= f64::MAX => Err(EvalProblem::OutOfRange {
             message: "this number became too large".to_owned(),
             given: "too large from here on".to_owned(),
             span,

@@ -164,7 +164,7 @@ fn unit_after(text: &str, end: usize) -> Option<(usize, Unit)> {
     let start = unit_start(text, end)?;
     let run = unit_run(text.get(start..)?);
     let word = &run[..first_word(run)];
-    if is_word(word) && word != "in" {
+    if is_word(word) && (word != "in" || shows_result(&text[start + word.len()..])) {
         return None;
     }
     let ends = run
@@ -175,6 +175,13 @@ fn unit_after(text: &str, end: usize) -> Option<(usize, Unit)> {
     let found = candidates.find_map(|end| Unit::parse(&run[..end]).ok().map(|unit| (start + end, unit)))?;
     let call = text.get(found.0..)?.starts_with('(');
     (!call).then_some(found)
+}
+
+/// Whether what follows `in` is a unit up to the end of the formula: `x^2 in cm²` asks for a unit, `2 in * 3`
+/// has inches.
+fn shows_result(after: &str) -> bool {
+    let unit = after.trim();
+    after.starts_with(char::is_whitespace) && !unit.is_empty() && Unit::parse(unit).is_ok()
 }
 
 /// Where a unit could begin: right after the number, or after one space.

@@ -12,7 +12,6 @@ mod check_call;
 pub mod codes;
 mod evaluate;
 mod evaluate_call;
-mod formula;
 pub mod functions;
 mod kind;
 mod lexer;
@@ -27,14 +26,15 @@ mod trace;
 mod tree;
 mod typed;
 mod usual;
+mod whole;
 
 pub use codes::CODES;
-pub use formula::Formula;
 pub use kind::Type;
 pub use problem::EvalProblem;
 pub use scope::{NoNames, Scope, Value, World};
 pub use trace::{Outcome, Trace};
 pub use typed::Typed;
+pub use whole::Formula;
 
 /// The longest formula, in bytes.
 pub const MAX_LENGTH: usize = 4096;

@@ -13,7 +13,7 @@ use crate::source::{Diagnostic, Span, Spanned};
 type Parsed<T> = Result<T, Box<Diagnostic>>;
 
 /// A whole formula: the tree, and the unit to show the result in.
-pub(super) fn parse(tokens: &[Placed]) -> Parsed<(Written, Option<Unit>)> {
+pub(super) fn parse(tokens: &[Placed]) -> Parsed<(Written, Option<Spanned<Unit>>)> {
     let mut parser = Parser {
         tokens,
         at: 0,
@@ -24,7 +24,7 @@ pub(super) fn parse(tokens: &[Placed]) -> Parsed<(Written, Option<Unit>)> {
     }
     let whole = parser.expression(Level::Or)?;
     let unit = match &parser.peek().value {
-        Token::In(unit) => Some(unit.clone()),
+        Token::In(unit) => Some(Spanned::new(unit.clone(), parser.peek().span)),
         _ => None,
     };
     if unit.is_some() {
@@ -105,7 +105,7 @@ impl Parser<'_> {
             return Err(Box::new(syntax::chain(operator.span, second.span)));
         }
         let span = left.span.to(right.span);
-        self.written(
+        Self::written(
             Node::Binary(Box::new(Binary {
                 operator,
                 left,
@@ -115,7 +115,7 @@ impl Parser<'_> {
         )
     }
 
-    fn written(&self, node: Node, span: Span) -> Parsed<Written> {
+    fn written(node: Node, span: Span) -> Parsed<Written> {
         let depth = node.depth();
         if depth > MAX_DEPTH {
             return Err(Box::new(too_deep(span)));
@@ -148,7 +148,7 @@ impl Parser<'_> {
 
     fn leaf(&mut self, node: Node, span: Span) -> Parsed<Written> {
         self.at += 1;
-        self.written(node, span)
+        Self::written(node, span)
     }
 
     /// A minus sign; directly before a number it is part of it, so that `-40 °C` is a temperature.
@@ -165,7 +165,7 @@ impl Parser<'_> {
         }
         let inner = self.expression(Level::Sign)?;
         let span = sign.to(inner.span);
-        self.written(Node::Negate(Box::new(inner)), span)
+        Self::written(Node::Negate(Box::new(inner)), span)
     }
 
     fn plus(&mut self, sign: Span) -> Parsed<Written> {
@@ -181,7 +181,7 @@ impl Parser<'_> {
         self.at += 1;
         let inner = self.expression(Level::Not)?;
         let span = word.to(inner.span);
-        self.written(Node::Not(Box::new(inner)), span)
+        Self::written(Node::Not(Box::new(inner)), span)
     }
 
     fn bracket(&mut self, open: Span) -> Parsed<Written> {
@@ -204,7 +204,7 @@ impl Parser<'_> {
         self.expect(Mark::Else, word)?;
         let no = self.expression(Level::Or)?;
         let span = word.to(no.span);
-        self.written(Node::Choose(Box::new(Choose { condition, yes, no })), span)
+        Self::written(Node::Choose(Box::new(Choose { condition, yes, no })), span)
     }
 
     fn expect(&mut self, mark: Mark, word: Span) -> Parsed<()> {
@@ -216,24 +216,22 @@ impl Parser<'_> {
 
     fn name(&mut self, name: Spanned<String>) -> Parsed<Written> {
         self.at += 1;
-        match self.take(Mark::Open) {
-            Some(open) => self.call(name, open),
-            None => {
-                let span = name.span;
-                self.written(Node::Name(name.value), span)
-            }
+        if let Some(open) = self.take(Mark::Open) {
+            return self.call(name, open);
         }
+        let span = name.span;
+        Self::written(Node::Name(name.value), span)
     }
 
     fn call(&mut self, function: Spanned<String>, open: Span) -> Parsed<Written> {
         let mut arguments = Vec::new();
         if let Some(close) = self.take(Mark::Close) {
-            return self.called(function, arguments, close);
+            return Self::called(function, arguments, close);
         }
         loop {
             arguments.push(self.argument()?);
             if let Some(close) = self.take(Mark::Close) {
-                return self.called(function, arguments, close);
+                return Self::called(function, arguments, close);
             }
             if self.take(Mark::Comma).is_none() {
                 return Err(Box::new(syntax::not_closed(open, self.peek())));
@@ -241,14 +239,9 @@ impl Parser<'_> {
         }
     }
 
-    fn called(
-        &mut self,
-        function: Spanned<String>,
-        arguments: Vec<Argument>,
-        close: Span,
-    ) -> Parsed<Written> {
+    fn called(function: Spanned<String>, arguments: Vec<Argument>, close: Span) -> Parsed<Written> {
         let span = function.span.to(close);
-        self.written(
+        Self::written(
             Node::Call(Box::new(Call {
                 function,
                 arguments,

@@ -21,8 +21,7 @@ impl Name {
 
     /// Whether a text can be a name: a small letter, then small letters, digits and underscores.
     pub fn is_well_formed(text: &str) -> bool {
-        let follows = |byte: u8| byte.is_ascii_lowercase() || byte.is_ascii_digit() || byte == b'_';
-        text.starts_with(|first: char| first.is_ascii_lowercase()) && text.bytes().all(follows)
+        crate::table::is_name(text)
     }
 }
 

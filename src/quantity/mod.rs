@@ -7,9 +7,11 @@ mod amount;
 mod dimension;
 mod entry;
 mod limit;
+mod limit_words;
 mod number;
 mod rules;
 mod shown;
+mod stored;
 mod unit;
 mod verdict;
 

@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::procedure::{CheckedProcedure, Condition, Criterion, Name, Reading, ReadingKind, Step, StepId};
+use crate::quantity::Unit;
 use crate::vehicle::Sheet;
 
 /// The pinned procedure and vehicle sheet of a run.
@@ -15,6 +16,12 @@ pub struct Book {
 }
 
 impl Book {
+    /// The unit in which an odometer is read where none is typed: the sheet's, else kilometres.
+    pub fn odometer_unit(&self) -> Unit {
+        let kilometre = || Unit::parse("km").unwrap_or_else(|_| Unit::one());
+        self.sheet.as_ref().map_or_else(kilometre, |sheet| sheet.odometer_unit())
+    }
+
     /// The names that the criterion of a reading or a value refers to.
     pub fn criterion_names(&self, name: &Name) -> Vec<Name> {
         let criterion = match (self.procedure.reading(name), self.procedure.value(name)) {
@@ -114,5 +121,5 @@ fn names_in(criterion: &Criterion) -> Vec<Name> {
 }
 
 fn names_of(formula: &crate::formula::Typed) -> Vec<Name> {
-    formula.names().into_iter().map(|name| Name(name.to_string())).collect()
+    formula.names().iter().map(|name| Name(name.value.clone())).collect()
 }

@@ -6,7 +6,7 @@ use super::state::State;
 use super::world::Known;
 use crate::formula::{EvalProblem, Trace, Typed, Value};
 use crate::procedure::{Bound, Criterion, Name, ReadingKind};
-use crate::quantity::{Limit, Limits, Quantity, Verdict, judge};
+use crate::quantity::{Limit, Limits, Outcome, Quantity, Verdict, judge};
 
 /// The name of the decision rule: a result inside its limits passes, whatever the instrument's uncertainty.
 pub const DECISION_RULE: &str = "simple acceptance";
@@ -53,7 +53,7 @@ impl Judgement {
     pub fn lets_go_on(&self) -> bool {
         match self {
             Self::InformationOnly | Self::Nominal(_) => true,
-            Self::Limits(verdict) => verdict.passes(),
+            Self::Limits(verdict) => verdict.outcome == Outcome::Pass,
             Self::Listed(standing, _) => *standing == Standing::Pass,
             Self::Unknown(_) => false,
         }
@@ -184,7 +184,8 @@ fn limits_of(criterion: &Criterion, known: Known<'_>) -> Result<InForce, EvalPro
         })),
         Criterion::Target { target, within } => {
             let target = number(target, known)?;
-            Ok(InForce::Limits(Limits::around(&target, &number(within, known)?)))
+            let limits = Limits::around(&target, &number(within, known)?);
+            limits.map(InForce::Limits).map_err(|_| EvalProblem::WrongValue { name: "target".to_owned() })
         }
     }
 }
@@ -199,6 +200,8 @@ fn bound(bound: Option<&Bound>, known: Known<'_>) -> Result<Option<Limit>, EvalP
 fn number(formula: &Typed, known: Known<'_>) -> Result<Quantity, EvalProblem> {
     match formula.evaluate(&known)?.value {
         Value::Quantity(quantity) => Ok(quantity),
-        Value::Truth(_) | Value::Text(_) => Err(EvalProblem::NotANumber(formula.span())),
+        Value::Truth(_) | Value::Text(_) => {
+            Err(EvalProblem::WrongValue { name: formula.text().to_owned() })
+        },
     }
 }

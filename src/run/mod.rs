@@ -35,7 +35,7 @@ pub use open::OpenItem;
 pub use prompt::{Answer, Ask, Prompt, SlipCheck};
 pub use next::RunningWait;
 pub use refusal::Refusal;
-pub use script::{ANSWERS_DIFFER, ANSWERS_FILE, Line, Script};
+pub use script::{ANSWERS_DIFFER, CODES, Line, Script};
 pub use state::{
     Acceptance, Deferral, Departure, Deviation, Given, Left, Origin, Sitting, State, Taken, Verification,
 };

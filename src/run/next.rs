@@ -6,7 +6,7 @@ use super::state::Sitting;
 use super::view::View;
 use crate::procedure::{Group, Name, Order, Section, Signal, Step, StepId};
 
-impl View<'_> {
+impl<'run> View<'run> {
     /// The question that the run stands at. There always is one; a closed run is at [`Ask::Finished`].
     pub fn next(self) -> Prompt {
         let of_run = |ask| Prompt { ask, step: None };
@@ -185,7 +185,7 @@ impl View<'_> {
     }
 
     /// When the clock of a wait was started; `None` where the step that starts it is not complete.
-    pub fn wait_began(self, wait: &Name) -> Option<&jiff::ZonedDateTime> {
+    pub fn wait_began(self, wait: &Name) -> Option<&'run jiff::ZonedDateTime> {
         let starts = self.book.procedure.steps().iter().find(|step| step.starts.contains(wait))?;
         self.state.completed.get(&starts.id).map(|stamp| &stamp.at)
     }
@@ -210,7 +210,7 @@ impl View<'_> {
     }
 
     /// The step that comes after the one asked about, in the order of the text.
-    pub fn after(self, current: StepId) -> Option<&Step> {
+    pub fn after(self, current: StepId) -> Option<&'run Step> {
         let later = self.book.procedure.steps().get(current.0 + 1..).unwrap_or_default();
         let no_parts = |step: &&Step| step.groups.is_empty();
         later.iter().filter(no_parts).find(|step| !self.is_settled(step))

@@ -37,6 +37,9 @@ Wrong: an answer `at = \"2.3\"` while the run asks for the reading `supply` of s
 Right: put `{ at = \"supply\", enter = \"28 psi\" }` before it.",
 };
 
+/// The codes of this folder, by name.
+pub static CODES: &[&Code] = &[&ANSWERS_DIFFER, &ANSWERS_FILE];
+
 /// A file of answers.
 #[derive(Clone, Debug)]
 pub struct Script {
@@ -117,7 +120,7 @@ fn clock(text: &TomlSpanned<String>) -> Result<ZonedDateTime, Box<Diagnostic>> {
     let moment = text.get_ref().parse::<jiff::Timestamp>().ok();
     let pieces = jiff::fmt::temporal::Pieces::parse(text.get_ref().as_str()).ok();
     let offset = pieces.and_then(|pieces| pieces.to_numeric_offset());
-    let zoned = moment.zip(offset).map(|(moment, offset)| moment.to_zoned(offset.to_time_zone()));
+    let zoned = moment.zip(offset).map(|(moment, offset)| moment.to_zoned_datetime(offset.to_time_zone()));
     zoned.ok_or_else(|| problem(text.span(), "write it as 2026-11-21T18:30:00+01:00", "this is not a time with an offset"))
 }
 

@@ -55,7 +55,7 @@ impl Status {
     }
 }
 
-impl View<'_> {
+impl<'run> View<'run> {
     /// Whether a step applies: its own conditions, its section's and those of the step it is a part of.
     pub fn applies(self, step: &Step) -> Applies {
         let procedure = &self.book.procedure;
@@ -78,7 +78,7 @@ impl View<'_> {
     fn is_false(self, condition: &Name) -> bool {
         let condition = self.book.procedure.condition(condition);
         let outcome = condition.and_then(|condition| condition.formula.evaluate(&self.known()).ok());
-        matches!(outcome, Some(outcome) if outcome.value == Value::Truth(false))
+        matches!(outcome.map(|outcome| outcome.value), Some(Value::Truth(false)))
     }
 
     /// Whether nothing is left to do on a step: complete, or not applicable.
@@ -91,7 +91,7 @@ impl View<'_> {
     }
 
     /// The reason why a person left this step, or one that it is a part of, out.
-    pub(super) fn left_out(self, step: &Step) -> Option<&str> {
+    pub(super) fn left_out(self, step: &Step) -> Option<&'run str> {
         let own = self.state.not_applicable.get(&step.id);
         let parent = || step.parent.and_then(|parent| self.book.procedure.step(parent));
         match own {
@@ -187,14 +187,14 @@ impl View<'_> {
         let formula = self.book.procedure.condition(condition).map(|condition| &condition.formula);
         let outcome = formula.and_then(|formula| formula.evaluate(&self.known()).ok());
         match (outcome, formula) {
-            (Some(outcome), _) => outcome.trace.to_string(),
+            (Some(outcome), _) => outcome.trace.show(),
             (None, Some(formula)) => format!("{} cannot be worked out yet", formula.text()),
             (None, None) => condition.to_string(),
         }
     }
 
     /// The steps of a group, in the order of the text.
-    pub(super) fn steps_of(self, group: &Group) -> impl Iterator<Item = &Step> {
+    pub(super) fn steps_of(self, group: &'run Group) -> impl Iterator<Item = &'run Step> {
         group.steps.iter().filter_map(move |&id| self.book.procedure.step(id))
     }
 }

@@ -20,6 +20,15 @@ impl World for Known<'_> {
         let name = Name(name.to_owned());
         self.reading(&name).or_else(|| self.vehicle(&name)).or_else(|| self.computed(&name))
     }
+
+    fn typed(&self, name: &str) -> Option<String> {
+        let name = Name(name.to_owned());
+        let taken = self.state.latest(&name).map(|taken| &taken.value);
+        match taken.or_else(|| self.state.vehicle.get(&name).map(|given| &given.value))? {
+            Answered::Quantity(entry) => Some(entry.with_unit()),
+            _ => None,
+        }
+    }
 }
 
 impl Known<'_> {

@@ -2,9 +2,12 @@ use crate::source::Code;
 
 /// All codes of this area, sorted by name.
 pub static CODES: &[&Code] = &[
+    &FORMAT_VERSION,
     &FORMULA_ESCAPED,
     &KEY_MISSING,
     &KEY_UNKNOWN,
+    &NAME_SHAPE,
+    &QUANTITY_UNREADABLE,
     &TEXT_CONTROL,
     &TEXT_EMPTY,
     &TOML_DUPLICATE,
@@ -120,5 +123,46 @@ Each key expects one type of value: a text in quotes, a list in brackets, a date
 Wrong: `choices = \"clear, cloudy\"`
 
 Right: `choices = [\"clear\", \"cloudy\"]`
+",
+};
+
+/// The format's version.
+pub static FORMAT_VERSION: Code = Code {
+    name: "format-version",
+    summary: "the file is written in a format that is not known",
+    teaching: "\
+`format` is the version of the file format, not the revision of the procedure. A format that is not known is not
+guessed at.
+
+Wrong: `format = \"B\"`
+
+Right: `format = 1` and `revision = \"B\"`
+",
+};
+
+/// A badly formed name.
+pub static NAME_SHAPE: Code = Code {
+    name: "name-shape",
+    summary: "something is not written as a name is written",
+    teaching: "\
+A name begins with a small letter and goes on with small letters, digits and underscores. It is written the same
+way in the front matter, in formulas and in the text.
+
+Wrong: `[readings.PanTemp]`, `[Pan_Temp]`
+
+Right: `[readings.pan_temp]`, `[pan_temp]`
+",
+};
+
+/// A quantity that cannot be read.
+pub static QUANTITY_UNREADABLE: Code = Code {
+    name: "quantity-unreadable",
+    summary: "a text is not a number with a unit",
+    teaching: "\
+In a file a quantity is a number with a point as decimal mark, a space and a unit.
+
+Wrong: `accuracy = \"about 1 psi\"`, `time = \"2\"`
+
+Right: `accuracy = \"1 psi\"`, `time = \"2 h\"`
 ",
 };

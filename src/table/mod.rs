@@ -5,12 +5,18 @@
 
 mod codes;
 mod fields;
+mod format;
 mod kinds;
+mod literals;
+mod names;
 mod parse;
 mod scribe;
 
-pub use codes::CODES;
+pub use codes::{CODES, NAME_SHAPE};
 pub use fields::{Fields, Item};
+pub use format::format;
 pub use kinds::Wording;
+pub use literals::{duration, optional_quantity, quantity, time, unit};
+pub use names::{badly_formed, is_name, mended};
 pub use parse::parse;
 pub use scribe::Scribe;

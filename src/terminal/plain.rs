@@ -7,7 +7,7 @@ use super::choosing::{list, none_of_them, place_of_line};
 use super::heard::{key_name, meant};
 use super::hints::{offer, offered_only};
 use super::remaining::outlook;
-use super::ui::heard;
+use super::ui::{NARROWEST, WIDEST, heard};
 use super::{Heard, KeyHint, Line, Lines, Manner, Text, Ui, Wait, paint};
 
 /// How often a wait looks at the clock.
@@ -33,7 +33,10 @@ impl<R: Lines, W: Write> Plain<R, W> {
     /// The same, wrapped to another width.
     #[must_use]
     pub fn wrapped_to(self, width: usize) -> Self {
-        Self { width, ..self }
+        Self {
+            width: width.clamp(NARROWEST, WIDEST),
+            ..self
+        }
     }
 
     /// What was written to.

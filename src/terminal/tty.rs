@@ -5,7 +5,7 @@ use std::io;
 use console::Term;
 
 use super::clean::clean_line;
-use super::ui::{heard, refuse_empty};
+use super::ui::{NARROWEST, WIDEST, heard, refuse_empty};
 use super::{Heard, KeyHint, Manner, Role, Text, Ui, Wait, paint};
 
 mod choice;
@@ -15,11 +15,6 @@ mod raw;
 mod waiting;
 
 use editor::LineEditor;
-
-/// Beyond this, lines get too long to be read from a metre away.
-const WIDEST: usize = 100;
-/// Below this, nothing useful can be wrapped; the terminal's own wrapping takes over.
-const NARROWEST: usize = 16;
 
 /// Speaks to a person at a terminal. Start a [`Guard`](super::Guard) first.
 pub struct Tty {

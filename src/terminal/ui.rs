@@ -5,6 +5,11 @@ use std::time::Duration;
 
 use super::{Heard, KeyHint, Manner, Plain, StandardInput, Text, Tty};
 
+/// Beyond this, lines get too long to be read from a metre away.
+pub(super) const WIDEST: usize = 100;
+/// Below this, nothing useful can be wrapped; the terminal's own wrapping takes over.
+pub(super) const NARROWEST: usize = 16;
+
 /// A way to speak to a person and to hear the answer. Object safe: the conversation holds a `&mut dyn Ui`.
 ///
 /// Every method that asks returns [`Heard::Gone`] when nobody can answer any more; an `Err` is only an
@@ -65,7 +70,15 @@ impl Wait<'_> {
 /// When the standard streams cannot be used.
 pub fn open(manner: Manner) -> io::Result<Box<dyn Ui>> {
     match manner {
-        Manner::Lines => Ok(Box::new(Plain::new(StandardInput::open()?, io::stdout()))),
+        Manner::Lines => {
+            // Linear text at a terminal is wrapped to it; in a pipe or a file, to the usual width.
+            let columns = console::Term::stdout()
+                .size_checked()
+                .map_or(80, |(_, columns)| usize::from(columns));
+            Ok(Box::new(
+                Plain::new(StandardInput::open()?, io::stdout()).wrapped_to(columns),
+            ))
+        }
         Manner::Mono | Manner::Colour => Ok(Box::new(Tty::new(manner)?)),
     }
 }
@@ -75,8 +88,9 @@ pub fn is_gone(error: &io::Error) -> bool {
     use io::ErrorKind::{
         BrokenPipe, ConnectionAborted, ConnectionReset, NotConnected, UnexpectedEof, WriteZero,
     };
-    /// `EIO`, what a terminal answers after a hang-up; the standard library has no name for it.
-    const INPUT_OUTPUT: i32 = 5;
+    /// `EIO` and `ENXIO`: what a terminal answers after a hang-up, and what it answers when it is opened again
+    /// then. The standard library has no names for them.
+    const HUNG_UP: [i32; 2] = [5, 6];
     let kinds = [
         BrokenPipe,
         ConnectionAborted,
@@ -85,7 +99,7 @@ pub fn is_gone(error: &io::Error) -> bool {
         UnexpectedEof,
         WriteZero,
     ];
-    kinds.contains(&error.kind()) || error.raw_os_error() == Some(INPUT_OUTPUT)
+    kinds.contains(&error.kind()) || error.raw_os_error().is_some_and(|code| HUNG_UP.contains(&code))
 }
 
 /// Turns the failures that have a meaning to the conversation into what was heard.

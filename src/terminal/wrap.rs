@@ -129,10 +129,11 @@ fn cut(pieces: &[Piece], range: &Range<usize>, indent: usize) -> Row {
     row
 }
 
+/// A no-break space has done its work when the rows are known; on the screen it is a space like any other.
 fn push(row: &mut Row, role: Role, words: &str) {
     if !words.is_empty() {
         row.push(Piece {
-            words: words.into(),
+            words: words.replace('\u{a0}', " "),
             role,
         });
     }

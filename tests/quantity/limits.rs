@@ -59,7 +59,7 @@ fn nothing_is_rounded_into_tolerance() {
     assert_eq!(q("55.004 mm").show_beside(&q("55.00 mm")), "55.004 mm");
     assert_eq!(
         said("55.000000001 mm", &limits),
-        "fail, 1.00e-9 mm above the maximum of 55 mm"
+        "fail, 0.000000001 mm above the maximum of 55 mm"
     );
     assert_eq!(
         q("55.000000001 mm").show_beside(&q("55.00 mm")),
@@ -69,12 +69,12 @@ fn nothing_is_rounded_into_tolerance() {
 
 #[test]
 fn a_value_is_shown_on_its_side_of_the_limit() {
-    // 30 psi and a hair more, shown in kPa and psi: 206.84272 kPa would look the same as the limit.
+    // 30 psi = 206.8427187950508 kPa (NIST SP 811 B.8). Five digits, 206.84 kPa, would look like less.
     let hair = q("206.84271880 kPa");
-    assert_eq!(hair.show_beside(&q("30 psi")), "206.8427188 kPa");
+    assert_eq!(hair.show_beside(&q("30 psi")), "206.843 kPa");
     assert_eq!(
         hair.in_unit(&unit("psi")).unwrap().show_beside(&q("30 psi")),
-        "30.0000000007 psi"
+        "30.000000001 psi"
     );
 }
 
@@ -98,6 +98,27 @@ fn a_distance_of_temperatures_is_a_difference() {
     let distance = verdict.distance.unwrap();
     assert!(distance.amount.number.is_zero());
     assert_eq!(distance.amount.unit.symbol(), "Δ°F");
+}
+
+#[test]
+fn limits_are_told_in_words() {
+    for (limits, words) in [
+        (Limits::between(q("34 N·m"), q("40 N·m")), "34 N·m to 40 N·m"),
+        (Limits::min(q("2.5 L/min")), "at least 2.5 L/min"),
+        (Limits::max(q("1 in")), "at most 1 in"),
+        (Limits::above(q("5 °C")), "above 5 °C"),
+        (Limits::below(q("30 psi")), "below 30 psi"),
+        (
+            Limits {
+                lower: Limits::above(q("0 psi")).lower,
+                ..Limits::max(q("30 psi"))
+            },
+            "above 0 psi and at most 30 psi",
+        ),
+        (Limits::default(), "no limit"),
+    ] {
+        assert_eq!(limits.to_string(), words);
+    }
 }
 
 #[test]

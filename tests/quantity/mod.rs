@@ -1,4 +1,10 @@
 //! Tests of `quantity`.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "helpers of tests fail by panicking"
+)]
 
 mod conversions;
 mod entries;

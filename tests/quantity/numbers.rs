@@ -78,8 +78,7 @@ fn roots_of_squares_are_exact() {
     assert_eq!(n("-1").sqrt(), None);
     let root = n("2").sqrt().unwrap();
     assert!(!root.is_exact());
-    // OEIS A002193: the square root of two is 1.41421356237309504880...
-    assert!((root.to_f64() - 1.414_213_562_373_095).abs() < 1e-15);
+    assert!((root.to_f64() - std::f64::consts::SQRT_2).abs() < 1e-15);
 }
 
 #[test]
@@ -118,4 +117,23 @@ fn numbers_are_shown_short() {
     assert_eq!(n("2.5").with_places(3), "2.500");
     assert_eq!(n("2.45").rounded(1), n("2.5"));
     assert_eq!(n("-0.04").with_places(1), "0.0");
+}
+
+#[test]
+fn rounding_goes_where_it_says() {
+    for (number, floor, ceiling, nearest) in [
+        ("2.5", 2, 3, 3),
+        ("-2.5", -3, -2, -3),
+        ("7", 7, 7, 7),
+        ("-0.2", -1, 0, 0),
+    ] {
+        let [floor, ceiling, nearest] = [floor, ceiling, nearest].map(Num::from);
+        for number in [n(number), Num::approx(n(number).to_f64())] {
+            assert_eq!(
+                (number.floor(), number.ceil(), number.rounded(0)),
+                (floor, ceiling, nearest)
+            );
+        }
+    }
+    assert_eq!(Num::approx(2.346).rounded(2), Num::approx(2.35));
 }

@@ -92,7 +92,7 @@ proptest! {
 
     #[test]
     fn arithmetic_never_panics_and_stays_finite(left in any_number(), right in any_number(), power in -40..40_i32) {
-        let results = [left + right, left - right, left * right, -left, left.abs()];
+        let results = [left + right, left - right, left * right, -left, left.abs(), left.floor(), left.ceil(), left.rounded(3)];
         let optional = [left.checked_div(right), left.powi(power), left.sqrt()];
         for result in results.into_iter().chain(optional.into_iter().flatten()) {
             prop_assert!(result.to_f64().is_finite());
@@ -150,8 +150,9 @@ proptest! {
     #[test]
     fn exact_text_and_symbol_read_back(number in number(), unit in table_unit()) {
         let value = Quantity::new(number, unit);
-        let text = format!("{} {}", value.number.to_exact_text(), value.unit.symbol());
-        prop_assert_eq!(parse_literal(&text), Ok(value));
+        let text = value.to_exact_text();
+        prop_assert_eq!(parse_literal(&text), Ok(value.clone()));
+        prop_assert_eq!(Quantity::from_exact_text(&text), Some(value));
     }
 
     #[test]
@@ -198,6 +199,7 @@ proptest! {
         for text in [text, like] {
             let _ = Num::parse_decimal(&text);
             let _ = Num::from_exact_text(&text);
+            let _ = Quantity::from_exact_text(&text);
             let _ = Unit::parse(&text).map_err(|problem| problem.to_string());
             let _ = parse_literal(&text).map_err(|problem| problem.to_string());
             if let Ok(entry) = parse_entry(&text, &unit) {

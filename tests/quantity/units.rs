@@ -45,18 +45,19 @@ impl Reference {
 
 #[test]
 fn every_unit_agrees_with_its_references() {
+    let mut wrong = Vec::new();
     for reference in references() {
         let unit = Unit::parse(reference.unit).unwrap_or_else(|problem| panic!("{problem}"));
         assert_eq!(unit.symbol(), reference.unit);
         let ours = unit.factor().to_f64();
-        assert!(
-            (ours - reference.value()).abs() <= reference.tolerance(),
-            "{}: {ours:e} here, {} by {}",
-            reference.unit,
-            reference.size,
-            reference.source
-        );
+        if (ours - reference.value()).abs() > reference.tolerance() {
+            wrong.push(format!(
+                "{}: {ours:e} here, {} by {}",
+                reference.unit, reference.size, reference.source
+            ));
+        }
     }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
 
 #[test]
@@ -144,7 +145,7 @@ fn scales_agree_with_scipy() {
 #[test]
 fn spellings_of_one_unit_are_the_same_unit() {
     let same = [
-        ("N·m", "N.m Nm N*m N-m N⋅m nm NM newton-metres?"),
+        ("N·m", "N.m Nm N*m N-m N⋅m nm NM"),
         (
             "lbf·ft",
             "ft-lb ft·lbf lb·ft lbf-ft FT-LB ft.lb lb-ft lbft lbf*ft",
@@ -155,7 +156,7 @@ fn spellings_of_one_unit_are_the_same_unit() {
         ("1/min", "min-1 min^-1 min⁻¹ 1/min"),
         ("°C", "C degC ℃ c DEGC"),
         ("mL", "ml ML"),
-        ("MPa", "MPa N/mm2 mpa"),
+        ("MPa", "MPa N/mm2"),
         ("mPa·s", "mPa.s mPas"),
         ("L/min", "l/min LPM lpm L/MIN"),
         ("Ω", "ohm Ohm \u{2126}"),
@@ -163,7 +164,7 @@ fn spellings_of_one_unit_are_the_same_unit() {
         ("in", "inch IN in. \""),
     ];
     for (symbol, spellings) in same {
-        for spelling in spellings.split(' ').filter(|spelling| !spelling.ends_with('?')) {
+        for spelling in spellings.split(' ') {
             assert_eq!(
                 Unit::parse(spelling).map(|unit| unit.symbol().to_owned()),
                 Ok(symbol.to_owned()),

@@ -2,8 +2,8 @@ use super::name_unknown::{everywhere, unknown};
 use crate::procedure::Name;
 use crate::procedure::check::Draft;
 use crate::procedure::document::{Reference, ReferenceKind};
-use crate::procedure::written::{NAME_SHAPE, mended};
 use crate::source::{Code, Diagnostic, Span};
+use crate::table::{NAME_SHAPE, mended};
 
 /// All codes of this rule.
 pub(super) static CODES: &[&Code] = &[&FOREIGN_MARK, &IMAGE_SILENT, &MENTION_FORM, &MENTION_SWALLOWED];

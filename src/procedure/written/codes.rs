@@ -5,17 +5,14 @@ use crate::source::{Code, Diagnostic, Spanned, suggest};
 /// All codes of this stage, sorted by name.
 pub static CODES: &[&Code] = &[
     &CHOICES_WRONG,
-    &FORMAT_VERSION,
     &HOLD_CONFIRMS_NOTHING,
     &KIND_UNCLEAR,
     &LIMITS_CONFLICT,
     &LIMITS_MISPLACED,
     &LIMITS_MISSING,
     &LIMITS_REVERSED,
-    &NAME_SHAPE,
     &NONE_NOT_SAID,
     &PLAUSIBLE_WRONG,
-    &QUANTITY_UNREADABLE,
     &TARGET_WITHOUT_WITHIN,
     &WAIT_WITHOUT_TIME,
     &WORD_UNKNOWN,
@@ -31,20 +28,6 @@ A choice needs at least two different answers, and each accepted answer must be 
 Wrong: `choices = [\"clear\", \"cloudy\"]` with `accept = [\"clean\"]`
 
 Right: `accept = [\"clear\"]`
-",
-};
-
-/// The format's version.
-pub static FORMAT_VERSION: Code = Code {
-    name: "format-version",
-    summary: "the file is written in a format that is not known",
-    teaching: "\
-`format` is the version of the file format, not the revision of the procedure. A format that is not known is not
-guessed at.
-
-Wrong: `format = \"B\"`
-
-Right: `format = 1` and `revision = \"B\"`
 ",
 };
 
@@ -130,20 +113,6 @@ Right: `min = \"80 °C\"` and `max = \"93 °C\"`
 ",
 };
 
-/// A badly formed name.
-pub static NAME_SHAPE: Code = Code {
-    name: "name-shape",
-    summary: "something is not written as a name is written",
-    teaching: "\
-A name begins with a small letter and goes on with small letters, digits and underscores. It is written the same
-way in the front matter, in formulas and in the text.
-
-Wrong: `[readings.PanTemp]`, `[Pan_Temp]`
-
-Right: `[readings.pan_temp]`, `[pan_temp]`
-",
-};
-
 /// A list that may have been forgotten.
 pub static NONE_NOT_SAID: Code = Code {
     name: "none-not-said",
@@ -168,19 +137,6 @@ of the kind that the unit measures. It is no limit.
 Wrong: `plausible = [\"200 psi\", \"0 psi\"]`
 
 Right: `plausible = [\"0 psi\", \"200 psi\"]`
-",
-};
-
-/// A quantity that cannot be read.
-pub static QUANTITY_UNREADABLE: Code = Code {
-    name: "quantity-unreadable",
-    summary: "a text is not a number with a unit",
-    teaching: "\
-In a file a quantity is a number with a point as decimal mark, a space and a unit.
-
-Wrong: `accuracy = \"about 1 psi\"`, `time = \"2\"`
-
-Right: `accuracy = \"1 psi\"`, `time = \"2 h\"`
 ",
 };
 

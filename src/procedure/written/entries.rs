@@ -3,10 +3,10 @@ use std::fmt;
 
 use toml::de::{DeTable, DeValue};
 
-use super::codes::{NAME_SHAPE, NONE_NOT_SAID};
+use super::codes::NONE_NOT_SAID;
 use crate::procedure::Name;
 use crate::source::{Diagnostic, Span, Spanned};
-use crate::table::{Fields, Item};
+use crate::table::{Fields, Item, badly_formed};
 
 /// The tables whose entries have names.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -200,23 +200,4 @@ fn only_what<'d>(what: &'d str, span: Span, base: usize) -> DeTable<'d> {
         toml::Spanned::new(range, DeValue::String(Cow::Borrowed(what))),
     );
     table
-}
-
-fn badly_formed(name: &Spanned<String>) -> Diagnostic {
-    let diagnostic = Diagnostic::error(&NAME_SHAPE, format!("`{}` cannot be a name", name.value));
-    let diagnostic = diagnostic.at(name.span, "a name has small letters, digits and underscores");
-    match mended(&name.value) {
-        Some(better) => diagnostic.help(format!("write `{better}`, here and wherever it is mentioned")),
-        None => diagnostic.help("begin with a small letter: `pan_temp`, `gap_2`"),
-    }
-}
-
-/// The nearest well-formed name.
-pub(crate) fn mended(text: &str) -> Option<String> {
-    let small = text
-        .trim()
-        .replace('\\', "")
-        .to_lowercase()
-        .replace([' ', '-', '.'], "_");
-    Name::is_well_formed(&small).then_some(small)
 }

@@ -1,10 +1,6 @@
-use toml::de::DeValue;
-
-use super::codes::{FORMAT_VERSION, word_unknown};
-use super::literals::duration;
+use super::codes::word_unknown;
 use crate::procedure::{Header, LevelOfUse};
-use crate::source::Diagnostic;
-use crate::table::Fields;
+use crate::table::{Fields, duration, format};
 
 const LEVELS: [&str; 3] = ["continuous", "reference", "information"];
 
@@ -25,24 +21,6 @@ pub(super) fn header(front: &mut Fields<'_, '_, '_>) -> Option<Header> {
         level_of_use: level?,
         time: time.map(|time| time.value),
     })
-}
-
-/// `format = 1`: the version of the format itself.
-pub(crate) fn format(front: &mut Fields<'_, '_, '_>) {
-    let Some(item) = front.item("format") else {
-        front.missing("format", "1");
-        return;
-    };
-    if !matches!(item.value, DeValue::Integer(number) if number.to_string() == "1") {
-        let diagnostic = Diagnostic::error(
-            &FORMAT_VERSION,
-            "the file is written in a format that is not known",
-        );
-        let diagnostic = diagnostic.at(item.span, "only format 1 is known here");
-        front
-            .scribe
-            .note(diagnostic.help("write `format = 1`, or read the file with a newer bayhand"));
-    }
 }
 
 fn level_of_use(front: &mut Fields<'_, '_, '_>) -> Option<LevelOfUse> {

@@ -1,8 +1,7 @@
 use super::codes::{HOLD_CONFIRMS_NOTHING, word_unknown};
-use super::literals::time;
 use crate::procedure::Lapses;
 use crate::source::{Diagnostic, Spanned};
-use crate::table::Fields;
+use crate::table::{Fields, time};
 
 /// A hold point whose names are not followed yet.
 #[derive(Clone, Debug)]

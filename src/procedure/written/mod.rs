@@ -9,7 +9,6 @@ mod entries;
 mod hazards;
 mod header;
 mod holds;
-mod literals;
 mod people;
 mod readings;
 mod supplies;
@@ -19,7 +18,7 @@ mod vehicle;
 mod waits;
 
 pub use codes::CODES;
-pub(in crate::procedure) use codes::{LIMITS_REVERSED, NAME_SHAPE};
+pub(in crate::procedure) use codes::LIMITS_REVERSED;
 pub use conditions::WrittenCondition;
 pub use criterion::{WrittenBound, WrittenCriterion};
 pub use declarations::{Declarations, read};
@@ -28,6 +27,3 @@ pub use holds::WrittenHold;
 pub use readings::{WrittenKind, WrittenReading};
 pub use supplies::WrittenSupply;
 pub use values::WrittenValue;
-
-pub(in crate::procedure) use entries::mended;
-pub(crate) use literals::{quantity, unit};

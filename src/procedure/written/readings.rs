@@ -6,10 +6,9 @@ use super::codes::{
     CHOICES_WRONG, LIMITS_MISPLACED, LIMITS_MISSING, LIMITS_REVERSED, PLAUSIBLE_WRONG, word_unknown,
 };
 use super::criterion::{WrittenCriterion, criterion, first_key, says_something};
-use super::literals::{quantity, unit};
 use crate::quantity::{Quantity, Unit};
 use crate::source::{Code, Diagnostic, Span, Spanned};
-use crate::table::Fields;
+use crate::table::{Fields, quantity, unit};
 
 /// A reading whose names are not followed and whose formulas are not read yet.
 #[derive(Clone, Debug)]

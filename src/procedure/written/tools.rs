@@ -1,7 +1,6 @@
-use super::literals::optional_quantity;
 use crate::procedure::Tool;
 use crate::quantity::Quantity;
-use crate::table::Fields;
+use crate::table::{Fields, optional_quantity};
 
 /// `[tools]`: an instrument has an accuracy.
 pub(super) fn tool(fields: &mut Fields<'_, '_, '_>) -> Option<Tool> {

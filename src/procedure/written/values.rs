@@ -1,8 +1,7 @@
 use super::criterion::{WrittenCriterion, criterion};
-use super::literals::unit;
 use crate::quantity::Unit;
 use crate::source::Spanned;
-use crate::table::{Fields, Wording};
+use crate::table::{Fields, Wording, unit};
 
 /// A computed value, its formulas still texts.
 #[derive(Clone, Debug)]

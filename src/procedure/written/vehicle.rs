@@ -1,6 +1,5 @@
-use super::literals::unit;
 use crate::procedure::VehicleValue;
-use crate::table::Fields;
+use crate::table::{Fields, unit};
 
 /// `[vehicle]`: what must be known of this vehicle, and where a person finds it.
 pub(super) fn vehicle_value(fields: &mut Fields<'_, '_, '_>) -> Option<VehicleValue> {

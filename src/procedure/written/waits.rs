@@ -1,11 +1,10 @@
 use std::cmp::Ordering;
 
 use super::codes::{LIMITS_REVERSED, WAIT_WITHOUT_TIME};
-use super::literals::duration;
 use crate::procedure::Wait;
 use crate::quantity::Quantity;
 use crate::source::{Diagnostic, Spanned};
-use crate::table::Fields;
+use crate::table::{Fields, duration};
 
 /// `[waits]`: at least, at most, or both.
 pub(super) fn wait(fields: &mut Fields<'_, '_, '_>) -> Option<Wait> {

@@ -4,6 +4,7 @@ mod brief;
 mod keys;
 mod look;
 mod other;
+mod overview;
 mod question;
 mod result;
 mod screen;
@@ -19,7 +20,8 @@ use super::{Line, Role, Text, Ui};
 use crate::journal::{JournalError, LiveRun, NotTaken};
 use crate::run::{Answer, Ask, Event, Input, Refusal, SlipCheck, View};
 
-pub use standing::standing;
+pub use overview::overview;
+pub use standing::{resting, standing};
 pub use walk::{Walked, walk};
 
 /// How a conversation ended.

@@ -2,7 +2,7 @@
 
 use super::words;
 use crate::procedure::Name;
-use crate::quantity::{Limit, Quantity};
+use crate::quantity::{Limit, Outcome, Quantity};
 use crate::run::{Event, Judged, Judgement, Standing, View};
 use crate::terminal::{Fell, Gauge, Line, Mark, Role, Text};
 
@@ -63,7 +63,7 @@ pub(super) fn result(view: View<'_>, name: &Name) -> Text {
 
 fn shown(view: View<'_>, name: &Name, judged: &Judged) -> String {
     if let (Some(trace), Some(quantity)) = (&judged.trace, &judged.quantity) {
-        return trace.shown_in(&quantity.unit);
+        return trace.show_in(&quantity.unit);
     }
     words::known(view, name).unwrap_or_default()
 }
@@ -72,7 +72,7 @@ fn verdict(judgement: &Judgement) -> (Role, String) {
     match judgement {
         Judgement::InformationOnly => (Role::Plain, "information only".to_owned()),
         Judgement::Nominal(nominal) => (Role::Plain, format!("nominal {nominal}; judged by the person")),
-        Judgement::Limits(verdict) if verdict.passes() => (Role::Good, verdict.to_string()),
+        Judgement::Limits(verdict) if verdict.outcome == Outcome::Pass => (Role::Good, verdict.to_string()),
         Judgement::Limits(verdict) => (Role::Bad, verdict.to_string()),
         Judgement::Listed(Standing::Pass, what) => (Role::Good, format!("pass, {what}")),
         Judgement::Listed(Standing::Fail, what) => (Role::Bad, format!("fail, {what}")),
@@ -83,7 +83,7 @@ fn verdict(judgement: &Judgement) -> (Role, String) {
 fn gauge(judged: &Judged) -> Option<Gauge> {
     let (limits, quantity) = (judged.limits.as_ref()?, judged.quantity.as_ref()?);
     let Judgement::Limits(verdict) = &judged.judgement else { return None };
-    let fell = match (verdict.passes(), &limits.lower) {
+    let fell = match (verdict.outcome == Outcome::Pass, &limits.lower) {
         (true, _) => Fell::Inside,
         (false, Some(lower)) if is_under(quantity, lower) => Fell::Below,
         (false, _) => Fell::Above,

@@ -75,15 +75,15 @@ fn hazards(view: View<'_>, step: &Step, text: Text) -> Text {
     hazards.fold(text, |text, hazard| text.line(hazard_line(hazard)).blank())
 }
 
-fn hazard_line(hazard: &Hazard) -> Line {
-    let (role, word) = match hazard.signal {
-        Signal::Danger => (Role::Danger, "DANGER"),
-        Signal::Warning => (Role::Warning, "WARNING"),
-        Signal::Caution => (Role::Caution, "CAUTION"),
-        Signal::Notice => (Role::Notice, "NOTICE"),
+pub(super) fn hazard_line(hazard: &Hazard) -> Line {
+    let role = match hazard.signal {
+        Signal::Danger => Role::Danger,
+        Signal::Warning => Role::Warning,
+        Signal::Caution => Role::Caution,
+        Signal::Notice => Role::Notice,
     };
     let words = format!(" {} {} {}", sentence(&hazard.hazard), sentence(&hazard.consequence), sentence(&hazard.avoid));
-    Line::new().with(role, word).with(Role::Plain, words).hang(2)
+    Line::new().with(role, hazard.signal.word()).with(Role::Plain, words).hang(2)
 }
 
 /// A sentence ends with a full stop.

@@ -15,6 +15,11 @@ pub fn standing(view: View<'_>) -> Text {
     text.then(look::steps(view, &prompt))
 }
 
+/// What is said when a sitting ends by a person's word: the protections that stay in force.
+pub fn resting(view: View<'_>) -> Text {
+    Text::new().line(sitting(view)).line(in_force(view))
+}
+
 fn sitting(view: View<'_>) -> Line {
     let words = match (&view.state.closed, &view.state.left, view.next().ask) {
         (Some(stamp), _, _) => format!("Closed {}", words::clock(&stamp.at, view.now)),

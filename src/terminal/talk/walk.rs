@@ -77,7 +77,8 @@ impl Walk<'_> {
             Some(Err(why)) => return Ok(Err(Walked::NotTaken { at, why, asked: line.at.clone() })),
         };
         self.pass(pause);
-        let view = run.run.view(&self.clock);
+        let now = self.clock.clone();
+        let view = run.run.view(&now);
         let prompt = view.next();
         let asked = prompt.label(view);
         if line.at != asked {

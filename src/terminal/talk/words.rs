@@ -21,14 +21,18 @@ pub(super) fn text(view: View<'_>, pieces: &[Piece]) -> String {
     words.collect()
 }
 
-/// What a name stands for: the value where there is one, else what it is.
+/// What a name stands for: its value; of a result that is not there yet, what it is, in brackets like a blank.
 fn mention(view: View<'_>, name: &Name) -> String {
     let what = view.book.procedure.what(name).unwrap_or(name.as_str());
     if let Some(person) = view.state.people.get(name) {
         return format!("{name} ({person})");
     }
+    let procedure = &view.book.procedure;
+    let is_result = procedure.reading(name).is_some() || procedure.value(name).is_some();
     match known(view, name) {
+        Some(value) if is_result => value,
         Some(value) => format!("{what} ({value})"),
+        None if is_result => format!("[{what}]"),
         None => what.to_owned(),
     }
 }

@@ -8,7 +8,7 @@ use super::raw::OneByOne;
 use super::{Tty, strong};
 use crate::terminal::heard::{key_name, meant};
 use crate::terminal::hints::{offer, offered_only};
-use crate::terminal::{Heard, KeyHint};
+use crate::terminal::{Heard, KeyHint, Text, Ui, rows};
 
 /// What a press of a key is.
 pub(super) enum Press {
@@ -41,16 +41,26 @@ impl Tty {
     pub(super) fn hear_key(&self, prompt: &str, keys: &[KeyHint]) -> io::Result<Heard> {
         let _one_by_one = OneByOne::begin()?;
         self.write(&strong(prompt).line(offer(keys)))?;
+        let mut refused = Text::new();
         loop {
-            match press(&self.term)? {
+            let typed = match press(&self.term)? {
                 Press::Interrupt => return Ok(Heard::Interrupt),
                 Press::Gone => return Ok(Heard::Gone),
-                Press::Other => self.write(&offered_only("that key", keys))?,
+                Press::Other => "that key".into(),
                 Press::Key(typed) => match meant(keys, typed) {
                     Some(key) => return Ok(Heard::Key(key)),
-                    None => self.write(&offered_only(&key_name(typed), keys))?,
+                    None => key_name(typed),
                 },
-            }
+            };
+            // One refusal takes the place of the one before, so that what was said stays on the screen.
+            self.take_back(&refused)?;
+            refused = offered_only(&typed, keys);
+            self.write(&refused)?;
         }
+    }
+
+    /// Takes back the text that was written last.
+    fn take_back(&self, text: &Text) -> io::Result<()> {
+        self.term.clear_last_lines(rows(text, self.width(), self.manner))
     }
 }

@@ -1,13 +1,13 @@
 //! Units and quantities as texts of the front matter and of vehicle sheets.
 
+use super::Fields;
 use super::codes::QUANTITY_UNREADABLE;
 use crate::formula::codes::UNIT_UNKNOWN;
 use crate::quantity::{Quantity, Unit, parse_literal};
 use crate::source::{Diagnostic, Spanned};
-use crate::table::Fields;
 
 /// The unit under `key`.
-pub(crate) fn unit(fields: &mut Fields<'_, '_, '_>, key: &'static str) -> Option<Spanned<Unit>> {
+pub fn unit(fields: &mut Fields<'_, '_, '_>, key: &'static str) -> Option<Spanned<Unit>> {
     let text = fields.text(key)?;
     match Unit::parse(&text.value) {
         Ok(unit) => Some(Spanned::new(unit, text.span)),
@@ -27,7 +27,7 @@ pub(crate) fn unit(fields: &mut Fields<'_, '_, '_>, key: &'static str) -> Option
 }
 
 /// A quantity with its unit.
-pub(crate) fn quantity(fields: &mut Fields<'_, '_, '_>, text: &Spanned<String>) -> Option<Spanned<Quantity>> {
+pub fn quantity(fields: &mut Fields<'_, '_, '_>, text: &Spanned<String>) -> Option<Spanned<Quantity>> {
     match parse_literal(&text.value) {
         Ok(quantity) => Some(Spanned::new(quantity, text.span)),
         Err(problem) => {
@@ -43,7 +43,7 @@ pub(crate) fn quantity(fields: &mut Fields<'_, '_, '_>, text: &Spanned<String>) 
 }
 
 /// The quantity under `key`, which may be left out.
-pub(super) fn optional_quantity(
+pub fn optional_quantity(
     fields: &mut Fields<'_, '_, '_>,
     key: &'static str,
 ) -> Option<Spanned<Quantity>> {
@@ -52,13 +52,13 @@ pub(super) fn optional_quantity(
 }
 
 /// The time under `key`: not negative, in a unit of time.
-pub(super) fn duration(fields: &mut Fields<'_, '_, '_>, key: &'static str) -> Option<Spanned<Quantity>> {
+pub fn duration(fields: &mut Fields<'_, '_, '_>, key: &'static str) -> Option<Spanned<Quantity>> {
     let text = fields.text(key)?;
     time(fields, &text)
 }
 
 /// A time: not negative, in a unit of time.
-pub(super) fn time(fields: &mut Fields<'_, '_, '_>, text: &Spanned<String>) -> Option<Spanned<Quantity>> {
+pub fn time(fields: &mut Fields<'_, '_, '_>, text: &Spanned<String>) -> Option<Spanned<Quantity>> {
     let found = quantity(fields, text)?;
     if found.value.unit.dimension() == crate::quantity::Dimension::TIME && found.value.number.to_f64() >= 0.0
     {
