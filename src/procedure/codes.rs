@@ -1,7 +1,9 @@
+use super::sheet::SHEET_CODES;
 use super::{document, rules, written};
 use crate::source::Code;
 
-/// Every code that reading and checking a procedure can raise, sorted by name.
+/// Every code that reading and checking a procedure can raise by itself, sorted by name; what its formulas raise
+/// is in [`crate::formula::CODES`], what vehicle sheets raise in [`crate::vehicle::CODES`].
 pub fn codes() -> Vec<&'static Code> {
     let from_rules = rules::RULES.iter().flat_map(|rule| rule.codes.iter().copied());
     let tables = [
@@ -10,6 +12,7 @@ pub fn codes() -> Vec<&'static Code> {
         written::CODES,
         rules::FOLLOWED,
         rules::SHAPE,
+        SHEET_CODES,
     ];
     let from_tables = tables.into_iter().flatten().copied();
     let mut codes: Vec<_> = from_rules.chain(from_tables).collect();

@@ -15,9 +15,11 @@ mod model;
 mod named;
 mod read;
 mod rules;
+mod sheet;
 pub mod written;
 
 pub use codes::codes;
 pub use model::*;
 pub use named::Named;
 pub use read::read;
+pub use sheet::check_sheet;

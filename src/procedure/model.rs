@@ -177,22 +177,32 @@ pub struct Reading {
 pub enum ReadingKind {
     /// A number with a unit; `plausible` is the range outside which a slip of the finger is likely.
     Quantity {
+        /// The unit that is asked for.
         unit: Unit,
+        /// The range outside which a slip of the finger is likely.
         plausible: Option<(Quantity, Quantity)>,
+        /// How it is judged.
         criterion: Criterion,
     },
     /// A whole number of things.
-    Count { criterion: Criterion },
+    Count {
+        /// How it is judged.
+        criterion: Criterion,
+    },
     /// One of these; where `accept` is given, any other fails.
     Choice {
+        /// All of them.
         choices: Vec<String>,
+        /// The good ones; without them no choice is judged.
         accept: Option<Vec<String>>,
     },
     /// Free text.
     Text,
     /// A date, and the days between which it must lie (inclusive).
     Date {
+        /// The first good day.
         earliest: Option<Date>,
+        /// The last good day.
         latest: Option<Date>,
     },
 }
@@ -202,11 +212,18 @@ pub enum ReadingKind {
 pub enum Criterion {
     /// Between two bounds, or on one side of one.
     Limits {
+        /// The lower bound.
         lower: Option<Bound>,
+        /// The upper bound.
         upper: Option<Bound>,
     },
     /// At `target`, plus or minus `within` (a quantity of the same kind, or a ratio of the target).
-    Target { target: Typed, within: Typed },
+    Target {
+        /// What is aimed at.
+        target: Typed,
+        /// How far from it is still good.
+        within: Typed,
+    },
     /// Shown beside the reading; the person judges.
     Nominal(Typed),
     /// The source gives no limit.

@@ -43,10 +43,7 @@ pub fn quantity(fields: &mut Fields<'_, '_, '_>, text: &Spanned<String>) -> Opti
 }
 
 /// The quantity under `key`, which may be left out.
-pub fn optional_quantity(
-    fields: &mut Fields<'_, '_, '_>,
-    key: &'static str,
-) -> Option<Spanned<Quantity>> {
+pub fn optional_quantity(fields: &mut Fields<'_, '_, '_>, key: &'static str) -> Option<Spanned<Quantity>> {
     let text = fields.text(key)?;
     quantity(fields, &text)
 }
