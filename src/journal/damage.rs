@@ -41,7 +41,7 @@ impl Damage {
     }
 
     /// A sentence about line `line`.
-    pub(super) fn told(&self, line: u64) -> impl fmt::Display {
+    pub fn told(&self, line: u64) -> impl fmt::Display {
         match self {
             Self::Unreadable { why } => format!("line {line} cannot be read: {why}"),
             Self::Changed => format!("line {line} was changed after it was written"),

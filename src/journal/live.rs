@@ -133,7 +133,7 @@ impl LiveRun {
     }
 }
 
-fn events(contents: &Contents) -> Result<Vec<(Event, Stamp)>, NotOpened> {
+pub(super) fn events(contents: &Contents) -> Result<Vec<(Event, Stamp)>, NotOpened> {
     let written = contents.events::<Written>().map_err(NotOpened::Journal)?;
     let event = |recorded: super::Recorded<Written>| {
         let line = recorded.seq;
@@ -163,7 +163,7 @@ fn sheet_pin(book: &Book, pinned: &Pinned) -> Option<Pin> {
     })
 }
 
-fn book(start: &Start, pinned: &Pinned) -> Result<Book, NotOpened> {
+pub(super) fn book(start: &Start, pinned: &Pinned) -> Result<Book, NotOpened> {
     let same = |pin: &Pin, text: &str| Digest::of(text.as_bytes()).to_string() == pin.sha256;
     if !same(&start.procedure, &pinned.procedure) {
         return Err(NotOpened::PinChanged { file: "procedure.md" });

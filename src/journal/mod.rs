@@ -23,6 +23,7 @@
 //!
 //! Format 1 is the first; this is the place to list what later ones change.
 
+mod carried;
 mod chain;
 mod contents;
 mod damage;
@@ -41,6 +42,7 @@ mod time;
 mod writer;
 mod written;
 
+pub use carried::{Carried, NotCarried, carried};
 pub use contents::{Contents, Head, Line, Recorded, Torn};
 pub use damage::Damage;
 pub use digest::Digest;
@@ -49,6 +51,7 @@ pub use holder::Holder;
 pub use live::{LiveRun, NotOpened, NotTaken, StoredRun};
 pub use run_id::RunId;
 pub use runs::{Broken, Listing, Pinned, Runs};
+pub(crate) use strict::strict_json;
 pub use time::{NotATime, read_time, write_time};
 pub use writer::{Journal, Stamp};
 pub use written::Written;

@@ -71,3 +71,9 @@ impl<'de> Visitor<'de> for StrictVisitor {
         Ok(Value::Object(map))
     }
 }
+
+/// Reads JSON in which no key stands twice.
+pub(crate) fn strict_json(text: &str) -> Result<Value, String> {
+    let Strict(value) = serde_json::from_str(text).map_err(|error| error.to_string())?;
+    Ok(value)
+}

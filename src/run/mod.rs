@@ -29,6 +29,7 @@ pub use book::Book;
 pub use decide::{Input, decide, initials};
 pub use event::{Answered, Disposition, Event, Leave, Pin, Stamp, Start};
 pub use holds::Protection;
+pub(crate) use holds::later;
 pub use judge::{DECISION_RULE, Judged, Judgement, Standing};
 pub use open::OpenItem;
 pub use prompt::{Answer, Ask, Prompt, SlipCheck};
