@@ -1,3 +1,5 @@
+use std::fmt;
+
 use super::Quantity;
 
 /// One end of what is acceptable.
@@ -81,4 +83,34 @@ impl Limits {
     pub fn is_empty(&self) -> bool {
         self.lower.is_none() && self.upper.is_none()
     }
+}
+
+/// `34 N·m to 40 N·m`, `at least 2.5 L/min`, `above 0 psi and at most 30 psi`.
+impl fmt::Display for Limits {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match (&self.lower, &self.upper) {
+            (None, None) => out.write_str("no limit"),
+            (Some(lower), None) => write!(out, "{} {}", lower_word(lower), lower.quantity),
+            (None, Some(upper)) => write!(out, "{} {}", upper_word(upper), upper.quantity),
+            (Some(lower), Some(upper)) if lower.inclusive && upper.inclusive => {
+                write!(out, "{} to {}", lower.quantity, upper.quantity)
+            }
+            (Some(lower), Some(upper)) => write!(
+                out,
+                "{} {} and {} {}",
+                lower_word(lower),
+                lower.quantity,
+                upper_word(upper),
+                upper.quantity
+            ),
+        }
+    }
+}
+
+fn lower_word(limit: &Limit) -> &'static str {
+    if limit.inclusive { "at least" } else { "above" }
+}
+
+fn upper_word(limit: &Limit) -> &'static str {
+    if limit.inclusive { "at most" } else { "below" }
 }
