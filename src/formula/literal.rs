@@ -167,14 +167,19 @@ fn unit_after(text: &str, end: usize) -> Option<(usize, Unit)> {
     if is_word(word) && (word != "in" || shows_result(&text[start + word.len()..])) {
         return None;
     }
-    let ends = run
-        .char_indices()
-        .map(|(at, letter)| at + letter.len_utf8())
-        .rev();
-    let mut candidates = ends.filter(|&end| ends_a_unit(run, end));
-    let found = candidates.find_map(|end| Unit::parse(&run[..end]).ok().map(|unit| (start + end, unit)))?;
+    let found = longest_unit(run).map(|(length, unit)| (start + length, unit))?;
     let call = text.get(found.0..)?.starts_with('(');
     (!call).then_some(found)
+}
+
+/// The longest front of `run` that is a unit, found by growing: the first part that makes no unit ends it, so that
+/// a long text costs no more than a short one.
+fn longest_unit(run: &str) -> Option<(usize, Unit)> {
+    let ends = run.char_indices().map(|(at, letter)| at + letter.len_utf8());
+    let grown = ends.filter(|&end| ends_a_unit(run, end));
+    grown
+        .map_while(|end| Some((end, Unit::parse(&run[..end]).ok()?)))
+        .last()
 }
 
 /// Whether what follows `in` is a unit up to the end of the formula: `x^2 in cm²` asks for a unit, `2 in * 3`
@@ -218,14 +223,15 @@ fn first_word(text: &str) -> usize {
 /// Whether a unit may end here: not inside a word or a power, and not after a sign that joins.
 fn ends_a_unit(run: &str, end: usize) -> bool {
     let joins = |letter: char| matches!(letter, '·' | '⋅' | '/' | '^' | '-' | '.' | '⁻');
-    let inside_word = |before: char, after: char| before.is_alphanumeric() && after.is_alphanumeric();
+    let inside_word =
+        |before: char, after: char| (before.is_alphanumeric() || before == '°') && after.is_alphanumeric();
     let before = run[..end].chars().next_back();
     let after = run[end..].chars().next();
     let last = before.is_some_and(|before| !joins(before));
     let inside = before
         .zip(after)
         .is_some_and(|(before, after)| inside_word(before, after));
-    last && !inside && !subtracts_or_divides_a_number(&run[..end])
+    last && !inside && after != Some('°') && !subtracts_or_divides_a_number(&run[..end])
 }
 
 /// `2 m-3` and `2 m/3` are arithmetic, `2 s^-1` is a unit.
