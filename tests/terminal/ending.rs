@@ -80,9 +80,10 @@ fn a_signal_at_any_prompt_ends_with_a_farewell_and_a_terminal_as_found() {
 
 #[test]
 fn a_real_hang_up_ends_it() {
-    let mut pty = ready("key", "[y] yes");
+    let mut pty = ready("one-key", "[y] yes");
     pty.hang_up("k");
-    // The end of the input may be read before the signal arrives: then nobody is there any more (3).
+    // Before it hangs up, the pseudo-terminal types Enter, which is not asked for here, and Ctrl-D. If that or
+    // the end of the input is read before the signal arrives, nobody is there any more (3).
     let code = pty.exit_code();
     assert!([129, 3].contains(&code), "{code}");
 }
