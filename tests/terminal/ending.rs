@@ -53,6 +53,15 @@ fn ctrl_c_at_a_prompt_is_an_answer() {
 }
 
 #[test]
+fn an_interrupted_choice_shows_the_cursor_again_while_the_run_goes_on() {
+    let mut pty = ready("choice-and-key", "> dark red");
+    assert!(pty.screen(vt100::Screen::hide_cursor));
+    pty.type_keys("\u{3}");
+    pty.until_text("[y] yes");
+    assert!(!pty.screen(vt100::Screen::hide_cursor));
+}
+
+#[test]
 fn ctrl_c_between_prompts_ends_with_a_farewell() {
     let mut pty = ready("busy", "working");
     pty.type_keys("\u{3}");
