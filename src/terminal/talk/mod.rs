@@ -72,8 +72,7 @@ pub fn talk(
             _ => {}
         }
         ui.clear_for_screen()?;
-        ui.say(&screen::screen(view, &prompt).then(message.clone()))?;
-        message = Text::new();
+        ui.say(&screen::screen(view, &prompt, std::mem::take(&mut message)))?;
         match (question::Question { ui: &mut *ui, view, prompt: &prompt, clock }).turn() {
             Turn::Answer(answer) => match take(ui, run, answer, clock)? {
                 Taken::Said(said) => message = said,
