@@ -1,1 +1,42 @@
 //! Formulas: parsed with spans, dimension-checked before a run, evaluated with a trace.
+//!
+//! `text ─ lexer ─▶ tokens ─ parser ─▶ Formula ─ check(scope) ─▶ Typed ─ evaluate(world) ─▶ Outcome`
+//!
+//! There is no input, no output, no clock and no loop in a formula: the same values give the same result, on
+//! every machine, in bounded time.
+
+mod arithmetic;
+mod check;
+mod check_binary;
+mod check_call;
+pub mod codes;
+mod evaluate;
+mod evaluate_call;
+pub mod functions;
+mod kind;
+mod lexer;
+mod literal;
+mod parser;
+mod problem;
+mod proof;
+mod scope;
+mod syntax;
+mod token;
+mod trace;
+mod tree;
+mod typed;
+mod usual;
+mod whole;
+
+pub use codes::CODES;
+pub use kind::Type;
+pub use problem::EvalProblem;
+pub use scope::{NoNames, Scope, Value, World};
+pub use trace::{Outcome, Trace};
+pub use typed::Typed;
+pub use whole::Formula;
+
+/// The longest formula, in bytes.
+pub const MAX_LENGTH: usize = 4096;
+/// The most levels of brackets, operators and calls that a formula can have.
+pub const MAX_DEPTH: usize = 200;

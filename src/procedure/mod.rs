@@ -1,1 +1,25 @@
 //! From Markdown text to a checked procedure.
+//!
+//! ```text
+//! text ─▶ document: split, outline ─▶ written: declarations ─▶ check: names, formulas, steps, rules
+//! ```
+//!
+//! Each stage gives what it could make of the text **and** everything there is to say about it; only the last
+//! one decides whether the procedure can be run.
+
+mod access;
+mod check;
+mod codes;
+pub mod document;
+mod model;
+mod named;
+mod read;
+mod rules;
+mod sheet;
+pub mod written;
+
+pub use codes::codes;
+pub use model::*;
+pub use named::Named;
+pub use read::read;
+pub use sheet::check_sheet;

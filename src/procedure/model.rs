@@ -1,10 +1,10 @@
 //! A procedure whose names, units and formulas have been proved. Only [`super::check`] makes one.
 
-use std::collections::BTreeMap;
 use std::fmt;
 
 use jiff::civil::Date;
 
+use super::Named;
 use crate::formula::Typed;
 use crate::quantity::{Quantity, Unit};
 use crate::source::{SourceText, Span, Spanned};
@@ -18,19 +18,17 @@ impl Name {
     pub fn as_str(&self) -> &str {
         &self.0
     }
+
+    /// Whether a text can be a name: a small letter, then small letters, digits and underscores.
+    pub fn is_well_formed(text: &str) -> bool {
+        crate::table::is_name(text)
+    }
 }
 
 impl fmt::Display for Name {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
         formatter.write_str(&self.0)
     }
-}
-
-/// Things by name, in the order in which the file declares them.
-#[derive(Clone, Debug)]
-pub struct Named<T> {
-    order: Vec<Name>,
-    things: BTreeMap<Name, T>,
 }
 
 /// What the front matter says of the file as a whole.
@@ -178,24 +176,54 @@ pub struct Reading {
 #[derive(Clone, Debug)]
 pub enum ReadingKind {
     /// A number with a unit; `plausible` is the range outside which a slip of the finger is likely.
-    Quantity { unit: Unit, plausible: Option<(Quantity, Quantity)>, criterion: Criterion },
+    Quantity {
+        /// The unit that is asked for.
+        unit: Unit,
+        /// The range outside which a slip of the finger is likely.
+        plausible: Option<(Quantity, Quantity)>,
+        /// How it is judged.
+        criterion: Criterion,
+    },
     /// A whole number of things.
-    Count { criterion: Criterion },
+    Count {
+        /// How it is judged.
+        criterion: Criterion,
+    },
     /// One of these; where `accept` is given, any other fails.
-    Choice { choices: Vec<String>, accept: Option<Vec<String>> },
+    Choice {
+        /// All of them.
+        choices: Vec<String>,
+        /// The good ones; without them no choice is judged.
+        accept: Option<Vec<String>>,
+    },
     /// Free text.
     Text,
     /// A date, and the days between which it must lie (inclusive).
-    Date { earliest: Option<Date>, latest: Option<Date> },
+    Date {
+        /// The first good day.
+        earliest: Option<Date>,
+        /// The last good day.
+        latest: Option<Date>,
+    },
 }
 
 /// The acceptance criterion of a quantity.
 #[derive(Clone, Debug)]
 pub enum Criterion {
     /// Between two bounds, or on one side of one.
-    Limits { lower: Option<Bound>, upper: Option<Bound> },
+    Limits {
+        /// The lower bound.
+        lower: Option<Bound>,
+        /// The upper bound.
+        upper: Option<Bound>,
+    },
     /// At `target`, plus or minus `within` (a quantity of the same kind, or a ratio of the target).
-    Target { target: Typed, within: Typed },
+    Target {
+        /// What is aimed at.
+        target: Typed,
+        /// How far from it is still good.
+        within: Typed,
+    },
     /// Shown beside the reading; the person judges.
     Nominal(Typed),
     /// The source gives no limit.

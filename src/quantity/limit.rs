@@ -1,6 +1,6 @@
 use std::fmt;
 
-use super::Quantity;
+use super::{Dimension, Mismatch, Quantity};
 
 /// One end of what is acceptable.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -77,6 +77,16 @@ impl Limits {
             lower: Some(Limit::inclusive(least)),
             upper: Some(Limit::inclusive(most)),
         }
+    }
+
+    /// From `target` less `within` to `target` plus `within`, both included. `within` is a quantity of the same kind (of a
+    /// temperature: a difference), or a ratio of the target: `4 %`.
+    pub fn around(target: &Quantity, within: &Quantity) -> Result<Self, Mismatch> {
+        let ratio = within.unit.dimension() == Dimension::NONE && target.unit.dimension() != Dimension::NONE;
+        let within = if ratio { target.scaled(within.base())? } else { within.clone() };
+        let in_target_unit = |quantity: Quantity| quantity.in_unit(&target.unit);
+        let lower = in_target_unit(target.minus(&within)?)?;
+        Ok(Self::between(lower, in_target_unit(target.plus(&within)?)?))
     }
 
     /// Whether everything is acceptable.

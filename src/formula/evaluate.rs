@@ -1,0 +1,240 @@
+//! The working out of a proved formula, in coherent base units.
+
+use std::cmp::Ordering;
+
+use super::proof::{Proved, Step};
+use super::tree::{Comparison, Operator};
+use super::usual::shown_unit;
+use super::{EvalProblem, Type, Value, World};
+use crate::quantity::{Kind, Num, Quantity, Unit};
+use crate::source::{Span, Spanned};
+
+/// What a part came to.
+#[derive(Clone, Debug)]
+pub(super) enum Known {
+    /// A number in coherent base units, and the unit to show it in where one suggests itself.
+    Number {
+        base: Num,
+        unit: Option<Unit>,
+    },
+    Truth(bool),
+    Text(String),
+}
+
+/// Works formulas out and remembers what it used.
+pub(super) struct Evaluator<'a> {
+    world: &'a dyn World,
+    substitutions: Vec<Spanned<String>>,
+    assumptions: Vec<String>,
+}
+
+pub(super) type Worked<T> = Result<T, EvalProblem>;
+
+impl<'a> Evaluator<'a> {
+    pub(super) fn new(world: &'a dyn World) -> Self {
+        Self {
+            world,
+            substitutions: Vec::new(),
+            assumptions: Vec::new(),
+        }
+    }
+
+    /// What stood for which name, and what functions took for granted.
+    pub(super) fn seen(self) -> (Vec<Spanned<String>>, Vec<String>) {
+        (self.substitutions, self.assumptions)
+    }
+
+    pub(super) fn assume(&mut self, assumption: String) {
+        if !self.assumptions.contains(&assumption) {
+            self.assumptions.push(assumption);
+        }
+    }
+
+    pub(super) fn work_out(&mut self, part: &Proved) -> Worked<Known> {
+        let known = match &part.step {
+            Step::Number(quantity) => number(quantity),
+            Step::Text(text) => Known::Text(text.clone()),
+            Step::Truth(truth) => Known::Truth(*truth),
+            Step::Name(name) => self.name(name, part)?,
+            Step::Negate(inner) => negated(self.work_out(inner)?),
+            Step::Not(inner) => Known::Truth(!self.truth(inner)?),
+            Step::Binary { operator, sides } => self.binary(*operator, &sides.0, &sides.1)?,
+            Step::Choose(parts) => {
+                let (condition, yes, no) = &**parts;
+                let chosen = if self.truth(condition)? { yes } else { no };
+                self.work_out(chosen)?
+            }
+            Step::Call { function, arguments } => self.call(function, arguments, part)?,
+        };
+        finite(known, part.span)
+    }
+
+    fn name(&mut self, name: &str, part: &Proved) -> Worked<Known> {
+        let value = self
+            .world
+            .value_of(name)
+            .ok_or_else(|| EvalProblem::NotKnownYet(name.to_owned()))?;
+        let known = match (&value, part.gives) {
+            (Value::Quantity(quantity), gives @ Type::Quantity { .. })
+                if Type::of(&quantity.unit) == gives =>
+            {
+                number(quantity)
+            }
+            (Value::Truth(truth), Type::Truth) => Known::Truth(*truth),
+            (Value::Text(text), Type::Text) => Known::Text(text.clone()),
+            _ => {
+                return Err(EvalProblem::WrongValue {
+                    name: name.to_owned(),
+                });
+            }
+        };
+        let shown = self.world.typed(name).unwrap_or_else(|| value.to_string());
+        self.substitutions.push(Spanned::new(shown, part.span));
+        Ok(known)
+    }
+
+    fn truth(&mut self, part: &Proved) -> Worked<bool> {
+        Ok(matches!(self.work_out(part)?, Known::Truth(true)))
+    }
+
+    /// The number of a part in base units, and its unit.
+    pub(super) fn number(&mut self, part: &Proved) -> Worked<(Num, Option<Unit>)> {
+        match self.work_out(part)? {
+            Known::Number { base, unit } => Ok((base, unit)),
+            Known::Truth(_) | Known::Text(_) => Ok((Num::ZERO, None)),
+        }
+    }
+
+    fn binary(&mut self, operator: Operator, left: &Proved, right: &Proved) -> Worked<Known> {
+        match operator {
+            Operator::And => Ok(Known::Truth(self.truth(left)? && self.truth(right)?)),
+            Operator::Or => Ok(Known::Truth(self.truth(left)? || self.truth(right)?)),
+            Operator::Compare(comparison) => {
+                let (left, right) = (self.work_out(left)?, self.work_out(right)?);
+                Ok(Known::Truth(holds(comparison, order(&left, &right))))
+            }
+            Operator::Add | Operator::Subtract => self.sum(operator, left, right),
+            Operator::Multiply | Operator::Divide => self.product(operator, left, right),
+            Operator::Power => self.power(left, right),
+        }
+    }
+
+    fn sum(&mut self, operator: Operator, left: &Proved, right: &Proved) -> Worked<Known> {
+        let (a, a_unit) = self.number(left)?;
+        let (b, b_unit) = self.number(right)?;
+        let base = if operator == Operator::Add { a + b } else { a - b };
+        let unit = match (kind(left), kind(right)) {
+            (Kind::Point, Kind::Point) => a_unit.map(|unit| unit.as_difference()),
+            (Kind::Difference, Kind::Point) => b_unit,
+            _ => a_unit.or(b_unit),
+        };
+        Ok(Known::Number { base, unit })
+    }
+
+    fn product(&mut self, operator: Operator, left: &Proved, right: &Proved) -> Worked<Known> {
+        let (a, a_unit) = self.number(left)?;
+        let (b, b_unit) = self.number(right)?;
+        let base = match operator {
+            Operator::Multiply => a * b,
+            _ => a.checked_div(b).ok_or(EvalProblem::DivisionByZero(right.span))?,
+        };
+        let unit = match (a_unit, b_unit) {
+            (a_unit, _) if right.gives == Type::NUMBER && a_unit.is_some() => a_unit,
+            (_, b_unit) if operator == Operator::Multiply && left.gives == Type::NUMBER => b_unit,
+            (Some(a_unit), Some(b_unit)) if operator == Operator::Multiply => Some(a_unit.times(&b_unit)),
+            (Some(a_unit), Some(b_unit)) => Some(a_unit.per(&b_unit)),
+            _ => None,
+        };
+        Ok(Known::Number { base, unit })
+    }
+
+    fn power(&mut self, left: &Proved, right: &Proved) -> Worked<Known> {
+        let (base, unit) = self.number(left)?;
+        let (exponent, _) = self.number(right)?;
+        let whole = whole(exponent).ok_or_else(|| EvalProblem::OutOfRange {
+            message: "an exponent must be a whole number from -1000 to 1000".to_owned(),
+            given: format!("this is {}", exponent.shown()),
+            span: right.span,
+        })?;
+        let base = base.powi(whole).ok_or(EvalProblem::DivisionByZero(left.span))?;
+        let unit = unit.map(|unit| unit.powi(whole));
+        Ok(Known::Number { base, unit })
+    }
+}
+
+/// What is handed out for the whole formula, in the unit asked for or the one that suggests itself.
+pub(super) fn value(known: Known, part: &Proved, asked: Option<&Unit>) -> Value {
+    match known {
+        Known::Truth(truth) => Value::Truth(truth),
+        Known::Text(text) => Value::Text(text),
+        Known::Number { base, unit } => {
+            let unit = asked.cloned().unwrap_or_else(|| shown_unit(unit, part.gives));
+            Value::Quantity(Quantity::from_base(base, &unit))
+        }
+    }
+}
+
+fn number(quantity: &Quantity) -> Known {
+    let unit = (!quantity.unit.symbol().is_empty()).then(|| quantity.unit.clone());
+    Known::Number {
+        base: quantity.base(),
+        unit,
+    }
+}
+
+fn negated(known: Known) -> Known {
+    match known {
+        Known::Number { base, unit } => Known::Number { base: -base, unit },
+        other => other,
+    }
+}
+
+fn kind(part: &Proved) -> Kind {
+    match part.gives {
+        Type::Quantity { kind, .. } => kind,
+        Type::Truth | Type::Text => Kind::Difference,
+    }
+}
+
+fn whole(number: Num) -> Option<i32> {
+    let exact = number.exact().filter(num_rational::Ratio::is_integer)?;
+    i32::try_from(*exact.numer())
+        .ok()
+        .filter(|whole| whole.abs() <= 1000)
+}
+
+fn order(left: &Known, right: &Known) -> Ordering {
+    match (left, right) {
+        (Known::Number { base: left, .. }, Known::Number { base: right, .. }) => left.cmp(right),
+        (Known::Truth(left), Known::Truth(right)) => left.cmp(right),
+        (Known::Text(left), Known::Text(right)) => left.cmp(right),
+        // The proof rules out a comparison of different sorts.
+        _ => Ordering::Less,
+    }
+}
+
+fn holds(comparison: Comparison, order: Ordering) -> bool {
+    match comparison {
+        Comparison::Less => order.is_lt(),
+        Comparison::AtMost => order.is_le(),
+        Comparison::More => order.is_gt(),
+        Comparison::AtLeast => order.is_ge(),
+        Comparison::Equal => order.is_eq(),
+        Comparison::Unequal => order.is_ne(),
+    }
+}
+
+/// A number that ran out of what an `f64` can hold has no meaning any more.
+fn finite(known: Known, span: Span) -> Worked<Known> {
+    match known {
+        Known::Number {
+            base: Num::Approx(value),
+            ..
+        } if !value.is_finite() || value.abs() >= f64::MAX => Err(EvalProblem::OutOfRange {
+            message: "this number became too large".to_owned(),
+            given: "too large from here on".to_owned(),
+            span,
+        }),
+        known => Ok(known),
+    }
+}

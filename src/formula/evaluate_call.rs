@@ -1,0 +1,202 @@
+//! The working out of a call: each argument in the unit and within the range that its parameter names.
+
+use super::evaluate::{Evaluator, Known, Worked};
+use super::functions::row_unit;
+use super::proof::{Passed, Proved};
+use super::usual::shown_unit;
+use super::{EvalProblem, Formula, NoNames, Value};
+use crate::quantity::{Num, Quantity, Unit};
+use crate::source::Span;
+use crate::trade::{Answer, Argument, Function, Given, Parameter, Refusal, Shape, Sort};
+
+/// One parameter of the function that is being called.
+#[derive(Clone, Copy)]
+struct Slot<'a> {
+    function: &'a Function,
+    parameter: &'a Parameter,
+}
+
+/// What is passed to a function for one parameter, and the unit it came in.
+type Filled = (Argument, Option<Unit>);
+
+impl Evaluator<'_> {
+    pub(super) fn call(
+        &mut self,
+        function: &'static Function,
+        passed: &[Passed],
+        call: &Proved,
+    ) -> Worked<Known> {
+        let mut arguments = Vec::with_capacity(passed.len());
+        let mut same_unit = None;
+        for (parameter, passed) in function.parameters.iter().zip(passed) {
+            let (argument, unit) = self.argument(Slot { function, parameter }, passed, call.span)?;
+            if matches!(parameter.sort, Sort::Same | Sort::SameAmount) {
+                same_unit = same_unit.or(unit);
+            }
+            arguments.push(argument);
+        }
+        let answer = (function.call)(&Given::new(function.parameters, &arguments))
+            .map_err(|refusal| refused(function, &refusal, passed, call.span))?;
+        for assumption in function.assumes {
+            self.assume((*assumption).to_owned());
+        }
+        Ok(answered(function, answer, same_unit))
+    }
+
+    fn argument(&mut self, slot: Slot<'_>, passed: &Passed, call: Span) -> Worked<Filled> {
+        match passed {
+            Passed::One(part) => self.one(slot, part),
+            Passed::Many(parts) => self.many(slot, parts),
+            Passed::Default => self.default(slot, call),
+        }
+    }
+
+    fn one(&mut self, slot: Slot<'_>, part: &Proved) -> Worked<Filled> {
+        match self.work_out(part)? {
+            Known::Text(text) => Ok((Argument::Text(slot.chosen(text, part.span)?), None)),
+            Known::Number { base, unit } => {
+                let number = slot.in_range(base, unit.as_ref(), part)?;
+                Ok((Argument::Number(number), unit))
+            }
+            // The proof rules out parameters that are true or false.
+            Known::Truth(_) => Ok((Argument::Number(Num::ZERO), None)),
+        }
+    }
+
+    fn many(&mut self, slot: Slot<'_>, parts: &[Proved]) -> Worked<Filled> {
+        let mut numbers = Vec::with_capacity(parts.len());
+        let mut first_unit = None;
+        for part in parts {
+            let (base, unit) = self.number(part)?;
+            numbers.push(slot.in_range(base, unit.as_ref(), part)?);
+            first_unit = first_unit.or(unit);
+        }
+        Ok((Argument::Many(numbers), first_unit))
+    }
+
+    /// The default of the row, which the person is told.
+    fn default(&mut self, slot: Slot<'_>, call: Span) -> Worked<Filled> {
+        let Slot { function, parameter } = slot;
+        let text = parameter.default.unwrap_or_default();
+        self.assume(format!(
+            "`{}` of `{}` is {text}, since it was not given",
+            parameter.name, function.name
+        ));
+        if matches!(parameter.sort, Sort::Text | Sort::Choice(_)) {
+            return Ok((Argument::Text(text.to_owned()), None));
+        }
+        match default_value(text) {
+            Some(Value::Quantity(quantity)) => {
+                let number = in_sort(parameter.sort, quantity.base());
+                Ok((Argument::Number(number), Some(quantity.unit)))
+            }
+            _ => Err(EvalProblem::OutOfRange {
+                message: format!("`{}` of `{}` must be given", parameter.name, function.name),
+                given: "it has no usable default".to_owned(),
+                span: call,
+            }),
+        }
+    }
+}
+
+impl Slot<'_> {
+    /// The number in the parameter's unit, if the parameter allows it.
+    fn in_range(self, base: Num, unit: Option<&Unit>, part: &Proved) -> Worked<Num> {
+        let number = in_sort(self.parameter.sort, base);
+        if self.parameter.allows(number) {
+            return Ok(number);
+        }
+        let given = match self.parameter.sort.unit() {
+            Some(unit) => Quantity::new(number, row_unit(unit)),
+            None => Quantity::from_base(base, &shown_unit(unit.cloned(), part.gives)),
+        };
+        Err(EvalProblem::OutOfRange {
+            message: format!(
+                "{} must be {}",
+                self.named(),
+                self.parameter.range().unwrap_or_default()
+            ),
+            given: format!("this is {given}"),
+            span: part.span,
+        })
+    }
+
+    /// A text that is not written out is known only now.
+    fn chosen(self, text: String, span: Span) -> Worked<String> {
+        match self.parameter.sort {
+            Sort::Choice(choices) if !choices.contains(&text.as_str()) => Err(EvalProblem::OutOfRange {
+                message: format!("{} must be one of {}", self.named(), choices.join(", ")),
+                given: format!("this is \"{text}\""),
+                span,
+            }),
+            _ => Ok(text),
+        }
+    }
+
+    fn named(self) -> String {
+        format!("`{}` of `{}`", self.parameter.name, self.function.name)
+    }
+}
+
+/// What a default is worth; a test of the tables holds every row to one that can be read.
+fn default_value(text: &str) -> Option<Value> {
+    let typed = Formula::parse(text, 0).ok()?.check(&NoNames).ok()?;
+    typed.evaluate(&NoNames).ok().map(|outcome| outcome.value)
+}
+
+fn in_sort(sort: Sort, base: Num) -> Num {
+    match sort.unit() {
+        Some(unit) => Quantity::from_base(base, &row_unit(unit)).number,
+        None => base,
+    }
+}
+
+/// A refusal points at the argument that is at fault.
+fn refused(function: &Function, refusal: &Refusal, passed: &[Passed], call: Span) -> EvalProblem {
+    let parameter = refusal.parameter.as_deref();
+    let position = parameter.and_then(|name| function.position(name));
+    let span = match position.and_then(|position| passed.get(position)) {
+        Some(Passed::One(part)) => part.span,
+        Some(Passed::Many(parts)) => parts
+            .iter()
+            .map(|part| part.span)
+            .reduce(Span::to)
+            .unwrap_or(call),
+        Some(Passed::Default) | None => call,
+    };
+    let message = match parameter {
+        Some(name) => format!("`{name}` of `{}`: {}", function.name, refusal.message),
+        None => format!("`{}`: {}", function.name, refusal.message),
+    };
+    EvalProblem::OutOfRange {
+        message,
+        given: "with this value".to_owned(),
+        span,
+    }
+}
+
+/// The answer in base units, with the unit that the row names or that the arguments have.
+fn answered(function: &Function, answer: Answer, same_unit: Option<Unit>) -> Known {
+    let number = match answer {
+        Answer::Truth(truth) => return Known::Truth(truth),
+        Answer::Text(text) => return Known::Text(text),
+        Answer::Number(number) => number,
+    };
+    match function.result {
+        Shape::Amount(unit) | Shape::Temperature(unit) => {
+            let quantity = Quantity::new(number, row_unit(unit));
+            Known::Number {
+                base: quantity.base(),
+                unit: Some(quantity.unit),
+            }
+        }
+        Shape::Same => Known::Number {
+            base: number,
+            unit: same_unit,
+        },
+        _ => Known::Number {
+            base: number,
+            unit: None,
+        },
+    }
+}

@@ -1,0 +1,64 @@
+use super::Type;
+use crate::quantity::Quantity;
+use crate::source::Span;
+
+/// What a formula may speak of, before anything is known of the values.
+pub trait Scope {
+    /// What sort of thing a name stands for; `None` when there is no such name.
+    fn type_of(&self, name: &str) -> Option<Type>;
+
+    /// Every name there is, for "did you mean".
+    fn names(&self) -> Vec<String>;
+
+    /// Where a name is declared, in the same source text as the formula.
+    fn declared_at(&self, _name: &str) -> Option<Span> {
+        None
+    }
+
+    /// The texts that a name can have, where they are known: a comparison with any other is a mistake.
+    fn choices(&self, _name: &str) -> Vec<String> {
+        Vec::new()
+    }
+}
+
+/// What is known when a formula is evaluated.
+pub trait World {
+    /// The value of a name; `None` while it is not known yet.
+    fn value_of(&self, name: &str) -> Option<Value>;
+
+    /// How a person typed the value: "1.00 qt". Shown in the trace in place of the value.
+    fn typed(&self, _name: &str) -> Option<String> {
+        None
+    }
+}
+
+/// What a name stands for, or a formula comes to.
+#[derive(Clone, Debug)]
+pub enum Value {
+    /// A quantity; a plain number has the unit one.
+    Quantity(Quantity),
+    /// True or false.
+    Truth(bool),
+    /// A text.
+    Text(String),
+}
+
+/// A scope and a world without any names: for `bayhand calc`.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct NoNames;
+
+impl Scope for NoNames {
+    fn type_of(&self, _name: &str) -> Option<Type> {
+        None
+    }
+
+    fn names(&self) -> Vec<String> {
+        Vec::new()
+    }
+}
+
+impl World for NoNames {
+    fn value_of(&self, _name: &str) -> Option<Value> {
+        None
+    }
+}

@@ -1,0 +1,159 @@
+use std::fmt;
+
+use super::Value;
+use crate::quantity::{Num, Quantity, Unit};
+use crate::source::Spanned;
+
+/// Significant digits of a result that has no short decimal form.
+const DIGITS: i32 = 3;
+
+/// What a formula came to, and how.
+#[derive(Clone, Debug)]
+pub struct Outcome {
+    /// The result, in the unit that the formula asks for or that suggests itself.
+    pub value: Value,
+    /// How it came about.
+    pub trace: Trace,
+}
+
+/// How a result came about: `caught / took = 1.00 qt / 22 s = 2.58 L/min`.
+#[derive(Clone, Debug)]
+pub struct Trace {
+    formula: String,
+    with_values: String,
+    result: Value,
+    assumptions: Vec<String>,
+}
+
+impl Trace {
+    /// `start` is where `text` begins, counted as the spans of `substitutions` are.
+    pub(super) fn new(
+        text: &str,
+        start: usize,
+        substitutions: Vec<Spanned<String>>,
+        result: Value,
+        assumptions: Vec<String>,
+    ) -> Self {
+        Self {
+            formula: one_line(text),
+            with_values: one_line(&substituted(text, start, substitutions)),
+            result,
+            assumptions,
+        }
+    }
+
+    /// The formula, as it was written.
+    pub fn formula(&self) -> &str {
+        &self.formula
+    }
+
+    /// The formula with what was typed in place of the names. A name that was not needed stays.
+    pub fn with_values(&self) -> &str {
+        &self.with_values
+    }
+
+    /// What the functions in it took for granted, and the defaults they took; each once.
+    pub fn assumptions(&self) -> &[String] {
+        &self.assumptions
+    }
+
+    /// The whole way on one line, the result in its own unit.
+    pub fn show(&self) -> String {
+        self.line(&self.result)
+    }
+
+    /// The whole way on one line, the result in `unit`; in its own unit where it cannot be given in that one.
+    pub fn show_in(&self, unit: &Unit) -> String {
+        match &self.result {
+            Value::Quantity(quantity) => match quantity.in_unit(unit) {
+                Ok(quantity) => self.line(&Value::Quantity(quantity)),
+                Err(_) => self.show(),
+            },
+            Value::Truth(_) | Value::Text(_) => self.show(),
+        }
+    }
+
+    /// The whole way on one line, the result as the caller has written it: beside a limit a result needs as many
+    /// digits as tell it from the limit.
+    pub fn show_as(&self, result: &str) -> String {
+        let mut parts = vec![self.formula.as_str()];
+        if self.with_values != self.formula {
+            parts.push(&self.with_values);
+        }
+        if parts.last() != Some(&result) {
+            parts.push(result);
+        }
+        parts.join(" = ")
+    }
+
+    fn line(&self, result: &Value) -> String {
+        let Value::Truth(truth) = result else {
+            return self.show_as(&result.to_string());
+        };
+        // An equals sign beside a comparison would be read as a part of it.
+        if self.with_values == self.formula {
+            return format!("{} is {truth}", self.formula);
+        }
+        format!("{}: {} is {truth}", self.formula, self.with_values)
+    }
+}
+
+impl fmt::Display for Value {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Quantity(quantity) => write!(out, "{}", shown(quantity)),
+            Self::Truth(truth) => write!(out, "{truth}"),
+            Self::Text(text) => write!(out, "\"{text}\""),
+        }
+    }
+}
+
+/// A short exact decimal in full, anything else with three significant digits, as on a shop gauge.
+fn shown(quantity: &Quantity) -> String {
+    let full = quantity.number.shown();
+    let in_full = Num::parse_decimal(&full).is_some_and(|number| number == quantity.number);
+    let number = if in_full {
+        full
+    } else {
+        quantity.number.shown_with(DIGITS)
+    };
+    match quantity.unit.to_string() {
+        unit if unit.is_empty() => number,
+        unit => format!("{number} {unit}"),
+    }
+}
+
+fn substituted(text: &str, start: usize, mut substitutions: Vec<Spanned<String>>) -> String {
+    substitutions.sort_by_key(|substitution| substitution.span);
+    let mut shown = String::new();
+    let mut at = 0;
+    for substitution in substitutions {
+        let (from, to) = (
+            substitution.span.start.saturating_sub(start),
+            substitution.span.end.saturating_sub(start),
+        );
+        let rest = text.get(to..).unwrap_or_default();
+        shown.push_str(text.get(at..from).unwrap_or_default());
+        shown.push_str(&bracketed(&substitution.value, &shown, rest));
+        at = to;
+    }
+    shown.push_str(text.get(at..).unwrap_or_default());
+    shown
+}
+
+/// A negative value after an operator and a value before `^` need brackets to be read right.
+fn bracketed(value: &str, before: &str, after: &str) -> String {
+    let negative = value.starts_with(['-', '−']);
+    let after_operator = before
+        .trim_end()
+        .ends_with(['+', '-', '−', '*', '/', '·', '×', '^']);
+    let raised = after.trim_start().starts_with('^') && value.contains(' ');
+    if (negative && after_operator) || raised || (negative && after.trim_start().starts_with('^')) {
+        return format!("({value})");
+    }
+    value.to_owned()
+}
+
+fn one_line(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}

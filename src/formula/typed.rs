@@ -1,0 +1,155 @@
+use std::sync::Arc;
+
+use super::codes::{TEMPERATURE_SCALE, TYPE_MISMATCH, UNIT_MISMATCH};
+use super::evaluate::{Evaluator, value};
+use super::proof::Proved;
+use super::trace::Trace;
+use super::{EvalProblem, Outcome, Type, World};
+use crate::quantity::{Dimension, Unit};
+use crate::source::{Diagnostic, Span, Spanned};
+
+/// A formula that is proved: whatever the values, it can only fail as [`EvalProblem`] says. Cheap to clone.
+#[derive(Clone, Debug)]
+pub struct Typed(Arc<Inner>);
+
+#[derive(Debug)]
+struct Inner {
+    text: String,
+    base: usize,
+    body: Proved,
+    unit: Option<Spanned<Unit>>,
+    names: Vec<Spanned<String>>,
+}
+
+impl Typed {
+    pub(super) fn new(
+        text: String,
+        base: usize,
+        body: Proved,
+        unit: Option<Spanned<Unit>>,
+        names: Vec<Spanned<String>>,
+    ) -> Result<Self, Vec<Diagnostic>> {
+        let typed = Self(Arc::new(Inner {
+            text,
+            base,
+            body,
+            unit,
+            names,
+        }));
+        match typed.wrong_unit() {
+            Some(mistake) => Err(vec![mistake]),
+            None => Ok(typed),
+        }
+    }
+
+    /// The mistake, if the result cannot be shown in the unit that is asked for.
+    fn wrong_unit(&self) -> Option<Diagnostic> {
+        let Spanned { value: unit, span } = self.0.unit.as_ref()?;
+        let (given, asked) = (self.result_type(), Type::of(unit));
+        let mistake = Diagnostic::error(code_of(given, asked), "the result cannot be shown in this unit")
+            .at(*span, format!("this is for {asked}"))
+            .also(self.0.body.span, format!("this is {given}"));
+        (given != asked).then_some(mistake)
+    }
+
+    /// What sort of thing it gives.
+    pub fn result_type(&self) -> Type {
+        self.0.body.gives
+    }
+
+    /// The names of things in it, in the order of the text; each time it is named.
+    pub fn names(&self) -> &[Spanned<String>] {
+        &self.0.names
+    }
+
+    /// As it was written.
+    pub fn text(&self) -> &str {
+        &self.0.text
+    }
+
+    /// Where it stands in its file.
+    pub fn span(&self) -> Span {
+        Span::new(self.0.base, self.0.base + self.0.text.len())
+    }
+
+    /// The unit that the author asked for with `in`.
+    pub fn asked_unit(&self) -> Option<&Unit> {
+        self.0.unit.as_ref().map(|unit| &unit.value)
+    }
+
+    /// The same formula if it gives what is wanted; else the mistake, with `message` as its headline: "the limit
+    /// of `pan_temp` does not have the reading's unit".
+    pub fn require(self, wanted: Type, message: &str) -> Result<Self, Box<Diagnostic>> {
+        let given = self.result_type();
+        if given == wanted {
+            return Ok(self);
+        }
+        let span = self.0.body.span;
+        let mistake = Diagnostic::error(code_of(given, wanted), message).at(span, format!("this is {given}"));
+        Err(Box::new(mistake.note(format!("{wanted} is needed here"))))
+    }
+
+    /// A problem of this formula as something to show, with its place.
+    pub fn explain(&self, problem: &EvalProblem) -> Diagnostic {
+        let diagnostic = problem.diagnostic();
+        match problem {
+            EvalProblem::NotKnownYet(missing) | EvalProblem::WrongValue { name: missing } => {
+                match self.names().iter().find(|name| name.value == *missing) {
+                    Some(name) => diagnostic.at(name.span, "named here"),
+                    None => diagnostic,
+                }
+            }
+            EvalProblem::DivisionByZero(_) | EvalProblem::OutOfRange { .. } => diagnostic,
+        }
+    }
+
+    /// Works it out from what is known. Exact, except where a function leaves exact numbers.
+    pub fn evaluate(&self, world: &dyn World) -> Result<Outcome, EvalProblem> {
+        let mut evaluator = Evaluator::new(world);
+        let known = evaluator.work_out(&self.0.body)?;
+        let value = value(known, &self.0.body, self.asked_unit());
+        let (substitutions, assumptions) = evaluator.seen();
+        let trace = Trace::new(
+            self.shown_text(),
+            self.start_of_body(),
+            substitutions,
+            value.clone(),
+            assumptions,
+        );
+        Ok(Outcome { value, trace })
+    }
+
+    /// The text without `in` and its unit, which only says how the result is shown.
+    fn shown_text(&self) -> &str {
+        let span = self.0.body.span;
+        let start = span.start - self.0.base;
+        self.0
+            .text
+            .get(start..span.end - self.0.base)
+            .unwrap_or(&self.0.text)
+    }
+
+    fn start_of_body(&self) -> usize {
+        self.0.body.span.start
+    }
+}
+
+/// Two formulas are the same when they are written alike and give the same sort of thing.
+impl PartialEq for Typed {
+    fn eq(&self, other: &Self) -> bool {
+        self.text() == other.text() && self.result_type() == other.result_type()
+    }
+}
+
+fn code_of(given: Type, wanted: Type) -> &'static crate::source::Code {
+    match (given, wanted) {
+        (Type::Quantity { dimension, .. }, Type::Quantity { dimension: other, .. }) => {
+            if dimension == other && dimension == Dimension::TEMPERATURE {
+                &TEMPERATURE_SCALE
+            } else {
+                &UNIT_MISMATCH
+            }
+        }
+        _ => &TYPE_MISMATCH,
+    }
+}

@@ -1,0 +1,183 @@
+//! What a checked procedure tells those who use it.
+
+use super::Named;
+use super::model::{
+    CheckedProcedure, Condition, Hazard, Header, Hold, Name, Passage, Reading, Role, Section, SectionId,
+    Step, StepId, Supply, Tool, Value, VehicleValue, Wait,
+};
+use crate::source::SourceText;
+
+impl CheckedProcedure {
+    /// What the procedure is called by others: its file name without the ending.
+    pub fn id(&self) -> &str {
+        &self.id
+    }
+
+    /// The title.
+    pub fn title(&self) -> &str {
+        &self.title
+    }
+
+    /// The text it was read from; every span points into it.
+    pub fn text(&self) -> &SourceText {
+        &self.text
+    }
+
+    /// What the front matter says of the file as a whole.
+    pub fn header(&self) -> &Header {
+        &self.header
+    }
+
+    /// The parts people have in the job.
+    pub fn roles(&self) -> &Named<Role> {
+        &self.roles
+    }
+
+    /// The tools and instruments.
+    pub fn tools(&self) -> &Named<Tool> {
+        &self.tools
+    }
+
+    /// What is used up.
+    pub fn materials(&self) -> &Named<Supply> {
+        &self.materials
+    }
+
+    /// What stays on the vehicle.
+    pub fn parts(&self) -> &Named<Supply> {
+        &self.parts
+    }
+
+    /// What must be known of the vehicle.
+    pub fn vehicle(&self) -> &Named<VehicleValue> {
+        &self.vehicle
+    }
+
+    /// The hazards.
+    pub fn hazards(&self) -> &Named<Hazard> {
+        &self.hazards
+    }
+
+    /// The hold points.
+    pub fn holds(&self) -> &Named<Hold> {
+        &self.holds
+    }
+
+    /// The readings.
+    pub fn readings(&self) -> &Named<Reading> {
+        &self.readings
+    }
+
+    /// The computed values.
+    pub fn values(&self) -> &Named<Value> {
+        &self.values
+    }
+
+    /// The conditions.
+    pub fn conditions(&self) -> &Named<Condition> {
+        &self.conditions
+    }
+
+    /// The waits.
+    pub fn waits(&self) -> &Named<Wait> {
+        &self.waits
+    }
+
+    /// What is said between the title and the first section.
+    pub fn introduction(&self) -> &[Passage] {
+        &self.introduction
+    }
+
+    /// The sections, in order.
+    pub fn sections(&self) -> &[Section] {
+        &self.sections
+    }
+
+    /// The steps and their parts, in reading order; a step's place here is its [`StepId`].
+    pub fn steps(&self) -> &[Step] {
+        &self.steps
+    }
+
+    /// The section of that place.
+    pub fn section(&self, id: SectionId) -> Option<&Section> {
+        self.sections.get(id.0)
+    }
+
+    /// The step of that place.
+    pub fn step(&self, id: StepId) -> Option<&Step> {
+        self.steps.get(id.0)
+    }
+
+    /// The reading of that name.
+    pub fn reading(&self, name: &Name) -> Option<&Reading> {
+        self.readings.get(name)
+    }
+
+    /// The computed value of that name.
+    pub fn value(&self, name: &Name) -> Option<&Value> {
+        self.values.get(name)
+    }
+
+    /// The hold point of that name.
+    pub fn hold(&self, name: &Name) -> Option<&Hold> {
+        self.holds.get(name)
+    }
+
+    /// The hazard of that name.
+    pub fn hazard(&self, name: &Name) -> Option<&Hazard> {
+        self.hazards.get(name)
+    }
+
+    /// The condition of that name.
+    pub fn condition(&self, name: &Name) -> Option<&Condition> {
+        self.conditions.get(name)
+    }
+
+    /// The wait of that name.
+    pub fn wait(&self, name: &Name) -> Option<&Wait> {
+        self.waits.get(name)
+    }
+
+    /// The role of that name.
+    pub fn role(&self, name: &Name) -> Option<&Role> {
+        self.roles.get(name)
+    }
+
+    /// The tool of that name.
+    pub fn tool(&self, name: &Name) -> Option<&Tool> {
+        self.tools.get(name)
+    }
+
+    /// The step at which a reading is taken.
+    pub fn taken_at(&self, reading: &Name) -> Option<StepId> {
+        let at_hold = |step: &Step| {
+            let hold = step.hold.as_ref().and_then(|hold| self.holds.get(hold));
+            hold.is_some_and(|hold| hold.readings.contains(reading))
+        };
+        let step = self
+            .steps
+            .iter()
+            .find(|step| step.takes.contains(reading) || at_hold(step));
+        step.map(|step| step.id)
+    }
+
+    /// The words a name is shown as: what it is, for whatever it names.
+    pub fn what(&self, name: &Name) -> Option<&str> {
+        let reading = self.readings.get(name).map(|reading| reading.what.as_str());
+        reading
+            .or_else(|| self.values.get(name).map(|value| value.what.as_str()))
+            .or_else(|| self.tools.get(name).map(|tool| tool.what.as_str()))
+            .or_else(|| self.materials.get(name).map(|supply| supply.what.as_str()))
+            .or_else(|| self.parts.get(name).map(|supply| supply.what.as_str()))
+            .or_else(|| self.vehicle.get(name).map(|value| value.what.as_str()))
+            .or_else(|| self.roles.get(name).map(|role| role.what.as_str()))
+            .or_else(|| self.holds.get(name).map(|hold| hold.what.as_str()))
+            .or_else(|| self.waits.get(name).map(|wait| wait.what.as_str()))
+            .or_else(|| self.hazards.get(name).map(|hazard| hazard.hazard.as_str()))
+            .or_else(|| {
+                self.conditions
+                    .get(name)
+                    .map(|condition| condition.formula.text())
+            })
+    }
+}

@@ -1,0 +1,233 @@
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::limits;
+use super::names::Names;
+use crate::formula::{Formula, Type, Typed};
+use crate::procedure::rules::formula_codes::{
+    AMOUNT_NOT_KNOWN, CONDITION_NOT_TRUTH, FORMULA_NAME, FORMULA_UNIT,
+};
+use crate::procedure::written::{Declarations, Table, WrittenKind, WrittenSupply, WrittenValue};
+use crate::procedure::{Criterion, Name};
+use crate::quantity::Unit;
+use crate::source::{Diagnostic, Spanned};
+use crate::table::Wording;
+
+/// Every formula of the front matter, proved.
+#[derive(Debug, Default)]
+pub(in crate::procedure) struct Formulas {
+    /// Amounts of materials and parts.
+    pub(super) amounts: BTreeMap<Name, Typed>,
+    /// How values are computed, and the unit they are shown in.
+    pub(super) computed: BTreeMap<Name, (Typed, Unit)>,
+    /// Conditions.
+    pub(super) truths: BTreeMap<Name, Typed>,
+    /// Criteria of readings and values.
+    pub(super) criteria: BTreeMap<Name, Criterion>,
+    /// What the formulas of values and conditions speak of.
+    pub(super) inputs: BTreeMap<Name, Vec<Spanned<Name>>>,
+    /// What the limits of readings and values speak of.
+    pub(in crate::procedure) limit_inputs: BTreeMap<Name, Vec<Spanned<Name>>>,
+    /// Every name that some formula speaks of.
+    pub(in crate::procedure) used: BTreeSet<Name>,
+}
+
+/// Proves formulas and notes what is wrong with them.
+pub(super) struct Prover<'n> {
+    pub(super) names: &'n Names,
+    pub(super) formulas: Formulas,
+    pub(super) diagnostics: Vec<Diagnostic>,
+}
+
+/// Proves every formula.
+pub(super) fn prove(declarations: &Declarations, names: &Names) -> (Formulas, Vec<Diagnostic>) {
+    let mut prover = Prover {
+        names,
+        formulas: Formulas::default(),
+        diagnostics: Vec::new(),
+    };
+    for entry in declarations.materials.iter().chain(&declarations.parts) {
+        if let Some(supply) = &entry.thing {
+            prover.amount(&entry.name, supply);
+        }
+    }
+    for entry in &declarations.values {
+        if let Some(value) = &entry.thing {
+            prover.value(&entry.name, value);
+        }
+    }
+    for entry in &declarations.conditions {
+        if let Some(condition) = &entry.thing {
+            prover.condition(&entry.name, &condition.formula);
+        }
+    }
+    prover.readings(declarations);
+    (prover.formulas, prover.diagnostics)
+}
+
+impl Prover<'_> {
+    /// Reads and types one formula; a number without a unit has `unit`.
+    pub(super) fn prove(
+        &mut self,
+        wording: &Wording,
+        unit: Option<&Unit>,
+    ) -> Option<(Typed, Vec<Spanned<Name>>)> {
+        let words = wording.spanned();
+        let text = match (wording, unit) {
+            (Wording::Number(number), Some(unit)) => format!("{} {}", number.value, unit.symbol()),
+            _ => words.value.clone(),
+        };
+        let formula = match Formula::parse(&text, words.span.start) {
+            Ok(formula) => formula,
+            Err(diagnostics) => {
+                self.diagnostics.extend(diagnostics);
+                return None;
+            }
+        };
+        let inputs: Vec<_> = formula
+            .names()
+            .into_iter()
+            .map(|name| Spanned::new(Name(name.value), name.span))
+            .collect();
+        self.formulas
+            .used
+            .extend(inputs.iter().map(|name| name.value.clone()));
+        if !self.all_have_values(&inputs) {
+            return None;
+        }
+        match formula.check(self.names) {
+            Ok(typed) => Some((typed, inputs)),
+            Err(diagnostics) => {
+                self.diagnostics.extend(diagnostics);
+                None
+            }
+        }
+    }
+
+    /// Whether each declared name that is spoken of has a value; says so where it can have none.
+    fn all_have_values(&mut self, inputs: &[Spanned<Name>]) -> bool {
+        let mut all = true;
+        for name in inputs {
+            let Some(declared) = self.names.get(&name.value) else {
+                continue;
+            };
+            if declared.has_a_value() {
+                continue;
+            }
+            all = false;
+            if declared.is_readable() {
+                let headline = format!(
+                    "`{}` is a {}, and a formula cannot use it",
+                    name.value, declared.table
+                );
+                let diagnostic = Diagnostic::error(&FORMULA_NAME, headline).at(name.span, "it has no value");
+                let diagnostic = diagnostic.also(declared.span, "declared here");
+                self.diagnostics
+                    .push(diagnostic.help("use a reading, a computed value, a vehicle value or a condition"));
+            }
+        }
+        all
+    }
+
+    fn amount(&mut self, name: &Spanned<Name>, supply: &WrittenSupply) {
+        let Some(wording) = &supply.amount else {
+            return;
+        };
+        let Some((typed, inputs)) = self.prove(wording, None) else {
+            return;
+        };
+        for input in inputs {
+            if self.names.table(&input.value) != Some(Table::Vehicle) {
+                let headline = format!(
+                    "the amount of `{}` is not known before the job begins",
+                    name.value
+                );
+                let diagnostic = Diagnostic::error(&AMOUNT_NOT_KNOWN, headline);
+                let diagnostic = diagnostic.at(input.span, "only known during the job");
+                self.diagnostics
+                    .push(diagnostic.help("use numbers and vehicle values only: the kit is packed before"));
+            }
+        }
+        self.formulas.amounts.insert(name.value.clone(), typed);
+    }
+
+    fn condition(&mut self, name: &Spanned<Name>, wording: &Wording) {
+        let Some((typed, inputs)) = self.prove(wording, None) else {
+            return;
+        };
+        if typed.result_type() != Type::Truth {
+            let headline = format!("the condition `{}` is neither true nor false", name.value);
+            let diagnostic = Diagnostic::error(&CONDITION_NOT_TRUTH, headline);
+            let label = format!("this is {}", typed.result_type());
+            let diagnostic = diagnostic.at(wording.spanned().span, label);
+            self.diagnostics
+                .push(diagnostic.help("compare it with something: `pan_temp < 30 °C`"));
+        }
+        self.formulas.inputs.insert(name.value.clone(), inputs);
+        self.formulas.truths.insert(name.value.clone(), typed);
+    }
+
+    fn value(&mut self, name: &Spanned<Name>, value: &WrittenValue) {
+        let proved = self.prove(&value.formula, Some(&value.unit.value));
+        let mut unit = value.unit.value.clone();
+        if let Some((typed, inputs)) = proved {
+            unit = shown_in(&typed, unit);
+            self.fits_unit(name, value, &typed, &unit);
+            self.formulas.inputs.insert(name.value.clone(), inputs);
+            self.formulas
+                .computed
+                .insert(name.value.clone(), (typed, unit.clone()));
+        }
+        let owner = limits::Owner {
+            name: &name.value,
+            unit: &unit,
+            declared: value.unit.span,
+        };
+        self.criterion(&owner, &value.criterion);
+    }
+
+    fn fits_unit(&mut self, name: &Spanned<Name>, value: &WrittenValue, typed: &Typed, unit: &Unit) {
+        let wanted = Type::of(unit);
+        if typed.result_type() == wanted {
+            return;
+        }
+        let headline = format!("the formula of `{}` does not have the value's unit", name.value);
+        let diagnostic = Diagnostic::error(&FORMULA_UNIT, headline);
+        let diagnostic = diagnostic.at(
+            value.formula.spanned().span,
+            format!("this is {}", typed.result_type()),
+        );
+        let diagnostic = diagnostic.also(value.unit.span, format!("`{unit}` measures {wanted}"));
+        self.diagnostics
+            .push(diagnostic.help("change the unit, or multiply or divide by what is missing"));
+    }
+
+    fn readings(&mut self, declarations: &Declarations) {
+        let one = Unit::one();
+        for entry in &declarations.readings {
+            let Some(reading) = &entry.thing else {
+                continue;
+            };
+            let (unit, declared, criterion) = match &reading.kind {
+                WrittenKind::Quantity { unit, criterion, .. } => (&unit.value, unit.span, criterion),
+                WrittenKind::Count(criterion) => (&one, entry.name.span, criterion),
+                _ => continue,
+            };
+            let owner = limits::Owner {
+                name: &entry.name.value,
+                unit,
+                declared,
+            };
+            self.criterion(&owner, criterion);
+        }
+    }
+}
+
+/// A difference of two temperatures is shown in degrees of difference, though the file says `°C`.
+fn shown_in(typed: &Typed, unit: Unit) -> Unit {
+    let difference = unit.as_difference();
+    if typed.result_type() == Type::of(&difference) {
+        difference
+    } else {
+        unit
+    }
+}

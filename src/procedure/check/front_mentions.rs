@@ -1,0 +1,58 @@
+use crate::procedure::written::Table;
+use crate::procedure::{Name, Piece};
+use crate::source::Spanned;
+
+use super::Names;
+
+/// Takes roles, hazards and conditions off the front of a step's text; gives the roles and what is left.
+pub(super) fn take_front(pieces: Vec<Piece>, names: &Names) -> (Vec<Name>, Vec<Piece>) {
+    let end = end_of_front(&pieces, names);
+    let mut pieces = pieces.into_iter();
+    let front: Vec<Piece> = pieces.by_ref().take(end).collect();
+    let mut rest: Vec<Piece> = pieces.collect();
+    if end > 0
+        && let Some(Piece::Text(words)) = rest.first_mut()
+    {
+        *words = words.trim_start_matches([' ', ',', ':', '\n']).to_owned();
+    }
+    rest.retain(|piece| !matches!(piece, Piece::Text(words) if words.is_empty()));
+    (roles(&front, names), rest)
+}
+
+fn roles(front: &[Piece], names: &Names) -> Vec<Name> {
+    let mut roles = Vec::new();
+    for piece in front {
+        if let Piece::Mention(name) = piece
+            && names.table(&name.value) == Some(Table::Roles)
+            && !roles.contains(&name.value)
+        {
+            roles.push(name.value.clone());
+        }
+    }
+    roles
+}
+
+/// How many pieces belong to the front: up to and with the last mention that nothing but joints separates from
+/// the beginning.
+fn end_of_front(pieces: &[Piece], names: &Names) -> usize {
+    let mut end = 0;
+    for (index, piece) in pieces.iter().enumerate() {
+        match piece {
+            Piece::Mention(name) if belongs_in_front(name, names) => end = index + 1,
+            Piece::Text(words) if is_joint(words) => {}
+            _ => break,
+        }
+    }
+    end
+}
+
+fn belongs_in_front(name: &Spanned<Name>, names: &Names) -> bool {
+    matches!(
+        names.table(&name.value),
+        Some(Table::Roles | Table::Hazards | Table::Conditions)
+    )
+}
+
+fn is_joint(words: &str) -> bool {
+    matches!(words.trim(), "" | "," | "and" | "&" | "+" | ":" | ", and")
+}

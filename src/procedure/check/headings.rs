@@ -1,0 +1,54 @@
+use super::Names;
+use crate::procedure::document::{Heading, Part};
+use crate::procedure::written::Table;
+use crate::procedure::{Name, Piece, Section};
+
+/// A section as the run sees it: the conditions and hazards taken out of its heading.
+pub(super) fn section(part: &Part, names: &Names) -> Section {
+    let pieces = part
+        .heading
+        .as_ref()
+        .map(|heading| heading.text.as_slice())
+        .unwrap_or_default();
+    Section {
+        title: part
+            .heading
+            .as_ref()
+            .map(|heading| title(heading, names))
+            .unwrap_or_default(),
+        conditions: mentioned(pieces, names, Table::Conditions),
+        hazards: mentioned(pieces, names, Table::Hazards),
+        groups: part.groups.clone(),
+        after: part.after.clone(),
+        span: part.span,
+    }
+}
+
+/// The words of a heading, without the conditions and hazards in it.
+pub(super) fn title(heading: &Heading, names: &Names) -> String {
+    let words = heading.text.iter().map(|piece| match piece {
+        Piece::Text(words) => words.as_str(),
+        Piece::Mention(name) if guards(&name.value, names) => "",
+        Piece::Mention(name) => name.value.as_str(),
+    });
+    let joined: String = words.collect();
+    let words: Vec<_> = joined.split_whitespace().collect();
+    words.join(" ").trim_matches([' ', ',', ':']).to_owned()
+}
+
+fn guards(name: &Name, names: &Names) -> bool {
+    matches!(names.table(name), Some(Table::Conditions | Table::Hazards))
+}
+
+fn mentioned(pieces: &[Piece], names: &Names, table: Table) -> Vec<Name> {
+    let mut found = Vec::new();
+    for piece in pieces {
+        if let Piece::Mention(name) = piece
+            && names.table(&name.value) == Some(table)
+            && !found.contains(&name.value)
+        {
+            found.push(name.value.clone());
+        }
+    }
+    found
+}

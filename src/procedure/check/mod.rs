@@ -1,0 +1,18 @@
+//! Follows names, proves formulas, gives every mention its meaning, and lets the rules judge the whole.
+
+mod assemble;
+mod draft;
+mod formulas;
+mod front_mentions;
+mod headings;
+mod limits;
+mod names;
+mod order;
+mod resolve;
+mod steps;
+
+pub use assemble::check;
+
+pub(super) use draft::{Draft, Mention};
+pub(super) use names::{Declared, Names};
+pub(super) use steps::mentions_of;

@@ -1,0 +1,68 @@
+use super::Draft;
+use crate::procedure::{Group, Order, Step, StepId};
+
+impl Draft<'_> {
+    /// Whether `first` is over, whatever order the person chooses, when `later` begins.
+    ///
+    /// What a step asks for itself comes before its parts.
+    pub(in crate::procedure) fn surely_before(&self, first: &Step, later: &Step) -> bool {
+        if first.id >= later.id {
+            return false;
+        }
+        let one = self.line_of(first);
+        let other = self.line_of(later);
+        let fork = one.iter().zip(&other).position(|(a, b)| a != b);
+        let Some(fork) = fork else {
+            return true;
+        };
+        let (Some(&a), Some(&b)) = (one.get(fork), other.get(fork)) else {
+            return true;
+        };
+        !self.free_of_each_other(a, b)
+    }
+
+    /// From the outermost step down to this one.
+    fn line_of(&self, step: &Step) -> Vec<StepId> {
+        let mut line = vec![step.id];
+        let mut parent = step.parent;
+        while let Some(step) = parent.and_then(|id| self.step(id)) {
+            line.push(step.id);
+            parent = step.parent;
+        }
+        line.reverse();
+        line
+    }
+
+    /// Whether two steps stand in the same list and may be done in either order.
+    fn free_of_each_other(&self, one: StepId, other: StepId) -> bool {
+        let both = |group: &Group| group.steps.contains(&one) && group.steps.contains(&other);
+        let groups = self.groups_around(one);
+        groups
+            .iter()
+            .any(|group| group.order == Order::AnyOrder && both(group))
+    }
+
+    /// Whether a step, or one it is a part of, stands in a list whose order is free.
+    pub(in crate::procedure) fn in_free_order(&self, step: &Step) -> bool {
+        let free = |id: &StepId| {
+            let around = self.groups_around(*id);
+            let mine = around.iter().find(|group| group.steps.contains(id));
+            mine.is_some_and(|group| group.order == Order::AnyOrder && group.steps.len() > 1)
+        };
+        self.line_of(step).iter().any(free)
+    }
+
+    /// The lists among which a step's own one is.
+    fn groups_around(&self, id: StepId) -> &[Group] {
+        let Some(step) = self.step(id) else {
+            return &[];
+        };
+        match step.parent.and_then(|parent| self.step(parent)) {
+            Some(parent) => &parent.groups,
+            None => self
+                .sections
+                .get(step.section.0)
+                .map_or(&[], |section| &section.groups),
+        }
+    }
+}

@@ -1,0 +1,146 @@
+//! Names that the front matter itself mentions: instruments, releasing roles, readings of a hold point.
+
+use super::Names;
+use crate::procedure::Criterion;
+use crate::procedure::check::formulas::Formulas;
+use crate::procedure::rules::{name_table, name_unknown};
+use crate::procedure::written::{Declarations, Table};
+use crate::procedure::written::{WrittenHold, WrittenKind, WrittenReading};
+use crate::procedure::{Hold, Name, Named, Reading, ReadingKind, Value};
+use crate::source::{Diagnostic, Spanned};
+
+/// Says which of those names are unknown, or name something else than can stand there.
+pub(super) fn problems(declarations: &Declarations, names: &Names) -> Vec<Diagnostic> {
+    let mut found = Vec::new();
+    let mut follow = |name: &Spanned<String>, table: Table, whose: &str| {
+        found.extend(followed(names, name, table, whose));
+    };
+    for entry in &declarations.readings {
+        if let Some(instrument) = entry
+            .thing
+            .as_ref()
+            .and_then(|reading| reading.instrument.as_ref())
+        {
+            follow(instrument, Table::Tools, "an instrument");
+        }
+    }
+    for hold in declarations.holds.iter().filter_map(|entry| entry.thing.as_ref()) {
+        follow(&hold.release, Table::Roles, "who releases a hold point");
+        hold.second
+            .iter()
+            .for_each(|name| follow(name, Table::Roles, "the second person of a hold point"));
+        hold.readings
+            .iter()
+            .for_each(|name| follow(name, Table::Readings, "what a hold point reads"));
+        hold.ends
+            .iter()
+            .for_each(|name| follow(name, Table::Holds, "what a hold point ends"));
+    }
+    found
+}
+
+fn followed(names: &Names, name: &Spanned<String>, table: Table, whose: &str) -> Option<Diagnostic> {
+    let wanted = Name(name.value.clone());
+    match names.get(&wanted) {
+        None => Some(name_unknown::unknown(names, &wanted, name.span, &[table])),
+        Some(declared) if declared.table != table => Some(name_table::wrong(name, declared, table, whose)),
+        Some(_) => None,
+    }
+}
+
+fn name(written: &Spanned<String>) -> Name {
+    Name(written.value.clone())
+}
+
+/// The hold points, their names followed.
+pub(super) fn holds(declarations: &Declarations) -> Named<Hold> {
+    let holds = declarations.holds.iter();
+    holds
+        .filter_map(|entry| Some((entry.name.value.clone(), hold(entry.thing.as_ref()?))))
+        .collect()
+}
+
+fn hold(written: &WrittenHold) -> Hold {
+    Hold {
+        what: written.what.clone(),
+        why: written.why.clone(),
+        confirm: written.confirm.clone(),
+        readings: written.readings.iter().map(name).collect(),
+        release: name(&written.release),
+        second: written.second.as_ref().map(name),
+        lapses: written.lapses.clone(),
+        protection: written
+            .protection
+            .as_ref()
+            .map(|protection| protection.value.clone()),
+        ends: written.ends.iter().map(name).collect(),
+    }
+}
+
+/// The readings, their criteria proved.
+pub(super) fn readings(declarations: &Declarations, formulas: &Formulas) -> Named<Reading> {
+    let one = |entry: &crate::procedure::written::Entry<WrittenReading>| {
+        let name = entry.name.value.clone();
+        let reading = reading(entry.thing.as_ref()?, formulas.criteria.get(&name))?;
+        Some((name, reading))
+    };
+    declarations.readings.iter().filter_map(one).collect()
+}
+
+fn reading(written: &WrittenReading, criterion: Option<&Criterion>) -> Option<Reading> {
+    let kind = match &written.kind {
+        WrittenKind::Quantity { unit, plausible, .. } => ReadingKind::Quantity {
+            unit: unit.value.clone(),
+            plausible: plausible
+                .as_ref()
+                .map(|(low, high)| (low.value.clone(), high.value.clone())),
+            criterion: criterion?.clone(),
+        },
+        WrittenKind::Count(_) => ReadingKind::Count {
+            criterion: criterion?.clone(),
+        },
+        WrittenKind::Choice { choices, accept } => ReadingKind::Choice {
+            choices: choices.clone(),
+            accept: accept.clone(),
+        },
+        WrittenKind::Text => ReadingKind::Text,
+        WrittenKind::Date { earliest, latest } => ReadingKind::Date {
+            earliest: *earliest,
+            latest: *latest,
+        },
+    };
+    Some(Reading {
+        what: written.what.clone(),
+        why: written.why.clone(),
+        kind,
+        instrument: written.instrument.as_ref().map(name),
+        fails: written.fails.clone(),
+        source: written.source.clone(),
+    })
+}
+
+/// The computed values, their formulas proved.
+pub(super) fn values(declarations: &Declarations, formulas: &Formulas) -> Named<Value> {
+    let mut values = Named::default();
+    for entry in &declarations.values {
+        let name = &entry.name.value;
+        let (Some(written), Some((formula, unit)), Some(criterion)) = (
+            &entry.thing,
+            formulas.computed.get(name),
+            formulas.criteria.get(name),
+        ) else {
+            continue;
+        };
+        let value = Value {
+            what: written.what.clone(),
+            why: written.why.clone(),
+            formula: formula.clone(),
+            unit: unit.clone(),
+            criterion: criterion.clone(),
+            fails: written.fails.clone(),
+            source: written.source.clone(),
+        };
+        values.add(name.clone(), value);
+    }
+    values
+}

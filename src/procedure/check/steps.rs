@@ -1,0 +1,160 @@
+//! What each step does: whose it is, what it takes, computes, starts and needs.
+
+use std::collections::BTreeSet;
+
+use super::Names;
+use super::draft::Mention;
+use super::front_mentions::take_front;
+use crate::procedure::document::{Outline, Written};
+use crate::procedure::written::Table;
+use crate::procedure::{Group, Name, Passage, PassageKind, Piece, SectionId, Step, StepId};
+use crate::source::Spanned;
+
+/// Gives every mention its meaning, step by step in reading order.
+pub(super) struct Placer<'n> {
+    names: &'n Names,
+    /// Readings that belong to a hold point.
+    held: BTreeSet<Name>,
+    /// What has been taken, computed or started.
+    seen: BTreeSet<Name>,
+    pub(super) steps: Vec<Step>,
+    pub(super) mentions: Vec<Mention>,
+}
+
+impl<'n> Placer<'n> {
+    pub(super) fn new(names: &'n Names, held: BTreeSet<Name>) -> Self {
+        Self {
+            names,
+            held,
+            seen: BTreeSet::new(),
+            steps: Vec::new(),
+            mentions: Vec::new(),
+        }
+    }
+
+    pub(super) fn place(&mut self, outline: &Outline) {
+        for written in &outline.steps {
+            let step = self.step(written);
+            self.steps.push(step);
+        }
+        self.number(outline);
+    }
+
+    fn step(&mut self, written: &Written) -> Step {
+        let (roles, text) = take_front(written.text.clone(), self.names);
+        let mut step = Step {
+            id: StepId(self.steps.len()),
+            number: String::new(),
+            section: SectionId(written.section),
+            parent: written.parent,
+            before: written.before.clone(),
+            text,
+            passages: written.passages.clone(),
+            who: roles,
+            conditions: Vec::new(),
+            hazards: Vec::new(),
+            hold: None,
+            takes: Vec::new(),
+            computes: Vec::new(),
+            starts: Vec::new(),
+            needs: Vec::new(),
+            groups: written.groups.clone(),
+            span: written.span,
+        };
+        self.hazards_before(&mut step);
+        for name in body_mentions(written) {
+            self.mention(&mut step, name);
+        }
+        step
+    }
+
+    /// A hazard that the prose in front of a step names is a hazard of that step.
+    fn hazards_before(&mut self, step: &mut Step) {
+        let prose: Vec<_> = step
+            .before
+            .iter()
+            .flat_map(|passage| mentions_of(&passage.text))
+            .collect();
+        for name in prose {
+            if self.names.table(&name.value) == Some(Table::Hazards) {
+                add(&mut step.hazards, &name.value);
+            }
+        }
+    }
+
+    fn mention(&mut self, step: &mut Step, name: Spanned<Name>) {
+        let first = !self.seen.contains(&name.value);
+        let list = match self.names.table(&name.value) {
+            Some(Table::Hazards) => Some(&mut step.hazards),
+            Some(Table::Conditions) => Some(&mut step.conditions),
+            Some(Table::Readings) if first && !self.held.contains(&name.value) => Some(&mut step.takes),
+            Some(Table::Values) if first => Some(&mut step.computes),
+            Some(Table::Waits) if first => Some(&mut step.starts),
+            Some(Table::Waits) if !step.starts.contains(&name.value) => Some(&mut step.needs),
+            Some(Table::Holds) => {
+                step.hold.get_or_insert(name.value.clone());
+                None
+            }
+            _ => None,
+        };
+        if let Some(list) = list {
+            add(list, &name.value);
+        }
+        if matches!(
+            self.names.table(&name.value),
+            Some(Table::Readings | Table::Values | Table::Waits)
+        ) {
+            self.seen.insert(name.value.clone());
+        }
+        self.mentions.push(Mention { name, step: step.id });
+    }
+
+    /// `2.3` is the third step of the second section, `2.3.1` its first part.
+    fn number(&mut self, outline: &Outline) {
+        for (index, part) in outline.parts.iter().enumerate() {
+            self.number_groups(&part.groups, &(index + 1).to_string());
+        }
+        for index in 0..self.steps.len() {
+            let Some(step) = self.steps.get(index) else {
+                continue;
+            };
+            let (groups, number) = (step.groups.clone(), step.number.clone());
+            self.number_groups(&groups, &number);
+        }
+    }
+
+    fn number_groups(&mut self, groups: &[Group], number: &str) {
+        for (index, id) in groups.iter().flat_map(|group| &group.steps).enumerate() {
+            if let Some(step) = self.steps.get_mut(id.0) {
+                step.number = format!("{number}.{}", index + 1);
+            }
+        }
+    }
+}
+
+fn add(list: &mut Vec<Name>, name: &Name) {
+    if !list.contains(name) {
+        list.push(name.clone());
+    }
+}
+
+/// The mentions in a step's own words, tables and further paragraphs; those in its notes show a value and take
+/// none.
+fn body_mentions(written: &Written) -> Vec<Spanned<Name>> {
+    let asks = |passage: &&Passage| matches!(passage.kind, PassageKind::Prose | PassageKind::Verbatim);
+    let further = written
+        .passages
+        .iter()
+        .filter(asks)
+        .flat_map(|passage| mentions_of(&passage.text));
+    mentions_of(&written.text).into_iter().chain(further).collect()
+}
+
+/// The names that a text mentions.
+pub(in crate::procedure) fn mentions_of(pieces: &[Piece]) -> Vec<Spanned<Name>> {
+    let name = |piece: &Piece| match piece {
+        Piece::Mention(name) => Some(name.clone()),
+        Piece::Text(_) => None,
+    };
+    pieces.iter().filter_map(name).collect()
+}

@@ -1,0 +1,14 @@
+//! What was written: the front matter cut off, the body cut into sections, steps and passages. Names have no
+//! meaning yet.
+
+mod build;
+mod codes;
+mod inline;
+mod outline;
+mod references;
+mod split;
+
+pub use codes::CODES;
+pub use outline::{Heading, Outline, Part, Written, outline};
+pub use references::{Reference, ReferenceKind};
+pub use split::{Split, split};

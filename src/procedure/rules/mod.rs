@@ -1,0 +1,108 @@
+//! What makes a procedure sound, one rule a file. A rule sees the whole draft and says what is wrong with it.
+//!
+//! To add a rule, add a file with its codes and its `check`, and a row in the table below.
+
+mod brackets;
+mod formula_circle;
+pub(super) mod formula_codes;
+mod hold_ends;
+mod hold_place;
+mod hold_readings;
+mod known_before;
+mod lead_missing;
+pub(super) mod name_table;
+mod name_twice;
+pub(super) mod name_unknown;
+mod name_unused;
+mod step_empty;
+mod steps_missing;
+mod title_missing;
+mod wait_order;
+
+use super::check::Draft;
+use super::document::Outline;
+use crate::source::{Code, Diagnostic};
+
+/// One rule.
+pub(super) struct Rule {
+    /// The codes it raises.
+    pub(super) codes: &'static [&'static Code],
+    /// What it finds.
+    check: fn(&Draft<'_>) -> Vec<Diagnostic>,
+}
+
+/// All rules, sorted by file.
+pub(super) static RULES: &[Rule] = &[
+    Rule {
+        codes: brackets::CODES,
+        check: brackets::check,
+    },
+    Rule {
+        codes: &[&formula_circle::FORMULA_CIRCLE],
+        check: formula_circle::check,
+    },
+    Rule {
+        codes: hold_ends::CODES,
+        check: hold_ends::check,
+    },
+    Rule {
+        codes: hold_place::CODES,
+        check: hold_place::check,
+    },
+    Rule {
+        codes: hold_readings::CODES,
+        check: hold_readings::check,
+    },
+    Rule {
+        codes: known_before::CODES,
+        check: known_before::check,
+    },
+    Rule {
+        codes: &[&lead_missing::LEAD_MISSING],
+        check: lead_missing::check,
+    },
+    Rule {
+        codes: &[&name_twice::NAME_TWICE],
+        check: name_twice::check,
+    },
+    Rule {
+        codes: &[&name_unknown::MENTION_UNKNOWN],
+        check: name_unknown::check,
+    },
+    Rule {
+        codes: &[&name_unused::NAME_UNUSED],
+        check: name_unused::check,
+    },
+    Rule {
+        codes: &[&step_empty::STEP_EMPTY],
+        check: step_empty::check,
+    },
+    Rule {
+        codes: wait_order::CODES,
+        check: wait_order::check,
+    },
+];
+
+/// Codes that are raised where formulas and names of the front matter are followed.
+pub(super) static FOLLOWED: &[&Code] = &[
+    &formula_codes::AMOUNT_NOT_KNOWN,
+    &formula_codes::CONDITION_NOT_TRUTH,
+    &formula_codes::FORMULA_NAME,
+    &formula_codes::FORMULA_UNIT,
+    &formula_codes::LIMIT_UNIT,
+    &name_table::NAME_WRONG_TABLE,
+];
+
+/// Codes of the body's shape.
+pub(super) static SHAPE: &[&Code] = &[&steps_missing::STEPS_MISSING, &title_missing::TITLE_MISSING];
+
+/// What every rule has to say.
+pub(super) fn judge(draft: &Draft<'_>) -> Vec<Diagnostic> {
+    RULES.iter().flat_map(|rule| (rule.check)(draft)).collect()
+}
+
+/// What can be said of the body alone.
+pub(super) fn shape(outline: &Outline) -> Vec<Diagnostic> {
+    let missing = [title_missing::check(outline), steps_missing::check(outline)];
+    missing.into_iter().flatten().collect()
+}

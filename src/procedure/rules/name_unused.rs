@@ -1,0 +1,68 @@
+use std::collections::BTreeSet;
+
+use super::name_unknown::everywhere;
+use crate::procedure::Name;
+use crate::procedure::check::Draft;
+use crate::procedure::written::Table;
+use crate::source::{Code, Diagnostic};
+
+/// A declaration without a mention.
+pub static NAME_UNUSED: Code = Code {
+    name: "name-unused",
+    summary: "something is declared and never mentioned",
+    teaching: "\
+A hazard that no step names is never shown, a reading that no step names is never taken. Name it where it belongs
+or take the declaration out. A hold point must be named: that is an error of its own.
+
+Wrong: `[readings.supply]` and no `[supply]` in the text
+
+Right: a step `Read the supply pressure: [supply].`
+",
+};
+
+pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
+    let used = used(draft);
+    let unused = draft.names.iter().filter(|(name, _)| !used.contains(*name));
+    let matters = unused.filter(|(name, declared)| declared.table != Table::Holds && name.as_str() != "lead");
+    let reports = matters.map(|(name, declared)| {
+        let headline = format!("the {} `{name}` is never mentioned", declared.table);
+        let diagnostic =
+            Diagnostic::warning(&NAME_UNUSED, headline).at(declared.span, effect(declared.table));
+        diagnostic.help(format!(
+            "write `[{name}]` in the step where it belongs, or take the declaration out"
+        ))
+    });
+    reports.collect()
+}
+
+const fn effect(table: Table) -> &'static str {
+    match table {
+        Table::Hazards => "never shown",
+        Table::Readings => "never taken",
+        Table::Values => "never computed",
+        Table::Conditions => "guards nothing",
+        Table::Waits => "never started",
+        _ => "not used",
+    }
+}
+
+fn used(draft: &Draft<'_>) -> BTreeSet<Name> {
+    let mut used: BTreeSet<Name> = everywhere(draft).into_iter().map(|name| name.value).collect();
+    used.extend(draft.formulas.used.iter().cloned());
+    let instruments = draft
+        .declarations
+        .readings
+        .iter()
+        .filter_map(|entry| entry.thing.as_ref()?.instrument.as_ref());
+    used.extend(instruments.map(|name| Name(name.value.clone())));
+    for (_, hold) in draft.holds() {
+        let named = hold
+            .readings
+            .iter()
+            .chain(&hold.ends)
+            .chain(&hold.second)
+            .chain([&hold.release]);
+        used.extend(named.map(|name| Name(name.value.clone())));
+    }
+    used
+}

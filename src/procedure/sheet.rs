@@ -1,0 +1,86 @@
+use super::{CheckedProcedure, Name, VehicleValue};
+use crate::formula::Type;
+use crate::quantity::Unit;
+use crate::source::{Code, Diagnostic};
+use crate::vehicle::{Sheet, SheetValue};
+
+/// All codes of a sheet beside a procedure, sorted by name.
+pub static SHEET_CODES: &[&Code] = &[&SHEET_VALUE_MISSING, &SHEET_VALUE_UNIT];
+
+/// A value the sheet does not have.
+pub static SHEET_VALUE_MISSING: Code = Code {
+    name: "sheet-value-missing",
+    summary: "the vehicle sheet lacks a value that the procedure needs",
+    teaching: "\
+A procedure says what must be known of the vehicle and where a person finds it. The sheet gives the value and the
+page it was found on. bayhand never fills in a value of its own.
+
+Wrong: a sheet without `[values.flow_min]` for a procedure with `[vehicle.flow_min]`
+
+Right: `[values.flow_min]` with `value = \"2.0 L/min\"` and `source = \"workshop manual, page 7-33\"`
+",
+};
+
+/// A value in the wrong unit.
+pub static SHEET_VALUE_UNIT: Code = Code {
+    name: "sheet-value-unit",
+    summary: "a value of the vehicle sheet is not of the kind that the procedure needs",
+    teaching: "\
+The procedure names a unit; the sheet may use any unit of the same kind, but it must write one.
+
+Wrong: `value = \"2.0\"` or `value = \"2.0 L\"` where a flow is needed
+
+Right: `value = \"2.0 L/min\"`
+",
+};
+
+/// Says what of a vehicle sheet does not do for a procedure. Every span points into the sheet's text.
+pub fn check_sheet(procedure: &CheckedProcedure, sheet: &Sheet) -> Vec<Diagnostic> {
+    let mut found: Vec<Diagnostic> = Vec::new();
+    for (name, wanted) in procedure.vehicle().iter() {
+        match sheet.value(name.as_str()) {
+            None => found.push(missing(name, wanted, sheet)),
+            Some(value) => found.extend(misfit(name, wanted, value)),
+        }
+    }
+    found.sort_by_key(Diagnostic::place);
+    found
+}
+
+fn missing(name: &Name, wanted: &VehicleValue, sheet: &Sheet) -> Diagnostic {
+    let headline = format!("the sheet of this vehicle does not say `{name}`: {}", wanted.what);
+    let diagnostic = Diagnostic::error(&SHEET_VALUE_MISSING, headline);
+    let diagnostic = diagnostic.at(sheet.place(), format!("no `[values.{name}]` for this vehicle"));
+    let example = wanted
+        .unit
+        .as_ref()
+        .map_or_else(|| "...".to_owned(), |unit| format!("... {unit}"));
+    let help = format!(
+        "add `[values.{name}]` with `value = \"{example}\"` and `source = \"...\"`, the page it is on"
+    );
+    diagnostic
+        .note(format!("find it here: {}", wanted.find))
+        .help(help)
+}
+
+fn misfit(name: &Name, wanted: &VehicleValue, value: &SheetValue) -> Option<Diagnostic> {
+    let unit = wanted.unit.as_ref()?;
+    let found = value.quantity.as_ref().map(|quantity| quantity.unit.clone());
+    if found.as_ref().is_some_and(|found| fits(found, unit)) {
+        return None;
+    }
+    let label = found.map_or("not a number with a unit".to_owned(), |found| {
+        format!("this is {}", Type::of(&found))
+    });
+    let headline = format!("`{name}` is {}, measured in {unit}", wanted.what);
+    let diagnostic = Diagnostic::error(&SHEET_VALUE_UNIT, headline).at(value.span, label);
+    let diagnostic = diagnostic.note(format!("find it here: {}", wanted.find));
+    Some(diagnostic.help(format!(
+        "write a number and a unit for {}, for example `... {unit}`",
+        Type::of(unit)
+    )))
+}
+
+fn fits(found: &Unit, wanted: &Unit) -> bool {
+    Type::of(found) == Type::of(wanted)
+}

@@ -1,0 +1,195 @@
+//! What can be wrong with a declaration before any name is followed.
+
+use crate::source::{Code, Diagnostic, Spanned, suggest};
+
+/// All codes of this stage, sorted by name.
+pub static CODES: &[&Code] = &[
+    &CHOICES_WRONG,
+    &HOLD_CONFIRMS_NOTHING,
+    &KIND_UNCLEAR,
+    &LIMITS_CONFLICT,
+    &LIMITS_MISPLACED,
+    &LIMITS_MISSING,
+    &LIMITS_REVERSED,
+    &NONE_NOT_SAID,
+    &PLAUSIBLE_WRONG,
+    &TARGET_WITHOUT_WITHIN,
+    &WAIT_WITHOUT_TIME,
+    &WORD_UNKNOWN,
+];
+
+/// Choices that are none, and accepted choices that are not among them.
+pub static CHOICES_WRONG: Code = Code {
+    name: "choices-wrong",
+    summary: "the choices of a reading, or the accepted ones, do not fit together",
+    teaching: "\
+A choice needs at least two different answers, and each accepted answer must be one of them, letter by letter.
+
+Wrong: `choices = [\"clear\", \"cloudy\"]` with `accept = [\"clean\"]`
+
+Right: `accept = [\"clear\"]`
+",
+};
+
+/// An empty hold point.
+pub static HOLD_CONFIRMS_NOTHING: Code = Code {
+    name: "hold-confirms-nothing",
+    summary: "a hold point has neither statements nor readings",
+    teaching: "\
+A hold point stops the job until something has been seen or measured. Say what: statements that are confirmed one
+by one, or readings that are taken each time.
+
+Wrong: `[holds.support]` with only `what` and `release`
+
+Right: the same with `confirm = [\"all four pins are locked\", \"the vehicle does not move when pushed\"]`
+",
+};
+
+/// A reading without a kind, or with two.
+pub static KIND_UNCLEAR: Code = Code {
+    name: "kind-unclear",
+    summary: "a reading does not say which sort of answer it expects",
+    teaching: "\
+A reading has exactly one of `unit` (a number that is measured), `choices` (one of several words) and `kind`
+(`\"count\"`, `\"text\"`, `\"date\"`).
+
+Wrong: `fluid_look = \"look of the fluid\"`
+
+Right: `[readings.fluid_look]` with `what = \"look of the fluid\"` and `choices = [\"red\", \"brown\"]`
+",
+};
+
+/// Two criteria at once.
+pub static LIMITS_CONFLICT: Code = Code {
+    name: "limits-conflict",
+    summary: "two limits say different things about the same reading",
+    teaching: "\
+A reading has at most one lower limit (`min` or `above`) and one upper (`max` or `below`), or a `target` with
+`within`, or a `nominal`, or none and says `information_only = true`.
+
+Wrong: `min = \"3 in\"` and `above = \"2 in\"`
+
+Right: `min = \"3 in\"`
+",
+};
+
+/// A limit for something that cannot be limited so.
+pub static LIMITS_MISPLACED: Code = Code {
+    name: "limits-misplaced",
+    summary: "a key does not fit this kind of reading",
+    teaching: "\
+A number has limits, a choice has `accept`, a date has `min` and `max` dates, a text is only written down.
+
+Wrong: `choices = [\"clear\", \"cloudy\"]` with `max = 5`
+
+Right: `choices = [\"clear\", \"cloudy\"]` with `accept = [\"clear\"]`
+",
+};
+
+/// No criterion.
+pub static LIMITS_MISSING: Code = Code {
+    name: "limits-missing",
+    summary: "a reading has no acceptance criterion and does not say that it needs none",
+    teaching: "\
+Whoever takes a reading must know whether it is good. Where the source gives no limit, the file says so in words;
+never invent one.
+
+Wrong: `[readings.supply]` with only `what` and `unit`
+
+Right: the same with `max = \"60 psi\"`, or with `information_only = true`
+",
+};
+
+/// Limits that nothing can meet.
+pub static LIMITS_REVERSED: Code = Code {
+    name: "limits-reversed",
+    summary: "the lower limit lies above the upper one",
+    teaching: "\
+Nothing can be above the upper limit and below the lower one at once: every reading would fail.
+
+Wrong: `min = \"93 °C\"` and `max = \"80 °C\"`
+
+Right: `min = \"80 °C\"` and `max = \"93 °C\"`
+",
+};
+
+/// A list that may have been forgotten.
+pub static NONE_NOT_SAID: Code = Code {
+    name: "none-not-said",
+    summary: "tools, materials or parts are neither named nor declared none",
+    teaching: "\
+An empty list can mean that nothing is needed or that it was forgotten. The file says which.
+
+Wrong: no `[parts]` and nothing about it
+
+Right: `parts = \"none\"` above the first table
+",
+};
+
+/// An impossible range.
+pub static PLAUSIBLE_WRONG: Code = Code {
+    name: "plausible-wrong",
+    summary: "a plausible range is not a range of the reading",
+    teaching: "\
+`plausible` catches slips of the finger: a number outside it is asked for again. It has two ends, the lowest first,
+of the kind that the unit measures. It is no limit.
+
+Wrong: `plausible = [\"200 psi\", \"0 psi\"]`
+
+Right: `plausible = [\"0 psi\", \"200 psi\"]`
+",
+};
+
+/// Half a target.
+pub static TARGET_WITHOUT_WITHIN: Code = Code {
+    name: "target-without-within",
+    summary: "`target` and `within` belong together",
+    teaching: "\
+Nothing is ever exactly on its target. `within` says how far from it is still good, as a quantity or as a part of
+the target. Where the source gives no tolerance, use `nominal`: it is shown and the person judges.
+
+Wrong: `target = \"40 N·m\"` alone
+
+Right: `target = \"40 N·m\"` with `within = \"4 %\"`
+",
+};
+
+/// A wait for nothing.
+pub static WAIT_WITHOUT_TIME: Code = Code {
+    name: "wait-without-time",
+    summary: "a wait has neither a shortest nor a longest time",
+    teaching: "\
+`at_least` is how long must pass before the later step, `at_most` how long may pass. One of them is needed.
+
+Wrong: `drying = \"the paint dries\"`
+
+Right: `[waits.drying]` with `what = \"the paint dries\"` and `at_least = \"30 min\"`
+",
+};
+
+/// A word outside a closed list.
+pub static WORD_UNKNOWN: Code = Code {
+    name: "word-unknown",
+    summary: "a word is not one of those that can stand here",
+    teaching: "\
+Some keys take one of a few words: a signal word, a level of use, a kind of reading, a reason to lapse. They are
+written as the message lists them.
+
+Wrong: `signal = \"Warning!\"`
+
+Right: `signal = \"WARNING\"`
+",
+};
+
+/// Says that a word is not one of `known`.
+pub(super) fn word_unknown(what: &str, word: &Spanned<String>, known: &[&str]) -> Diagnostic {
+    let diagnostic = Diagnostic::error(&WORD_UNKNOWN, format!("`{}` is not a {what}", word.value));
+    let list: Vec<_> = known.iter().map(|word| format!("\"{word}\"")).collect();
+    let diagnostic = diagnostic.at(word.span, format!("not a {what}"));
+    match suggest::nearest(&word.value, known.iter().copied()) {
+        Some(near) => diagnostic
+            .help(format!("did you mean \"{near}\"?"))
+            .replace(word.span, format!("\"{near}\"")),
+        None => diagnostic.help(format!("write one of {}", list.join(", "))),
+    }
+}

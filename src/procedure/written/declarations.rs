@@ -1,0 +1,113 @@
+use super::conditions::{WrittenCondition, condition};
+use super::entries::{Entry, Table, entries, entries_or_none};
+use super::hazards::hazard;
+use super::header::header;
+use super::holds::{WrittenHold, hold};
+use super::people::role;
+use super::readings::{WrittenReading, reading};
+use super::supplies::{WrittenSupply, supply};
+use super::tools::tool;
+use super::values::{WrittenValue, value};
+use super::vehicle::vehicle_value;
+use super::waits::wait;
+use crate::procedure::{Hazard, Header, Name, Role, Tool, VehicleValue, Wait};
+use crate::source::{Found, Span, Spanned};
+use crate::table::{Fields, Scribe, parse};
+
+/// Everything the front matter declares.
+#[derive(Clone, Debug, Default)]
+pub struct Declarations {
+    /// The keys above the first table.
+    pub header: Option<Header>,
+    /// `[roles]`
+    pub roles: Vec<Entry<Role>>,
+    /// `[tools]`
+    pub tools: Vec<Entry<Tool>>,
+    /// `[materials]`
+    pub materials: Vec<Entry<WrittenSupply>>,
+    /// `[parts]`
+    pub parts: Vec<Entry<WrittenSupply>>,
+    /// `[vehicle]`
+    pub vehicle: Vec<Entry<VehicleValue>>,
+    /// `[hazards]`
+    pub hazards: Vec<Entry<Hazard>>,
+    /// `[holds]`
+    pub holds: Vec<Entry<WrittenHold>>,
+    /// `[readings]`
+    pub readings: Vec<Entry<WrittenReading>>,
+    /// `[values]`
+    pub values: Vec<Entry<WrittenValue>>,
+    /// `[conditions]`
+    pub conditions: Vec<Entry<WrittenCondition>>,
+    /// `[waits]`
+    pub waits: Vec<Entry<Wait>>,
+}
+
+impl Declarations {
+    /// Every name, the table it stands in and where, in the order of the file.
+    pub fn names(&self) -> Vec<(&Spanned<Name>, Table)> {
+        let mut names = Vec::new();
+        collect(&mut names, &self.roles, Table::Roles);
+        collect(&mut names, &self.tools, Table::Tools);
+        collect(&mut names, &self.materials, Table::Materials);
+        collect(&mut names, &self.parts, Table::Parts);
+        collect(&mut names, &self.vehicle, Table::Vehicle);
+        collect(&mut names, &self.hazards, Table::Hazards);
+        collect(&mut names, &self.holds, Table::Holds);
+        collect(&mut names, &self.readings, Table::Readings);
+        collect(&mut names, &self.values, Table::Values);
+        collect(&mut names, &self.conditions, Table::Conditions);
+        collect(&mut names, &self.waits, Table::Waits);
+        names.sort_by_key(|(name, _)| name.span);
+        names
+    }
+}
+
+fn collect<'d, T>(names: &mut Vec<(&'d Spanned<Name>, Table)>, entries: &'d [Entry<T>], table: Table) {
+    names.extend(entries.iter().map(|entry| (&entry.name, table)));
+}
+
+/// Reads the front matter at `front` of `text`; nothing when it is not TOML.
+pub fn read(text: &str, front: Span) -> Found<Option<Declarations>> {
+    let toml = text.get(front.start..front.end).unwrap_or_default();
+    let mut scribe = Scribe::new(toml, front.start);
+    let Some(table) = parse(&mut scribe) else {
+        return Found {
+            value: None,
+            diagnostics: scribe.diagnostics,
+        };
+    };
+    let place = fence(text, front);
+    let mut fields = Fields::new(&table, "the front matter", place, &mut scribe);
+    let declarations = declarations(&mut fields);
+    fields.finish();
+    Found {
+        value: Some(declarations),
+        diagnostics: scribe.diagnostics,
+    }
+}
+
+fn declarations(front: &mut Fields<'_, '_, '_>) -> Declarations {
+    Declarations {
+        header: header(front),
+        roles: entries(front, Table::Roles, role),
+        tools: entries_or_none(front, Table::Tools, tool),
+        materials: entries_or_none(front, Table::Materials, supply),
+        parts: entries_or_none(front, Table::Parts, supply),
+        vehicle: entries(front, Table::Vehicle, vehicle_value),
+        hazards: entries(front, Table::Hazards, hazard),
+        holds: entries(front, Table::Holds, hold),
+        readings: entries(front, Table::Readings, reading),
+        values: entries(front, Table::Values, value),
+        conditions: entries(front, Table::Conditions, condition),
+        waits: entries(front, Table::Waits, wait),
+    }
+}
+
+/// The `+++` line above the front matter: where messages about all of it point.
+fn fence(text: &str, front: Span) -> Span {
+    let start = text.get(..front.start).and_then(|before| before.rfind("+++"));
+    start.map_or(Span::new(front.start, front.start), |start| {
+        Span::new(start, start + 3)
+    })
+}

@@ -1,0 +1,37 @@
+use super::codes::word_unknown;
+use crate::procedure::{Hazard, Signal};
+use crate::table::Fields;
+
+const WORDS: [&str; 4] = ["DANGER", "WARNING", "CAUTION", "NOTICE"];
+
+/// `[hazards]`: what it is, what it does, how it is avoided; nothing less warns anybody.
+pub(super) fn hazard(fields: &mut Fields<'_, '_, '_>) -> Option<Hazard> {
+    let signal = signal(fields);
+    let hazard = fields.need_text("hazard", "the vehicle can fall off the stands");
+    let consequence = fields.need_text("consequence", "it crushes whoever lies under it");
+    let avoid = fields.need_text(
+        "avoid",
+        "four rated stands on hard level ground; never a jack alone",
+    );
+    Some(Hazard {
+        signal: signal?,
+        hazard: hazard?.value,
+        consequence: consequence?.value,
+        avoid: avoid?.value,
+    })
+}
+
+fn signal(fields: &mut Fields<'_, '_, '_>) -> Option<Signal> {
+    let word = fields.need_text("signal", "WARNING")?;
+    let signal = match word.value.as_str() {
+        "DANGER" => Some(Signal::Danger),
+        "WARNING" => Some(Signal::Warning),
+        "CAUTION" => Some(Signal::Caution),
+        "NOTICE" => Some(Signal::Notice),
+        _ => None,
+    };
+    if signal.is_none() {
+        fields.scribe.note(word_unknown("signal word", &word, &WORDS));
+    }
+    signal
+}

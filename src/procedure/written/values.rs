@@ -1,0 +1,49 @@
+use super::criterion::{WrittenCriterion, criterion};
+use crate::quantity::Unit;
+use crate::source::Spanned;
+use crate::table::{Fields, Wording, unit};
+
+/// A computed value, its formulas still texts.
+#[derive(Clone, Debug)]
+pub struct WrittenValue {
+    /// What it is.
+    pub what: String,
+    /// Why it is computed.
+    pub why: Option<String>,
+    /// How it is computed.
+    pub formula: Wording,
+    /// The unit it is shown in.
+    pub unit: Spanned<Unit>,
+    /// How it is judged.
+    pub criterion: WrittenCriterion,
+    /// What to do when it fails.
+    pub fails: Option<String>,
+    /// Where the limits come from.
+    pub source: Option<String>,
+}
+
+/// `[values]`.
+pub(super) fn value(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenValue> {
+    let what = fields.need_text("what", "flow through the cooler");
+    let why = fields.text("why");
+    if fields.item("formula").is_none() {
+        fields.missing("formula", "'caught / took'");
+    }
+    let formula = fields.formula("formula");
+    if fields.item("unit").is_none() {
+        fields.missing("unit", "\"L/min\"");
+    }
+    let unit = unit(fields, "unit");
+    let criterion = criterion(fields);
+    let fails = fields.text("fails");
+    let source = fields.text("source");
+    Some(WrittenValue {
+        what: what?.value,
+        why: why.map(|why| why.value),
+        formula: formula?,
+        unit: unit?,
+        criterion: criterion.unwrap_or(WrittenCriterion::InformationOnly),
+        fails: fails.map(|fails| fails.value),
+        source: source.map(|source| source.value),
+    })
+}

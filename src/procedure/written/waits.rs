@@ -1,0 +1,42 @@
+use std::cmp::Ordering;
+
+use super::codes::{LIMITS_REVERSED, WAIT_WITHOUT_TIME};
+use crate::procedure::Wait;
+use crate::quantity::Quantity;
+use crate::source::{Diagnostic, Spanned};
+use crate::table::{Fields, duration};
+
+/// `[waits]`: at least, at most, or both.
+pub(super) fn wait(fields: &mut Fields<'_, '_, '_>) -> Option<Wait> {
+    let what = fields.need_text("what", "the paint dries");
+    let says_a_time = fields.item("at_least").is_some() || fields.item("at_most").is_some();
+    let at_least = duration(fields, "at_least");
+    let at_most = duration(fields, "at_most");
+    if !says_a_time {
+        let headline = format!("{} has no time", fields.owner());
+        let diagnostic = Diagnostic::error(&WAIT_WITHOUT_TIME, headline).at(fields.place(), "how long?");
+        fields
+            .scribe
+            .note(diagnostic.help("add `at_least = \"30 min\"`, `at_most = \"2 h\"`, or both"));
+    }
+    if let (Some(least), Some(most)) = (&at_least, &at_most) {
+        reversed(fields, least, most);
+    }
+    Some(Wait {
+        what: what?.value,
+        at_least: at_least.map(|time| time.value),
+        at_most: at_most.map(|time| time.value),
+    })
+}
+
+fn reversed(fields: &mut Fields<'_, '_, '_>, least: &Spanned<Quantity>, most: &Spanned<Quantity>) {
+    if matches!(least.value.compare(&most.value), Ok(Ordering::Greater)) {
+        let headline = format!("{} can never be over in time", fields.owner());
+        let diagnostic = Diagnostic::error(&LIMITS_REVERSED, headline).at(most.span, "at most this");
+        fields.scribe.note(
+            diagnostic
+                .also(least.span, "but at least this")
+                .help("exchange the two times"),
+        );
+    }
+}

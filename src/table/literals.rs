@@ -1,0 +1,71 @@
+//! Units and quantities as texts of the front matter and of vehicle sheets.
+
+use super::Fields;
+use super::codes::QUANTITY_UNREADABLE;
+use crate::formula::codes::UNIT_UNKNOWN;
+use crate::quantity::{Quantity, Unit, parse_literal};
+use crate::source::{Diagnostic, Spanned};
+
+/// The unit under `key`.
+pub fn unit(fields: &mut Fields<'_, '_, '_>, key: &'static str) -> Option<Spanned<Unit>> {
+    let text = fields.text(key)?;
+    match Unit::parse(&text.value) {
+        Ok(unit) => Some(Spanned::new(unit, text.span)),
+        Err(unknown) => {
+            let diagnostic =
+                Diagnostic::error(&UNIT_UNKNOWN, format!("`{}` is not a known unit", text.value));
+            let diagnostic = diagnostic.at(text.span, "not in the table of units");
+            fields.scribe.note(match unknown.did_you_mean {
+                Some(near) => diagnostic
+                    .help(format!("did you mean `{near}`?"))
+                    .replace(text.span, format!("\"{near}\"")),
+                None => diagnostic.help("write a unit such as `°C`, `kPa`, `L/min`, `N·m`, `in`"),
+            });
+            None
+        }
+    }
+}
+
+/// A quantity with its unit.
+pub fn quantity(fields: &mut Fields<'_, '_, '_>, text: &Spanned<String>) -> Option<Spanned<Quantity>> {
+    match parse_literal(&text.value) {
+        Ok(quantity) => Some(Spanned::new(quantity, text.span)),
+        Err(problem) => {
+            let headline = format!("`{}` is not a quantity", text.value);
+            let diagnostic =
+                Diagnostic::error(&QUANTITY_UNREADABLE, headline).at(text.span, problem.to_string());
+            fields
+                .scribe
+                .note(diagnostic.help("write a number and its unit: `2.5 L`, `3/16 in`, `30 min`"));
+            None
+        }
+    }
+}
+
+/// The quantity under `key`, which may be left out.
+pub fn optional_quantity(fields: &mut Fields<'_, '_, '_>, key: &'static str) -> Option<Spanned<Quantity>> {
+    let text = fields.text(key)?;
+    quantity(fields, &text)
+}
+
+/// The time under `key`: not negative, in a unit of time.
+pub fn duration(fields: &mut Fields<'_, '_, '_>, key: &'static str) -> Option<Spanned<Quantity>> {
+    let text = fields.text(key)?;
+    time(fields, &text)
+}
+
+/// A time: not negative, in a unit of time.
+pub fn time(fields: &mut Fields<'_, '_, '_>, text: &Spanned<String>) -> Option<Spanned<Quantity>> {
+    let found = quantity(fields, text)?;
+    if found.value.unit.dimension() == crate::quantity::Dimension::TIME && found.value.number.to_f64() >= 0.0
+    {
+        return Some(found);
+    }
+    let headline = format!("`{}` is not a time", text.value);
+    let diagnostic =
+        Diagnostic::error(&QUANTITY_UNREADABLE, headline).at(text.span, "a time is expected here");
+    fields
+        .scribe
+        .note(diagnostic.help("write a time such as `30 s`, `10 min` or `8 h`"));
+    None
+}

@@ -1,0 +1,108 @@
+use std::fmt;
+
+use super::{Given, Parameter, Refusal};
+use crate::quantity::Num;
+
+/// A function that formulas can call: one row of a subject's table.
+///
+/// ```
+/// use bayhand::trade::{Answer, Function, Parameter, Shape};
+///
+/// const SPARE: Function = Function {
+///     name: "spare",
+///     summary: "what is left of a material when the job is done",
+///     parameters: &[
+///         Parameter::amount("bought", "L", "what was bought"),
+///         Parameter::amount("used", "L", "what the job takes").at_least("0"),
+///     ],
+///     result: Shape::Amount("L"),
+///     call: |given| Ok(Answer::Number(given.number("bought")? - given.number("used")?)),
+///     assumes: &["nothing is spilled"],
+///     source: "plain arithmetic",
+///     example: "spare(5 L, used = 3.5 L)",
+/// };
+/// assert_eq!(SPARE.signature(), "spare(bought, used)");
+/// ```
+#[derive(Clone, Copy)]
+pub struct Function {
+    /// What it is called in a formula: `[a-z][a-z0-9_]*`.
+    pub name: &'static str,
+    /// What it gives, in one line without a full stop.
+    pub summary: &'static str,
+    /// What it is given, in the order of positional arguments; those with a default come last.
+    pub parameters: &'static [Parameter],
+    /// What comes out.
+    pub result: Shape,
+    /// The computation. It gets each number in the unit its parameter names, already within its range, and
+    /// answers in the unit that `result` names.
+    pub call: fn(&Given<'_>) -> Result<Answer, Refusal>,
+    /// What it takes for granted; told to the person beside each result.
+    pub assumes: &'static [&'static str],
+    /// Where the computation comes from.
+    pub source: &'static str,
+    /// A call that works, to copy.
+    pub example: &'static str,
+}
+
+/// What sort of thing a function gives.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Shape {
+    /// A plain number.
+    Number,
+    /// An amount in this unit: "L/min", "K" for a difference of temperatures.
+    Amount(&'static str),
+    /// A temperature on a scale, in this unit: "°C".
+    Temperature(&'static str),
+    /// The same sort of quantity as the parameters of [`super::Sort::Same`] or [`super::Sort::SameAmount`],
+    /// in coherent base units.
+    Same,
+    /// The square root of the parameters' sort of quantity, in coherent base units.
+    Root,
+    /// True or false.
+    Truth,
+    /// A text, for example the name of a grade.
+    Text,
+}
+
+/// What a function answers.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Answer {
+    /// A number, in the unit of the function's [`Shape`].
+    Number(Num),
+    /// True or false.
+    Truth(bool),
+    /// A text.
+    Text(String),
+}
+
+impl Answer {
+    /// A computed `f64`, refused when it is no finite number.
+    pub fn float(value: f64) -> Result<Self, Refusal> {
+        if value.is_finite() {
+            Ok(Self::Number(Num::approx(value)))
+        } else {
+            Err(Refusal::of_all("these values have no finite result"))
+        }
+    }
+}
+
+impl Function {
+    /// The place of a parameter in the row.
+    pub fn position(&self, name: &str) -> Option<usize> {
+        self.parameters
+            .iter()
+            .position(|parameter| parameter.name == name)
+    }
+
+    /// The call with the names of its parameters: `wrench_setting(torque, wrench, adapter = 50 mm)`.
+    pub fn signature(&self) -> String {
+        let parameters: Vec<String> = self.parameters.iter().map(Parameter::in_signature).collect();
+        format!("{}({})", self.name, parameters.join(", "))
+    }
+}
+
+impl fmt::Debug for Function {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        out.write_str(&self.signature())
+    }
+}

@@ -1,0 +1,15 @@
+use super::Function;
+use super::fasteners::FASTENERS;
+use super::fluid::FLUID;
+
+/// The functions about one thing, in the order in which they are listed.
+#[derive(Clone, Copy, Debug)]
+pub struct Subject {
+    /// What they are about, in one or two words: "cooler".
+    pub name: &'static str,
+    /// The functions.
+    pub functions: &'static [Function],
+}
+
+/// Every subject of the trade, sorted by name.
+pub const SUBJECTS: &[Subject] = &[FASTENERS, FLUID];

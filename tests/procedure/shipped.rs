@@ -1,0 +1,30 @@
+//! The procedures that come with bayhand are sound, and their example vehicle sheet does for all of them.
+
+use bayhand::procedure::{check_sheet, read};
+use bayhand::source::{Look, SourceText, render};
+use bayhand::vehicle;
+
+use super::support::{files, text};
+
+#[test]
+fn nothing_is_to_be_said_about_them() {
+    for path in files("procedures", "md") {
+        let name = path.file_stem().unwrap().to_string_lossy().into_owned();
+        if name.chars().any(char::is_uppercase) {
+            continue;
+        }
+        let source = SourceText::new(path.display().to_string(), text(&path));
+        let found = read(&source, &name);
+        let said = render(&found.diagnostics, &source, Look::PLAIN);
+        let procedure = found.value.unwrap_or_else(|| panic!("{said}"));
+        assert!(said.is_empty(), "{said}");
+        for sheet in files("procedures", "toml") {
+            let source = SourceText::new(sheet.display().to_string(), text(&sheet));
+            let found = vehicle::read(&source);
+            let said = render(&found.diagnostics, &source, Look::PLAIN);
+            let sheet = found.value.unwrap_or_else(|| panic!("{said}"));
+            let said = render(&check_sheet(&procedure, &sheet), &source, Look::PLAIN);
+            assert!(said.is_empty(), "{said}");
+        }
+    }
+}
