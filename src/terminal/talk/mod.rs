@@ -53,9 +53,15 @@ enum Turn {
     Broken(io::Error),
 }
 
-/// Talks a run through at a terminal. The clock is asked anew for each question and each answer.
-pub fn talk(ui: &mut dyn Ui, run: &mut LiveRun, clock: &dyn Fn() -> ZonedDateTime) -> io::Result<Ended> {
-    let mut message = Text::new();
+/// Talks a run through at a terminal. The clock is asked anew for each question and each answer; `news` stands on the
+/// first screen.
+pub fn talk(
+    ui: &mut dyn Ui,
+    run: &mut LiveRun,
+    clock: &dyn Fn() -> ZonedDateTime,
+    news: Text,
+) -> io::Result<Ended> {
+    let mut message = news;
     loop {
         let now = clock();
         let view = run.run.view(&now);
