@@ -30,7 +30,11 @@ pub enum Walked {
 
 /// Answers a run from a file, and shows each answer with what came of it.
 pub fn walk(ui: &mut dyn Ui, run: &mut LiveRun, script: &Script) -> io::Result<Walked> {
-    let mut walk = Walk { clock: started(run, script), shown: None, script };
+    let mut walk = Walk {
+        clock: started(run, script),
+        shown: None,
+        script,
+    };
     let mut lines = script.lines.iter();
     loop {
         let view = run.run.view(&walk.clock);
@@ -39,7 +43,12 @@ pub fn walk(ui: &mut dyn Ui, run: &mut LiveRun, script: &Script) -> io::Result<W
         match (&prompt.ask, next) {
             (Ask::Finished, None) => return Ok(Walked::Closed),
             (Ask::Resting, None) => return Ok(Walked::Rests),
-            (_, None) => return Ok(Walked::Missing { asked: prompt.label(view), step: step_words(view, &prompt) }),
+            (_, None) => {
+                return Ok(Walked::Missing {
+                    asked: prompt.label(view),
+                    step: step_words(view, &prompt),
+                });
+            }
             (_, Some((line, at))) => {
                 if let Err(walked) = walk.answer(ui, run, line, *at)? {
                     return Ok(walked);
@@ -74,7 +83,13 @@ impl Walk<'_> {
         let pause = match line.pause() {
             None => self.script.pace,
             Some(Ok(pause)) => pause,
-            Some(Err(why)) => return Ok(Err(Walked::NotTaken { at, why, asked: line.at.clone() })),
+            Some(Err(why)) => {
+                return Ok(Err(Walked::NotTaken {
+                    at,
+                    why,
+                    asked: line.at.clone(),
+                }));
+            }
         };
         self.pass(pause);
         let now = self.clock.clone();
@@ -82,7 +97,10 @@ impl Walk<'_> {
         let prompt = view.next();
         let asked = prompt.label(view);
         if line.at != asked {
-            return Ok(Err(Walked::Superfluous { at, asked: format!("{asked} ({})", step_words(view, &prompt)) }));
+            return Ok(Err(Walked::Superfluous {
+                at,
+                asked: format!("{asked} ({})", step_words(view, &prompt)),
+            }));
         }
         let answer = match self.answer_to(view, &prompt, line) {
             Ok(Some(answer)) => answer,
@@ -93,19 +111,28 @@ impl Walk<'_> {
         match run.take(Input::Answer(answer), &self.clock) {
             Ok(event) => {
                 let event = event.clone();
-                ui.say(&indented(result::after(run.run.view(&self.clock), &event)))?;
+                ui.say(&result::results(run.run.view(&self.clock), &event).indented(4))?;
                 Ok(Ok(()))
             }
             Err(NotTaken::Refused(refusal)) => {
-                ui.say(&indented(refused(&refusal)))?;
-                Ok(Err(Walked::NotTaken { at, why: refusal.to_string(), asked }))
+                ui.say(&refused(&refusal).indented(4))?;
+                Ok(Err(Walked::NotTaken {
+                    at,
+                    why: refusal.to_string(),
+                    asked,
+                }))
             }
             Err(NotTaken::NotKept(error)) => Ok(Err(Walked::NotKept(error))),
         }
     }
 
     /// `do = "wait"` lets the clock of the file run until the wait is over.
-    fn answer_to(&mut self, view: View<'_>, prompt: &Prompt, line: &Answered) -> Result<Option<Answer>, String> {
+    fn answer_to(
+        &mut self,
+        view: View<'_>,
+        prompt: &Prompt,
+        line: &Answered,
+    ) -> Result<Option<Answer>, String> {
         match &prompt.ask {
             Ask::Wait { until, .. } if line.act.as_deref() == Some("wait") => {
                 self.clock = until.clone();
@@ -121,10 +148,14 @@ impl Walk<'_> {
         }
     }
 
+    /// The question and the answer; a reading is shown with its verdict instead, once it is taken.
     fn show(&mut self, ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt, line: &Answered) -> io::Result<()> {
         if self.shown != prompt.step {
             self.shown = prompt.step;
             ui.say(&heading(view, prompt))?;
+        }
+        if matches!(prompt.ask, Ask::Reading(_)) && line.enter.is_some() {
+            return Ok(());
         }
         let given = line.enter.as_deref().or(line.act.as_deref()).unwrap_or_default();
         let text = Line::new()
@@ -137,7 +168,9 @@ impl Walk<'_> {
 }
 
 fn heading(view: View<'_>, prompt: &Prompt) -> Text {
-    let Some(step) = prompt.step.and_then(|step| view.book.procedure.step(step)) else { return Text::new() };
+    let Some(step) = prompt.step.and_then(|step| view.book.procedure.step(step)) else {
+        return Text::new();
+    };
     let line = Line::marked(step.number.clone(), words::text(view, &step.text));
     Text::new().blank().line(line)
 }
@@ -147,26 +180,30 @@ fn question(view: View<'_>, prompt: &Prompt) -> String {
     match &prompt.ask {
         Ask::Confirm { hold, item } => {
             let hold = procedure.hold(hold);
-            hold.and_then(|hold| hold.confirm.get(*item)).cloned().unwrap_or_default() + ":"
+            hold.and_then(|hold| hold.confirm.get(*item))
+                .cloned()
+                .unwrap_or_default()
+                + ":"
         }
         Ask::Release { role, .. } => format!("released by the {role}:"),
         Ask::Person(role) => format!("{role}:"),
         Ask::Odometer => "odometer:".to_owned(),
         Ask::Acknowledge(hazard) => {
             let hazard = procedure.hazard(hazard);
-            let words = hazard.map(|hazard| format!("{} {}.", hazard.signal.word(), hazard.hazard));
+            let words = hazard.map(|hazard| format!("{}: {}", hazard.signal.word(), hazard.hazard));
             words.unwrap_or_default()
         }
-        Ask::Reading(name) | Ask::VehicleValue(name) => format!("{}:", procedure.what(name).unwrap_or(name.as_str())),
+        Ask::Reading(name) | Ask::Failed(name) | Ask::VehicleValue(name) => {
+            format!("{}:", procedure.what(name).unwrap_or(name.as_str()))
+        }
         _ => "->".to_owned(),
     }
 }
 
-fn indented(text: Text) -> Text {
-    text.indented(4)
-}
-
 fn step_words(view: View<'_>, prompt: &Prompt) -> String {
     let step = prompt.step.and_then(|step| view.book.procedure.step(step));
-    step.map_or_else(|| "no step".to_owned(), |step| format!("step {}: {}", step.number, words::text(view, &step.text)))
+    step.map_or_else(
+        || "no step".to_owned(),
+        |step| format!("step {}: {}", step.number, words::text(view, &step.text)),
+    )
 }
