@@ -143,7 +143,7 @@ impl Frame<'_> {
         let text = self.kept.pinned.vehicle.as_ref();
         model::Vehicle {
             description: sheet.map(|sheet| sheet.vehicle().to_owned()),
-            identification: sheet.and_then(|sheet| sheet.identification()).map(str::to_owned),
+            identification: sheet.map(|sheet| sheet.identification().to_owned()),
             odometer: view.state.odometer.as_ref().map(amounts::typed),
             sheet: text.map(|text| model::Sheet {
                 sha256: Digest::of(text.as_bytes()).to_string(),
@@ -180,7 +180,7 @@ fn vehicle_value(view: View<'_>, name: &Name) -> Option<model::VehicleValue> {
         name: name_text,
         what,
         value: model::Answer::Text(shown(&view.known().value_of(name.as_str())?)),
-        source: entry.source().to_owned(),
+        source: entry.source.clone(),
         entered: None,
     })
 }
