@@ -11,9 +11,10 @@
 mod amounts;
 mod build;
 mod gather;
-mod judging;
 mod json;
+mod judging;
 pub mod model;
+mod permitted;
 mod rebuild;
 mod seal;
 pub mod text;
