@@ -6,7 +6,7 @@ use super::Exit;
 use super::arguments::Check;
 use super::context::Context;
 use super::inputs::{self, Input};
-use crate::procedure::CheckedProcedure;
+use crate::procedure::{CheckedProcedure, check_sheet};
 use crate::source::{Diagnostic, Severity, SourceText, to_json};
 use crate::vehicle;
 
@@ -44,7 +44,7 @@ fn is_sheet(path: &Path) -> bool {
 
 fn sheet_finding(input: Input<vehicle::Sheet>, procedures: &[CheckedProcedure]) -> Finding {
     let Input { text, value, mut diagnostics } = input;
-    let against = value.iter().flat_map(|sheet| procedures.iter().map(|procedure| vehicle::check(sheet, procedure)));
+    let against = value.iter().flat_map(|sheet| procedures.iter().map(|procedure| check_sheet(procedure, sheet)));
     diagnostics.extend(against.flatten());
     Finding { text, diagnostics }
 }

@@ -4,7 +4,7 @@ use std::path::Path;
 
 use super::Exit;
 use super::context::Context;
-use crate::procedure::{self, CheckedProcedure};
+use crate::procedure::{self, CheckedProcedure, check_sheet};
 use crate::run::Book;
 use crate::source::{Diagnostic, Severity, SourceText};
 use crate::vehicle::{self, Sheet};
@@ -50,7 +50,7 @@ pub(super) fn book(
     };
     let input = sheet(context, sheet_path)?;
     let sheet = sound(context, input.value, &input.diagnostics, &input.text)?;
-    let against = vehicle::check(&sheet, &procedure);
+    let against = check_sheet(&procedure, &sheet);
     let sheet = sound(context, Some(sheet), &against, &input.text)?;
     Ok((Book { procedure, sheet: Some(sheet) }, procedure_input.text, Some(input.text)))
 }

@@ -135,8 +135,7 @@ fn talked(context: &Context, runs: &Runs, mut live: LiveRun, news: &str) -> Resu
     let _guard = Guard::start(manner, &farewell).map_err(|error| context.trouble(&error))?;
     let mut ui = terminal::open(manner).map_err(|error| context.trouble(&error))?;
     let clock = || context.system.now();
-    let said = ui.say(&Text::plain(news));
-    match said.and_then(|()| terminal::talk(&mut *ui, &mut live, &clock)) {
+    match terminal::talk(&mut *ui, &mut live, &clock, Text::plain(news)) {
         Ok(ended) => Ok(ended_talk(context, runs, &mut *ui, &live, ended, &farewell)),
         Err(error) if terminal::is_gone(&error) => Ok(Exit::Gone),
         Err(error) => Err(context.trouble(&error)),
@@ -209,7 +208,7 @@ fn answered(
 fn closed(context: &Context, runs: &Runs, live: &LiveRun) -> Exit {
     let id = live.run.id.clone();
     match record::sealed(context, runs, &id) {
-        Ok(sealed) => context.write(&sealed.text(context.width())),
+        Ok(record) => record::show(context, &record),
         Err(exit) => exit,
     }
 }

@@ -1,9 +1,8 @@
 //! The working out of a proved formula, in coherent base units.
 
-use std::cmp::Ordering;
-
+use super::order::{holds, order};
 use super::proof::{Proved, Step};
-use super::tree::{Comparison, Operator};
+use super::tree::Operator;
 use super::usual::shown_unit;
 use super::{EvalProblem, Type, Value, World};
 use crate::quantity::{Kind, Num, Quantity, Unit};
@@ -201,27 +200,6 @@ fn whole(number: Num) -> Option<i32> {
     i32::try_from(*exact.numer())
         .ok()
         .filter(|whole| whole.abs() <= 1000)
-}
-
-fn order(left: &Known, right: &Known) -> Ordering {
-    match (left, right) {
-        (Known::Number { base: left, .. }, Known::Number { base: right, .. }) => left.cmp(right),
-        (Known::Truth(left), Known::Truth(right)) => left.cmp(right),
-        (Known::Text(left), Known::Text(right)) => left.cmp(right),
-        // The proof rules out a comparison of different sorts.
-        _ => Ordering::Less,
-    }
-}
-
-fn holds(comparison: Comparison, order: Ordering) -> bool {
-    match comparison {
-        Comparison::Less => order.is_lt(),
-        Comparison::AtMost => order.is_le(),
-        Comparison::More => order.is_gt(),
-        Comparison::AtLeast => order.is_ge(),
-        Comparison::Equal => order.is_eq(),
-        Comparison::Unequal => order.is_ne(),
-    }
 }
 
 /// A number that ran out of what an `f64` can hold has no meaning any more.

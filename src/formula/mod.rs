@@ -6,9 +6,12 @@
 //! every machine, in bounded time.
 
 mod arithmetic;
+mod call_mistakes;
 mod check;
+mod check_arguments;
 mod check_binary;
 mod check_call;
+mod check_comparison;
 pub mod codes;
 mod evaluate;
 mod evaluate_call;
@@ -16,7 +19,10 @@ pub mod functions;
 mod kind;
 mod lexer;
 mod literal;
+mod order;
 mod parser;
+mod parser_call;
+mod powers;
 mod problem;
 mod proof;
 mod scope;
@@ -25,6 +31,7 @@ mod token;
 mod trace;
 mod tree;
 mod typed;
+mod unit_text;
 mod usual;
 mod whole;
 

@@ -19,7 +19,7 @@ impl Book {
     /// The unit in which an odometer is read where none is typed: the sheet's, else kilometres.
     pub fn odometer_unit(&self) -> Unit {
         let kilometre = || Unit::parse("km").unwrap_or_else(|_| Unit::one());
-        self.sheet.as_ref().map_or_else(kilometre, |sheet| sheet.odometer_unit())
+        self.sheet.as_ref().map_or_else(kilometre, |sheet| sheet.odometer_unit().clone())
     }
 
     /// The names that the criterion of a reading or a value refers to.

@@ -132,7 +132,7 @@ impl<'run> View<'run> {
     }
 
     /// Whether somebody has begun with a step.
-    pub(super) fn is_begun(self, step: &Step) -> bool {
+    pub fn is_begun(self, step: &Step) -> bool {
         let taken = step.takes.iter().any(|reading| self.is_taken(reading));
         let confirmed = step.hold.as_ref().and_then(|hold| self.verification(hold));
         let parts = step.groups.iter().flat_map(|group| &group.steps);

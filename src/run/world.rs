@@ -46,8 +46,8 @@ impl Known<'_> {
         }
         let entry = self.book.sheet.as_ref()?.value(name.as_str())?;
         match &declared.unit {
-            Some(unit) => entry.quantity_in(unit).map(Value::Quantity),
-            None => Some(Value::Text(entry.text().to_owned())),
+            Some(unit) => entry.quantity.as_ref()?.in_unit(unit).ok().map(Value::Quantity),
+            None => Some(Value::Text(entry.text.clone())),
         }
     }
 

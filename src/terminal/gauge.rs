@@ -10,8 +10,10 @@
 //! In linear output the same is told as a sentence.
 
 mod placing;
+mod scale;
 
 use placing::{Token, place};
+use scale::Scale;
 
 use super::{Line, Role};
 
@@ -174,7 +176,7 @@ impl Gauge {
 
     /// What stands on the line, from left to right. Nothing when a position is not a number.
     fn tokens(&self) -> Vec<Token> {
-        let Some(scale) = self.scale() else {
+        let Some(scale) = Scale::of(self) else {
             return Vec::new();
         };
         let mut tokens: Vec<Token> = Vec::new();
@@ -210,58 +212,6 @@ impl Gauge {
             Fell::Below => 0,
             Fell::Inside => lower + target,
             Fell::Above => lower + usize::from(self.target.is_some()) + usize::from(self.upper.is_some()),
-        }
-    }
-
-    /// The part of the number line that is shown: the wanted range in the middle three fifths. One limit alone
-    /// gives no range; then its own size is the measure.
-    fn scale(&self) -> Option<Scale> {
-        let marks = [
-            Some(&self.reading),
-            self.lower.as_ref(),
-            self.upper.as_ref(),
-            self.target.as_ref(),
-        ];
-        if marks.into_iter().flatten().any(|mark| !mark.at.is_finite()) {
-            return None;
-        }
-        let (start, span) = match (&self.lower, &self.upper) {
-            (Some(lower), Some(upper)) => (
-                lower.at - (upper.at - lower.at) / 3.0,
-                (upper.at - lower.at) * 5.0 / 3.0,
-            ),
-            (Some(lower), None) => (
-                lower.at - self.measure(lower) / 3.0,
-                self.measure(lower) * 4.0 / 3.0,
-            ),
-            (None, Some(upper)) => (upper.at - self.measure(upper), self.measure(upper) * 4.0 / 3.0),
-            (None, None) => return None,
-        };
-        Some(Scale { start, span })
-    }
-
-    fn measure(&self, limit: &Mark) -> f64 {
-        [limit.at.abs(), self.reading.at.abs()]
-            .into_iter()
-            .find(|size| *size > 0.0)
-            .unwrap_or(1.0)
-    }
-}
-
-/// The part of the number line that is shown.
-#[derive(Clone, Copy)]
-struct Scale {
-    start: f64,
-    span: f64,
-}
-
-impl Scale {
-    /// The place as a fraction of the line; below 0 and above 1 it lies beyond the ends.
-    fn place(self, at: f64) -> f64 {
-        if self.span > 0.0 {
-            (at - self.start) / self.span
-        } else {
-            0.5
         }
     }
 }

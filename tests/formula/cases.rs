@@ -33,7 +33,7 @@ fn every_case_is_shown_as_its_file_says() {
     files.sort();
     assert!(files.len() > 30, "the cases are found");
     let update = std::env::var_os("BAYHAND_UPDATE").is_some();
-    let mut wrong = String::new();
+    let mut wrong = Vec::new();
     for file in files {
         let text = std::fs::read_to_string(&file).unwrap();
         let (given, expected) = text.split_once(SHOWN).unwrap_or((&text, ""));
@@ -41,10 +41,13 @@ fn every_case_is_shown_as_its_file_says() {
         if update {
             std::fs::write(&file, format!("{given}{SHOWN}{shown}")).unwrap();
         } else if shown != expected {
-            wrong += &format!("{}\nexpected:\n{expected}\nshown:\n{shown}\n", file.display());
+            wrong.push(format!(
+                "{}\nexpected:\n{expected}\nshown:\n{shown}\n",
+                file.display()
+            ));
         }
     }
-    assert!(wrong.is_empty(), "{wrong}");
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
 
 /// What is shown of the text above `===`: the whole of it is the source, so that spans reach the names.

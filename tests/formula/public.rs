@@ -130,3 +130,30 @@ fn codes_are_sorted_and_teach() {
         );
     }
 }
+
+/// A slash, a hyphen or a dot belongs to the unit only where a unit comes out.
+#[test]
+fn a_unit_ends_where_no_unit_comes_out_any_more() {
+    let holds = [
+        "1 qt/took == 1 qt / took",
+        "22 s-took == 20 s",
+        "2 m/2 == 1 m",
+        "2 m-1 m == 1 m",
+        "5 Δ°C + 5 K == 10 K",
+        "2 m/s^2 * 1 s^2 == 2 m",
+        "2 kg·m/s² == 2 N",
+        "35 ft-lb == 35 lbf·ft",
+        "3/16\" == 0.1875 in",
+        "5½ qt == 5.5 qt",
+        "1e3 m == 1 km",
+        "25 % == 0.25",
+        "2 in * 3 in == 6 in²",
+    ];
+    for formula in holds {
+        let outcome = evaluate(formula, "took = 2 s\n").unwrap();
+        assert!(
+            matches!(outcome.value, bayhand::formula::Value::Truth(true)),
+            "{formula}"
+        );
+    }
+}

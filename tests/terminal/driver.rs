@@ -44,6 +44,8 @@ fn run(scene: &str, wish: Wish) -> io::Result<Heard> {
 fn play(scene: &str, ui: &mut dyn Ui) -> io::Result<Heard> {
     match scene {
         "key" => ui.ask_key("Is the selector in P?", &keys()),
+        "choice-and-key" => play("choice", ui).and_then(|_| play("one-key", ui)),
+        "one-key" => ui.ask_key("Is the selector in P?", &[KeyHint::new('y', "yes")]),
         "text" => ui.ask_text("Pan temperature, °C", ""),
         "initial" => ui.ask_text("Pan temperature, °C", "温度 72"),
         "choice" => ui.ask_choice(

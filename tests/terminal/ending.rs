@@ -53,6 +53,15 @@ fn ctrl_c_at_a_prompt_is_an_answer() {
 }
 
 #[test]
+fn an_interrupted_choice_shows_the_cursor_again_while_the_run_goes_on() {
+    let mut pty = ready("choice-and-key", "> dark red");
+    assert!(pty.screen(vt100::Screen::hide_cursor));
+    pty.type_keys("\u{3}");
+    pty.until_text("[y] yes");
+    assert!(!pty.screen(vt100::Screen::hide_cursor));
+}
+
+#[test]
 fn ctrl_c_between_prompts_ends_with_a_farewell() {
     let mut pty = ready("busy", "working");
     pty.type_keys("\u{3}");
@@ -80,9 +89,10 @@ fn a_signal_at_any_prompt_ends_with_a_farewell_and_a_terminal_as_found() {
 
 #[test]
 fn a_real_hang_up_ends_it() {
-    let mut pty = ready("key", "[y] yes");
+    let mut pty = ready("one-key", "[y] yes");
     pty.hang_up("k");
-    // The end of the input may be read before the signal arrives: then nobody is there any more (3).
+    // Before it hangs up, the pseudo-terminal types Enter, which is not asked for here, and Ctrl-D. If that or
+    // the end of the input is read before the signal arrives, nobody is there any more (3).
     let code = pty.exit_code();
     assert!([129, 3].contains(&code), "{code}");
 }

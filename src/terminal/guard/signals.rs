@@ -3,6 +3,7 @@
 use std::io;
 use std::sync::Arc;
 use std::thread;
+use std::time::Duration;
 
 use nix::sys::signal::{SigSet, Signal};
 
@@ -10,6 +11,9 @@ use super::state::State;
 
 /// The signals that end a run.
 const ENDING: [Signal; 3] = [Signal::SIGINT, Signal::SIGTERM, Signal::SIGHUP];
+
+/// How long a prompt at most takes from its first words to waiting for a key.
+const SETTLED: Duration = Duration::from_millis(50);
 
 /// Holds the signals back from this thread and its later children, and receives them in a new one.
 ///
@@ -31,6 +35,10 @@ fn receive(ending: SigSet, state: &State) {
     if let Ok(signal) = ending.wait() {
         state.put_back();
         state.say_farewell();
+        // A prompt that was just beginning may have changed the settings after they were put back. By now it
+        // waits for a key and changes them no more.
+        thread::sleep(SETTLED);
+        state.put_back();
         std::process::exit(128 + signal as i32);
     }
 }

@@ -53,9 +53,15 @@ enum Turn {
     Broken(io::Error),
 }
 
-/// Talks a run through at a terminal. The clock is asked anew for each question and each answer.
-pub fn talk(ui: &mut dyn Ui, run: &mut LiveRun, clock: &dyn Fn() -> ZonedDateTime) -> io::Result<Ended> {
-    let mut message = Text::new();
+/// Talks a run through at a terminal. The clock is asked anew for each question and each answer; `news` stands on the
+/// first screen.
+pub fn talk(
+    ui: &mut dyn Ui,
+    run: &mut LiveRun,
+    clock: &dyn Fn() -> ZonedDateTime,
+    news: Text,
+) -> io::Result<Ended> {
+    let mut message = news;
     loop {
         let now = clock();
         let view = run.run.view(&now);
@@ -66,8 +72,7 @@ pub fn talk(ui: &mut dyn Ui, run: &mut LiveRun, clock: &dyn Fn() -> ZonedDateTim
             _ => {}
         }
         ui.clear_for_screen()?;
-        ui.say(&screen::screen(view, &prompt).then(message.clone()))?;
-        message = Text::new();
+        ui.say(&screen::screen(view, &prompt, std::mem::take(&mut message)))?;
         match (question::Question { ui: &mut *ui, view, prompt: &prompt, clock }).turn() {
             Turn::Answer(answer) => match take(ui, run, answer, clock)? {
                 Taken::Said(said) => message = said,

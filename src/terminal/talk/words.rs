@@ -2,6 +2,7 @@
 
 use jiff::ZonedDateTime;
 
+use crate::formula::Value;
 use crate::procedure::{Criterion, Name, Passage, PassageKind, Piece, ReadingKind, Step, StepId};
 use crate::run::{Answered, View};
 use crate::terminal::{Line, Role};
@@ -19,6 +20,20 @@ pub(super) fn text(view: View<'_>, pieces: &[Piece]) -> String {
         Piece::Mention(name) => mention(view, &name.value),
     });
     words.collect()
+}
+
+/// A step in a few words, for a list or a pointer: its text up to the first pause, without what is to be entered.
+pub(super) fn title(view: View<'_>, step: &Step) -> String {
+    const LONGEST: usize = 60;
+    let words = text(view, &step.text);
+    let pause = [". ", ": ", "; ", " ["].iter().filter_map(|pause| words.find(pause)).min();
+    let clause = &words[..pause.unwrap_or(words.len())];
+    if clause.chars().count() <= LONGEST {
+        return clause.to_owned();
+    }
+    let cut: String = clause.chars().take(LONGEST).collect();
+    let end = cut.rfind(' ').unwrap_or(cut.len());
+    format!("{} ...", &cut[..end])
 }
 
 /// What a name stands for: its value; of a result that is not there yet, what it is, in brackets like a blank.
@@ -46,7 +61,11 @@ pub(super) fn known(view: View<'_>, name: &Name) -> Option<String> {
         return Some(view.book.judge(view.state, name)?.quantity?.to_string());
     }
     let value = crate::formula::World::value_of(&view.known(), name.as_str())?;
-    view.book.procedure.vehicle().get(name).map(|_| value.to_string())
+    let text = match value {
+        Value::Text(text) => text,
+        other => other.to_string(),
+    };
+    view.book.procedure.vehicle().get(name).map(|_| text)
 }
 
 /// An answer as it was typed; with its conversion when the unit is another than asked.
