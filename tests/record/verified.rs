@@ -70,7 +70,7 @@ fn an_edited_summary_is_found_although_its_seal_is_right() {
     };
     assert!(findings(&json).contains(&expected));
     let json = forged(&record, |value| {
-        value["readings"][1]["attempts"][0]["who"][0] = "Somebody".into()
+        value["readings"][1]["attempts"][0]["who"][0] = "Somebody".into();
     });
     let at = "/readings/1/attempts/0/who/0";
     assert!(
@@ -96,7 +96,7 @@ fn an_edited_procedure_is_found_although_hash_and_seal_are_right() {
 #[test]
 fn a_text_whose_hash_is_another_is_found() {
     let json = forged(&smooth(), |value| {
-        value["vehicle"]["sheet"]["sha256"] = "00".into()
+        value["vehicle"]["sheet"]["sha256"] = "00".into();
     });
     assert!(findings(&json).contains(&Finding::Hash {
         text: "vehicle sheet"
