@@ -44,7 +44,8 @@ fn is_sheet(path: &Path) -> bool {
 
 fn sheet_finding(input: Input<vehicle::Sheet>, procedures: &[CheckedProcedure]) -> Finding {
     let Input { text, value, mut diagnostics } = input;
-    let against = value.iter().flat_map(|sheet| procedures.iter().map(|procedure| check_sheet(procedure, sheet)));
+    let against =
+        value.iter().flat_map(|sheet| procedures.iter().map(|procedure| check_sheet(procedure, sheet)));
     diagnostics.extend(against.flatten());
     Finding { text, diagnostics }
 }

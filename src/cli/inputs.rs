@@ -44,7 +44,8 @@ pub(super) fn book(
     sheet_path: Option<&Path>,
 ) -> Result<(Book, SourceText, Option<SourceText>), Exit> {
     let procedure_input = procedure(context, procedure_path)?;
-    let procedure = sound(context, procedure_input.value, &procedure_input.diagnostics, &procedure_input.text)?;
+    let procedure =
+        sound(context, procedure_input.value, &procedure_input.diagnostics, &procedure_input.text)?;
     let Some(sheet_path) = sheet_path else {
         return Ok((Book { procedure, sheet: None }, procedure_input.text, None));
     };

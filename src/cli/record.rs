@@ -55,9 +55,7 @@ fn refused(context: &Context, id: &RunId, open: &[OpenItem]) -> Exit {
 
 /// A record that is there already is never written over: if it is another, somebody changed it.
 fn keep(context: &Context, folder: &Path, record: &Record) -> Result<(), Exit> {
-    for (name, bytes) in
-        [(DATA, record::to_json(record)), (TEXT, record::text::render(record, KEPT_WIDTH))]
-    {
+    for (name, bytes) in [(DATA, record::to_json(record)), (TEXT, record::text::render(record, KEPT_WIDTH))] {
         let path = folder.join(name);
         match context.system.disk().write_new(&path, bytes.as_bytes()) {
             Ok(()) => {}

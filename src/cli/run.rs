@@ -52,7 +52,9 @@ fn find_or_start(
         return resume(context, runs, &id, None, script);
     }
     let text = context.read(path)?;
-    if !command.new && let Some(id) = open_run(runs, &inputs::id(path)) {
+    if !command.new
+        && let Some(id) = open_run(runs, &inputs::id(path))
+    {
         return resume(context, runs, &id, Some(&text), script);
     }
     start(context, command, runs, script)
@@ -84,7 +86,10 @@ fn start(
     let now = now(context, script);
     let from = script.map(|(_, text)| text.name().to_owned());
     let live = LiveRun::start(runs, book, pinned, from, &now).map_err(|error| not_taken(context, &error))?;
-    let news = format!("Run {} begins. Everything answered is kept at once; `bayhand run {}` goes on with it.", live.run.id, command.what);
+    let news = format!(
+        "Run {} begins. Everything answered is kept at once; `bayhand run {}` goes on with it.",
+        live.run.id, command.what
+    );
     Ok((live, news))
 }
 
@@ -109,9 +114,13 @@ fn resume(
             torn.line
         ));
     }
-    let changed = original.is_some_and(|text| Digest::of(text.text().as_bytes()) != Digest::of(live.run.pinned.procedure.as_bytes()));
+    let changed = original.is_some_and(|text| {
+        Digest::of(text.text().as_bytes()) != Digest::of(live.run.pinned.procedure.as_bytes())
+    });
     if changed {
-        news.push_str(" The procedure was changed since the start: this run keeps to the text it began with.");
+        news.push_str(
+            " The procedure was changed since the start: this run keeps to the text it began with.",
+        );
     }
     live.take(Input::Resume, &now).map_err(|error| not_taken(context, &error))?;
     Ok((live, news))
@@ -190,16 +199,23 @@ fn answered(
         Walked::NotKept(error) => return Err(context.journal_error(&error)),
         Walked::Missing { asked, step } => {
             let end = text.text().trim_end().len();
-            (Span::new(end, end), format!("an answer is missing: `{asked}` is asked next ({step})"), "the answers end here".to_owned())
+            (
+                Span::new(end, end),
+                format!("an answer is missing: `{asked}` is asked next ({step})"),
+                "the answers end here".to_owned(),
+            )
         }
-        Walked::Superfluous { at, asked } => {
-            (at, format!("this answer is not asked for: the run asks for `{asked}`"), "not asked for here".to_owned())
-        }
+        Walked::Superfluous { at, asked } => (
+            at,
+            format!("this answer is not asked for: the run asks for `{asked}`"),
+            "not asked for here".to_owned(),
+        ),
         Walked::NotTaken { at, why, asked } => (at, format!("this answer to `{asked}` is not taken"), why),
     };
-    let diagnostic = Diagnostic::error(&ANSWERS_DIFFER, message)
-        .at(at, label)
-        .help(format!("mend the file, then `bayhand run {} --answers ...` with the answers from there on", live.run.id));
+    let diagnostic = Diagnostic::error(&ANSWERS_DIFFER, message).at(at, label).help(format!(
+        "mend the file, then `bayhand run {} --answers ...` with the answers from there on",
+        live.run.id
+    ));
     context.diagnose(&[diagnostic], text);
     Err(Exit::Found)
 }

@@ -23,7 +23,8 @@ fn shown(context: &Context, command: &Status) -> Result<Exit, Exit> {
     let now = context.system.now();
     let view = run.view(&now);
     if command.json {
-        let json = serde_json::to_string_pretty(&as_data(&id, view)).map_err(|error| context.trouble(&error))?;
+        let json =
+            serde_json::to_string_pretty(&as_data(&id, view)).map_err(|error| context.trouble(&error))?;
         return Ok(context.write(&(json + "\n")));
     }
     Ok(context.show(&standing(view)))
@@ -76,7 +77,10 @@ fn as_data(id: &RunId, view: View<'_>) -> Data {
         protections: protections(view),
         open: view.open_items().iter().map(ToString::to_string).collect(),
         steps: steps
-            .map(|step| StepData { number: step.number.clone(), status: view.status(step, prompt.step).word() })
+            .map(|step| StepData {
+                number: step.number.clone(),
+                status: view.status(step, prompt.step).word(),
+            })
             .collect(),
     }
 }

@@ -108,8 +108,7 @@ impl LiveRun {
             answered_from,
         };
         let contents = Contents { lines: Vec::new(), torn: None, head: journal.head() };
-        let run =
-            StoredRun { id, book, events: Vec::new(), state: State::default(), pinned, contents };
+        let run = StoredRun { id, book, events: Vec::new(), state: State::default(), pinned, contents };
         let mut live = Self { run, journal };
         live.take(Input::Start(start), now)?;
         Ok(live)
@@ -137,9 +136,10 @@ pub(super) fn events(contents: &Contents) -> Result<Vec<(Event, Stamp)>, NotOpen
     let written = contents.events::<Written>().map_err(NotOpened::Journal)?;
     let event = |recorded: super::Recorded<Written>| {
         let line = recorded.seq;
-        let event = recorded.event.read().map_err(|why| {
-            NotOpened::Journal(JournalError::UnknownEvent { line, why: why.to_string() })
-        })?;
+        let event = recorded
+            .event
+            .read()
+            .map_err(|why| NotOpened::Journal(JournalError::UnknownEvent { line, why: why.to_string() }))?;
         Ok((event, Stamp { seq: line, at: recorded.time }))
     };
     written.into_iter().map(event).collect()
@@ -209,9 +209,8 @@ impl fmt::Display for NotOpened {
                 "`{file}` in the folder of this run cannot be read by this version of bayhand ({why}); \
                  the version that started the run can"
             ),
-            Self::Empty => formatter.write_str(
-                "this run ended before its first event was kept; nothing is lost, start it anew",
-            ),
+            Self::Empty => formatter
+                .write_str("this run ended before its first event was kept; nothing is lost, start it anew"),
         }
     }
 }

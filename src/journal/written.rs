@@ -12,7 +12,13 @@ use crate::run::{Answered, Disposition, Event, Leave, Pin, Start};
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Written {
     /// The run began.
-    Started { run: String, engine: String, procedure: WrittenPin, sheet: Option<WrittenPin>, answered_from: Option<String> },
+    Started {
+        run: String,
+        engine: String,
+        procedure: WrittenPin,
+        sheet: Option<WrittenPin>,
+        answered_from: Option<String>,
+    },
     /// Who fills a role.
     Person { role: String, name: String },
     /// The odometer at the start.
@@ -188,9 +194,7 @@ impl Written {
                 Event::Acknowledged { step: StepId(step), hazard: Name(hazard) }
             }
             Self::Confirmed { hold, item } => Event::Confirmed { hold: Name(hold), item },
-            Self::Contradicted { hold, item, state } => {
-                Event::Contradicted { hold: Name(hold), item, state }
-            }
+            Self::Contradicted { hold, item, state } => Event::Contradicted { hold: Name(hold), item, state },
             Self::Released { hold, role } => Event::Released { hold: Name(hold), role: Name(role) },
             Self::Picked { step } => Event::Picked(StepId(step)),
             Self::Reading { name, value } => Event::Read { reading: Name(name), value: value.read()? },

@@ -13,10 +13,7 @@ pub(super) fn first_not_permitted(book: &Book, events: &[(Event, Stamp)]) -> Opt
             Err(refusal) => Some(refusal.to_string()),
         };
         if let Some(why) = why {
-            return Some(Finding::NotPermitted {
-                entry: stamp.seq,
-                why,
-            });
+            return Some(Finding::NotPermitted { entry: stamp.seq, why });
         }
         state = apply(book, state, event, stamp);
     }
@@ -37,39 +34,25 @@ fn said(event: &Event, state: &State) -> Option<Answer> {
     Some(match event.clone() {
         Event::PersonNamed { person, .. } => Answer::Person(person),
         Event::OdometerRead(entry) => typed(entry.text),
-        Event::VehicleValueGiven { value, source, .. } => Answer::Sourced {
-            text: as_typed(value),
-            source,
-        },
+        Event::VehicleValueGiven { value, source, .. } => Answer::Sourced { text: as_typed(value), source },
         Event::Contradicted { state, .. } => Answer::Untrue { state },
-        Event::Released { role, .. } => Answer::Release {
-            said: state.people.get(&role).cloned().unwrap_or_default(),
-        },
-        Event::Read { value, .. } => typed(as_typed(value)),
-        Event::Corrected {
-            reading,
-            value,
-            reason,
-        } => Answer::Correct {
-            reading,
-            text: as_typed(value),
-            reason,
-        },
-        Event::TakenAgain { reason, .. } => Answer::Again { reason },
-        Event::Accepted {
-            disposition, reason, ..
+        Event::Released { role, .. } => {
+            Answer::Release { said: state.people.get(&role).cloned().unwrap_or_default() }
         }
-        | Event::LateAccepted {
-            disposition, reason, ..
-        } => Answer::Accept { disposition, reason },
+        Event::Read { value, .. } => typed(as_typed(value)),
+        Event::Corrected { reading, value, reason } => {
+            Answer::Correct { reading, text: as_typed(value), reason }
+        }
+        Event::TakenAgain { reason, .. } => Answer::Again { reason },
+        Event::Accepted { disposition, reason, .. } | Event::LateAccepted { disposition, reason, .. } => {
+            Answer::Accept { disposition, reason }
+        }
         Event::NotApplicable { reason, .. } => Answer::NotApplicable { reason },
         Event::Deferred { before, reason, .. } => Answer::Defer { before, reason },
         Event::Noted(text) => Answer::Note(text),
         Event::Disturbed(what) => Answer::Disturbed(what),
         Event::Left { how, reason, state } => Answer::Leave { how, reason, state },
-        Event::Disposed {
-            disposition, reason, ..
-        } => Answer::Dispose { disposition, reason },
+        Event::Disposed { disposition, reason, .. } => Answer::Dispose { disposition, reason },
         _ => return None,
     })
 }
@@ -87,10 +70,7 @@ fn done(event: &Event) -> Answer {
 }
 
 fn typed(text: String) -> Answer {
-    Answer::Typed {
-        text,
-        slip: SlipCheck::Sure,
-    }
+    Answer::Typed { text, slip: SlipCheck::Sure }
 }
 
 fn as_typed(answered: Answered) -> String {

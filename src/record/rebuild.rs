@@ -16,12 +16,7 @@ pub(super) fn again(record: &Record) -> Result<Record, Vec<Finding>> {
     if let Some(finding) = first_not_permitted(&run.book, &run.events) {
         return Err(vec![finding]);
     }
-    let kept = Kept {
-        book: &run.book,
-        events: &run.events,
-        lines: &record.journal,
-        pinned: &pinned,
-    };
+    let kept = Kept { book: &run.book, events: &run.events, lines: &record.journal, pinned: &pinned };
     build(&kept).map_err(|open| open.into_iter().map(Finding::Open).collect())
 }
 
@@ -29,8 +24,6 @@ fn finding(why: NotCarried) -> Finding {
     match why {
         NotCarried::Damaged { line, damage } => Finding::Journal { line, damage },
         NotCarried::NotOpened(NotOpened::PinChanged { file }) => Finding::NotPinned { file },
-        other => Finding::NotReadable {
-            why: other.to_string(),
-        },
+        other => Finding::NotReadable { why: other.to_string() },
     }
 }

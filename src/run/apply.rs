@@ -63,7 +63,9 @@ impl Next<'_> {
             }
             Event::NotApplicable { step, reason } => self.leave_out(*step, reason),
             Event::Deferred { step, before, reason } => self.defer(*step, *before, reason),
-            Event::Accepted { .. } | Event::LateAccepted { .. } | Event::Disposed { .. } => self.deviate(event),
+            Event::Accepted { .. } | Event::LateAccepted { .. } | Event::Disposed { .. } => {
+                self.deviate(event)
+            }
         }
     }
 
@@ -139,12 +141,8 @@ impl Next<'_> {
             self.lapse(&format!("the job was stopped: {reason}"), |_| LapsesNow::Yes);
         }
         self.state.sitting = Sitting::Resting;
-        self.state.left = Some(Left {
-            how,
-            reason: reason.to_owned(),
-            state: state.to_owned(),
-            stamp: self.stamp.clone(),
-        });
+        self.state.left =
+            Some(Left { how, reason: reason.to_owned(), state: state.to_owned(), stamp: self.stamp.clone() });
     }
 
     fn resume(&mut self) {

@@ -67,9 +67,7 @@ impl View<'_> {
             (Ask::Confirm { hold, item }, Answer::Untrue { state }) => {
                 Ok(Event::Contradicted { hold, item, state: filled("how it is", state)? })
             }
-            (Ask::Release { hold, role }, Answer::Release { said }) => {
-                self.decide_release(hold, role, &said)
-            }
+            (Ask::Release { hold, role }, Answer::Release { said }) => self.decide_release(hold, role, &said),
             (Ask::Dispose(deviation), Answer::Dispose { disposition, reason }) => {
                 Ok(Event::Disposed { deviation, disposition, reason: filled("the reason", reason)? })
             }
@@ -99,7 +97,12 @@ impl View<'_> {
         }
     }
 
-    fn decide_failed(self, prompt: &Prompt, name: crate::procedure::Name, answer: Answer) -> Result<Event, Refusal> {
+    fn decide_failed(
+        self,
+        prompt: &Prompt,
+        name: crate::procedure::Name,
+        answer: Answer,
+    ) -> Result<Event, Refusal> {
         let step = prompt.step.and_then(|step| self.book.procedure.step(step));
         match answer {
             Answer::Again { reason } => {
@@ -124,7 +127,11 @@ impl View<'_> {
     ) -> Result<Event, Refusal> {
         let person = self.state.people.get(&role).cloned().unwrap_or_default();
         if !names(said, &person) {
-            return Err(Refusal::NotTheReleaser { said: said.trim().to_owned(), person, role: role.to_string() });
+            return Err(Refusal::NotTheReleaser {
+                said: said.trim().to_owned(),
+                person,
+                role: role.to_string(),
+            });
         }
         let signed = self.open_verification(&hold).into_iter().flat_map(|open| open.signed.keys());
         let mut others = signed.filter_map(|other| self.state.people.get(other));

@@ -18,7 +18,12 @@ pub(super) fn odometer(view: View<'_>, text: &str) -> Result<Event, Refusal> {
 }
 
 /// A vehicle value, which needs its source.
-pub(super) fn vehicle_value(view: View<'_>, name: Name, text: &str, source: String) -> Result<Event, Refusal> {
+pub(super) fn vehicle_value(
+    view: View<'_>,
+    name: Name,
+    text: &str,
+    source: String,
+) -> Result<Event, Refusal> {
     let unit = view.book.procedure.vehicle().get(&name).and_then(|value| value.unit.as_ref());
     let value = match unit {
         Some(unit) => Answered::Quantity(parse_entry(text, unit).map_err(Refusal::Unreadable)?),

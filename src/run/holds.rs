@@ -140,5 +140,6 @@ pub(super) fn releasers(hold: &Hold) -> impl Iterator<Item = &Name> {
 pub(crate) fn later(from: &ZonedDateTime, by: &Quantity) -> ZonedDateTime {
     let seconds = by.base().to_f64();
     let duration = SignedDuration::try_from_secs_f64(seconds).unwrap_or(SignedDuration::MAX);
-    from.checked_add(duration).unwrap_or_else(|_| jiff::Timestamp::MAX.to_zoned_datetime(from.time_zone().clone()))
+    from.checked_add(duration)
+        .unwrap_or_else(|_| jiff::Timestamp::MAX.to_zoned_datetime(from.time_zone().clone()))
 }

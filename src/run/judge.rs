@@ -84,7 +84,9 @@ impl Book {
             (ReadingKind::Choice { accept: Some(accept), .. }, Answered::Choice(choice)) => {
                 listed(accept.contains(choice), format!("accepted: {}", accept.join(", ")))
             }
-            (ReadingKind::Date { earliest, latest }, Answered::Date(date)) => by_calendar(*date, *earliest, *latest),
+            (ReadingKind::Date { earliest, latest }, Answered::Date(date)) => {
+                by_calendar(*date, *earliest, *latest)
+            }
             _ => unjudged(Judgement::InformationOnly),
         })
     }
@@ -92,11 +94,14 @@ impl Book {
     /// The limits of a result as they stand; `None` where there are none, or where they are not known yet.
     pub fn limits(&self, state: &State, name: &Name) -> Option<Limits> {
         let known = Known { book: self, state };
-        let criterion = match (self.procedure.reading(name).map(|reading| &reading.kind), self.procedure.value(name)) {
-            (Some(ReadingKind::Quantity { criterion, .. } | ReadingKind::Count { criterion }), _) => criterion,
-            (_, Some(value)) => &value.criterion,
-            _ => return None,
-        };
+        let criterion =
+            match (self.procedure.reading(name).map(|reading| &reading.kind), self.procedure.value(name)) {
+                (Some(ReadingKind::Quantity { criterion, .. } | ReadingKind::Count { criterion }), _) => {
+                    criterion
+                }
+                (_, Some(value)) => &value.criterion,
+                _ => return None,
+            };
         match limits_of(criterion, known) {
             Ok(InForce::Limits(limits)) => Some(limits),
             _ => None,
@@ -191,17 +196,14 @@ fn limits_of(criterion: &Criterion, known: Known<'_>) -> Result<InForce, EvalPro
 }
 
 fn bound(bound: Option<&Bound>, known: Known<'_>) -> Result<Option<Limit>, EvalProblem> {
-    let limit = |bound: &Bound| {
-        Ok(Limit { quantity: number(&bound.formula, known)?, inclusive: bound.inclusive })
-    };
+    let limit =
+        |bound: &Bound| Ok(Limit { quantity: number(&bound.formula, known)?, inclusive: bound.inclusive });
     bound.map(limit).transpose()
 }
 
 fn number(formula: &Typed, known: Known<'_>) -> Result<Quantity, EvalProblem> {
     match formula.evaluate(&known)?.value {
         Value::Quantity(quantity) => Ok(quantity),
-        Value::Truth(_) | Value::Text(_) => {
-            Err(EvalProblem::WrongValue { name: formula.text().to_owned() })
-        },
+        Value::Truth(_) | Value::Text(_) => Err(EvalProblem::WrongValue { name: formula.text().to_owned() }),
     }
 }

@@ -30,7 +30,11 @@ pub(super) fn defer(view: View<'_>, step: StepId, before: StepId, reason: String
     if let Some(hold) = passed().find_map(|step| step.hold.as_ref()) {
         let what = procedure.hold(hold).map_or_else(|| hold.to_string(), |hold| hold.what.clone());
         let own_hold = own.hold.as_ref() == Some(hold);
-        return Err(if own_hold { Refusal::HoldPoint("put off") } else { Refusal::AcrossHold { hold: what } });
+        return Err(if own_hold {
+            Refusal::HoldPoint("put off")
+        } else {
+            Refusal::AcrossHold { hold: what }
+        });
     }
     let others = passed().filter(|other| !view.book.is_within(other.id, step) && !view.is_settled(other));
     if let Some(needy) = others.into_iter().find(|other| needs_of(view, other, own)) {

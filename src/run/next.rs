@@ -38,7 +38,8 @@ impl<'run> View<'run> {
 
     fn knows_of_vehicle(self, name: &Name) -> bool {
         let sheet = self.book.sheet.as_ref();
-        self.state.vehicle.contains_key(name) || sheet.is_some_and(|sheet| sheet.value(name.as_str()).is_some())
+        self.state.vehicle.contains_key(name)
+            || sheet.is_some_and(|sheet| sheet.value(name.as_str()).is_some())
     }
 
     fn ask_to_end(self) -> Ask {
@@ -62,7 +63,8 @@ impl<'run> View<'run> {
     fn ask_any_order(self, group: &Group) -> Option<Prompt> {
         let asks: Vec<(&Step, Prompt)> =
             self.steps_of(group).filter_map(|step| Some((step, self.ask_step(step)?))).collect();
-        let picked = |step: &Step| self.state.picked.is_some_and(|picked| self.book.is_within(picked, step.id));
+        let picked =
+            |step: &Step| self.state.picked.is_some_and(|picked| self.book.is_within(picked, step.id));
         let first = asks
             .iter()
             .find(|(step, _)| step.hold.is_some())
@@ -141,13 +143,17 @@ impl<'run> View<'run> {
         let section = self.book.procedure.section(step.section);
         let of_section = section.into_iter().flat_map(|section| self.unseen_in_section(section));
         let own = step.hazards.iter().filter(|hazard| !self.is_acknowledged(step.id, hazard));
-        of_section.chain(own).find(|hazard| self.demands_a_word(hazard)).map(|hazard| Ask::Acknowledge(hazard.clone()))
+        of_section
+            .chain(own)
+            .find(|hazard| self.demands_a_word(hazard))
+            .map(|hazard| Ask::Acknowledge(hazard.clone()))
     }
 
     fn unseen_in_section(self, section: &Section) -> impl Iterator<Item = &Name> {
         section.hazards.iter().filter(move |hazard| {
             let mut steps = self.book.procedure.steps().iter();
-            let seen = steps.any(|step| self.stands_in(step, section) && self.is_acknowledged(step.id, hazard));
+            let seen =
+                steps.any(|step| self.stands_in(step, section) && self.is_acknowledged(step.id, hazard));
             !seen
         })
     }
@@ -216,7 +222,6 @@ impl<'run> View<'run> {
         later.iter().filter(no_parts).find(|step| !self.is_settled(step))
     }
 }
-
 
 /// A wait whose clock runs.
 #[derive(Clone, Debug, PartialEq)]

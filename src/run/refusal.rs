@@ -49,11 +49,17 @@ impl std::error::Error for Refusal {}
 impl fmt::Display for Refusal {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::NotAsked { .. } => formatter.write_str("that is not an answer to this question; `?` says what is asked"),
-            Self::NotWorking => formatter.write_str("the run rests or is closed; `run` takes an open one up again"),
+            Self::NotAsked { .. } => {
+                formatter.write_str("that is not an answer to this question; `?` says what is asked")
+            }
+            Self::NotWorking => {
+                formatter.write_str("the run rests or is closed; `run` takes an open one up again")
+            }
             Self::Empty(what) => write!(formatter, "{what} cannot be empty; write a few words"),
             Self::Unreadable(problem) => write!(formatter, "{problem}"),
-            Self::NotACount(typed) => write!(formatter, "`{typed}` is not a count; type a whole number, such as 4"),
+            Self::NotACount(typed) => {
+                write!(formatter, "`{typed}` is not a count; type a whole number, such as 4")
+            }
             Self::NotAChoice { typed, choices } => {
                 write!(formatter, "`{typed}` is none of the choices; choose one of: {}", choices.join(", "))
             }
@@ -68,11 +74,12 @@ impl fmt::Display for Refusal {
                 formatter,
                 "`{said}` does not release this; {person} ({role}) does, with name or initials"
             ),
-            Self::SamePerson { person } => write!(
-                formatter,
-                "{person} has released it already; the second release is another person's"
-            ),
-            Self::HoldPoint(what) => write!(formatter, "a hold point cannot be {what}; make it true, or stop the job"),
+            Self::SamePerson { person } => {
+                write!(formatter, "{person} has released it already; the second release is another person's")
+            }
+            Self::HoldPoint(what) => {
+                write!(formatter, "a hold point cannot be {what}; make it true, or stop the job")
+            }
             Self::NotOffered => formatter.write_str("that step is not among those to choose from"),
             Self::NotLater { before } => {
                 write!(formatter, "step {before} does not come later; name a later step that is still to do")
@@ -82,12 +89,17 @@ impl fmt::Display for Refusal {
                 "a deferred step cannot pass the hold point `{hold}`; let it come back before that, at the latest"
             ),
             Self::NeededBefore { step } => {
-                write!(formatter, "step {step} needs what is read here; let it come back before that, at the latest")
+                write!(
+                    formatter,
+                    "step {step} needs what is read here; let it come back before that, at the latest"
+                )
             }
             Self::NeverTaken { reading } => {
                 write!(formatter, "{reading} has not been taken yet, so there is nothing to correct")
             }
-            Self::Open(items) => write!(formatter, "it cannot be closed while this is open: {}", items.join("; ")),
+            Self::Open(items) => {
+                write!(formatter, "it cannot be closed while this is open: {}", items.join("; "))
+            }
         }
     }
 }

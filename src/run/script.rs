@@ -121,7 +121,9 @@ fn clock(text: &TomlSpanned<String>) -> Result<ZonedDateTime, Box<Diagnostic>> {
     let pieces = jiff::fmt::temporal::Pieces::parse(text.get_ref().as_str()).ok();
     let offset = pieces.and_then(|pieces| pieces.to_numeric_offset());
     let zoned = moment.zip(offset).map(|(moment, offset)| moment.to_zoned_datetime(offset.to_time_zone()));
-    zoned.ok_or_else(|| problem(text.span(), "write it as 2026-11-21T18:30:00+01:00", "this is not a time with an offset"))
+    zoned.ok_or_else(|| {
+        problem(text.span(), "write it as 2026-11-21T18:30:00+01:00", "this is not a time with an offset")
+    })
 }
 
 fn pace(text: &TomlSpanned<String>) -> Result<SignedDuration, Box<Diagnostic>> {
@@ -192,13 +194,16 @@ impl Line {
             "suspend" => Answer::Leave { how: Leave::Suspend, reason: reason()?, state: state()? },
             "stop" => Answer::Leave { how: Leave::Stop, reason: reason()?, state: state()? },
             "close" => Answer::Close,
-            other => return Err(format!("`{other}` is nothing that can be done; done, true, later, ... can")),
+            other => {
+                return Err(format!("`{other}` is nothing that can be done; done, true, later, ... can"));
+            }
         })
     }
 
     fn disposition(&self) -> Result<Disposition, String> {
         let words = given("disposition", self.disposition.as_ref())?;
-        Disposition::from_words(&words).ok_or_else(|| format!("`{words}` is no disposition: rework, repair, use as is, reject"))
+        Disposition::from_words(&words)
+            .ok_or_else(|| format!("`{words}` is no disposition: rework, repair, use as is, reject"))
     }
 }
 
@@ -214,7 +219,8 @@ fn step(view: View<'_>, number: &str) -> Result<StepId, String> {
 impl Prompt {
     /// Where the run stands, in a word: the name of what is asked for, or the number of the step.
     pub fn label(&self, view: View<'_>) -> String {
-        let number = || self.step.and_then(|step| view.book.procedure.step(step)).map(|step| step.number.clone());
+        let number =
+            || self.step.and_then(|step| view.book.procedure.step(step)).map(|step| step.number.clone());
         match &self.ask {
             Ask::Resting => "resume".to_owned(),
             Ask::Finished => "finished".to_owned(),

@@ -23,16 +23,11 @@ fn runs(bench: &Bench) -> Runs {
 fn runs_of_a_day_are_numbered() {
     let bench = Bench::new();
     let runs = runs(&bench);
-    let names: Vec<String> = (0..3)
-        .map(|_| runs.start("cooler-line-flush", &pinned()).unwrap().0.to_string())
-        .collect();
+    let names: Vec<String> =
+        (0..3).map(|_| runs.start("cooler-line-flush", &pinned()).unwrap().0.to_string()).collect();
     assert_eq!(
         names,
-        [
-            "2026-11-21-cooler-line-flush",
-            "2026-11-21-cooler-line-flush-2",
-            "2026-11-21-cooler-line-flush-3"
-        ]
+        ["2026-11-21-cooler-line-flush", "2026-11-21-cooler-line-flush-2", "2026-11-21-cooler-line-flush-3"]
     );
 }
 
@@ -40,9 +35,7 @@ fn runs_of_a_day_are_numbered() {
 fn the_date_of_a_name_is_the_local_one() {
     let bench = Bench::new();
     // Half past midnight in Berlin is still the day before in UTC.
-    bench
-        .clock
-        .set("2026-11-22T00:30:00+01:00[Europe/Berlin]".parse().unwrap());
+    bench.clock.set("2026-11-22T00:30:00+01:00[Europe/Berlin]".parse().unwrap());
     let (id, _) = runs(&bench).start("flush", &pinned()).unwrap();
     assert_eq!(id.as_str(), "2026-11-22-flush");
 }
@@ -72,21 +65,10 @@ fn any_name_of_a_procedure_makes_a_safe_folder() {
 
 #[test]
 fn a_text_that_is_not_a_run_is_refused() {
-    for text in [
-        "",
-        "..",
-        "../runs",
-        "2026-11-21/x",
-        "flush",
-        "2026-13-01-flush",
-        "2026-11-21-Flush",
-    ] {
+    for text in ["", "..", "../runs", "2026-11-21/x", "flush", "2026-13-01-flush", "2026-11-21-Flush"] {
         let error = RunId::parse(text).unwrap_err();
         assert!(matches!(&error, JournalError::NotARun { .. }));
-        assert!(
-            error.to_string().contains("`bayhand runs` lists the runs"),
-            "{error}"
-        );
+        assert!(error.to_string().contains("`bayhand runs` lists the runs"), "{error}");
     }
 }
 
@@ -98,10 +80,7 @@ fn pinned_texts_are_the_exact_bytes() {
     assert_eq!(runs.pinned(&id).unwrap(), pinned());
     let bytes = fs::read(runs.folder(&id).join("procedure.md")).unwrap();
     assert_eq!(bytes, pinned().procedure.as_bytes());
-    let bare = Pinned {
-        vehicle: None,
-        ..pinned()
-    };
+    let bare = Pinned { vehicle: None, ..pinned() };
     let (id, _) = runs.start("flush", &bare).unwrap();
     assert_eq!(runs.pinned(&id).unwrap(), bare);
 }
@@ -126,10 +105,7 @@ fn a_listing_reports_what_is_damaged_and_shows_the_rest() {
     assert_eq!(names, ["2026-11-21-flush", "2026-11-21-seals"]);
     let broken: Vec<&str> = listing.broken.iter().map(|broken| broken.name.as_str()).collect();
     assert_eq!(broken, ["2026-11-20-nothing", "2026-11-21-filter", "Old Runs"]);
-    assert!(matches!(
-        listing.broken[1].error,
-        JournalError::Damaged { line: 1, .. }
-    ));
+    assert!(matches!(listing.broken[1].error, JournalError::Damaged { line: 1, .. }));
 }
 
 #[test]
@@ -148,9 +124,7 @@ fn a_listing_is_in_the_order_of_starting() {
 #[test]
 fn no_data_folder_yet_is_no_runs() {
     let bench = Bench::new();
-    let listing = Runs::new(&bench.system, &bench.path().join("not/there"))
-        .list()
-        .unwrap();
+    let listing = Runs::new(&bench.system, &bench.path().join("not/there")).list().unwrap();
     assert!(listing.runs.is_empty() && listing.broken.is_empty());
     assert!(!bench.path().join("not").exists());
 }

@@ -69,7 +69,9 @@ fn a_case_is_named_after_the_code_it_shows() {
         let stem = stem(&path);
         let raised: BTreeSet<_> = diagnostics.iter().map(|diagnostic| diagnostic.code.name).collect();
         let known = codes().into_iter().chain(vehicle::CODES.iter().copied()).map(|code| code.name);
-        if let Some(code) = known.into_iter().filter(|code| stem.starts_with(code)).max_by_key(|code| code.len()) {
+        if let Some(code) =
+            known.into_iter().filter(|code| stem.starts_with(code)).max_by_key(|code| code.len())
+        {
             assert!(raised.contains(code), "{} raises {raised:?}", path.display());
         }
     }
@@ -89,7 +91,11 @@ fn every_diagnostic_says_where_and_what_to_type() {
         for said in diagnostics {
             let place = said.place();
             assert!(place.is_some(), "{}: {} has no place", path.display(), said.message);
-            assert!(said.labels.iter().all(|label| label.span.end <= source.text().len() && !label.text.is_empty()));
+            assert!(
+                said.labels
+                    .iter()
+                    .all(|label| label.span.end <= source.text().len() && !label.text.is_empty())
+            );
             assert!(said.help.is_some(), "{}: {} has no help", path.display(), said.message);
         }
     }
@@ -107,7 +113,8 @@ fn a_mended_text_is_mended() {
     for (path, diagnostics, source) in all() {
         for said in diagnostics.iter().filter(|said| said.fix.is_some()) {
             let fix = said.fix.as_ref().unwrap();
-            let mended = format!("{}{}{}", &source.text()[..fix.span.start], fix.text, &source.text()[fix.span.end..]);
+            let mended =
+                format!("{}{}{}", &source.text()[..fix.span.start], fix.text, &source.text()[fix.span.end..]);
             let again = match path.extension().unwrap().to_str() {
                 Some("md") => read(&SourceText::new("mended", mended), "mended").diagnostics,
                 _ => vehicle::read(&SourceText::new("mended", mended)).diagnostics,

@@ -57,7 +57,11 @@ fn no_name_stands_for_two_codes() {
 fn each_code_teaches_with_a_wrong_and_a_right_example() {
     for code in codes().into_iter().chain(vehicle::CODES.iter().copied()) {
         assert!(code.teaching.contains("\nWrong: ") && code.teaching.contains("\nRight: "), "{}", code.name);
-        assert!(code.name.chars().all(|letter| letter.is_ascii_lowercase() || letter == '-'), "{}", code.name);
+        assert!(
+            code.name.chars().all(|letter| letter.is_ascii_lowercase() || letter == '-'),
+            "{}",
+            code.name
+        );
         assert!(!code.summary.ends_with('.'), "{}", code.name);
         assert!(code.teaching.lines().all(|line| line.chars().count() <= 115), "{}", code.name);
     }

@@ -52,7 +52,8 @@ pub fn repository(path: &str) -> PathBuf {
 pub fn files(folder: &str, ending: &str) -> Vec<PathBuf> {
     let entries = std::fs::read_dir(repository(folder)).unwrap();
     let paths = entries.map(|entry| entry.unwrap().path());
-    let mut paths: Vec<_> = paths.filter(|path| path.extension().is_some_and(|found| found == ending)).collect();
+    let mut paths: Vec<_> =
+        paths.filter(|path| path.extension().is_some_and(|found| found == ending)).collect();
     paths.sort();
     paths
 }

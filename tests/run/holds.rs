@@ -10,7 +10,8 @@ const TABLES: &str = "[roles]\nlead = \"does the work\"\nhelper = \"helps\"\n\
 release = \"lead\"\nsecond = \"helper\"\nlapses = [\"resume\", \"disturbed\", \"8 h\"]\nprotection = \"vehicle on stands\"\n\
 [holds.down]\nwhat = \"Vehicle down\"\nconfirm = [\"people clear\"]\nrelease = \"lead\"\nends = [\"support\"]\n";
 
-const BODY: &str = "1. Check the support: [support].\n2. Work under it.\n3. Work more.\n4. Lower it: [down].\n5. Tidy up.\n";
+const BODY: &str =
+    "1. Check the support: [support].\n2. Work under it.\n3. Work more.\n4. Lower it: [down].\n5. Tidy up.\n";
 
 fn released() -> Drive {
     let mut drive = Drive::of(TABLES, BODY);
@@ -142,9 +143,7 @@ fn a_stop_lapses_every_hold_point() {
 
 #[test]
 fn a_protection_that_was_ended_is_put_in_force_again_before_work_under_it() {
-    let tables = format!(
-        "{TABLES}[readings.gap]\nwhat = \"gap\"\nunit = \"mm\"\nmax = \"2 mm\"\n"
-    );
+    let tables = format!("{TABLES}[readings.gap]\nwhat = \"gap\"\nunit = \"mm\"\nmax = \"2 mm\"\n");
     let body = BODY.replace("Work under it.", "Measure [gap].");
     let mut drive = Drive::of(&tables, &body);
     verify(&mut drive);
@@ -152,7 +151,8 @@ fn a_protection_that_was_ended_is_put_in_force_again_before_work_under_it() {
     drive.done();
     drive.release();
     assert!(drive.view().protections().is_empty());
-    let slip = Answer::Correct { reading: name("gap"), text: "3 mm".to_owned(), reason: "wrong blade".to_owned() };
+    let slip =
+        Answer::Correct { reading: name("gap"), text: "3 mm".to_owned(), reason: "wrong blade".to_owned() };
     drive.take(slip);
     assert_eq!(drive.ask(), Ask::Failed(name("gap")));
     drive.take(Answer::Again { reason: "adjusted".to_owned() });
@@ -170,6 +170,9 @@ fn a_protection_that_was_ended_is_put_in_force_again_before_work_under_it() {
 fn a_run_is_not_closed_over_anything_open() {
     let mut drive = released();
     let items: Vec<String> = drive.view().open_items().iter().map(ToString::to_string).collect();
-    assert!(items.iter().any(|item| item.contains("vehicle on stands") && item.contains("Robin Vale")), "{items:?}");
+    assert!(
+        items.iter().any(|item| item.contains("vehicle on stands") && item.contains("Robin Vale")),
+        "{items:?}"
+    );
     assert!(matches!(drive.answer(Answer::Close), Err(Refusal::NotAsked { .. })));
 }

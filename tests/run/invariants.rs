@@ -48,7 +48,10 @@ struct Part {
 
 fn parts() -> impl Strategy<Value = Vec<Part>> {
     let part = (0_u8..6, any::<bool>(), any::<bool>());
-    prop::collection::vec(part.prop_map(|(kind, ordered, conditional)| Part { kind, ordered, conditional }), 1..6)
+    prop::collection::vec(
+        part.prop_map(|(kind, ordered, conditional)| Part { kind, ordered, conditional }),
+        1..6,
+    )
 }
 
 /// A procedure with a hold point that is ended at the close, a wait, readings, values, conditions, lists of both orders.
@@ -69,11 +72,15 @@ lapses = [\"resume\", \"disturbed\", \"8 h\"]\nprotection = \"on stands\"\n\
         let _ = writeln!(body, "## Part {place}{condition}\n");
         match part.kind {
             0 => {
-                let _ = write!(tables, "[readings.r{place}]\nwhat = \"r\"\nunit = \"mm\"\nmin = \"first / 2\"\n");
+                let _ =
+                    write!(tables, "[readings.r{place}]\nwhat = \"r\"\nunit = \"mm\"\nmin = \"first / 2\"\n");
                 let _ = write!(body, "{mark} Read [r{place}].\n{mark} Wipe.\n\n");
             }
             1 => {
-                let _ = write!(tables, "[waits.w{place}]\nwhat = \"w\"\nat_least = \"5 min\"\nat_most = \"1 h\"\n");
+                let _ = write!(
+                    tables,
+                    "[waits.w{place}]\nwhat = \"w\"\nat_least = \"5 min\"\nat_most = \"1 h\"\n"
+                );
                 let _ = write!(body, "1. Start [w{place}].\n2. Wipe.\n3. End [w{place}].\n\n");
             }
             2 => {

@@ -55,7 +55,8 @@ fn a_condition_decides_and_shows_its_inputs() {
     let mut wet = Drive::of(tables, body);
     wet.enter("milky");
     assert_eq!(wet.label(), "1.2");
-    let slip = Answer::Correct { reading: name("look"), text: "clear".to_owned(), reason: "bad light".to_owned() };
+    let slip =
+        Answer::Correct { reading: name("look"), text: "clear".to_owned(), reason: "bad light".to_owned() };
     wet.take(slip);
     assert_eq!(wet.label(), "1.3");
 }

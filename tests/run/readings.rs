@@ -55,7 +55,10 @@ fn a_failed_reading_holds_the_run_until_it_is_taken_again() {
 fn a_failed_reading_is_gone_on_with_only_as_a_deviation() {
     let mut drive = Drive::of(PRESSURE, "1. Read [supply].\n2. Blow.\n");
     drive.enter("32 psi");
-    drive.take(Answer::Accept { disposition: Disposition::UseAsIs, reason: "gauge reads 4 psi high".to_owned() });
+    drive.take(Answer::Accept {
+        disposition: Disposition::UseAsIs,
+        reason: "gauge reads 4 psi high".to_owned(),
+    });
     assert_eq!(drive.label(), "1.2");
     assert_eq!(drive.state.deviations.len(), 1);
     assert_eq!(drive.state.deviations[0].disposition.as_ref().unwrap().0, Disposition::UseAsIs);
@@ -102,7 +105,8 @@ fn a_limit_follows_the_reading_that_it_depends_on() {
     drive.enter("5 bar");
     drive.enter("3 bar");
     assert_eq!(drive.ask(), Ask::Close);
-    let slip = Answer::Correct { reading: name("supply"), text: "6 bar".to_owned(), reason: "misread".to_owned() };
+    let slip =
+        Answer::Correct { reading: name("supply"), text: "6 bar".to_owned(), reason: "misread".to_owned() };
     drive.take(slip);
     assert_eq!(drive.ask(), Ask::Failed(name("line")));
 }
@@ -147,7 +151,8 @@ fn choices_counts_texts_and_dates_are_checked_by_kind() {
 [readings.rags]\nwhat = \"rags\"\nkind = \"count\"\nmax = 4\n\
 [readings.best]\nwhat = \"best before\"\nkind = \"date\"\nmin = 2026-11-21\n\
 [readings.label]\nwhat = \"label\"\nkind = \"text\"\n";
-    let mut drive = Drive::of(tables, "1. See [look].\n2. Count [rags].\n3. Read [best].\n4. Copy [label].\n");
+    let mut drive =
+        Drive::of(tables, "1. See [look].\n2. Count [rags].\n3. Read [best].\n4. Copy [label].\n");
     assert!(matches!(drive.answer(typed("ok")), Err(Refusal::NotAChoice { .. })));
     drive.enter("1");
     assert!(matches!(drive.answer(typed("2.5")), Err(Refusal::NotACount(_))));

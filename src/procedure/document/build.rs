@@ -130,15 +130,8 @@ impl<'t> Builder<'t> {
             self.outline.introduction.append(&mut self.waiting);
             self.begin_part(None, span);
         }
-        let order = if first.is_some() {
-            Order::InOrder
-        } else {
-            Order::AnyOrder
-        };
-        self.open.push(Open::List(Group {
-            order,
-            steps: Vec::new(),
-        }));
+        let order = if first.is_some() { Order::InOrder } else { Order::AnyOrder };
+        self.open.push(Open::List(Group { order, steps: Vec::new() }));
     }
 
     fn end_list(&mut self) {
@@ -162,11 +155,7 @@ impl<'t> Builder<'t> {
 
     fn add_step(&mut self, span: Span) -> StepId {
         let parent = self.innermost();
-        let before = if parent.is_none() {
-            std::mem::take(&mut self.waiting)
-        } else {
-            Vec::new()
-        };
+        let before = if parent.is_none() { std::mem::take(&mut self.waiting) } else { Vec::new() };
         let id = StepId(self.outline.steps.len());
         self.outline.steps.push(Written {
             section: self.outline.parts.len().saturating_sub(1),
@@ -267,11 +256,7 @@ impl<'t> Builder<'t> {
 
     fn begin_part(&mut self, heading: Option<Heading>, span: Span) {
         let span = first_line(self.text, span);
-        self.outline.parts.push(Part {
-            heading,
-            span,
-            ..Part::default()
-        });
+        self.outline.parts.push(Part { heading, span, ..Part::default() });
     }
 
     /// Prose that no step followed stays with the section that ends here.
@@ -298,10 +283,7 @@ impl<'t> Builder<'t> {
             step.text = text;
         }
         if let Some(part) = self.outline.parts.last_mut() {
-            part.groups.push(Group {
-                order: Order::InOrder,
-                steps: vec![id],
-            });
+            part.groups.push(Group { order: Order::InOrder, steps: vec![id] });
         }
     }
 
@@ -355,8 +337,7 @@ impl<'t> Builder<'t> {
         let headline = format!("a table has more than {WIDEST} columns");
         let diagnostic = Diagnostic::error(&TABLE_TOO_WIDE, headline);
         let diagnostic = diagnostic.at(first_line(self.text, span), "no screen shows this");
-        self.diagnostics
-            .push(diagnostic.help("divide it into several tables"));
+        self.diagnostics.push(diagnostic.help("divide it into several tables"));
         ControlFlow::Break(())
     }
 
@@ -386,9 +367,5 @@ fn task_marker(text: &mut [Piece], step: Span) -> Option<Reference> {
         return None;
     };
     *words = words.strip_prefix("[ ]")?.trim_start().to_owned();
-    Some(Reference {
-        kind: ReferenceKind::TaskMarker,
-        text: "[ ]".to_owned(),
-        span: step,
-    })
+    Some(Reference { kind: ReferenceKind::TaskMarker, text: "[ ]".to_owned(), span: step })
 }

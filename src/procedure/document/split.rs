@@ -25,10 +25,7 @@ pub fn split(text: &str) -> Found<Split> {
         Opening::Fence(after) => between(text, Span::new(start, after), &mut diagnostics),
         Opening::Lost(diagnostic) => {
             diagnostics.push(diagnostic);
-            Split {
-                front: None,
-                body: Span::new(start, text.len()),
-            }
+            Split { front: None, body: Span::new(start, text.len()) }
         }
         Opening::Crowded(diagnostic, after) => {
             diagnostics.push(diagnostic);
@@ -47,11 +44,7 @@ fn skip_mark(text: &str, diagnostics: &mut Vec<Diagnostic>) -> usize {
     let span = Span::new(0, end);
     let diagnostic = Diagnostic::warning(&BYTE_ORDER_MARK, "the file begins with a byte-order mark");
     let diagnostic = diagnostic.at(span, "three bytes that no editor shows");
-    diagnostics.push(
-        diagnostic
-            .help("save the file as UTF-8 without a byte-order mark")
-            .replace(span, ""),
-    );
+    diagnostics.push(diagnostic.help("save the file as UTF-8 without a byte-order mark").replace(span, ""));
     end
 }
 
@@ -80,13 +73,10 @@ impl Opening {
 
 fn crowded(line: &str, start: usize) -> Diagnostic {
     let span = Span::new(start + FENCE.len(), start + line.trim_end().len());
-    Diagnostic::error(
-        &FRONT_MATTER_FENCE,
-        "a `+++` line holds more than the three signs",
-    )
-    .at(span, "this does not belong here")
-    .help("let `+++` stand alone on its line")
-    .replace(span, "")
+    Diagnostic::error(&FRONT_MATTER_FENCE, "a `+++` line holds more than the three signs")
+        .at(span, "this does not belong here")
+        .help("let `+++` stand alone on its line")
+        .replace(span, "")
 }
 
 fn lost(text: &str, start: usize) -> Diagnostic {
@@ -95,9 +85,7 @@ fn lost(text: &str, start: usize) -> Diagnostic {
     if line.trim_end() == "---" {
         let diagnostic = Diagnostic::error(&FRONT_MATTER_YAML, "the front matter stands between `---` lines");
         let diagnostic = diagnostic.at(here, "`---` marks another language");
-        return diagnostic
-            .help("put `+++` here and at its end, and write TOML between")
-            .replace(here, FENCE);
+        return diagnostic.help("put `+++` here and at its end, and write TOML between").replace(here, FENCE);
     }
     if let Some(later) = fence_after(text, next) {
         let headline = "the front matter does not stand at the beginning";
@@ -126,10 +114,7 @@ fn fence_after(text: &str, from: usize) -> Option<Span> {
 fn between(text: &str, opening: Span, diagnostics: &mut Vec<Diagnostic>) -> Split {
     let Some((line, close, next)) = closing(text, opening.end) else {
         diagnostics.push(unclosed(opening));
-        return Split {
-            front: None,
-            body: Span::new(text.len(), text.len()),
-        };
+        return Split { front: None, body: Span::new(text.len(), text.len()) };
     };
     if line.trim_end() != FENCE {
         diagnostics.push(crowded(line, close));
@@ -137,21 +122,13 @@ fn between(text: &str, opening: Span, diagnostics: &mut Vec<Diagnostic>) -> Spli
     let front = Span::new(opening.end, close);
     if text[opening.end..close].trim().is_empty() {
         let diagnostic = Diagnostic::error(&FRONT_MATTER_EMPTY, "the front matter is empty");
-        let diagnostic = diagnostic.at(
-            opening.to(Span::new(close, close + FENCE.len())),
-            "nothing between the fences",
-        );
+        let diagnostic =
+            diagnostic.at(opening.to(Span::new(close, close + FENCE.len())), "nothing between the fences");
         diagnostics
             .push(diagnostic.help("begin with `format = 1`, then `revision`, `date`, `author`, `scope`"));
-        return Split {
-            front: None,
-            body: Span::new(next, text.len()),
-        };
+        return Split { front: None, body: Span::new(next, text.len()) };
     }
-    Split {
-        front: Some(front),
-        body: Span::new(next, text.len()),
-    }
+    Split { front: Some(front), body: Span::new(next, text.len()) }
 }
 
 fn unclosed(opening: Span) -> Diagnostic {

@@ -59,10 +59,7 @@ fn early(draft: &Draft<'_>) -> Vec<Diagnostic> {
             continue;
         };
         if step.id != held.id && !draft.surely_before(held, step) {
-            let headline = format!(
-                "`{}` is only taken at a hold point that comes later",
-                mention.name.value
-            );
+            let headline = format!("`{}` is only taken at a hold point that comes later", mention.name.value);
             let diagnostic =
                 Diagnostic::error(&HOLD_READING_EARLY, headline).at(mention.name.span, "not known yet");
             let diagnostic = diagnostic.also(held.span, format!("taken at the hold point `{}`", hold.value));

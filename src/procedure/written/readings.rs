@@ -90,10 +90,7 @@ fn kind(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
             no_kind(fields, headline, None)
         }
         _ => {
-            let headline = format!(
-                "{} has more than one of `unit`, `choices` and `kind`",
-                fields.owner()
-            );
+            let headline = format!("{} has more than one of `unit`, `choices` and `kind`", fields.owner());
             no_kind(fields, headline, unit_key.or(choices_key))
         }
     }
@@ -117,11 +114,7 @@ fn quantity_kind(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
     misplaced(fields, "accept", "a quantity");
     let plausible = plausible(fields, unit.as_ref());
     let criterion = needed(fields);
-    Some(WrittenKind::Quantity {
-        unit: unit?,
-        plausible,
-        criterion: criterion?,
-    })
+    Some(WrittenKind::Quantity { unit: unit?, plausible, criterion: criterion? })
 }
 
 fn named_kind(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
@@ -137,9 +130,7 @@ fn named_kind(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
         "date" => Some(date(fields)),
         _ => {
             says_something(fields);
-            fields
-                .scribe
-                .note(word_unknown("kind of reading", &word, &["count", "text", "date"]));
+            fields.scribe.note(word_unknown("kind of reading", &word, &["count", "text", "date"]));
             None
         }
     }
@@ -148,10 +139,7 @@ fn named_kind(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
 /// The criterion that a quantity or a count must have; nothing where it cannot be read.
 fn needed(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCriterion> {
     if !says_something(fields) {
-        limits_missing(
-            fields,
-            "add `max = \"...\"` or another limit, or `information_only = true`",
-        );
+        limits_missing(fields, "add `max = \"...\"` or another limit, or `information_only = true`");
     }
     criterion(fields)
 }
@@ -166,12 +154,7 @@ fn limits_missing(fields: &mut Fields<'_, '_, '_>, help: &str) {
 /// A key that has no meaning for this kind of reading.
 fn misplaced(fields: &mut Fields<'_, '_, '_>, key: &'static str, kind: &str) {
     if let Some(item) = fields.item(key) {
-        report(
-            fields,
-            &LIMITS_MISPLACED,
-            item.key,
-            &format!("`{key}` says nothing about {kind}"),
-        );
+        report(fields, &LIMITS_MISPLACED, item.key, &format!("`{key}` says nothing about {kind}"));
     }
 }
 
@@ -181,21 +164,14 @@ fn unjudged(fields: &mut Fields<'_, '_, '_>, kind: &str) {
     if let Some((key, here)) = first_key(fields)
         && key != "information_only"
     {
-        report(
-            fields,
-            &LIMITS_MISPLACED,
-            here,
-            &format!("`{key}` says nothing about {kind}"),
-        );
+        report(fields, &LIMITS_MISPLACED, here, &format!("`{key}` says nothing about {kind}"));
     }
 }
 
 fn report(fields: &mut Fields<'_, '_, '_>, code: &'static Code, here: Span, label: &str) {
     let headline = format!("{} has a key that does not fit it", fields.owner());
     let diagnostic = Diagnostic::error(code, headline).at(here, label);
-    fields
-        .scribe
-        .note(diagnostic.help("take this line out, or give the reading another kind"));
+    fields.scribe.note(diagnostic.help("take this line out, or give the reading another kind"));
 }
 
 fn date(fields: &mut Fields<'_, '_, '_>) -> WrittenKind {
@@ -211,16 +187,9 @@ fn date(fields: &mut Fields<'_, '_, '_>) -> WrittenKind {
         let headline = format!("no day can be good for {}", fields.owner());
         let diagnostic =
             Diagnostic::error(&LIMITS_REVERSED, headline).at(last.span, "before the first good day");
-        fields.scribe.note(
-            diagnostic
-                .also(first.span, "the first good day")
-                .help("exchange the two dates"),
-        );
+        fields.scribe.note(diagnostic.also(first.span, "the first good day").help("exchange the two dates"));
     }
-    WrittenKind::Date {
-        earliest: earliest.map(|date| date.value),
-        latest: latest.map(|date| date.value),
-    }
+    WrittenKind::Date { earliest: earliest.map(|date| date.value), latest: latest.map(|date| date.value) }
 }
 
 fn choice(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
@@ -229,19 +198,14 @@ fn choice(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
     let choices = fields.texts("choices");
     let accept = fields.texts("accept");
     if accept.is_none() && fields.item("information_only").is_none() {
-        limits_missing(
-            fields,
-            "add `accept = [...]` with the good choices, or `information_only = true`",
-        );
+        limits_missing(fields, "add `accept = [...]` with the good choices, or `information_only = true`");
     }
     let choices = choices?;
     if different(&choices.value) < 2 || different(&choices.value) < choices.value.len() {
         let headline = format!("{} needs at least two different choices", fields.owner());
         let diagnostic =
             Diagnostic::error(&CHOICES_WRONG, headline).at(choices.span, "too few, or one of them twice");
-        fields
-            .scribe
-            .note(diagnostic.help("write `choices = [\"clear\", \"cloudy\"]`"));
+        fields.scribe.note(diagnostic.help("write `choices = [\"clear\", \"cloudy\"]`"));
     }
     let accept = accept.map(|accept| accepted(fields, &choices, accept.value));
     let choices = choices.value.into_iter().map(|choice| choice.value).collect();
@@ -265,14 +229,12 @@ fn accepted(
             let diagnostic =
                 Diagnostic::error(&CHOICES_WRONG, headline).at(good.span, "not among the choices");
             let diagnostic = diagnostic.also(choices.span, "the choices");
-            fields.scribe.note(
-                match crate::source::suggest::nearest(&good.value, known.iter().copied()) {
-                    Some(near) => diagnostic
-                        .help(format!("did you mean \"{near}\"?"))
-                        .replace(good.span, format!("\"{near}\"")),
-                    None => diagnostic.help("spell it as in `choices`, or add it there"),
-                },
-            );
+            fields.scribe.note(match crate::source::suggest::nearest(&good.value, known.iter().copied()) {
+                Some(near) => diagnostic
+                    .help(format!("did you mean \"{near}\"?"))
+                    .replace(good.span, format!("\"{near}\"")),
+                None => diagnostic.help("spell it as in `choices`, or add it there"),
+            });
         }
     }
     accept.into_iter().map(|good| good.value).collect()

@@ -25,7 +25,9 @@ fn reasons(view: View<'_>, prompt: &Prompt) -> Vec<Line> {
             .and_then(|reading| reading.why.as_ref())
             .or_else(|| procedure.value(name).and_then(|value| value.why.as_ref()))
             .or_else(|| procedure.hold(name).and_then(|hold| hold.why.as_ref()));
-        lines.extend(why.map(|why| Line::new().with(Role::Strong, "Why: ").with(Role::Plain, why.as_str()).hang(2)));
+        lines.extend(
+            why.map(|why| Line::new().with(Role::Strong, "Why: ").with(Role::Plain, why.as_str()).hang(2)),
+        );
         let source = procedure.reading(name).and_then(|reading| reading.source.as_ref());
         lines.extend(source.map(|source| Line::plain(format!("The limit is from: {source}")).hang(2)));
     }
@@ -92,7 +94,8 @@ pub(super) fn steps(view: View<'_>, prompt: &Prompt) -> Text {
     for step in procedure.steps() {
         if section != Some(step.section) {
             section = Some(step.section);
-            let title = procedure.section(step.section).map(|section| section.title.as_str()).unwrap_or_default();
+            let title =
+                procedure.section(step.section).map(|section| section.title.as_str()).unwrap_or_default();
             text = text.line(Line::new().with(Role::Strong, title));
         }
         text = text.line(step_line(view, step, prompt));

@@ -20,8 +20,11 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         ('!', "stop the job"),
     ];
     let at_step = |key: char| prompt.step.is_some() || !matches!(key, 'l' | 'n');
-    let keys: Vec<KeyHint> =
-        offered.into_iter().filter(|(key, _)| at_step(*key)).map(|(key, does)| KeyHint::new(key, does)).collect();
+    let keys: Vec<KeyHint> = offered
+        .into_iter()
+        .filter(|(key, _)| at_step(*key))
+        .map(|(key, does)| KeyHint::new(key, does))
+        .collect();
     match key(ui, "", &keys)? {
         'a' => look::around(ui, view, prompt),
         'c' => correct(ui, view),

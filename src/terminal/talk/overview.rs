@@ -9,7 +9,10 @@ use crate::terminal::{Line, Role, Text};
 pub fn overview(procedure: &CheckedProcedure) -> Text {
     let text = head(procedure).then(passages(procedure, procedure.introduction())).blank();
     let text = text.then(requirements(procedure));
-    procedure.sections().iter().fold(text, |text, section| text.blank().then(section_text(procedure, section)))
+    procedure
+        .sections()
+        .iter()
+        .fold(text, |text, section| text.blank().then(section_text(procedure, section)))
 }
 
 fn head(procedure: &CheckedProcedure) -> Text {
@@ -17,16 +20,21 @@ fn head(procedure: &CheckedProcedure) -> Text {
     let time = header.time.as_ref().map(|time| format!(", about {time}")).unwrap_or_default();
     Text::new()
         .line(Line::new().with(Role::Strong, procedure.title()))
-        .line(Line::plain(format!("Revision {} of {}, by {}{time}", header.revision, header.date, header.author)))
+        .line(Line::plain(format!(
+            "Revision {} of {}, by {}{time}",
+            header.revision, header.date, header.author
+        )))
         .line(Line::plain(format!("For: {}", header.scope)).hang(2))
 }
 
 fn requirements(procedure: &CheckedProcedure) -> Text {
     let tool = |(_, tool): (&Name, &crate::procedure::Tool)| {
-        let accuracy = tool.accuracy.as_ref().map(|accuracy| format!(", good to ±{accuracy}")).unwrap_or_default();
+        let accuracy =
+            tool.accuracy.as_ref().map(|accuracy| format!(", good to ±{accuracy}")).unwrap_or_default();
         format!("{}{accuracy}", tool.what)
     };
-    let vehicle = procedure.vehicle().iter().map(|(_, value)| format!("{} (find it in: {})", value.what, value.find));
+    let vehicle =
+        procedure.vehicle().iter().map(|(_, value)| format!("{} (find it in: {})", value.what, value.find));
     Text::new()
         .then(list("Persons", procedure.roles().iter().map(|(name, role)| format!("{name}: {}", role.what))))
         .then(list("Tools", procedure.tools().iter().map(tool)))

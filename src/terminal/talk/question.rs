@@ -36,7 +36,9 @@ impl Question<'_> {
                 Ok(Answer::Typed { text, slip: SlipCheck::Ask })
             }
             Ask::VehicleValue(name) => self.vehicle_value(name),
-            Ask::Acknowledge(_) => self.one_key("Read and understood? ", ('a', "acknowledge"), Answer::Acknowledge),
+            Ask::Acknowledge(_) => {
+                self.one_key("Read and understood? ", ('a', "acknowledge"), Answer::Acknowledge)
+            }
             Ask::Confirm { .. } => self.confirm(),
             Ask::Release { role, .. } => self.release(role),
             Ask::Reading(name) => self.reading(name),
@@ -49,7 +51,9 @@ impl Question<'_> {
                 let (disposition, reason) = keys::disposition(self.ui)?;
                 Ok(Answer::Dispose { disposition, reason })
             }
-            Ask::Close => self.one_key("Everything is done. ", ('c', "close and seal the run"), Answer::Close),
+            Ask::Close => {
+                self.one_key("Everything is done. ", ('c', "close and seal the run"), Answer::Close)
+            }
             Ask::Resting => Err(Turn::End(Ended::Rests)),
             Ask::Finished => Err(Turn::End(Ended::Closed)),
         }
@@ -109,7 +113,11 @@ impl Question<'_> {
             return Ok(choices[place.min(choices.len() - 1)].clone());
         }
         let key = self.key("", &keys::with_common(&digits))?;
-        Ok(digits.iter().find(|(digit, _)| *digit == key).map(|(_, choice)| (*choice).to_owned()).unwrap_or_default())
+        Ok(digits
+            .iter()
+            .find(|(digit, _)| *digit == key)
+            .map(|(_, choice)| (*choice).to_owned())
+            .unwrap_or_default())
     }
 
     fn failed(&mut self) -> Result<Answer, Turn> {

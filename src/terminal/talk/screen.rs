@@ -11,7 +11,12 @@ pub(super) fn screen(view: View<'_>, prompt: &Prompt, last: Text) -> Text {
     let step = shown_step(view, prompt);
     let body = step.map(|step| step_text(view, prompt, step)).unwrap_or_default();
     let last = if last == Text::new() { last } else { last.blank() };
-    body.then(asked(view, prompt)).blank().then(last).then(place(view, step)).line(in_force(view)).then(next(view, step))
+    body.then(asked(view, prompt))
+        .blank()
+        .then(last)
+        .then(place(view, step))
+        .line(in_force(view))
+        .then(next(view, step))
 }
 
 fn shown_step<'run>(view: View<'run>, prompt: &Prompt) -> Option<&'run Step> {
@@ -77,12 +82,19 @@ fn is_read(view: View<'_>, step: &Step, hazard: &Name) -> bool {
 }
 
 fn hazard_name(hazard: &Hazard) -> Line {
-    Line::new().with(signal_role(hazard), hazard.signal.word()).with(Role::Plain, format!(" {}", sentence(&hazard.hazard)))
+    Line::new()
+        .with(signal_role(hazard), hazard.signal.word())
+        .with(Role::Plain, format!(" {}", sentence(&hazard.hazard)))
 }
 
 pub(super) fn hazard_line(hazard: &Hazard) -> Line {
     let role = signal_role(hazard);
-    let words = format!(" {} {} {}", sentence(&hazard.hazard), sentence(&hazard.consequence), sentence(&hazard.avoid));
+    let words = format!(
+        " {} {} {}",
+        sentence(&hazard.hazard),
+        sentence(&hazard.consequence),
+        sentence(&hazard.avoid)
+    );
     Line::new().with(role, hazard.signal.word()).with(Role::Plain, words).hang(2)
 }
 
@@ -128,7 +140,8 @@ fn reading(view: View<'_>, name: &Name) -> Text {
 
 fn instrument(view: View<'_>, instrument: Option<&Name>, text: Text) -> Text {
     let Some(tool) = instrument.and_then(|name| view.book.procedure.tool(name)) else { return text };
-    let accuracy = tool.accuracy.as_ref().map(|accuracy| format!(", good to ±{accuracy}")).unwrap_or_default();
+    let accuracy =
+        tool.accuracy.as_ref().map(|accuracy| format!(", good to ±{accuracy}")).unwrap_or_default();
     text.line(Line::plain(format!("With: {}{accuracy}", tool.what)).hang(2))
 }
 
@@ -177,12 +190,19 @@ fn hold_line(view: View<'_>, name: &Name, words: &str) -> Text {
 fn pick(view: View<'_>, steps: &[crate::procedure::StepId]) -> Text {
     let steps = steps.iter().filter_map(|step| view.book.procedure.step(*step));
     let head = Text::plain("These can be done in any order:");
-    steps.fold(head, |text, step| text.line(Line::marked(step.number.clone(), words::title(view, step)).indent(2)))
+    steps.fold(head, |text, step| {
+        text.line(Line::marked(step.number.clone(), words::title(view, step)).indent(2))
+    })
 }
 
 fn dispose(view: View<'_>, deviation: usize) -> Text {
     let Some(found) = view.state.deviations.get(deviation) else { return Text::new() };
-    let words = format!("Deviation {}: {}. Reason: {}", deviation + 1, view.departure(&found.departure), found.reason);
+    let words = format!(
+        "Deviation {}: {}. Reason: {}",
+        deviation + 1,
+        view.departure(&found.departure),
+        found.reason
+    );
     Text::plain(&words)
 }
 

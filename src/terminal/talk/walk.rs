@@ -39,7 +39,9 @@ pub fn walk(ui: &mut dyn Ui, run: &mut LiveRun, script: &Script) -> io::Result<W
         match (&prompt.ask, next) {
             (Ask::Finished, None) => return Ok(Walked::Closed),
             (Ask::Resting, None) => return Ok(Walked::Rests),
-            (_, None) => return Ok(Walked::Missing { asked: prompt.label(view), step: step_words(view, &prompt) }),
+            (_, None) => {
+                return Ok(Walked::Missing { asked: prompt.label(view), step: step_words(view, &prompt) });
+            }
             (_, Some((line, at))) => {
                 if let Err(walked) = walk.answer(ui, run, line, *at)? {
                     return Ok(walked);
@@ -82,7 +84,10 @@ impl Walk<'_> {
         let prompt = view.next();
         let asked = prompt.label(view);
         if line.at != asked {
-            return Ok(Err(Walked::Superfluous { at, asked: format!("{asked} ({})", step_words(view, &prompt)) }));
+            return Ok(Err(Walked::Superfluous {
+                at,
+                asked: format!("{asked} ({})", step_words(view, &prompt)),
+            }));
         }
         let answer = match self.answer_to(view, &prompt, line) {
             Ok(Some(answer)) => answer,
@@ -105,7 +110,12 @@ impl Walk<'_> {
     }
 
     /// `do = "wait"` lets the clock of the file run until the wait is over.
-    fn answer_to(&mut self, view: View<'_>, prompt: &Prompt, line: &Answered) -> Result<Option<Answer>, String> {
+    fn answer_to(
+        &mut self,
+        view: View<'_>,
+        prompt: &Prompt,
+        line: &Answered,
+    ) -> Result<Option<Answer>, String> {
         match &prompt.ask {
             Ask::Wait { until, .. } if line.act.as_deref() == Some("wait") => {
                 self.clock = until.clone();
@@ -157,7 +167,9 @@ fn question(view: View<'_>, prompt: &Prompt) -> String {
             let words = hazard.map(|hazard| format!("{} {}.", hazard.signal.word(), hazard.hazard));
             words.unwrap_or_default()
         }
-        Ask::Reading(name) | Ask::VehicleValue(name) => format!("{}:", procedure.what(name).unwrap_or(name.as_str())),
+        Ask::Reading(name) | Ask::VehicleValue(name) => {
+            format!("{}:", procedure.what(name).unwrap_or(name.as_str()))
+        }
         _ => "->".to_owned(),
     }
 }
@@ -168,5 +180,8 @@ fn indented(text: Text) -> Text {
 
 fn step_words(view: View<'_>, prompt: &Prompt) -> String {
     let step = prompt.step.and_then(|step| view.book.procedure.step(step));
-    step.map_or_else(|| "no step".to_owned(), |step| format!("step {}: {}", step.number, words::text(view, &step.text)))
+    step.map_or_else(
+        || "no step".to_owned(),
+        |step| format!("step {}: {}", step.number, words::text(view, &step.text)),
+    )
 }
