@@ -20,9 +20,17 @@ pub struct Carried {
 #[derive(Debug)]
 pub enum NotCarried {
     /// A line, from 1, is not as it was written.
-    Damaged { line: u64, damage: Damage },
+    Damaged {
+        /// The line.
+        line: u64,
+        /// What is wrong with it.
+        damage: Damage,
+    },
     /// Its format is not known.
-    Format { found: String },
+    Format {
+        /// The format that it names.
+        found: String,
+    },
     /// The lines are sound, but they and the pinned texts do not make a run.
     NotOpened(NotOpened),
 }

@@ -51,6 +51,13 @@ pub enum Finding {
         /// Why.
         why: String,
     },
+    /// An entry of the carried journal is not one that the procedure allowed at that moment.
+    NotPermitted {
+        /// The entry, from 1.
+        entry: u64,
+        /// Why not.
+        why: String,
+    },
     /// The carried journal is that of a run with something open.
     Open(OpenItem),
     /// The record says something else than the journal gives.
@@ -153,6 +160,9 @@ impl fmt::Display for Finding {
                 write!(out, "not verified at entry {line}: {}", damage.told(*line))
             }
             Self::NotReadable { why } => write!(out, "it cannot be worked out again: {why}"),
+            Self::NotPermitted { entry, why } => {
+                write!(out, "not verified at entry {entry}: it could not happen there ({why})")
+            }
             Self::Open(item) => write!(out, "the run was not finished: {item}"),
             Self::Differs { at, says, gives } => {
                 write!(out, "`{at}` says {says}, but the journal gives {gives}")

@@ -2,8 +2,10 @@
 
 use bayhand::record::model::{Answer, Attempt, Reading, Record};
 use bayhand::record::text::render;
+use bayhand::record::{to_json, verify};
+use bayhand::run::{Answer as Given, Input};
 
-use super::support::{eventful, smooth};
+use super::support::{Bench, book, eventful, smooth};
 
 fn reading<'record>(record: &'record Record, name: &str) -> &'record Reading {
     record.readings.iter().find(|reading| reading.name == name).unwrap()
@@ -85,6 +87,15 @@ fn a_computed_value_shows_how_it_came_about() {
     assert_eq!(result.judged.verdict, "fail");
 }
 
+/// The mark stands on the side of the limit that the verdict says, also where reading and limit differ in unit:
+/// 100 kPa is below 18 psi.
+#[test]
+fn the_drawing_agrees_with_the_verdict() {
+    let text = render(&eventful(), 80);
+    assert!(text.contains("o  18 psi |---"), "{text}");
+    assert!(text.contains("o  2 L/min |---"), "{text}");
+}
+
 #[test]
 fn every_verification_of_a_hold_point_is_kept() {
     let record = eventful();
@@ -100,9 +111,47 @@ fn every_verification_of_a_hold_point_is_kept() {
     let released: Vec<&str> = first.released.iter().map(|release| release.name.as_str()).collect();
     assert_eq!(released, ["Robin Vale", "Sam Hollis"]);
     let last = support.verifications[2].ended.as_ref().unwrap();
-    assert_eq!(last.why, "ended by the hold point \"Tools clear, people clear\"");
+    assert_eq!(last.why, "the hold point \"Tools clear, people clear\" ended it");
     assert_eq!(record.holds[1].verifications.len(), 1);
     assert_eq!(record.holds[1].verifications[0].ended, None);
+}
+
+/// The process ended half-way through a verification, and the run was taken up again.
+#[test]
+fn a_verification_that_was_broken_off_is_kept() {
+    let mut bench = Bench::new();
+    bench.begin().give(Given::True).take(Input::Resume).give(Given::AcceptBrief);
+    bench.support().open_line().pressure().flow().clear().close();
+    let record = bench.record();
+    let first = &record.holds[0].verifications[0];
+    assert_eq!((first.confirmed.len(), first.released.len()), (1, 0));
+    assert_eq!(first.ended.as_ref().unwrap().why, "the run was taken up again");
+    assert_eq!(record.holds[0].verifications.len(), 2);
+    assert_eq!(record.sittings[0].ended.how, "broken off");
+    assert_eq!(record.sittings[0].ended.when.entry, 6);
+    assert_eq!(verify(&to_json(&record)), Ok(()));
+}
+
+#[test]
+fn a_deferred_step_shows_why_and_when_it_was_done() {
+    let mut bench = Bench::new();
+    bench.begin().support().open_line().typed("30 psi").typed("140");
+    let before = book().procedure.steps().iter().find(|step| step.number == "2.6").unwrap().id;
+    bench.give(Given::Defer { before, reason: "the key is missing".to_owned() });
+    bench.give(Given::Done).pass(6).typed("4").typed("clear").typed("2024-05-01").give(Given::Done);
+    bench.flow().clear().close();
+    let record = bench.record();
+    let turns: Vec<(&str, Option<&str>)> = record
+        .steps
+        .iter()
+        .find(|step| step.number == "2.4")
+        .unwrap()
+        .turns
+        .iter()
+        .map(|turn| (turn.to.as_str(), turn.reason.as_deref()))
+        .collect();
+    assert_eq!(turns, [("deferred (before 2.6)", Some("the key is missing")), ("done", None)]);
+    assert_eq!(verify(&to_json(&record)), Ok(()));
 }
 
 #[test]

@@ -14,10 +14,10 @@ impl Deviations {
         let known = self.0.len();
         let new = turn.after.deviations.iter().enumerate().skip(known);
         self.0.extend(new.map(|(index, deviation)| departed(turn, index + 1, deviation)));
-        if let Event::Disposed { deviation, disposition, reason } = turn.event {
-            if let Some(deviation) = self.0.get_mut(*deviation) {
-                decide(deviation, turn, *disposition, reason);
-            }
+        if let Event::Disposed { deviation, disposition, reason } = turn.event
+            && let Some(deviation) = self.0.get_mut(*deviation)
+        {
+            decide(deviation, turn, *disposition, reason);
         }
     }
 }

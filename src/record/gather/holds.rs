@@ -103,7 +103,7 @@ fn ended_by(turn: Turn<'_>, name: &Name) -> Option<String> {
     };
     let ended = turn.view().is_ended(name) && !was;
     let what = turn.book.procedure.hold(hold).map_or(hold.as_str(), |hold| hold.what.as_str());
-    ended.then(|| format!("ended by the hold point \"{what}\""))
+    ended.then(|| format!("the hold point \"{what}\" ended it"))
 }
 
 fn interruption(event: &Event) -> String {

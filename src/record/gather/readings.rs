@@ -53,12 +53,10 @@ impl Readings {
     }
 
     pub(in crate::record) fn finish(mut self, book: &Book) -> Vec<Reading> {
-        let readings = book.procedure.readings().iter();
-        readings
-            .map(|(name, reading)| {
-                finished(book, name, reading, self.0.remove(name).unwrap_or_default().attempts)
-            })
-            .collect()
+        let mut readings: Vec<_> = book.procedure.readings().iter().collect();
+        readings.sort_by_key(|(name, _)| step_of(book, name).map(|step| step.id));
+        let mut attempts = |name: &Name| self.0.remove(name).unwrap_or_default().attempts;
+        readings.into_iter().map(|(name, reading)| finished(book, name, reading, attempts(name))).collect()
     }
 }
 

@@ -55,7 +55,7 @@ fn became(view: View<'_>, step: &procedure::Step, turns: Vec<StepTurn>) -> Step 
             Status::NotApplicable(why) => Some(why),
             _ => None,
         },
-        who: performers(view.state, Some(step)),
+        who: if turns.is_empty() { Vec::new() } else { performers(view.state, Some(step)) },
         turns,
     }
 }

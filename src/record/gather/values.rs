@@ -33,8 +33,10 @@ impl Values {
     }
 
     pub(in crate::record) fn finish(mut self, book: &Book) -> Vec<Value> {
-        let values = book.procedure.values().iter();
+        let mut values: Vec<_> = book.procedure.values().iter().collect();
+        values.sort_by_key(|(name, _)| step_of(book, name).map(|step| step.id));
         values
+            .into_iter()
             .map(|(name, value)| Value {
                 name: name.to_string(),
                 what: value.what.clone(),

@@ -1,19 +1,9 @@
 //! The standards' words for what the procedure declares, and steps with their readings filled in.
 
 use crate::formula::{Value, World};
-use crate::procedure::{LevelOfUse, Name, Piece, Signal};
+use crate::procedure::{LevelOfUse, Name, Piece};
 use crate::record::amounts::{answer, said};
 use crate::run::View;
-
-/// The signal words of ANSI Z535.6.
-pub(in crate::record) fn signal_word(signal: Signal) -> &'static str {
-    match signal {
-        Signal::Danger => "DANGER",
-        Signal::Warning => "WARNING",
-        Signal::Caution => "CAUTION",
-        Signal::Notice => "NOTICE",
-    }
-}
 
 pub(in crate::record) fn level_word(level: LevelOfUse) -> &'static str {
     match level {

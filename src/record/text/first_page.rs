@@ -1,7 +1,7 @@
 //! Who, what, on which vehicle, how it came out, and what was not as it should be.
 
 use super::page::Page;
-use super::said::{answer, moment, people, typed};
+use super::said::{answer, converted, converted_answer, moment, people, typed};
 use crate::record::model::{Deviation, Record, Vehicle};
 
 pub(super) fn write(page: &mut Page, record: &Record) {
@@ -41,6 +41,7 @@ fn vehicle(page: &mut Page, vehicle: &Vehicle) {
     page.maybe(0, "Identification", vehicle.identification.as_deref());
     let odometer = vehicle.odometer.as_ref().map(typed);
     page.field(0, "Odometer", odometer.as_deref().unwrap_or("not read"));
+    page.maybe(2, "converted", vehicle.odometer.as_ref().and_then(converted).as_deref());
 }
 
 fn deviations(page: &mut Page, deviations: &[Deviation]) {
@@ -71,6 +72,7 @@ fn details(page: &mut Page, record: &Record) {
     page.heading("Vehicle values");
     for value in &record.vehicle.values {
         page.put(0, &format!("{} [{}]: {}", value.what, value.name, answer(&value.value)));
+        page.maybe(2, "converted", converted_answer(&value.value).as_deref());
         page.field(2, "source", &value.source);
         page.maybe(2, "entered", value.entered.as_ref().map(moment).as_deref());
     }

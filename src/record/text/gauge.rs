@@ -6,6 +6,7 @@
 
 use textwrap::core::display_width;
 
+use crate::quantity::{Num, Quantity, Unit};
 use crate::record::model::{Amount, Judged};
 
 /// The widest a line gets between its limits.
@@ -26,12 +27,9 @@ pub(super) fn gauge(result: &Amount, judged: &Judged, room: usize) -> Option<Str
         return None;
     }
     let passes = judged.verdict == "pass";
-    let at = place(number(result)?, lower.map(|limit| &limit.amount), upper.map(|limit| &limit.amount))?;
+    let at = place(result, lower.map(|limit| &limit.amount), upper.map(|limit| &limit.amount))?;
     let (open, close) = (if lower.is_some() { "|" } else { "<" }, if upper.is_some() { "|" } else { ">" });
-    let track = match passes {
-        true => marked(width, at),
-        false => "-".repeat(width),
-    };
+    let track = if passes { marked(width, at) } else { "-".repeat(width) };
     let line = format!("{left} {open}{track}{close} {right}");
     Some(
         match (passes, at < 0.5) {
@@ -54,7 +52,10 @@ fn marked(width: usize, at: f64) -> String {
 }
 
 /// The fraction of the way from the lower limit to the upper. With one limit its own size is the measure.
-fn place(result: f64, lower: Option<&Amount>, upper: Option<&Amount>) -> Option<f64> {
+fn place(result: &Amount, lower: Option<&Amount>, upper: Option<&Amount>) -> Option<f64> {
+    let unit = Unit::parse(&lower.or(upper)?.unit).ok()?;
+    let number = |amount: &Amount| number_in(amount, &unit);
+    let result = number(result)?;
     let ends = match (lower.map(number), upper.map(number)) {
         (Some(lower), Some(upper)) => (lower?, upper?),
         (Some(lower), None) => (lower?, lower? + size(lower?, result)),
@@ -69,8 +70,9 @@ fn size(limit: f64, result: f64) -> f64 {
     if limit == 0.0 { result.abs() } else { limit.abs() }
 }
 
-/// The number as it can be drawn: `1/3`, `12.7`, `~0.5`.
-fn number(amount: &Amount) -> Option<f64> {
-    let number = crate::quantity::Num::from_exact_text(&amount.number)?;
-    Some(number.to_f64())
+/// The number as it can be drawn, in the unit of the limits.
+fn number_in(amount: &Amount, unit: &Unit) -> Option<f64> {
+    let number = Num::from_exact_text(&amount.number)?;
+    let own = Unit::parse(&amount.unit).ok()?;
+    Some(Quantity::new(number, own).in_unit(unit).ok()?.number.to_f64())
 }

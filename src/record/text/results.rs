@@ -2,7 +2,7 @@
 
 use super::gauge::gauge;
 use super::page::Page;
-use super::said::{amount, answer, moment, people};
+use super::said::{amount, answer, converted_answer, moment, people};
 use crate::record::model::{Amount, Answer, Attempt, Judged, Limit, Reading, Record, Value, ValueResult};
 
 pub(super) fn write(page: &mut Page, record: &Record) {
@@ -40,6 +40,7 @@ fn write_reading(page: &mut Page, reading: &Reading) {
 fn write_attempt(page: &mut Page, number: usize, attempt: &Attempt) {
     let is = if attempt.correction.is_some() { "correction" } else { "reading" };
     page.put(2, &format!("{number}. {is}: {}", answer(&attempt.answer)));
+    page.maybe(4, "converted", converted_answer(&attempt.answer).as_deref());
     page.maybe(4, "the entry before it was wrong", attempt.correction.as_deref());
     page.put(4, &format!("{}, {}", moment(&attempt.when), people(&attempt.who)));
     let result = drawn_result(&attempt.answer);

@@ -26,13 +26,14 @@ pub(super) fn amount(amount: &Amount) -> String {
 
 /// What was typed, and what it is.
 pub(super) fn typed(typed: &TypedAmount) -> String {
-    let converted = typed.asked.as_ref().map(conversion).unwrap_or_default();
-    format!("{} (typed \"{}\"){converted}", amount(&typed.typed), typed.text)
+    format!("{} (typed \"{}\")", amount(&typed.typed), typed.text)
 }
 
-fn conversion(conversion: &Conversion) -> String {
-    let offset = conversion.offset.as_ref().map(|offset| format!(" plus {offset}")).unwrap_or_default();
-    format!(" = {}, times {}{offset}", amount(&conversion.amount), conversion.factor)
+/// The answer in the unit that was asked for, where it was typed in another.
+pub(super) fn converted(answer: &TypedAmount) -> Option<String> {
+    let Conversion { amount: asked, factor, offset } = answer.asked.as_ref()?;
+    let offset = offset.as_ref().map(|offset| format!(" plus {offset}")).unwrap_or_default();
+    Some(format!("{}: the number times {factor}{offset}", amount(asked)))
 }
 
 pub(super) fn answer(answer: &Answer) -> String {
@@ -45,4 +46,12 @@ pub(super) fn answer(answer: &Answer) -> String {
 /// Names of people, or that nobody is named.
 pub(super) fn people(names: &[String]) -> String {
     if names.is_empty() { "nobody named".to_owned() } else { names.join(" and ") }
+}
+
+/// The same for any answer.
+pub(super) fn converted_answer(answer: &Answer) -> Option<String> {
+    match answer {
+        Answer::Quantity(quantity) => converted(quantity),
+        Answer::Choice(_) | Answer::Text(_) | Answer::Date(_) => None,
+    }
 }
