@@ -126,6 +126,7 @@ impl LiveRun {
 
     /// Takes what comes in: decides, records, applies. On an error the state is what it was.
     pub fn take(&mut self, input: Input, now: &ZonedDateTime) -> Result<&Event, NotTaken> {
+        let now = &kept(now);
         let event = decide(&self.run.book, &self.run.state, input, now).map_err(NotTaken::Refused)?;
         let stamp = self.journal.append(now, &Written::from(&event)).map_err(NotTaken::NotKept)?;
         let stamp = Stamp { seq: stamp.seq, at: stamp.time };
@@ -134,6 +135,11 @@ impl LiveRun {
         self.run.events.push((event, stamp));
         Ok(&self.run.events[self.run.events.len() - 1].0)
     }
+}
+
+/// The moment as the journal keeps it, to the millisecond: what is decided live is decided so on replay.
+fn kept(now: &ZonedDateTime) -> ZonedDateTime {
+    super::read_time(&super::write_time(now)).unwrap_or_else(|_| now.clone())
 }
 
 pub(super) fn events(contents: &Contents) -> Result<Vec<(Event, Stamp)>, NotOpened> {

@@ -50,17 +50,23 @@ fn a_reading_beyond_the_ends_stands_at_the_end_with_an_arrow() {
 fn one_limit_alone_leaves_the_other_end_open() {
     let lower = reading(52.2, Fell::Inside).lower(Mark::new(45.0, "45"));
     assert!(drawn(lower.clone(), 40).starts_with('·') && drawn(lower.clone(), 40).ends_with('━'));
-    assert_eq!(told(lower), "52.2 is inside the lower limit 45");
+    assert_eq!(lower.words(), "52.2 is inside the lower limit 45");
     let upper = reading(60.0, Fell::Above).upper(Mark::new(55.0, "55"));
     assert!(drawn(upper.clone(), 40).starts_with('━') && drawn(upper.clone(), 40).ends_with('·'));
-    assert_eq!(told(upper), "60 is outside the upper limit 55");
+    assert_eq!(upper.words(), "60 is outside the upper limit 55");
+}
+
+/// Where the verdict stands on a line of its own, linear output does not say it twice.
+#[test]
+fn without_a_distance_nothing_is_told() {
+    assert_eq!(told(between(reading(52.2, Fell::Inside))), "");
 }
 
 #[test]
 fn a_target_stands_between_its_limits_where_there_is_room() {
     let gauge = between(reading(47.0, Fell::Inside)).target(Mark::new(50.0, "50"));
     assert!(drawn(gauge.clone(), 60).contains("(50)"));
-    assert_eq!(told(gauge.clone()), "47 is between 45 and 55 (target 50)");
+    assert_eq!(gauge.words(), "47 is between 45 and 55 (target 50)");
     let narrow = drawn(gauge, 18);
     assert!(!narrow.contains("(50)") && narrow.contains("[47]") && narrow.contains("45"), "{narrow}");
 }

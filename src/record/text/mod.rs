@@ -1,7 +1,7 @@
 //! The record as text that a stranger can read without bayhand.
 //!
 //! Exceptions first: the deviations and their number stand at the top, also when there are none. Everything the record
-//! says as data is here too, word for word, down to the texts and the journal at the end.
+//! says as data is here too, but for the texts and the journal that it was made from: of these stands the hash.
 
 mod first_page;
 mod gauge;

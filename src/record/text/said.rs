@@ -1,5 +1,6 @@
 //! Times, amounts and answers in words.
 
+use crate::quantity::Num;
 use crate::record::model::{Amount, Answer, Conversion, Moment, TypedAmount};
 
 /// `2026-11-21 18:30:05 +01:00, entry 12`: to the second; the journal at the end has the rest.
@@ -15,10 +16,10 @@ pub(super) fn time(at: &str) -> String {
     format!("{day} {clock} {offset}").trim_end().to_owned()
 }
 
-/// As it is shown, and exactly where that says more.
+/// As it is shown, and exactly where that says more to a reader. A fraction without an end stands in the data only.
 pub(super) fn amount(amount: &Amount) -> String {
     let plain = format!("{} {}", amount.number, amount.unit);
-    if amount.shown.starts_with(&amount.number) {
+    if amount.shown.starts_with(&amount.number) || amount.number.contains('/') {
         return amount.shown.clone();
     }
     format!("{} (exactly {})", amount.shown, plain.trim_end())
@@ -33,7 +34,13 @@ pub(super) fn typed(typed: &TypedAmount) -> String {
 pub(super) fn converted(answer: &TypedAmount) -> Option<String> {
     let Conversion { amount: asked, factor, offset } = answer.asked.as_ref()?;
     let offset = offset.as_ref().map(|offset| format!(" plus {offset}")).unwrap_or_default();
-    Some(format!("{}: the number times {factor}{offset}", amount(asked)))
+    Some(format!("{}: the number times {}{offset}", amount(asked), decimal(factor)))
+}
+
+/// A factor as a decimal: exact where it has an end, else to ten digits.
+fn decimal(factor: &str) -> String {
+    let number = Num::from_exact_text(factor).filter(|_| factor.contains('/'));
+    number.map_or_else(|| factor.to_owned(), |number| number.shown_with(10))
 }
 
 pub(super) fn answer(answer: &Answer) -> String {
