@@ -368,9 +368,22 @@ impl<'t> Builder<'t> {
             }
         }
         self.end_part();
-        self.outline.references.append(&mut self.inline.references);
+        let text = self.text;
+        let references = self.inline.references.drain(..);
+        self.outline
+            .references
+            .extend(references.map(|reference| with_brackets(reference, text)));
         (self.outline, self.diagnostics)
     }
+}
+
+/// The parser ends the span of `[name][]` before the empty brackets.
+fn with_brackets(mut reference: Reference, text: &str) -> Reference {
+    let rest = text.get(reference.span.end..).unwrap_or_default();
+    if reference.kind == ReferenceKind::Collapsed && rest.starts_with("[]") {
+        reference.span.end += 2;
+    }
+    reference
 }
 
 /// The first line of what stands at `span`.
