@@ -1,3 +1,10 @@
 //! Arguments in, exit code out.
 
-fn main() {}
+use std::process::ExitCode;
+
+use bayhand::cli;
+use bayhand::system::System;
+
+fn main() -> ExitCode {
+    cli::main(System::real(), std::env::args_os()).into()
+}

@@ -1,1 +1,49 @@
 //! The commands, one file each.
+
+mod arguments;
+mod check;
+mod completions;
+mod context;
+mod exit;
+mod explain;
+mod inputs;
+mod record;
+mod run;
+mod runs;
+mod show;
+mod status;
+
+use std::ffi::OsString;
+
+use clap::Parser;
+
+use arguments::{Arguments, Command};
+use context::Context;
+pub use exit::Exit;
+
+use crate::system::System;
+
+/// Carries out the command of these arguments, the program's own name first.
+pub fn main(system: System, arguments: impl IntoIterator<Item = OsString>) -> Exit {
+    let arguments = match Arguments::try_parse_from(arguments) {
+        Ok(arguments) => arguments,
+        Err(error) => return help_or_usage(&error),
+    };
+    let context = Context::new(system, arguments.data, arguments.plain);
+    match arguments.command {
+        Command::Check(command) => check::check(&context, &command),
+        Command::Show(command) => show::show(&context, &command),
+        Command::Run(command) => run::run(&context, &command),
+        Command::Runs(command) => runs::runs(&context, &command),
+        Command::Status(command) => status::status(&context, &command),
+        Command::Record(command) => record::record(&context, &command),
+        Command::Explain(command) => explain::explain(&context, &command),
+        Command::Completions(command) => completions::completions(&context, &command),
+    }
+}
+
+/// Help that was asked for is no mistake; a reader that went away is none either.
+fn help_or_usage(error: &clap::Error) -> Exit {
+    let _ = error.print();
+    if error.use_stderr() { Exit::Usage } else { Exit::Done }
+}

@@ -2,12 +2,12 @@
 
 use super::Type;
 use super::check::Checker;
-use super::codes::{CHOICE_UNKNOWN, FORMULA_SYNTAX, TEMPERATURE_SCALE, TYPE_MISMATCH, UNIT_MISMATCH};
+use super::codes::{FORMULA_SYNTAX, TEMPERATURE_SCALE, TYPE_MISMATCH, UNIT_MISMATCH};
+use super::powers::Joined;
 use super::proof::{Proved, Step};
-use super::tree::{Binary, Comparison, Operator};
+use super::tree::{Binary, Operator};
 use crate::quantity::{Dimension, Kind};
 use crate::source::Diagnostic;
-use crate::source::suggest::nearest;
 
 /// A dimension cannot be raised further than this.
 const HIGHEST_POWER: i64 = 9;
@@ -77,7 +77,7 @@ impl Checker<'_> {
     }
 
     /// The kinds and the one dimension of two quantities.
-    fn same_dimension(
+    pub(super) fn same_dimension(
         &mut self,
         message: &str,
         left: &Proved,
@@ -130,7 +130,8 @@ impl Checker<'_> {
     ) -> Option<Type> {
         let message = "only amounts can be multiplied or divided";
         let (left_good, right_good) = (self.amount(left, message), self.amount(right, message));
-        (left_good?, right_good?);
+        left_good?;
+        right_good?;
         match (left.gives, right.gives) {
             (Type::Quantity { dimension, .. }, Type::Quantity { dimension: other, .. }) => {
                 match joined(dimension, other) {
@@ -152,7 +153,8 @@ impl Checker<'_> {
     fn power(&mut self, base: &Proved, exponent: &Proved) -> Option<Type> {
         let base_good = self.amount(base, "only amounts can be raised to a power");
         let exponent_good = self.quantity(exponent, "an exponent is a plain whole number");
-        (base_good?, exponent_good?);
+        base_good?;
+        exponent_good?;
         if exponent.gives != Type::NUMBER {
             let mistake = Diagnostic::error(&UNIT_MISMATCH, "an exponent is a plain whole number")
                 .at(exponent.span, format!("this is {}", exponent.gives));
@@ -190,76 +192,9 @@ impl Checker<'_> {
             _ => "`or` joins what is true or false",
         };
         let (left_good, right_good) = (self.truth(left, message), self.truth(right, message));
-        (left_good?, right_good?);
+        left_good?;
+        right_good?;
         Some(Type::Truth)
-    }
-
-    fn comparison(&mut self, comparison: Comparison, left: &Proved, right: &Proved) -> Option<Type> {
-        let equality = matches!(comparison, Comparison::Equal | Comparison::Unequal);
-        match (left.gives, right.gives) {
-            (Type::Quantity { .. }, Type::Quantity { .. }) => self.compared_quantities(left, right),
-            (Type::Text, Type::Text) if equality => self.compared_texts(left, right),
-            (Type::Truth, Type::Truth) if equality => Some(Type::Truth),
-            (first, second) if first == second => self.no_order(left, right),
-            _ => {
-                let mistake = self.different("cannot compare these", left, right);
-                self.wrong(mistake)
-            }
-        }
-    }
-
-    fn no_order(&mut self, left: &Proved, right: &Proved) -> Option<Type> {
-        let mistake = Diagnostic::error(&TYPE_MISMATCH, "these have no order")
-            .at(left.span.to(right.span), format!("each is {}", left.gives))
-            .help("compare them with `==` or `!=`");
-        self.wrong(mistake)
-    }
-
-    fn compared_quantities(&mut self, left: &Proved, right: &Proved) -> Option<Type> {
-        let (kinds, _) = self.same_dimension("cannot compare these", left, right)?;
-        if kinds.0 == kinds.1 {
-            return Some(Type::Truth);
-        }
-        let mistake = Diagnostic::error(&TEMPERATURE_SCALE, "a temperature is compared with a difference")
-            .at(left.span, format!("this is {}", left.gives))
-            .at(right.span, format!("this is {}", right.gives));
-        let point = if kinds.0 == Kind::Point { left } else { right };
-        let mistake = with_difference(mistake, point);
-        self.wrong(mistake)
-    }
-
-    fn compared_texts(&mut self, left: &Proved, right: &Proved) -> Option<Type> {
-        let mistake = self
-            .never_equal(left, right)
-            .or_else(|| self.never_equal(right, left));
-        match mistake {
-            Some(mistake) => self.wrong(mistake),
-            None => Some(Type::Truth),
-        }
-    }
-
-    /// A name with choices against a text that is none of them.
-    fn never_equal(&self, name: &Proved, text: &Proved) -> Option<Diagnostic> {
-        let (Step::Name(name), Step::Text(written)) = (&name.step, &text.step) else {
-            return None;
-        };
-        let choices = self.scope.choices(name);
-        if choices.is_empty() || choices.contains(written) {
-            return None;
-        }
-        let mistake = Diagnostic::error(&CHOICE_UNKNOWN, format!("`{name}` is never \"{written}\""))
-            .at(text.span, "not among the choices")
-            .note(format!("the choices are {}", choices.join(", ")));
-        let mistake = match self.scope.declared_at(name) {
-            Some(declared) => mistake.also(declared, format!("`{name}` is declared here")),
-            None => mistake,
-        };
-        Some(match nearest(written, choices.iter().map(String::as_str)) {
-            Some(meant) => mistake
-                .help(format!("did you mean \"{meant}\"?"))
-                .replace(text.span, format!("\"{meant}\"")),
-            None => mistake,
-        })
     }
 }
 
@@ -272,7 +207,7 @@ fn is_number(part: &Proved, whole: i64) -> bool {
 }
 
 /// The help for a literal temperature that was meant as a difference.
-fn with_difference(mistake: Diagnostic, part: &Proved) -> Diagnostic {
+pub(super) fn with_difference(mistake: Diagnostic, part: &Proved) -> Diagnostic {
     let Step::Number(quantity) = &part.step else {
         return mistake.help("a difference of temperatures is written in `K`, `Δ°C` or `Δ°F`");
     };
@@ -281,28 +216,4 @@ fn with_difference(mistake: Diagnostic, part: &Proved) -> Diagnostic {
     mistake
         .help(format!("if a difference is meant, write `{meant}`"))
         .replace(part.span, meant)
-}
-
-/// Dimensions joined without loss: their powers are bounded, and beyond the bound nothing is true any more.
-trait Joined: Sized {
-    fn mul_of(self, other: Self) -> Option<Self>;
-    fn div_of(self, other: Self) -> Option<Self>;
-    fn power_of(self, exponent: i64) -> Option<Self>;
-}
-
-impl Joined for Dimension {
-    fn mul_of(self, other: Self) -> Option<Self> {
-        let product = self * other;
-        (product / other == self && product / self == other).then_some(product)
-    }
-
-    fn div_of(self, other: Self) -> Option<Self> {
-        let quotient = self / other;
-        (quotient * other == self).then_some(quotient)
-    }
-
-    fn power_of(self, exponent: i64) -> Option<Self> {
-        let step = if exponent < 0 { Self::div_of } else { Self::mul_of };
-        (0..exponent.abs()).try_fold(Self::NONE, |product, _| step(product, self))
-    }
 }

@@ -1,9 +1,8 @@
 //! The working out of a proved formula, in coherent base units.
 
-use std::cmp::Ordering;
-
+use super::order::{holds, order};
 use super::proof::{Proved, Step};
-use super::tree::{Comparison, Operator};
+use super::tree::Operator;
 use super::usual::shown_unit;
 use super::{EvalProblem, Type, Value, World};
 use crate::quantity::{Kind, Num, Quantity, Unit};
@@ -160,17 +159,17 @@ impl<'a> Evaluator<'a> {
         let unit = unit.map(|unit| unit.powi(whole));
         Ok(Known::Number { base, unit })
     }
+}
 
-    /// What is handed out for the whole formula, in the unit asked for or the one that suggests itself.
-    pub(super) fn value(&self, known: Known, part: &Proved, asked: Option<&Unit>) -> Worked<Value> {
-        Ok(match known {
-            Known::Truth(truth) => Value::Truth(truth),
-            Known::Text(text) => Value::Text(text),
-            Known::Number { base, unit } => {
-                let unit = asked.cloned().unwrap_or_else(|| shown_unit(unit, part.gives));
-                Value::Quantity(Quantity::from_base(base, &unit))
-            }
-        })
+/// What is handed out for the whole formula, in the unit asked for or the one that suggests itself.
+pub(super) fn value(known: Known, part: &Proved, asked: Option<&Unit>) -> Value {
+    match known {
+        Known::Truth(truth) => Value::Truth(truth),
+        Known::Text(text) => Value::Text(text),
+        Known::Number { base, unit } => {
+            let unit = asked.cloned().unwrap_or_else(|| shown_unit(unit, part.gives));
+            Value::Quantity(Quantity::from_base(base, &unit))
+        }
     }
 }
 
@@ -197,31 +196,10 @@ fn kind(part: &Proved) -> Kind {
 }
 
 fn whole(number: Num) -> Option<i32> {
-    let exact = number.exact().filter(|ratio| ratio.is_integer())?;
+    let exact = number.exact().filter(num_rational::Ratio::is_integer)?;
     i32::try_from(*exact.numer())
         .ok()
         .filter(|whole| whole.abs() <= 1000)
-}
-
-fn order(left: &Known, right: &Known) -> Ordering {
-    match (left, right) {
-        (Known::Number { base: left, .. }, Known::Number { base: right, .. }) => left.cmp(right),
-        (Known::Truth(left), Known::Truth(right)) => left.cmp(right),
-        (Known::Text(left), Known::Text(right)) => left.cmp(right),
-        // The proof rules out a comparison of different sorts.
-        _ => Ordering::Less,
-    }
-}
-
-fn holds(comparison: Comparison, order: Ordering) -> bool {
-    match comparison {
-        Comparison::Less => order.is_lt(),
-        Comparison::AtMost => order.is_le(),
-        Comparison::More => order.is_gt(),
-        Comparison::AtLeast => order.is_ge(),
-        Comparison::Equal => order.is_eq(),
-        Comparison::Unequal => order.is_ne(),
-    }
 }
 
 /// A number that ran out of what an `f64` can hold has no meaning any more.
@@ -230,7 +208,7 @@ fn finite(known: Known, span: Span) -> Worked<Known> {
         Known::Number {
             base: Num::Approx(value),
             ..
-        } if !(value.abs() < f64::MAX) => Err(EvalProblem::OutOfRange {
+        } if !value.is_finite() || value.abs() >= f64::MAX => Err(EvalProblem::OutOfRange {
             message: "this number became too large".to_owned(),
             given: "too large from here on".to_owned(),
             span,

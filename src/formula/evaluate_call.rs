@@ -3,10 +3,21 @@
 use super::evaluate::{Evaluator, Known, Worked};
 use super::functions::row_unit;
 use super::proof::{Passed, Proved};
+use super::usual::shown_unit;
 use super::{EvalProblem, Formula, NoNames, Value};
 use crate::quantity::{Num, Quantity, Unit};
 use crate::source::Span;
 use crate::trade::{Answer, Argument, Function, Given, Parameter, Refusal, Shape, Sort};
+
+/// One parameter of the function that is being called.
+#[derive(Clone, Copy)]
+struct Slot<'a> {
+    function: &'a Function,
+    parameter: &'a Parameter,
+}
+
+/// What is passed to a function for one parameter, and the unit it came in.
+type Filled = (Argument, Option<Unit>);
 
 impl Evaluator<'_> {
     pub(super) fn call(
@@ -18,7 +29,7 @@ impl Evaluator<'_> {
         let mut arguments = Vec::with_capacity(passed.len());
         let mut same_unit = None;
         for (parameter, passed) in function.parameters.iter().zip(passed) {
-            let (argument, unit) = self.argument(function, parameter, passed, call.span)?;
+            let (argument, unit) = self.argument(Slot { function, parameter }, passed, call.span)?;
             if matches!(parameter.sort, Sort::Same | Sort::SameAmount) {
                 same_unit = same_unit.or(unit);
             }
@@ -32,75 +43,53 @@ impl Evaluator<'_> {
         Ok(answered(function, answer, same_unit))
     }
 
-    fn argument(
-        &mut self,
-        function: &Function,
-        parameter: &Parameter,
-        passed: &Passed,
-        call: Span,
-    ) -> Worked<(Argument, Option<Unit>)> {
+    fn argument(&mut self, slot: Slot<'_>, passed: &Passed, call: Span) -> Worked<Filled> {
         match passed {
-            Passed::One(part) => self.one(function, parameter, part),
-            Passed::Many(parts) => self.many(function, parameter, parts),
-            Passed::Default => self.default(function, parameter, call),
+            Passed::One(part) => self.one(slot, part),
+            Passed::Many(parts) => self.many(slot, parts),
+            Passed::Default => self.default(slot, call),
         }
     }
 
-    fn one(
-        &mut self,
-        function: &Function,
-        parameter: &Parameter,
-        part: &Proved,
-    ) -> Worked<(Argument, Option<Unit>)> {
+    fn one(&mut self, slot: Slot<'_>, part: &Proved) -> Worked<Filled> {
         match self.work_out(part)? {
-            Known::Text(text) => Ok((
-                Argument::Text(chosen(function, parameter, text, part.span)?),
-                None,
-            )),
+            Known::Text(text) => Ok((Argument::Text(slot.chosen(text, part.span)?), None)),
             Known::Number { base, unit } => {
-                let number = in_range(function, parameter, base, part.span)?;
+                let number = slot.in_range(base, unit.as_ref(), part)?;
                 Ok((Argument::Number(number), unit))
             }
+            // The proof rules out parameters that are true or false.
             Known::Truth(_) => Ok((Argument::Number(Num::ZERO), None)),
         }
     }
 
-    fn many(
-        &mut self,
-        function: &Function,
-        parameter: &Parameter,
-        parts: &[Proved],
-    ) -> Worked<(Argument, Option<Unit>)> {
+    fn many(&mut self, slot: Slot<'_>, parts: &[Proved]) -> Worked<Filled> {
         let mut numbers = Vec::with_capacity(parts.len());
         let mut first_unit = None;
         for part in parts {
             let (base, unit) = self.number(part)?;
-            numbers.push(in_range(function, parameter, base, part.span)?);
+            numbers.push(slot.in_range(base, unit.as_ref(), part)?);
             first_unit = first_unit.or(unit);
         }
         Ok((Argument::Many(numbers), first_unit))
     }
 
     /// The default of the row, which the person is told.
-    fn default(
-        &mut self,
-        function: &Function,
-        parameter: &Parameter,
-        call: Span,
-    ) -> Worked<(Argument, Option<Unit>)> {
+    fn default(&mut self, slot: Slot<'_>, call: Span) -> Worked<Filled> {
+        let Slot { function, parameter } = slot;
         let text = parameter.default.unwrap_or_default();
         self.assume(format!(
-            "{} of `{}` is {text}, since it was not given",
+            "`{}` of `{}` is {text}, since it was not given",
             parameter.name, function.name
         ));
         if matches!(parameter.sort, Sort::Text | Sort::Choice(_)) {
             return Ok((Argument::Text(text.to_owned()), None));
         }
         match default_value(text) {
-            Some(Value::Quantity(quantity)) => Ok((
-                Argument::Number(in_range(function, parameter, quantity.base(), call)?),
-                None,
-            )),
+            Some(Value::Quantity(quantity)) => {
+                let number = in_sort(parameter.sort, quantity.base());
+                Ok((Argument::Number(number), Some(quantity.unit)))
+            }
             _ => Err(EvalProblem::OutOfRange {
                 message: format!("`{}` of `{}` must be given", parameter.name, function.name),
                 given: "it has no usable default".to_owned(),
@@ -110,56 +99,55 @@ impl Evaluator<'_> {
     }
 }
 
+impl Slot<'_> {
+    /// The number in the parameter's unit, if the parameter allows it.
+    fn in_range(self, base: Num, unit: Option<&Unit>, part: &Proved) -> Worked<Num> {
+        let number = in_sort(self.parameter.sort, base);
+        if self.parameter.allows(number) {
+            return Ok(number);
+        }
+        let given = match self.parameter.sort.unit() {
+            Some(unit) => Quantity::new(number, row_unit(unit)),
+            None => Quantity::from_base(base, &shown_unit(unit.cloned(), part.gives)),
+        };
+        Err(EvalProblem::OutOfRange {
+            message: format!(
+                "{} must be {}",
+                self.named(),
+                self.parameter.range().unwrap_or_default()
+            ),
+            given: format!("this is {given}"),
+            span: part.span,
+        })
+    }
+
+    /// A text that is not written out is known only now.
+    fn chosen(self, text: String, span: Span) -> Worked<String> {
+        match self.parameter.sort {
+            Sort::Choice(choices) if !choices.contains(&text.as_str()) => Err(EvalProblem::OutOfRange {
+                message: format!("{} must be one of {}", self.named(), choices.join(", ")),
+                given: format!("this is \"{text}\""),
+                span,
+            }),
+            _ => Ok(text),
+        }
+    }
+
+    fn named(self) -> String {
+        format!("`{}` of `{}`", self.parameter.name, self.function.name)
+    }
+}
+
 /// What a default is worth; a test of the tables holds every row to one that can be read.
 fn default_value(text: &str) -> Option<Value> {
     let typed = Formula::parse(text, 0).ok()?.check(&NoNames).ok()?;
     typed.evaluate(&NoNames).ok().map(|outcome| outcome.value)
 }
 
-/// The number in the parameter's unit, if the parameter allows it.
-fn in_range(function: &Function, parameter: &Parameter, base: Num, span: Span) -> Worked<Num> {
-    let number = in_sort(parameter.sort, base);
-    if parameter.allows(number) {
-        return Ok(number);
-    }
-    let unit = parameter
-        .sort
-        .unit()
-        .map(|unit| format!(" {unit}"))
-        .unwrap_or_default();
-    Err(EvalProblem::OutOfRange {
-        message: format!(
-            "`{}` of `{}` must be {}",
-            parameter.name,
-            function.name,
-            parameter.range().unwrap_or_default()
-        ),
-        given: format!("this is {}{unit}", number.shown()),
-        span,
-    })
-}
-
 fn in_sort(sort: Sort, base: Num) -> Num {
     match sort.unit() {
         Some(unit) => Quantity::from_base(base, &row_unit(unit)).number,
         None => base,
-    }
-}
-
-/// A text that is not written out is known only now.
-fn chosen(function: &Function, parameter: &Parameter, text: String, span: Span) -> Worked<String> {
-    match parameter.sort {
-        Sort::Choice(choices) if !choices.contains(&text.as_str()) => Err(EvalProblem::OutOfRange {
-            message: format!(
-                "`{}` of `{}` must be one of {}",
-                parameter.name,
-                function.name,
-                choices.join(", ")
-            ),
-            given: format!("this is \"{text}\""),
-            span,
-        }),
-        _ => Ok(text),
     }
 }
 

@@ -37,7 +37,7 @@ impl<'a> Lexer<'a> {
             match next {
                 _ if next.is_whitespace() => self.at += next.len_utf8(),
                 '0'..='9' | '½' | '¼' | '¾' | '⅓' | '⅔' | '⅛' | '⅜' | '⅝' | '⅞' => {
-                    self.number()
+                    self.number();
                 }
                 '"' | '\'' => self.text_in(next),
                 _ if next.is_alphabetic() || next == '_' => self.word(),

@@ -3,7 +3,7 @@
 //! The unit follows its number directly or after one space and has no space inside. A slash, a dot or a hyphen
 //! belongs to the unit only when what comes out is a unit: `2 L/min` is one literal, `2 L/took` divides.
 
-use super::token::is_word;
+use super::unit_text::{stray_word, unit_after};
 use crate::quantity::{Num, Quantity, Unit};
 
 /// What stands at the front of a text that begins with a digit.
@@ -19,9 +19,6 @@ pub(super) enum Literal {
         meant: Option<String>,
     },
 }
-
-/// Longer than any unit that a person would write after a number.
-const LONGEST_UNIT: usize = 48;
 
 pub(super) fn read(text: &str) -> Literal {
     if let Some(mixed) = mixed_number(text) {
@@ -157,88 +154,4 @@ fn digits(text: &str) -> usize {
 
 fn number(text: &str) -> Option<Num> {
     Num::parse_decimal(text)
-}
-
-/// The unit after the number that ends at `end`, and where it ends.
-fn unit_after(text: &str, end: usize) -> Option<(usize, Unit)> {
-    let start = unit_start(text, end)?;
-    let run = unit_run(text.get(start..)?);
-    let word = &run[..first_word(run)];
-    if is_word(word) && word != "in" {
-        return None;
-    }
-    let ends = run
-        .char_indices()
-        .map(|(at, letter)| at + letter.len_utf8())
-        .rev();
-    let mut candidates = ends.filter(|&end| ends_a_unit(run, end));
-    let found = candidates.find_map(|end| Unit::parse(&run[..end]).ok().map(|unit| (start + end, unit)))?;
-    let call = text.get(found.0..)?.starts_with('(');
-    (!call).then_some(found)
-}
-
-/// Where a unit could begin: right after the number, or after one space.
-fn unit_start(text: &str, end: usize) -> Option<usize> {
-    let after = text.get(end..)?;
-    let spaced = after.strip_prefix(' ');
-    let first = spaced.unwrap_or(after).chars().next()?;
-    let quote = matches!(first, '"' | '\'');
-    let begins = first.is_alphabetic()
-        || matches!(first, '°' | '%' | '‰' | '″' | '′' | '¤')
-        || (quote && spaced.is_none());
-    begins.then_some(end + usize::from(spaced.is_some()))
-}
-
-/// The longest text that could be a unit.
-fn unit_run(text: &str) -> &str {
-    let inside = |letter: char| letter.is_alphanumeric() || "°%‰″′\"'¤·⋅/^-.²³¹⁻".contains(letter);
-    let length = text
-        .find(|letter| !inside(letter))
-        .unwrap_or(text.len())
-        .min(LONGEST_UNIT);
-    let mut length = length;
-    while !text.is_char_boundary(length) {
-        length -= 1;
-    }
-    &text[..length]
-}
-
-fn first_word(text: &str) -> usize {
-    text.find(|letter: char| !(letter.is_alphanumeric() || letter == '_'))
-        .unwrap_or(text.len())
-}
-
-/// Whether a unit may end here: not inside a word or a power, and not after a sign that joins.
-fn ends_a_unit(run: &str, end: usize) -> bool {
-    let joins = |letter: char| matches!(letter, '·' | '⋅' | '/' | '^' | '-' | '.' | '⁻');
-    let inside_word = |before: char, after: char| before.is_alphanumeric() && after.is_alphanumeric();
-    let before = run[..end].chars().next_back();
-    let after = run[end..].chars().next();
-    let last = before.is_some_and(|before| !joins(before));
-    let inside = before
-        .zip(after)
-        .is_some_and(|(before, after)| inside_word(before, after));
-    last && !inside && !subtracts_or_divides_a_number(&run[..end])
-}
-
-/// `2 m-3` and `2 m/3` are arithmetic, `2 s^-1` is a unit.
-fn subtracts_or_divides_a_number(unit: &str) -> bool {
-    let pairs = unit.chars().zip(unit.chars().skip(1));
-    let mut before = ' ';
-    for (sign, after) in pairs {
-        if matches!(sign, '-' | '/' | '.' | '·') && after.is_ascii_digit() && before != '^' {
-            return true;
-        }
-        before = sign;
-    }
-    false
-}
-
-/// A word directly after the number that is no unit and no word of the formula language.
-fn stray_word(text: &str, end: usize) -> Option<(usize, &str)> {
-    let start = unit_start(text, end)?;
-    let after = text.get(start..)?;
-    let word = &after[..first_word(after)];
-    let call = after[word.len()..].trim_start().starts_with('(');
-    (!word.is_empty() && !is_word(word) && !call).then_some((start + word.len(), word))
 }

@@ -6,18 +6,23 @@
 //! every machine, in bounded time.
 
 mod arithmetic;
+mod call_mistakes;
 mod check;
+mod check_arguments;
 mod check_binary;
 mod check_call;
+mod check_comparison;
 pub mod codes;
 mod evaluate;
 mod evaluate_call;
-mod formula;
 pub mod functions;
 mod kind;
 mod lexer;
 mod literal;
+mod order;
 mod parser;
+mod parser_call;
+mod powers;
 mod problem;
 mod proof;
 mod scope;
@@ -26,15 +31,17 @@ mod token;
 mod trace;
 mod tree;
 mod typed;
+mod unit_text;
 mod usual;
+mod whole;
 
 pub use codes::CODES;
-pub use formula::Formula;
 pub use kind::Type;
 pub use problem::EvalProblem;
 pub use scope::{NoNames, Scope, Value, World};
 pub use trace::{Outcome, Trace};
 pub use typed::Typed;
+pub use whole::Formula;
 
 /// The longest formula, in bytes.
 pub const MAX_LENGTH: usize = 4096;

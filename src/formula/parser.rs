@@ -6,14 +6,14 @@ use super::codes::FORMULA_TOO_LARGE;
 use super::lexer::is;
 use super::syntax;
 use super::token::{Mark, Placed, Token};
-use super::tree::{Argument, Binary, Call, Choose, Comparison, Node, Operator, Written};
+use super::tree::{Binary, Choose, Comparison, Node, Operator, Written};
 use crate::quantity::{Quantity, Unit};
 use crate::source::{Diagnostic, Span, Spanned};
 
-type Parsed<T> = Result<T, Box<Diagnostic>>;
+pub(super) type Parsed<T> = Result<T, Box<Diagnostic>>;
 
 /// A whole formula: the tree, and the unit to show the result in.
-pub(super) fn parse(tokens: &[Placed]) -> Parsed<(Written, Option<Unit>)> {
+pub(super) fn parse(tokens: &[Placed]) -> Parsed<(Written, Option<Spanned<Unit>>)> {
     let mut parser = Parser {
         tokens,
         at: 0,
@@ -24,7 +24,7 @@ pub(super) fn parse(tokens: &[Placed]) -> Parsed<(Written, Option<Unit>)> {
     }
     let whole = parser.expression(Level::Or)?;
     let unit = match &parser.peek().value {
-        Token::In(unit) => Some(unit.clone()),
+        Token::In(unit) => Some(Spanned::new(unit.clone(), parser.peek().span)),
         _ => None,
     };
     if unit.is_some() {
@@ -36,15 +36,15 @@ pub(super) fn parse(tokens: &[Placed]) -> Parsed<(Written, Option<Unit>)> {
     }
 }
 
-struct Parser<'a> {
-    tokens: &'a [Placed],
-    at: usize,
+pub(super) struct Parser<'a> {
+    pub(super) tokens: &'a [Placed],
+    pub(super) at: usize,
     depth: usize,
 }
 
 /// How tightly an operator binds.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-enum Level {
+pub(super) enum Level {
     Or,
     And,
     Not,
@@ -59,7 +59,7 @@ enum Level {
 static END: Placed = Spanned::new(Token::End, Span::new(0, 0));
 
 impl Parser<'_> {
-    fn peek(&self) -> &Placed {
+    pub(super) fn peek(&self) -> &Placed {
         self.tokens.get(self.at).or(self.tokens.last()).unwrap_or(&END)
     }
 
@@ -68,14 +68,14 @@ impl Parser<'_> {
     }
 
     /// Goes past `mark` if it is next.
-    fn take(&mut self, mark: Mark) -> Option<Span> {
+    pub(super) fn take(&mut self, mark: Mark) -> Option<Span> {
         let span = self.next_is(mark).then(|| self.peek().span)?;
         self.at += 1;
         Some(span)
     }
 
     /// An expression whose operators bind at least as tightly as `level`.
-    fn expression(&mut self, level: Level) -> Parsed<Written> {
+    pub(super) fn expression(&mut self, level: Level) -> Parsed<Written> {
         self.depth += 1;
         if self.depth > MAX_DEPTH {
             return Err(Box::new(too_deep(self.peek().span)));
@@ -105,7 +105,7 @@ impl Parser<'_> {
             return Err(Box::new(syntax::chain(operator.span, second.span)));
         }
         let span = left.span.to(right.span);
-        self.written(
+        Self::written(
             Node::Binary(Box::new(Binary {
                 operator,
                 left,
@@ -115,7 +115,7 @@ impl Parser<'_> {
         )
     }
 
-    fn written(&self, node: Node, span: Span) -> Parsed<Written> {
+    pub(super) fn written(node: Node, span: Span) -> Parsed<Written> {
         let depth = node.depth();
         if depth > MAX_DEPTH {
             return Err(Box::new(too_deep(span)));
@@ -148,7 +148,7 @@ impl Parser<'_> {
 
     fn leaf(&mut self, node: Node, span: Span) -> Parsed<Written> {
         self.at += 1;
-        self.written(node, span)
+        Self::written(node, span)
     }
 
     /// A minus sign; directly before a number it is part of it, so that `-40 °C` is a temperature.
@@ -165,7 +165,7 @@ impl Parser<'_> {
         }
         let inner = self.expression(Level::Sign)?;
         let span = sign.to(inner.span);
-        self.written(Node::Negate(Box::new(inner)), span)
+        Self::written(Node::Negate(Box::new(inner)), span)
     }
 
     fn plus(&mut self, sign: Span) -> Parsed<Written> {
@@ -181,7 +181,7 @@ impl Parser<'_> {
         self.at += 1;
         let inner = self.expression(Level::Not)?;
         let span = word.to(inner.span);
-        self.written(Node::Not(Box::new(inner)), span)
+        Self::written(Node::Not(Box::new(inner)), span)
     }
 
     fn bracket(&mut self, open: Span) -> Parsed<Written> {
@@ -204,7 +204,7 @@ impl Parser<'_> {
         self.expect(Mark::Else, word)?;
         let no = self.expression(Level::Or)?;
         let span = word.to(no.span);
-        self.written(Node::Choose(Box::new(Choose { condition, yes, no })), span)
+        Self::written(Node::Choose(Box::new(Choose { condition, yes, no })), span)
     }
 
     fn expect(&mut self, mark: Mark, word: Span) -> Parsed<()> {
@@ -212,64 +212,6 @@ impl Parser<'_> {
             Some(_) => Ok(()),
             None => Err(Box::new(syntax::half_a_choice(mark, word, self.peek()))),
         }
-    }
-
-    fn name(&mut self, name: Spanned<String>) -> Parsed<Written> {
-        self.at += 1;
-        match self.take(Mark::Open) {
-            Some(open) => self.call(name, open),
-            None => {
-                let span = name.span;
-                self.written(Node::Name(name.value), span)
-            }
-        }
-    }
-
-    fn call(&mut self, function: Spanned<String>, open: Span) -> Parsed<Written> {
-        let mut arguments = Vec::new();
-        if let Some(close) = self.take(Mark::Close) {
-            return self.called(function, arguments, close);
-        }
-        loop {
-            arguments.push(self.argument()?);
-            if let Some(close) = self.take(Mark::Close) {
-                return self.called(function, arguments, close);
-            }
-            if self.take(Mark::Comma).is_none() {
-                return Err(Box::new(syntax::not_closed(open, self.peek())));
-            }
-        }
-    }
-
-    fn called(
-        &mut self,
-        function: Spanned<String>,
-        arguments: Vec<Argument>,
-        close: Span,
-    ) -> Parsed<Written> {
-        let span = function.span.to(close);
-        self.written(
-            Node::Call(Box::new(Call {
-                function,
-                arguments,
-                close,
-            })),
-            span,
-        )
-    }
-
-    fn argument(&mut self) -> Parsed<Argument> {
-        let name = match (&self.peek().value, self.tokens.get(self.at + 1)) {
-            (Token::Name(name), Some(after)) if is(&after.value, Mark::Assign) => {
-                Some(Spanned::new(name.clone(), self.peek().span))
-            }
-            _ => None,
-        };
-        if name.is_some() {
-            self.at += 2;
-        }
-        let value = self.expression(Level::Or)?;
-        Ok(Argument { name, value })
     }
 }
 

@@ -33,7 +33,7 @@ pub trait World {
 }
 
 /// What a name stands for, or a formula comes to.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Value {
     /// A quantity; a plain number has the unit one.
     Quantity(Quantity),

@@ -8,7 +8,7 @@ use crate::source::Spanned;
 const DIGITS: i32 = 3;
 
 /// What a formula came to, and how.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Outcome {
     /// The result, in the unit that the formula asks for or that suggests itself.
     pub value: Value,
@@ -17,7 +17,7 @@ pub struct Outcome {
 }
 
 /// How a result came about: `caught / took = 1.00 qt / 22 s = 2.58 L/min`.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Trace {
     formula: String,
     with_values: String,

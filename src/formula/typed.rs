@@ -1,7 +1,7 @@
 use std::sync::Arc;
 
 use super::codes::{TEMPERATURE_SCALE, TYPE_MISMATCH, UNIT_MISMATCH};
-use super::evaluate::Evaluator;
+use super::evaluate::{Evaluator, value};
 use super::proof::Proved;
 use super::trace::Trace;
 use super::{EvalProblem, Outcome, Type, World};
@@ -17,7 +17,7 @@ struct Inner {
     text: String,
     base: usize,
     body: Proved,
-    unit: Option<Unit>,
+    unit: Option<Spanned<Unit>>,
     names: Vec<Spanned<String>>,
 }
 
@@ -26,7 +26,7 @@ impl Typed {
         text: String,
         base: usize,
         body: Proved,
-        unit: Option<Unit>,
+        unit: Option<Spanned<Unit>>,
         names: Vec<Spanned<String>>,
     ) -> Result<Self, Vec<Diagnostic>> {
         let typed = Self(Arc::new(Inner {
@@ -36,13 +36,20 @@ impl Typed {
             unit,
             names,
         }));
-        match &typed.0.unit {
-            Some(unit) => typed
-                .clone()
-                .require(Type::of(unit), "the result cannot be shown in this unit")
-                .map_err(|mistake| vec![mistake]),
+        match typed.wrong_unit() {
+            Some(mistake) => Err(vec![mistake]),
             None => Ok(typed),
         }
+    }
+
+    /// The mistake, if the result cannot be shown in the unit that is asked for.
+    fn wrong_unit(&self) -> Option<Diagnostic> {
+        let Spanned { value: unit, span } = self.0.unit.as_ref()?;
+        let (given, asked) = (self.result_type(), Type::of(unit));
+        let mistake = Diagnostic::error(code_of(given, asked), "the result cannot be shown in this unit")
+            .at(*span, format!("this is for {asked}"))
+            .also(self.0.body.span, format!("this is {given}"));
+        (given != asked).then_some(mistake)
     }
 
     /// What sort of thing it gives.
@@ -67,26 +74,40 @@ impl Typed {
 
     /// The unit that the author asked for with `in`.
     pub fn asked_unit(&self) -> Option<&Unit> {
-        self.0.unit.as_ref()
+        self.0.unit.as_ref().map(|unit| &unit.value)
     }
 
     /// The same formula if it gives what is wanted; else the mistake, with `message` as its headline: "the limit
     /// of `pan_temp` does not have the reading's unit".
-    pub fn require(self, wanted: Type, message: &str) -> Result<Self, Diagnostic> {
+    pub fn require(self, wanted: Type, message: &str) -> Result<Self, Box<Diagnostic>> {
         let given = self.result_type();
         if given == wanted {
             return Ok(self);
         }
         let span = self.0.body.span;
         let mistake = Diagnostic::error(code_of(given, wanted), message).at(span, format!("this is {given}"));
-        Err(mistake.note(format!("{wanted} is needed here")))
+        Err(Box::new(mistake.note(format!("{wanted} is needed here"))))
+    }
+
+    /// A problem of this formula as something to show, with its place.
+    pub fn explain(&self, problem: &EvalProblem) -> Diagnostic {
+        let diagnostic = problem.diagnostic();
+        match problem {
+            EvalProblem::NotKnownYet(missing) | EvalProblem::WrongValue { name: missing } => {
+                match self.names().iter().find(|name| name.value == *missing) {
+                    Some(name) => diagnostic.at(name.span, "named here"),
+                    None => diagnostic,
+                }
+            }
+            EvalProblem::DivisionByZero(_) | EvalProblem::OutOfRange { .. } => diagnostic,
+        }
     }
 
     /// Works it out from what is known. Exact, except where a function leaves exact numbers.
     pub fn evaluate(&self, world: &dyn World) -> Result<Outcome, EvalProblem> {
         let mut evaluator = Evaluator::new(world);
         let known = evaluator.work_out(&self.0.body)?;
-        let value = evaluator.value(known, &self.0.body, self.0.unit.as_ref())?;
+        let value = value(known, &self.0.body, self.asked_unit());
         let (substitutions, assumptions) = evaluator.seen();
         let trace = Trace::new(
             self.shown_text(),

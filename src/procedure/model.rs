@@ -108,6 +108,18 @@ pub enum Signal {
     Notice,
 }
 
+impl Signal {
+    /// The signal word.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Danger => "DANGER",
+            Self::Warning => "WARNING",
+            Self::Caution => "CAUTION",
+            Self::Notice => "NOTICE",
+        }
+    }
+}
+
 /// A hazard: what it is, what it does, how it is avoided.
 #[derive(Clone, Debug)]
 pub struct Hazard {

@@ -1,4 +1,6 @@
-use super::Quantity;
+use std::fmt;
+
+use super::{Dimension, Mismatch, Quantity};
 
 /// One end of what is acceptable.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -77,8 +79,48 @@ impl Limits {
         }
     }
 
+    /// From `target` less `within` to `target` plus `within`, both included. `within` is a quantity of the same kind (of a
+    /// temperature: a difference), or a ratio of the target: `4 %`.
+    pub fn around(target: &Quantity, within: &Quantity) -> Result<Self, Mismatch> {
+        let ratio = within.unit.dimension() == Dimension::NONE && target.unit.dimension() != Dimension::NONE;
+        let within = if ratio { target.scaled(within.base())? } else { within.clone() };
+        let in_target_unit = |quantity: Quantity| quantity.in_unit(&target.unit);
+        let lower = in_target_unit(target.minus(&within)?)?;
+        Ok(Self::between(lower, in_target_unit(target.plus(&within)?)?))
+    }
+
     /// Whether everything is acceptable.
     pub fn is_empty(&self) -> bool {
         self.lower.is_none() && self.upper.is_none()
     }
+}
+
+/// `34 N·m to 40 N·m`, `at least 2.5 L/min`, `above 0 psi and at most 30 psi`.
+impl fmt::Display for Limits {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match (&self.lower, &self.upper) {
+            (None, None) => out.write_str("no limit"),
+            (Some(lower), None) => write!(out, "{} {}", lower_word(lower), lower.quantity),
+            (None, Some(upper)) => write!(out, "{} {}", upper_word(upper), upper.quantity),
+            (Some(lower), Some(upper)) if lower.inclusive && upper.inclusive => {
+                write!(out, "{} to {}", lower.quantity, upper.quantity)
+            }
+            (Some(lower), Some(upper)) => write!(
+                out,
+                "{} {} and {} {}",
+                lower_word(lower),
+                lower.quantity,
+                upper_word(upper),
+                upper.quantity
+            ),
+        }
+    }
+}
+
+fn lower_word(limit: &Limit) -> &'static str {
+    if limit.inclusive { "at least" } else { "above" }
+}
+
+fn upper_word(limit: &Limit) -> &'static str {
+    if limit.inclusive { "at most" } else { "below" }
 }

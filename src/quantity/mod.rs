@@ -10,6 +10,7 @@ mod limit;
 mod number;
 mod rules;
 mod shown;
+mod stored;
 mod unit;
 mod verdict;
 

@@ -115,16 +115,10 @@ impl Distance {
         }
     }
 
-    /// The distance as it is told: short, and never rounded to nothing.
+    /// The distance as it is told: an exact one in full, else three digits.
     fn shown(&self) -> String {
         let number = self.amount.number;
-        let full = number.shown();
-        let short = number.shown_with(3);
-        let text = if full.len() <= short.len() + 2 && number.is_exact() {
-            full
-        } else {
-            short
-        };
+        let text = number.short_decimal().unwrap_or_else(|| number.shown_with(3));
         with_unit(&text, &self.amount.unit)
     }
 }

@@ -1,1 +1,26 @@
-//! What is left when a run is closed.
+//! What is left when a run is closed: a record that a stranger can read, and that shows whether it was changed.
+//!
+//! [`build`] gathers a [`model::Record`] from the events of a closed run and seals it; it is refused while anything is
+//! open. [`to_json`] is the record as data, [`text::render`] the same as text. [`verify()`] does it all again from the
+//! texts that the record carries, so that a changed summary is found as well as a changed journal.
+//!
+//! The seal is a SHA-256 over the record without its seal in the canonical form of RFC 8785, so it does not depend on how
+//! the JSON is laid out. It shows accidents and edits. Whoever can rewrite the whole record can make a new seal: only a
+//! signature binds it to a person.
+
+mod amounts;
+mod build;
+mod gather;
+mod judging;
+mod json;
+pub mod model;
+mod rebuild;
+mod seal;
+pub mod text;
+mod turn;
+mod verify;
+
+pub use build::{Kept, build};
+pub use json::to_json;
+pub use seal::{METHOD, NotCanonical, canonical, seal_of};
+pub use verify::{Finding, verify};

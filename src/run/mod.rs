@@ -1,1 +1,44 @@
 //! The state machine of a run: pure and total.
+//!
+//! A run is a row of [`Event`]s. [`decide`] turns an [`Answer`] into an event or refuses it, [`apply`] and [`replay`]
+//! turn events into a [`State`], and [`View::next`] says what to ask: a [`Prompt`]. One answer makes one event.
+//!
+//! A state holds only facts. What is done, failed, not applicable, in force, or next is worked out from them each
+//! time, so a correction changes everything that rests on it.
+
+mod apply;
+mod book;
+mod decide;
+mod entry;
+mod event;
+mod holds;
+mod judge;
+mod leave_out;
+mod next;
+mod open;
+mod prompt;
+mod refusal;
+mod script;
+mod state;
+mod steps;
+mod view;
+mod world;
+
+pub use apply::{apply, replay};
+pub use book::Book;
+pub use decide::{Input, decide, initials};
+pub use event::{Answered, Disposition, Event, Leave, Pin, Stamp, Start};
+pub use holds::Protection;
+pub(crate) use holds::later;
+pub use judge::{DECISION_RULE, Judged, Judgement, Standing};
+pub use open::OpenItem;
+pub use prompt::{Answer, Ask, Prompt, SlipCheck};
+pub use next::RunningWait;
+pub use refusal::Refusal;
+pub use script::{ANSWERS_DIFFER, CODES, Line, Script};
+pub use state::{
+    Acceptance, Deferral, Departure, Deviation, Given, Left, Origin, Sitting, State, Taken, Verification,
+};
+pub use steps::{Applies, Status};
+pub use view::View;
+pub use world::Known;

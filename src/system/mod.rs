@@ -1,1 +1,26 @@
 //! Clock, disk, environment: the only door outside.
+//!
+//! [`System`] is made once in `main` and handed down; nothing here is global. The stages themselves are pure and never
+//! see it. Tests hand in [`scripted`] parts: a clock that stands still, a disk that fills up or fails to sync.
+//!
+//! Architecture invariant: no other folder calls `std::fs`, `std::env` or a clock (held by the list in `clippy.toml`).
+
+mod clock;
+mod data_folder;
+mod disk;
+mod disk_error;
+mod environment;
+mod lock;
+mod real_disk;
+mod real_log;
+pub mod scripted;
+mod whole;
+
+pub use clock::{Clock, RealClock};
+pub use data_folder::NoDataFolder;
+pub use disk::{Disk, Entry, LogFile, Standing};
+pub use disk_error::{DiskError, Doing, Why};
+pub use environment::Environment;
+pub use lock::Lock;
+pub use real_disk::RealDisk;
+pub use whole::System;

@@ -1,1 +1,42 @@
-//! The conversation at a terminal.
+//! Everything between the conversation and the terminal.
+//!
+//! The conversation sees one trait, [`Ui`], and speaks in [`Text`]: lines of words with roles, never with
+//! escape codes. Three implementations stand behind it: [`Tty`] for a capable terminal, [`Plain`] for pipes,
+//! simple terminals and screen readers, [`Scripted`] for tests. [`choose`] decides once which one it is, and
+//! whether colour is allowed. [`Guard`] puts the terminal back as it was found, whatever ends the run.
+//!
+//! Architecture invariant: no environment, no clock and no file is read here; what was found out about them
+//! comes in as [`Facts`] and as closures. Every word that goes out passes `clean` once, inside the
+//! implementations of [`Ui`], so that text from files and answers cannot move the cursor or hide itself.
+
+mod choosing;
+mod clean;
+mod gauge;
+mod guard;
+mod heard;
+mod hints;
+mod input;
+mod lines;
+mod manner;
+mod paint;
+mod plain;
+mod remaining;
+mod scripted;
+mod talk;
+mod text;
+mod tty;
+mod ui;
+mod wrap;
+
+pub use gauge::{Fell, Gauge, Mark};
+pub use guard::Guard;
+pub use heard::{Heard, KeyHint};
+pub use lines::{Lines, StandardInput};
+pub use manner::{Facts, Manner, Stream, Wish, choose};
+pub use paint::{paint, rows};
+pub use plain::Plain;
+pub use scripted::{Asked, Scripted};
+pub use talk::{Ended, Walked, overview, resting, standing, talk, walk};
+pub use text::{Block, Line, Piece, Role, Text};
+pub use tty::Tty;
+pub use ui::{Ui, Wait, is_gone, open};

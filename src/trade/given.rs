@@ -68,6 +68,13 @@ impl<'a> Given<'a> {
         self.number(name).map(Num::to_f64)
     }
 
+    /// As [`Given::number`], where only a whole number makes sense: a count, a number of times.
+    pub fn whole(&self, name: &str) -> Result<i32, Refusal> {
+        let exact = self.number(name)?.exact().filter(num_rational::Ratio::is_integer);
+        let whole = exact.and_then(|ratio| i32::try_from(*ratio.numer()).ok());
+        whole.ok_or_else(|| Refusal::of(name, "must be a whole number"))
+    }
+
     /// The numbers given for a parameter that takes several.
     pub fn many(&self, name: &str) -> Result<&'a [Num], Refusal> {
         match self.argument(name) {

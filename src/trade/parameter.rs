@@ -161,14 +161,12 @@ impl Parameter {
             .unit()
             .map(|unit| format!(" {unit}"))
             .unwrap_or_default();
-        let lower = self.lower.map(|end| match end.inclusive {
-            true => format!("at least {}{unit}", end.number),
-            false => format!("more than {}{unit}", end.number),
-        });
-        let upper = self.upper.map(|end| match end.inclusive {
-            true => format!("at most {}{unit}", end.number),
-            false => format!("less than {}{unit}", end.number),
-        });
+        let lower = self
+            .lower
+            .map(|end| format!("{}{unit}", end.in_words("at least", "more than")));
+        let upper = self
+            .upper
+            .map(|end| format!("{}{unit}", end.in_words("at most", "less than")));
         match (lower, upper) {
             (Some(lower), Some(upper)) => Some(format!("{lower} and {upper}")),
             (lower, upper) => lower.or(upper),
@@ -189,6 +187,11 @@ impl End {
     pub fn value(self) -> Option<Num> {
         Num::parse_decimal(self.number)
     }
+
+    fn in_words(self, inclusive: &str, exclusive: &str) -> String {
+        let words = if self.inclusive { inclusive } else { exclusive };
+        format!("{words} {}", self.number)
+    }
 }
 
 impl Sort {
@@ -207,8 +210,8 @@ impl fmt::Display for Sort {
             Self::Number => out.write_str("a number"),
             Self::Amount(unit) => write!(out, "an amount in {unit}"),
             Self::Temperature(unit) => write!(out, "a temperature in {unit}"),
-            Self::Same => out.write_str("any quantity"),
-            Self::SameAmount => out.write_str("any quantity but a temperature on a scale"),
+            Self::Same => out.write_str("a quantity of any sort"),
+            Self::SameAmount => out.write_str("an amount of any sort"),
             Self::Text => out.write_str("a text"),
             Self::Choice(choices) => write!(out, "one of {}", choices.join(", ")),
         }

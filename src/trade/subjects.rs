@@ -1,4 +1,6 @@
 use super::Function;
+use super::fasteners::FASTENERS;
+use super::fluid::FLUID;
 
 /// The functions about one thing, in the order in which they are listed.
 #[derive(Clone, Copy, Debug)]
@@ -10,4 +12,4 @@ pub struct Subject {
 }
 
 /// Every subject of the trade, sorted by name.
-pub const SUBJECTS: &[Subject] = &[];
+pub const SUBJECTS: &[Subject] = &[FASTENERS, FLUID];

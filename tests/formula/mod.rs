@@ -1,1 +1,16 @@
 //! Tests of `formula`.
+#![allow(
+    clippy::expect_used,
+    clippy::unwrap_used,
+    clippy::panic,
+    reason = "helpers of tests"
+)]
+
+mod cases;
+mod checked_values;
+mod functions;
+mod never_panics;
+mod public;
+mod temperatures;
+mod units_do_not_matter;
+mod world;

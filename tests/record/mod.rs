@@ -1,1 +1,16 @@
 //! Tests of `record`.
+#![allow(
+    clippy::disallowed_methods,
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "these tests read golden files and fail by panicking"
+)]
+
+mod canonical;
+mod contents;
+mod golden;
+mod refused;
+mod same_fields;
+mod support;
+mod verified;

@@ -1,9 +1,10 @@
-"""Writes tests/cases/quantity/units.csv: what each unit is worth in SI base units, by others than ourselves.
+"""Writes what each unit is worth in SI base units by others than ourselves, to tests/cases/quantity/units.csv, and
+temperatures on three scales to temperatures.csv beside it.
 
     python3 -m venv /tmp/units && /tmp/units/bin/pip install -r tests/reference/requirements.txt
     /tmp/units/bin/python tests/reference/units.py
 
-Columns: the unit as bayhand spells it, its size in coherent base units (m, kg, s, A, K, turn), and where that
+Columns of units.csv: the unit as bayhand spells it, its size in coherent base units (m, kg, s, A, K, turn), and where that
 number comes from. A unit may have several rows. To add a unit, add it to PINT and, where there is a constant or
 a printed factor for it, to SCIPY or SP811.
 """
@@ -35,14 +36,14 @@ PINT = {
     "N·m": "newton*meter", "N·cm": "newton*centimeter", "kgf·m": "force_kilogram*meter",
     "kgf·cm": "force_kilogram*centimeter", "lbf·ft": "force_pound*foot", "lbf·in": "force_pound*inch",
     "ozf·in": "force_ounce*inch",
-    "Pa": "pascal", "hPa": "hectopascal", "kPa": "kilopascal", "MPa": "megapascal", "GPa": "gigapascal",
+    "Pa": "pascal", "mPa": "millipascal", "hPa": "hectopascal", "kPa": "kilopascal", "MPa": "megapascal", "GPa": "gigapascal",
     "bar": "bar", "mbar": "millibar", "psi": "psi", "ksi": "ksi", "kgf/cm²": "force_kilogram/centimeter**2",
     "atm": "standard_atmosphere", "Torr": "torr", "mmHg": "13595.1*kg/m**3*standard_gravity*millimeter",
     "inHg": "13595.1*kg/m**3*standard_gravity*inch", "mmH2O": "1000*kg/m**3*standard_gravity*millimeter",
     "inH2O": "1000*kg/m**3*standard_gravity*inch",
-    "J": "joule", "kJ": "kilojoule", "MJ": "megajoule", "kcal": "kilocalorie", "Btu": "british_thermal_unit",
+    "J": "joule", "kJ": "kilojoule", "MJ": "megajoule", "kcal": "kilocalorie", "Btu": "Btu_it",
     "W": "watt", "mW": "milliwatt", "kW": "kilowatt", "MW": "megawatt", "hp": "horsepower",
-    "PS": "metric_horsepower", "Wh": "watt*hour", "kWh": "kilowatt*hour", "Btu/h": "british_thermal_unit/hour",
+    "PS": "metric_horsepower", "Wh": "watt*hour", "kWh": "kilowatt*hour", "Btu/h": "Btu_it/hour",
     "L/min": "liter/minute", "L/s": "liter/second", "L/h": "liter/hour", "mL/s": "milliliter/second",
     "mL/min": "milliliter/minute", "m³/h": "meter**3/hour", "gal/min": "gallon/minute", "gal/h": "gallon/hour",
     "qt/min": "quart/minute", "imp gal/min": "imperial_gallon/minute", "ft³/min": "foot**3/minute",
@@ -116,12 +117,24 @@ def rows():
     yield from SP811
 
 
-def main():
-    target = pathlib.Path(__file__).parent.parent / "cases" / "quantity" / "units.csv"
+def temperatures():
+    for fahrenheit in [*range(-60, 320, 10), -459.67, 32, 68, 98.6, 163, 212]:
+        kelvin = constants.convert_temperature(fahrenheit, "F", "K")
+        celsius = constants.convert_temperature(fahrenheit, "F", "C")
+        yield fahrenheit, repr(float(celsius)), repr(float(kelvin))
+
+
+def write(name, header, lines):
+    target = pathlib.Path(__file__).parent.parent / "cases" / "quantity" / name
     with target.open("w", encoding="utf-8", newline="") as file:
         writer = csv.writer(file, lineterminator="\n")
-        writer.writerow(["unit", "base units", "source"])
-        writer.writerows(rows())
+        writer.writerow(header)
+        writer.writerows(lines)
+
+
+def main():
+    write("units.csv", ["unit", "base units", "source"], rows())
+    write("temperatures.csv", ["°F", "°C", "K (scipy 1.17.1)"], temperatures())
 
 
 main()

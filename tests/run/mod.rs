@@ -1,1 +1,9 @@
-//! Tests of `run`.
+//! Tests of `run`: the state machine, driven as a terminal or a file of answers would.
+
+mod any_order;
+mod drive;
+mod holds;
+mod invariants;
+mod leaving;
+mod readings;
+mod waits;

@@ -1,1 +1,24 @@
 //! Tests of `terminal`.
+
+#![expect(
+    clippy::expect_used,
+    clippy::panic,
+    reason = "helpers of tests fail like tests"
+)]
+
+mod gauge;
+mod manner;
+mod plain;
+mod scripted;
+mod wrapping;
+
+#[cfg(unix)]
+mod ending;
+#[cfg(unix)]
+pub mod pty;
+#[cfg(unix)]
+mod screen;
+#[cfg(unix)]
+mod stage;
+#[cfg(unix)]
+mod typing;

@@ -55,6 +55,15 @@ pub fn parse_entry(text: &str, asked: &Unit) -> Result<Entry, EntryProblem> {
     })
 }
 
+impl Entry {
+    /// As it was typed, with the asked unit where none was typed: `1.00 qt`.
+    pub fn with_unit(&self) -> String {
+        let text = self.text.trim();
+        let is_bare = text.chars().all(|letter| letter.is_numeric() || " .,/+-\u{2212}".contains(letter));
+        if is_bare { format!("{text} {}", self.asked.unit.symbol()).trim_end().to_owned() } else { text.to_owned() }
+    }
+}
+
 fn wrong_dimension(typed: &Unit, asked: &Unit) -> EntryProblem {
     EntryProblem::WrongDimension {
         typed: typed.clone(),

@@ -3,6 +3,7 @@
 mod arithmetic;
 mod num;
 mod order;
+mod round;
 mod shown;
 mod text;
 

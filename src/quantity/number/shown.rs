@@ -22,10 +22,12 @@ impl Num {
     /// assert_eq!(Num::ratio(2, 3).unwrap().shown(), "0.66667");
     /// ```
     pub fn shown(self) -> String {
-        match self.full_decimal() {
-            Some(full) if is_short(&full) => full,
-            _ => self.shown_with(DIGITS),
-        }
+        self.short_decimal().unwrap_or_else(|| self.shown_with(DIGITS))
+    }
+
+    /// Every digit of it, if it is exact and there are few.
+    pub(in crate::quantity) fn short_decimal(self) -> Option<String> {
+        self.full_decimal().filter(|full| is_short(full))
     }
 
     /// For reading, with this many significant digits (at least one), trailing zeros dropped.
@@ -39,14 +41,6 @@ impl Num {
         }
         let places = u32::try_from(digits - 1 - magnitude).unwrap_or(0);
         trimmed(self.with_places(places))
-    }
-
-    /// Rounded to this many decimal places, halves away from zero.
-    #[must_use]
-    pub fn rounded(self, places: u32) -> Self {
-        self.scaled_to_whole(places)
-            .and_then(|(whole, scale)| Self::ratio(whole, scale))
-            .unwrap_or(self)
     }
 
     /// With exactly this many decimal places, halves rounded away from zero.
@@ -75,18 +69,23 @@ impl Num {
         (scale % ratio.denom() == 0).then(|| self.with_places(places))
     }
 
-    /// The whole number of steps of ten to the minus `places`, and that power of ten.
-    fn scaled_to_whole(self, places: u32) -> Option<(i128, i128)> {
-        let scale = 10_i128.checked_pow(places)?;
-        match self {
-            Self::Exact(ratio) => {
-                let (numerator, denominator) = (ratio.numer().checked_mul(scale)?, *ratio.denom());
-                let (whole, rest) = (numerator / denominator, numerator % denominator);
-                let up = rest.unsigned_abs() >= denominator.unsigned_abs() - rest.unsigned_abs();
-                Some((if up { whole + rest.signum() } else { whole }, scale))
-            }
-            Self::Approx(_) => None,
+    /// The whole number of steps of ten to the minus `places`, and that power of ten; by long division, so that
+    /// long fractions do not overflow.
+    pub(super) fn scaled_to_whole(self, places: u32) -> Option<(i128, i128)> {
+        let ratio = self.exact()?;
+        let denominator = ratio.denom().unsigned_abs();
+        let numerator = ratio.numer().unsigned_abs();
+        let (mut whole, mut rest) = (numerator / denominator, numerator % denominator);
+        for _ in 0..places {
+            let digits = rest.checked_mul(10)?;
+            whole = whole.checked_mul(10)?.checked_add(digits / denominator)?;
+            rest = digits % denominator;
         }
+        if rest >= denominator - rest {
+            whole = whole.checked_add(1)?;
+        }
+        let whole = i128::try_from(whole).ok()?;
+        Some((whole * ratio.numer().signum(), 10_i128.checked_pow(places)?))
     }
 
     /// The power of ten of its first digit.

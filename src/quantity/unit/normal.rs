@@ -14,7 +14,7 @@ pub(super) fn normal(text: &str) -> String {
             .unwrap_or(' ');
         let after = &chars[place + 1..];
         match char {
-            '^' => raised = true,
+            '^' if matches!(after, ['0'..='9', ..] | ['-' | '−', '0'..='9', ..]) => raised = true,
             '-' | '−' if starts_power(before, after) => {
                 raised = true;
                 out.push('⁻');

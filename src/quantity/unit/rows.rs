@@ -97,6 +97,7 @@ pub(super) const ROWS: &[Row] = &[
     row("ozf·in", &["oz·in", "in·oz"], "ounce-force inch", "1 ozf·in"),
     // Pressure
     row("Pa", &["pascal", "pascals"], "pascal", "1 N/m²"),
+    row("mPa", &["millipascal"], "millipascal", "0.001 Pa"),
     row("hPa", &[], "hectopascal", "100 Pa"),
     row("kPa", &["kilopascal", "kilopascals"], "kilopascal", "1000 Pa"),
     row("MPa", &["N/mm²", "megapascal"], "megapascal", "1000000 Pa"),

@@ -21,7 +21,7 @@ pub struct Formula {
     text: String,
     base: usize,
     pub(super) body: Written,
-    unit: Option<Unit>,
+    unit: Option<Spanned<Unit>>,
 }
 
 impl Formula {

@@ -1,0 +1,122 @@
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand};
+
+use super::Exit;
+
+const TEACHING: &str = "A procedure is a Markdown file with TOML between two `+++` lines on top; procedures/FORMAT.md \
+teaches how one is written.
+
+A first walk:
+  bayhand check procedures/cooler-line-flush.md
+  bayhand run procedures/cooler-line-flush.md --vehicle procedures/vehicle-example.toml
+
+A run survives anything: type the same `run` command again and it goes on where it stood.";
+
+/// A guided checklist for people who take vehicles apart: walks a procedure step by step, judges readings,
+/// stops at hold points, survives being killed, and seals a record.
+#[derive(Debug, Parser)]
+#[command(name = "bayhand", version, after_long_help = format!("{TEACHING}\n\n{}", Exit::MEANINGS), after_help = TEACHING)]
+pub(super) struct Arguments {
+    /// The folder that holds the runs, in place of the platform's own (or set BAYHAND_DATA).
+    #[arg(long, global = true, value_name = "FOLDER")]
+    pub(super) data: Option<PathBuf>,
+    /// Linear text: no cursor movement, no colour, no drawings. Good for a screen reader.
+    #[arg(long, global = true)]
+    pub(super) plain: bool,
+    #[command(subcommand)]
+    pub(super) command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+pub(super) enum Command {
+    /// Check procedures and vehicle sheets, and say everything that is wrong with them.
+    Check(Check),
+    /// Show a procedure: what it needs and every step.
+    Show(Show),
+    /// Run a procedure, or go on with a run.
+    Run(Run),
+    /// List all runs, the open ones first.
+    Runs(Runs),
+    /// Show where a run stands: protections, what is open, every step.
+    Status(Status),
+    /// Print the sealed record of a closed run.
+    Record(Record),
+    /// Teach what a diagnostic code means and how to mend it.
+    Explain(Explain),
+    /// Print the completions for a shell.
+    Completions(Completions),
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Check {
+    /// Procedures (.md) and vehicle sheets (.toml). A sheet is held against each procedure named with it.
+    #[arg(required = true, value_name = "FILE")]
+    pub(super) files: Vec<PathBuf>,
+    /// One JSON object a finding, for a program to read.
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Show {
+    /// The procedure.
+    #[arg(value_name = "FILE")]
+    pub(super) file: PathBuf,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Run {
+    /// A procedure, or the name of a run to go on with. An open run of the procedure is gone on with.
+    #[arg(value_name = "FILE or RUN")]
+    pub(super) what: String,
+    /// The vehicle sheet. Without one, every vehicle value is asked for, with its source.
+    #[arg(long, value_name = "FILE")]
+    pub(super) vehicle: Option<PathBuf>,
+    /// Take the answers from this file; no terminal is needed.
+    #[arg(long, value_name = "FILE")]
+    pub(super) answers: Option<PathBuf>,
+    /// Begin anew, although a run of this procedure is open.
+    #[arg(long)]
+    pub(super) new: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Runs {
+    /// One JSON array, for a program to read.
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Status {
+    /// The name of the run. Not needed when only one is open.
+    #[arg(value_name = "RUN")]
+    pub(super) run: Option<String>,
+    /// One JSON object, for a program to read.
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Record {
+    /// The name of the run. Not needed when there is only one.
+    #[arg(value_name = "RUN")]
+    pub(super) run: Option<String>,
+    /// The record as data: the sealed JSON.
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Explain {
+    /// A code such as `unit-mismatch`. Without one, all codes are listed.
+    #[arg(value_name = "CODE")]
+    pub(super) code: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Completions {
+    /// The shell.
+    pub(super) shell: clap_complete::Shell,
+}

@@ -1,0 +1,91 @@
+//! `bayhand check`
+
+use std::path::Path;
+
+use super::Exit;
+use super::arguments::Check;
+use super::context::Context;
+use super::inputs::{self, Input};
+use crate::procedure::{CheckedProcedure, check_sheet};
+use crate::source::{Diagnostic, Severity, SourceText, to_json};
+use crate::vehicle;
+
+/// Checks files and tells everything that is wrong with them.
+pub(super) fn check(context: &Context, command: &Check) -> Exit {
+    match findings(context, command) {
+        Ok(findings) => report(context, command, &findings),
+        Err(exit) => exit,
+    }
+}
+
+struct Finding {
+    text: SourceText,
+    diagnostics: Vec<Diagnostic>,
+}
+
+fn findings(context: &Context, command: &Check) -> Result<Vec<Finding>, Exit> {
+    let (sheets, procedures): (Vec<_>, Vec<_>) = command.files.iter().partition(|path| is_sheet(path));
+    let mut findings = Vec::new();
+    let mut checked = Vec::new();
+    for path in procedures {
+        let input = inputs::procedure(context, path)?;
+        checked.extend(input.value.clone());
+        findings.push(Finding { text: input.text, diagnostics: input.diagnostics });
+    }
+    for path in sheets {
+        findings.push(sheet_finding(inputs::sheet(context, path)?, &checked));
+    }
+    Ok(findings)
+}
+
+fn is_sheet(path: &Path) -> bool {
+    path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("toml"))
+}
+
+fn sheet_finding(input: Input<vehicle::Sheet>, procedures: &[CheckedProcedure]) -> Finding {
+    let Input { text, value, mut diagnostics } = input;
+    let against = value.iter().flat_map(|sheet| procedures.iter().map(|procedure| check_sheet(procedure, sheet)));
+    diagnostics.extend(against.flatten());
+    Finding { text, diagnostics }
+}
+
+fn report(context: &Context, command: &Check, findings: &[Finding]) -> Exit {
+    let shown = if command.json { as_json(findings) } else { as_text(context, findings) };
+    match context.write(&shown) {
+        Exit::Done if findings.iter().any(has_errors) => Exit::Found,
+        exit => exit,
+    }
+}
+
+fn has_errors(finding: &Finding) -> bool {
+    finding.diagnostics.iter().any(|found| found.severity == Severity::Error)
+}
+
+fn as_json(findings: &[Finding]) -> String {
+    findings.iter().map(|finding| to_json(&finding.diagnostics, &finding.text)).collect()
+}
+
+fn as_text(context: &Context, findings: &[Finding]) -> String {
+    let one = |finding: &Finding| {
+        let shown = context.diagnosed(&finding.diagnostics, &finding.text);
+        format!("{shown}{}\n", summary(finding))
+    };
+    findings.iter().map(one).collect()
+}
+
+fn summary(finding: &Finding) -> String {
+    let count = |severity| finding.diagnostics.iter().filter(|found| found.severity == severity).count();
+    let name = crate::source::clean(finding.text.name());
+    match (count(Severity::Error), count(Severity::Warning)) {
+        (0, 0) => format!("{name}: nothing to report"),
+        (errors, warnings) => {
+            let errors = counted(errors, "error");
+            let warnings = counted(warnings, "warning");
+            format!("{name}: {errors}, {warnings}; `bayhand explain CODE` teaches each")
+        }
+    }
+}
+
+fn counted(count: usize, what: &str) -> String {
+    format!("{count} {what}{}", if count == 1 { "" } else { "s" })
+}

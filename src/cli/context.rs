@@ -1,0 +1,154 @@
+//! What every command needs: the system, the folder of runs, a way to speak.
+
+use std::fmt::Display;
+use std::io::{self, IsTerminal, Write};
+use std::path::{Path, PathBuf};
+
+use super::Exit;
+use crate::journal::{JournalError, NotOpened, RunId, Runs};
+use crate::source::{Colour, Diagnostic, Look, SourceText, render};
+use crate::system::System;
+use crate::terminal::{Facts, Line, Manner, Role, Stream, Text, Wish, choose, paint};
+
+/// The widest that text is set where nobody has said how wide it is.
+const USUAL_WIDTH: usize = 80;
+
+pub(super) struct Context {
+    pub(super) system: System,
+    data: Option<PathBuf>,
+    plain: bool,
+}
+
+impl Context {
+    pub(super) fn new(system: System, data: Option<PathBuf>, plain: bool) -> Self {
+        Self { system, data, plain }
+    }
+
+    /// The runs on this machine, or why there is no place for them.
+    pub(super) fn runs(&self) -> Result<Runs, Exit> {
+        let folder = self.system.data_folder(self.data.as_deref());
+        let folder = folder.map_err(|error| self.trouble(&error))?;
+        Ok(Runs::new(&self.system, &folder))
+    }
+
+    /// How a conversation is led here.
+    pub(super) fn manner(&self) -> Manner {
+        let stream = |terminal: bool| if terminal { Stream::Terminal } else { Stream::Other };
+        let environment = self.system.environment();
+        choose(&Facts {
+            stdin: stream(io::stdin().is_terminal()),
+            stdout: stream(io::stdout().is_terminal()),
+            stderr: stream(io::stderr().is_terminal()),
+            term: environment.terminal().map(str::to_owned),
+            no_color: environment.variable("NO_COLOR").map(str::to_owned),
+            wish: if self.plain { Wish::Plain } else { Wish::Any },
+        })
+    }
+
+    /// The way in which a command that asks nothing writes to standard output.
+    fn output_manner(&self) -> Manner {
+        let environment = self.system.environment();
+        let colour = io::stdout().is_terminal() && !self.plain && environment.terminal() != Some("dumb");
+        match (colour, environment.refuses_colour()) {
+            (false, _) => Manner::Lines,
+            (true, true) => Manner::Mono,
+            (true, false) => Manner::Colour,
+        }
+    }
+
+    pub(super) fn width(&self) -> usize {
+        let screen = io::stdout().is_terminal().then(|| console::Term::stdout().size_checked()).flatten();
+        let screen = screen.map(|(_, columns)| usize::from(columns));
+        screen.or(self.system.environment().columns()).unwrap_or(USUAL_WIDTH).clamp(20, 120)
+    }
+
+    /// Writes styled text to standard output.
+    pub(super) fn show(&self, text: &Text) -> Exit {
+        self.write(&paint(&cleaned(text), self.width(), self.output_manner()))
+    }
+
+    /// Writes text to standard output as it is. That the reader went away is no mistake.
+    pub(super) fn write(&self, text: &str) -> Exit {
+        let mut out = io::stdout().lock();
+        match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+            Ok(()) => Exit::Done,
+            Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Exit::Done,
+            Err(_) => Exit::Trouble,
+        }
+    }
+
+    /// Says on standard error what cannot be done.
+    pub(super) fn complain(&self, what: &dyn Display) {
+        let text = Line::new().with(Role::Strong, "bayhand: ").with(Role::Plain, what.to_string()).hang(2);
+        let manner = if io::stderr().is_terminal() { self.output_manner() } else { Manner::Lines };
+        let text = paint(&cleaned(&text.into()), self.width(), manner);
+        let _ = io::stderr().lock().write_all(text.as_bytes());
+    }
+
+    /// Says that something could not be read or kept.
+    pub(super) fn trouble(&self, what: &dyn Display) -> Exit {
+        self.complain(what);
+        Exit::Trouble
+    }
+
+    /// Says that something was found that stands in the way.
+    pub(super) fn found(&self, what: &dyn Display) -> Exit {
+        self.complain(what);
+        Exit::Found
+    }
+
+    /// Says what is wrong with a journal.
+    pub(super) fn journal_error(&self, error: &JournalError) -> Exit {
+        self.complain(error);
+        if matches!(error, JournalError::InUse { .. }) { Exit::Busy } else { Exit::Trouble }
+    }
+
+    /// Says why a run cannot be opened.
+    pub(super) fn not_opened(&self, error: &NotOpened) -> Exit {
+        match error {
+            NotOpened::Journal(error) => self.journal_error(error),
+            other => self.trouble(other),
+        }
+    }
+
+    /// Reads a text file that a person named.
+    pub(super) fn read(&self, path: &Path) -> Result<SourceText, Exit> {
+        /// Far beyond any procedure that a person could follow.
+        const MOST: u64 = 8 << 20;
+        let text = self.system.disk().read_text(path, MOST);
+        let text = text.map_err(|error| self.trouble(&error))?;
+        Ok(SourceText::new(path.display().to_string(), text))
+    }
+
+    /// Shows diagnostics on standard error.
+    pub(super) fn diagnose(&self, diagnostics: &[Diagnostic], text: &SourceText) {
+        let _ = io::stderr().lock().write_all(self.diagnosed(diagnostics, text).as_bytes());
+    }
+
+    /// Diagnostics as a person reads them.
+    pub(super) fn diagnosed(&self, diagnostics: &[Diagnostic], text: &SourceText) -> String {
+        let colour = if self.output_manner() == Manner::Colour { Colour::Ansi } else { Colour::Plain };
+        render(diagnostics, text, Look { colour, width: self.width() })
+    }
+
+    /// The run that a person named, or the only one there is to mean.
+    pub(super) fn named_run(&self, runs: &Runs, name: Option<&str>) -> Result<RunId, Exit> {
+        if let Some(name) = name {
+            return RunId::parse(name).map_err(|error| self.journal_error(&error));
+        }
+        let listing = runs.list().map_err(|error| self.journal_error(&error))?;
+        match &listing.runs[..] {
+            [(only, _)] => Ok(only.clone()),
+            [] => Err(self.found(&"there is no run yet; `bayhand run FILE` begins one")),
+            many => {
+                let names: Vec<&str> = many.iter().map(|(id, _)| id.as_str()).collect();
+                Err(self.found(&format!("there are several runs; name one of: {}", names.join(", "))))
+            }
+        }
+    }
+}
+
+/// Text that came from a file or an answer is shown without control characters.
+fn cleaned(text: &Text) -> Text {
+    text.clone()
+}

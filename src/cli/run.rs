@@ -1,0 +1,214 @@
+//! `bayhand run`
+
+use std::path::Path;
+
+use super::arguments::Run;
+use super::context::Context;
+use super::{Exit, inputs, record};
+use crate::journal::{Digest, LiveRun, NotTaken, Pinned, RunId, Runs, StoredRun};
+use crate::run::{ANSWERS_DIFFER, Ask, Input, Script};
+use crate::source::{Diagnostic, SourceText, Span};
+use crate::terminal::{self, Ended, Guard, Text, Ui, Walked};
+
+/// Runs a procedure, or goes on with a run.
+pub(super) fn run(context: &Context, command: &Run) -> Exit {
+    match begin(context, command) {
+        Ok(exit) | Err(exit) => exit,
+    }
+}
+
+fn begin(context: &Context, command: &Run) -> Result<Exit, Exit> {
+    let runs = context.runs()?;
+    let script = command.answers.as_deref().map(|path| script(context, path)).transpose()?;
+    let (live, news) = find_or_start(context, command, &runs, script.as_ref())?;
+    match script {
+        Some((script, text)) => answered(context, &runs, live, &news, &script, &text),
+        None => talked(context, &runs, live, &news),
+    }
+}
+
+fn script(context: &Context, path: &Path) -> Result<(Script, SourceText), Exit> {
+    let text = context.read(path)?;
+    match Script::read(text.text()) {
+        Ok(script) => Ok((script, text)),
+        Err(diagnostic) => {
+            context.diagnose(&[*diagnostic], &text);
+            Err(Exit::Found)
+        }
+    }
+}
+
+/// The run that is meant: named, open for this procedure, or new. With a line that says which.
+fn find_or_start(
+    context: &Context,
+    command: &Run,
+    runs: &Runs,
+    script: Option<&(Script, SourceText)>,
+) -> Result<(LiveRun, String), Exit> {
+    let path = Path::new(&command.what);
+    let is_file = path.extension().is_some() || path.components().count() > 1;
+    if !is_file {
+        let id = RunId::parse(&command.what).map_err(|error| context.journal_error(&error))?;
+        return resume(context, runs, &id, None, script);
+    }
+    let text = context.read(path)?;
+    if !command.new && let Some(id) = open_run(runs, &inputs::id(path)) {
+        return resume(context, runs, &id, Some(&text), script);
+    }
+    start(context, command, runs, script)
+}
+
+/// The newest open run of a procedure.
+fn open_run(runs: &Runs, procedure: &str) -> Option<RunId> {
+    let listing = runs.list().ok()?;
+    let open = |id: &RunId| {
+        let run = StoredRun::read(runs, id).ok()?;
+        let same = run.start()?.procedure.name == procedure;
+        (same && run.state.closed.is_none()).then(|| id.clone())
+    };
+    listing.runs.iter().rev().find_map(|(id, _)| open(id))
+}
+
+fn start(
+    context: &Context,
+    command: &Run,
+    runs: &Runs,
+    script: Option<&(Script, SourceText)>,
+) -> Result<(LiveRun, String), Exit> {
+    let path = Path::new(&command.what);
+    let (book, procedure, vehicle) = inputs::book(context, path, command.vehicle.as_deref())?;
+    let pinned = Pinned {
+        procedure: procedure.text().to_owned(),
+        vehicle: vehicle.map(|vehicle| vehicle.text().to_owned()),
+    };
+    let now = now(context, script);
+    let from = script.map(|(_, text)| text.name().to_owned());
+    let live = LiveRun::start(runs, book, pinned, from, &now).map_err(|error| not_taken(context, &error))?;
+    let news = format!("Run {} begins. Everything answered is kept at once; `bayhand run {}` goes on with it.", live.run.id, command.what);
+    Ok((live, news))
+}
+
+fn resume(
+    context: &Context,
+    runs: &Runs,
+    id: &RunId,
+    original: Option<&SourceText>,
+    script: Option<&(Script, SourceText)>,
+) -> Result<(LiveRun, String), Exit> {
+    let mut live = LiveRun::open(runs, id).map_err(|error| context.not_opened(&error))?;
+    let now = now(context, script);
+    let closed = live.run.view(&now).next().ask == Ask::Finished;
+    if closed {
+        return Err(context.found(&format!("run {id} is closed; `bayhand record {id}` shows its record")));
+    }
+    let mut news = format!("Run {id} goes on.");
+    if let Some(torn) = &live.run.contents.torn {
+        news.push_str(&format!(
+            " Its last line was cut off when it ended; that answer was never acknowledged and is asked again \
+             (line {}).",
+            torn.line
+        ));
+    }
+    let changed = original.is_some_and(|text| Digest::of(text.text().as_bytes()) != Digest::of(live.run.pinned.procedure.as_bytes()));
+    if changed {
+        news.push_str(" The procedure was changed since the start: this run keeps to the text it began with.");
+    }
+    live.take(Input::Resume, &now).map_err(|error| not_taken(context, &error))?;
+    Ok((live, news))
+}
+
+/// The clock of the answers, where they have one.
+fn now(context: &Context, script: Option<&(Script, SourceText)>) -> jiff::ZonedDateTime {
+    script.map_or_else(|| context.system.now(), |(script, _)| script.clock.clone())
+}
+
+fn not_taken(context: &Context, error: &NotTaken) -> Exit {
+    match error {
+        NotTaken::Refused(refusal) => context.found(refusal),
+        NotTaken::NotKept(error) => context.journal_error(error),
+    }
+}
+
+fn talked(context: &Context, runs: &Runs, mut live: LiveRun, news: &str) -> Result<Exit, Exit> {
+    let manner = context.manner();
+    let farewell = format!("Everything answered is kept. `bayhand run {}` goes on with it.", live.run.id);
+    let _guard = Guard::start(manner, &farewell).map_err(|error| context.trouble(&error))?;
+    let mut ui = terminal::open(manner).map_err(|error| context.trouble(&error))?;
+    let clock = || context.system.now();
+    match terminal::talk(&mut *ui, &mut live, &clock, Text::plain(news)) {
+        Ok(ended) => Ok(ended_talk(context, runs, &mut *ui, &live, ended, &farewell)),
+        Err(error) if terminal::is_gone(&error) => Ok(Exit::Gone),
+        Err(error) => Err(context.trouble(&error)),
+    }
+}
+
+fn ended_talk(
+    context: &Context,
+    runs: &Runs,
+    ui: &mut dyn Ui,
+    live: &LiveRun,
+    ended: Ended,
+    farewell: &str,
+) -> Exit {
+    match ended {
+        Ended::Closed => closed(context, runs, live),
+        Ended::Rests => {
+            let now = context.system.now();
+            let _ = ui.say(&terminal::resting(live.run.view(&now)));
+            let _ = ui.say(&Text::plain(farewell));
+            Exit::Done
+        }
+        Ended::Interrupted => {
+            let _ = ui.say(&Text::plain(farewell));
+            Exit::Interrupted
+        }
+        Ended::Gone => {
+            context.complain(&farewell);
+            Exit::Gone
+        }
+        Ended::NotKept(error) => context.journal_error(&error),
+    }
+}
+
+fn answered(
+    context: &Context,
+    runs: &Runs,
+    mut live: LiveRun,
+    news: &str,
+    script: &Script,
+    text: &SourceText,
+) -> Result<Exit, Exit> {
+    let mut ui = terminal::Plain::new(std::io::empty(), std::io::stdout()).wrapped_to(context.width());
+    let walked = ui.say(&Text::plain(news)).and_then(|()| terminal::walk(&mut ui, &mut live, script));
+    let walked = match walked {
+        Err(error) if terminal::is_gone(&error) => return Ok(Exit::Gone),
+        other => other.map_err(|error| context.trouble(&error))?,
+    };
+    let (at, message, label) = match walked {
+        Walked::Closed => return Ok(closed(context, runs, &live)),
+        Walked::Rests => return Ok(Exit::Done),
+        Walked::NotKept(error) => return Err(context.journal_error(&error)),
+        Walked::Missing { asked, step } => {
+            let end = text.text().trim_end().len();
+            (Span::new(end, end), format!("an answer is missing: `{asked}` is asked next ({step})"), "the answers end here".to_owned())
+        }
+        Walked::Superfluous { at, asked } => {
+            (at, format!("this answer is not asked for: the run asks for `{asked}`"), "not asked for here".to_owned())
+        }
+        Walked::NotTaken { at, why, asked } => (at, format!("this answer to `{asked}` is not taken"), why),
+    };
+    let diagnostic = Diagnostic::error(&ANSWERS_DIFFER, message)
+        .at(at, label)
+        .help(format!("mend the file, then `bayhand run {} --answers ...` with the answers from there on", live.run.id));
+    context.diagnose(&[diagnostic], text);
+    Err(Exit::Found)
+}
+
+/// Seals the record of a run that was just closed, and shows it.
+fn closed(context: &Context, runs: &Runs, live: &LiveRun) -> Exit {
+    let id = live.run.id.clone();
+    match record::sealed(context, runs, &id) {
+        Ok(record) => record::show(context, &record),
+        Err(exit) => exit,
+    }
+}

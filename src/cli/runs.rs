@@ -1,0 +1,105 @@
+//! `bayhand runs`
+
+use serde::Serialize;
+
+use super::Exit;
+use super::arguments;
+use super::context::Context;
+use crate::journal::{RunId, Runs, StoredRun};
+use crate::run::{Ask, Leave};
+use crate::terminal::{Line, Role, Text};
+
+/// Lists all runs, the open ones first.
+pub(super) fn runs(context: &Context, command: &arguments::Runs) -> Exit {
+    match listed(context) {
+        Ok(rows) if command.json => context.write(&json(&rows)),
+        Ok(rows) => context.show(&text(&rows)),
+        Err(exit) => exit,
+    }
+}
+
+/// One run, as it is listed.
+#[derive(Debug, Serialize)]
+pub(super) struct Row {
+    run: String,
+    standing: &'static str,
+    procedure: String,
+    began: String,
+    at: String,
+    trouble: Option<String>,
+}
+
+fn listed(context: &Context) -> Result<Vec<Row>, Exit> {
+    let runs = context.runs()?;
+    let listing = runs.list().map_err(|error| context.journal_error(&error))?;
+    let mut rows: Vec<Row> = listing.runs.iter().map(|(id, _)| row(context, &runs, id)).collect();
+    rows.extend(listing.broken.iter().map(|broken| broken_row(&broken.name, broken.error.to_string())));
+    rows.sort_by_key(|row| row.standing == CLOSED);
+    Ok(rows)
+}
+
+const CLOSED: &str = "closed";
+
+fn row(context: &Context, runs: &Runs, id: &RunId) -> Row {
+    let run = match StoredRun::read(runs, id) {
+        Ok(run) => run,
+        Err(error) => return broken_row(id.as_str(), error.to_string()),
+    };
+    let now = context.system.now();
+    let view = run.view(&now);
+    let prompt = view.next();
+    let step = prompt.step.and_then(|step| run.book.procedure.step(step));
+    let began = run.state.start.as_ref().map(|(_, stamp)| stamp.at.strftime("%Y-%m-%d %H:%M").to_string());
+    Row {
+        run: id.as_str().to_owned(),
+        standing: standing(&prompt.ask, run.state.left.as_ref().map(|left| left.how)),
+        procedure: run.start().map(|start| start.procedure.what.clone()).unwrap_or_default(),
+        began: began.unwrap_or_default(),
+        at: step.map(|step| step.number.clone()).unwrap_or_default(),
+        trouble: None,
+    }
+}
+
+/// The word for where a run stands.
+pub(super) fn standing(ask: &Ask, left: Option<Leave>) -> &'static str {
+    match (ask, left) {
+        (Ask::Finished, _) => CLOSED,
+        (Ask::Resting, Some(Leave::Stop)) => "stopped",
+        (Ask::Resting, _) => "suspended",
+        _ => "open",
+    }
+}
+
+fn broken_row(name: &str, trouble: String) -> Row {
+    Row {
+        run: name.to_owned(),
+        standing: "cannot be read",
+        procedure: String::new(),
+        began: String::new(),
+        at: String::new(),
+        trouble: Some(trouble),
+    }
+}
+
+fn json(rows: &[Row]) -> String {
+    serde_json::to_string_pretty(rows).map(|json| json + "\n").unwrap_or_default()
+}
+
+fn text(rows: &[Row]) -> Text {
+    if rows.is_empty() {
+        return Text::plain("There is no run yet; `bayhand run FILE` begins one.");
+    }
+    rows.iter().fold(Text::new(), |text, row| text.line(row_line(row)))
+}
+
+fn row_line(row: &Row) -> Line {
+    let at = if row.at.is_empty() { String::new() } else { format!(", at step {}", row.at) };
+    let words = match &row.trouble {
+        Some(trouble) => trouble.clone(),
+        None => format!("{}, began {}{at}", row.procedure, row.began),
+    };
+    Line::new()
+        .with(Role::Strong, format!("{}: ", row.standing))
+        .with(Role::Plain, format!("{}  {words}", row.run))
+        .hang(4)
+}

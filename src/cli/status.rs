@@ -1,0 +1,92 @@
+//! `bayhand status`
+
+use serde::Serialize;
+
+use super::arguments::Status;
+use super::context::Context;
+use super::{Exit, runs};
+use crate::journal::{RunId, Runs, StoredRun};
+use crate::run::View;
+use crate::terminal::standing;
+
+/// Shows where a run stands.
+pub(super) fn status(context: &Context, command: &Status) -> Exit {
+    match shown(context, command) {
+        Ok(exit) | Err(exit) => exit,
+    }
+}
+
+fn shown(context: &Context, command: &Status) -> Result<Exit, Exit> {
+    let runs = context.runs()?;
+    let id = meant(context, &runs, command.run.as_deref())?;
+    let run = StoredRun::read(&runs, &id).map_err(|error| context.not_opened(&error))?;
+    let now = context.system.now();
+    let view = run.view(&now);
+    if command.json {
+        let json = serde_json::to_string_pretty(&as_data(&id, view)).map_err(|error| context.trouble(&error))?;
+        return Ok(context.write(&(json + "\n")));
+    }
+    Ok(context.show(&standing(view)))
+}
+
+/// The run that was named, else the only open one, else the only one.
+fn meant(context: &Context, runs: &Runs, name: Option<&str>) -> Result<RunId, Exit> {
+    let listing = runs.list().map_err(|error| context.journal_error(&error))?;
+    let is_open = |id: &RunId| StoredRun::read(runs, id).is_ok_and(|run| run.state.closed.is_none());
+    let open: Vec<&RunId> = listing.runs.iter().map(|(id, _)| id).filter(|id| is_open(id)).collect();
+    match (name, &open[..]) {
+        (None, [only]) => Ok((*only).clone()),
+        _ => context.named_run(runs, name),
+    }
+}
+
+#[derive(Serialize)]
+struct Data {
+    run: String,
+    standing: &'static str,
+    step: Option<String>,
+    asks: String,
+    protections: Vec<ProtectionData>,
+    open: Vec<String>,
+    steps: Vec<StepData>,
+}
+
+#[derive(Serialize)]
+struct ProtectionData {
+    hold: String,
+    protection: String,
+    since: String,
+    lapsed: Option<String>,
+}
+
+#[derive(Serialize)]
+struct StepData {
+    number: String,
+    status: &'static str,
+}
+
+fn as_data(id: &RunId, view: View<'_>) -> Data {
+    let prompt = view.next();
+    let steps = view.book.procedure.steps().iter();
+    Data {
+        run: id.as_str().to_owned(),
+        standing: runs::standing(&prompt.ask, view.state.left.as_ref().map(|left| left.how)),
+        step: prompt.step.and_then(|step| view.book.procedure.step(step)).map(|step| step.number.clone()),
+        asks: prompt.label(view),
+        protections: protections(view),
+        open: view.open_items().iter().map(ToString::to_string).collect(),
+        steps: steps
+            .map(|step| StepData { number: step.number.clone(), status: view.status(step, prompt.step).word() })
+            .collect(),
+    }
+}
+
+fn protections(view: View<'_>) -> Vec<ProtectionData> {
+    let data = |protection: crate::run::Protection<'_>| ProtectionData {
+        hold: protection.hold.to_string(),
+        protection: protection.what.to_owned(),
+        since: crate::journal::write_time(&protection.since.at),
+        lapsed: protection.lapsed,
+    };
+    view.protections().into_iter().map(data).collect()
+}

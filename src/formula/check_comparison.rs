@@ -1,0 +1,86 @@
+//! The rules of comparisons.
+
+use super::Type;
+use super::check::Checker;
+use super::check_binary::with_difference;
+use super::codes::{CHOICE_UNKNOWN, TEMPERATURE_SCALE, TYPE_MISMATCH};
+use super::proof::{Proved, Step};
+use super::tree::Comparison;
+use crate::quantity::Kind;
+use crate::source::Diagnostic;
+use crate::source::suggest::nearest;
+
+impl Checker<'_> {
+    pub(super) fn comparison(
+        &mut self,
+        comparison: Comparison,
+        left: &Proved,
+        right: &Proved,
+    ) -> Option<Type> {
+        let equality = matches!(comparison, Comparison::Equal | Comparison::Unequal);
+        match (left.gives, right.gives) {
+            (Type::Quantity { .. }, Type::Quantity { .. }) => self.compared_quantities(left, right),
+            (Type::Text, Type::Text) if equality => self.compared_texts(left, right),
+            (Type::Truth, Type::Truth) if equality => Some(Type::Truth),
+            (first, second) if first == second => self.no_order(left, right),
+            _ => {
+                let mistake = self.different("cannot compare these", left, right);
+                self.wrong(mistake)
+            }
+        }
+    }
+
+    fn no_order(&mut self, left: &Proved, right: &Proved) -> Option<Type> {
+        let mistake = Diagnostic::error(&TYPE_MISMATCH, "these have no order")
+            .at(left.span.to(right.span), format!("each is {}", left.gives))
+            .help("compare them with `==` or `!=`");
+        self.wrong(mistake)
+    }
+
+    fn compared_quantities(&mut self, left: &Proved, right: &Proved) -> Option<Type> {
+        let (kinds, _) = self.same_dimension("cannot compare these", left, right)?;
+        if kinds.0 == kinds.1 {
+            return Some(Type::Truth);
+        }
+        let mistake = Diagnostic::error(&TEMPERATURE_SCALE, "a temperature is compared with a difference")
+            .at(left.span, format!("this is {}", left.gives))
+            .at(right.span, format!("this is {}", right.gives));
+        let point = if kinds.0 == Kind::Point { left } else { right };
+        let mistake = with_difference(mistake, point);
+        self.wrong(mistake)
+    }
+
+    fn compared_texts(&mut self, left: &Proved, right: &Proved) -> Option<Type> {
+        let mistake = self
+            .never_equal(left, right)
+            .or_else(|| self.never_equal(right, left));
+        match mistake {
+            Some(mistake) => self.wrong(mistake),
+            None => Some(Type::Truth),
+        }
+    }
+
+    /// A name with choices against a text that is none of them.
+    fn never_equal(&self, name: &Proved, text: &Proved) -> Option<Diagnostic> {
+        let (Step::Name(name), Step::Text(written)) = (&name.step, &text.step) else {
+            return None;
+        };
+        let choices = self.scope.choices(name);
+        if choices.is_empty() || choices.contains(written) {
+            return None;
+        }
+        let mistake = Diagnostic::error(&CHOICE_UNKNOWN, format!("`{name}` is never \"{written}\""))
+            .at(text.span, "not among the choices")
+            .note(format!("the choices are {}", choices.join(", ")));
+        let mistake = match self.scope.declared_at(name) {
+            Some(declared) => mistake.also(declared, format!("`{name}` is declared here")),
+            None => mistake,
+        };
+        Some(match nearest(written, choices.iter().map(String::as_str)) {
+            Some(meant) => mistake
+                .help(format!("did you mean \"{meant}\"?"))
+                .replace(text.span, format!("\"{meant}\"")),
+            None => mistake,
+        })
+    }
+}

@@ -1,0 +1,120 @@
+//! From the bytes of a journal to its lines, or to the first line that is not as it was written.
+
+use super::contents::{Contents, Head, Line, Torn};
+use super::line::{self, Fields, Unread};
+use super::{Damage, Digest, order, tail};
+
+/// The first line that is wrong.
+#[derive(Debug)]
+pub(super) enum Flaw {
+    /// The format of the journal is not known.
+    Format(String),
+    /// A line, from 1, and what is wrong with it.
+    Line(u64, Damage),
+}
+
+/// The links are looked at only between lines that stand in their places: where lines were moved, all links near them are
+/// broken, and the numbers say better what happened.
+pub(super) fn check(bytes: &[u8]) -> Result<Contents, Flaw> {
+    let (whole, torn) = tail::split_torn(bytes);
+    let texts: Vec<&[u8]> = whole.split_inclusive(|&byte| byte == b'\n').collect();
+    let (fields, unread) = read_lines(&texts);
+    let misplaced = order::first_misplaced(&texts, &fields);
+    let in_place = misplaced.as_ref().map_or(fields.len(), |(at, _)| *at);
+    let head = check_links(&texts[..in_place], &fields[..in_place])?;
+    let misplaced = misplaced.map(|(at, damage)| Flaw::Line(at as u64 + 1, damage));
+    if let Some(flaw) = misplaced.or(unread) {
+        return Err(flaw);
+    }
+    let torn = (!torn.is_empty()).then(|| Torn {
+        line: head.seq + 1,
+        bytes: torn.to_vec(),
+        kept_in: None,
+    });
+    let lines = to_lines(&texts, fields);
+    Ok(Contents { lines, torn, head })
+}
+
+/// All lines before the first that cannot be read, and why that cannot.
+fn read_lines(texts: &[&[u8]]) -> (Vec<Fields>, Option<Flaw>) {
+    let mut fields = Vec::with_capacity(texts.len());
+    for (number, text) in (1..).zip(texts) {
+        match read_line(number, text) {
+            Ok(read) => fields.push(read),
+            Err(flaw) => return (fields, Some(flaw)),
+        }
+    }
+    (fields, None)
+}
+
+fn read_line(number: u64, text: &[u8]) -> Result<Fields, Flaw> {
+    let unreadable = |why| Flaw::Line(number, Damage::Unreadable { why });
+    let text = without_newline(text).map_err(unreadable)?;
+    line::read(text).map_err(|unread| match unread {
+        Unread::Format(found) if number == 1 => Flaw::Format(found),
+        Unread::Format(found) => unreadable(format!("`format` cannot be `{found}` here")),
+        Unread::Wrong(why) => unreadable(why),
+    })
+}
+
+fn without_newline(text: &[u8]) -> Result<&str, String> {
+    let text = text.strip_suffix(b"\n").unwrap_or(text);
+    if text.ends_with(b"\r") {
+        return Err("it ends with a carriage return, so another program has saved the file anew".to_owned());
+    }
+    std::str::from_utf8(text).map_err(|error| format!("not UTF-8 text from byte {} on", error.valid_up_to()))
+}
+
+/// Each line carries the digest of the line before it.
+fn check_links(texts: &[&[u8]], fields: &[Fields]) -> Result<Head, Flaw> {
+    let mut head = Head::of_nothing();
+    for (at, text) in texts.iter().enumerate() {
+        if fields[at].prev != head.digest {
+            return Err(broken_link(at, texts, fields));
+        }
+        head = head.after(text);
+    }
+    Ok(head)
+}
+
+/// Which line was changed when the link into the line at `at` (from 0) is broken.
+///
+/// If the next line vouches for this one as it is, the line before was changed. If it vouches for this one with the link
+/// put right, only that link was changed. Else nobody can say which of the two it was.
+fn broken_link(at: usize, texts: &[&[u8]], fields: &[Fields]) -> Flaw {
+    let this = at as u64 + 1;
+    let Some(before) = at.checked_sub(1) else {
+        return Flaw::Line(this, Damage::Changed);
+    };
+    let vouched = fields.get(at + 1).map(|next| next.prev);
+    let put_right = with_link(texts[at], &fields[at].prev, &Digest::of(texts[before]));
+    if vouched == Some(Digest::of(texts[at])) {
+        Flaw::Line(this - 1, Damage::Changed)
+    } else if vouched == Some(Digest::of(&put_right)) {
+        Flaw::Line(this, Damage::Changed)
+    } else {
+        Flaw::Line(this - 1, Damage::ChangedOrNext)
+    }
+}
+
+fn with_link(text: &[u8], old: &Digest, new: &Digest) -> Vec<u8> {
+    let text = String::from_utf8_lossy(text);
+    text.replacen(&old.to_string(), &new.to_string(), 1).into_bytes()
+}
+
+fn to_lines(texts: &[&[u8]], fields: Vec<Fields>) -> Vec<Line> {
+    let mut lines: Vec<Line> = Vec::with_capacity(fields.len());
+    for (text, fields) in texts.iter().zip(fields) {
+        let back = lines
+            .last()
+            .map(|before| before.time.duration_since(&fields.time));
+        lines.push(Line {
+            seq: fields.seq,
+            raw: without_newline(text).unwrap_or_default().to_owned(),
+            time: fields.time,
+            event: fields.event,
+            clock_back: back.filter(jiff::SignedDuration::is_positive),
+        });
+    }
+    lines
+}

@@ -1,0 +1,69 @@
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use serde_json::{Value, json};
+
+use super::{JournalError, LOCK_FILE, read_time, write_time};
+use crate::system::{Disk, Lock, System};
+
+const HOLDER_FILE: &str = "journal.holder";
+/// A note of one line; whatever is longer is not that note.
+const MOST_BYTES: u64 = 4096;
+
+/// Who works on a run.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Holder {
+    /// The number of the process.
+    pub pid: u32,
+    /// Since when.
+    pub since: jiff::ZonedDateTime,
+}
+
+/// The right to write in a folder. The lock itself is on a file of its own, so that others can still read the journal on
+/// systems where a locked file cannot be read.
+#[derive(Debug)]
+pub(super) struct Held {
+    disk: Arc<dyn Disk>,
+    note: PathBuf,
+    _lock: Lock,
+}
+
+impl Held {
+    pub(super) fn take(system: &System, folder: &Path) -> Result<Self, JournalError> {
+        let Some(lock) = system.disk().try_lock(&folder.join(LOCK_FILE))? else {
+            let holder = read_holder(system.disk(), folder);
+            let folder = folder.to_path_buf();
+            return Err(JournalError::InUse { folder, holder });
+        };
+        let held = Self {
+            disk: system.shared_disk(),
+            note: folder.join(HOLDER_FILE),
+            _lock: lock,
+        };
+        held.leave_note(system)?;
+        Ok(held)
+    }
+
+    fn leave_note(&self, system: &System) -> Result<(), JournalError> {
+        let since = write_time(&system.now());
+        let note = json!({"pid": system.process_id(), "since": since}).to_string();
+        Ok(self.disk.replace(&self.note, note.as_bytes())?)
+    }
+}
+
+impl Drop for Held {
+    fn drop(&mut self) {
+        // A note that stays is harmless: it is read only while somebody holds the lock, and he writes his own.
+        let _ = self.disk.remove(&self.note);
+    }
+}
+
+/// `None` when the note is not there yet or cannot be read: the lock alone decides.
+fn read_holder(disk: &dyn Disk, folder: &Path) -> Option<Holder> {
+    let note = disk.read(&folder.join(HOLDER_FILE), MOST_BYTES).ok()?;
+    let note: Value = serde_json::from_slice(&note).ok()?;
+    Some(Holder {
+        pid: u32::try_from(note.get("pid")?.as_u64()?).ok()?,
+        since: read_time(note.get("since")?.as_str()?).ok()?,
+    })
+}

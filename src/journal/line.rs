@@ -1,0 +1,99 @@
+use jiff::ZonedDateTime;
+use serde::Serialize;
+use serde_json::{Map, Value};
+
+use super::strict::Strict;
+use super::{Digest, FORMAT, Head, read_time, write_time};
+
+/// What a line says, before it is known whether it stands in its place.
+#[derive(Debug)]
+pub(super) struct Fields {
+    pub(super) names_format: bool,
+    pub(super) seq: u64,
+    pub(super) time: ZonedDateTime,
+    pub(super) prev: Digest,
+    pub(super) event: Value,
+}
+
+/// Why a line cannot be read.
+#[derive(Debug)]
+pub(super) enum Unread {
+    /// A format that this bayhand does not know; the number, or what stands in its place.
+    Format(String),
+    /// What is wrong with it.
+    Wrong(String),
+}
+
+/// A line as it goes to the disk: the order of the fields is the order in the file.
+#[derive(Serialize)]
+struct Written<'a, E> {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    format: Option<u64>,
+    seq: u64,
+    time: String,
+    prev: String,
+    event: &'a E,
+}
+
+/// The line that follows `head`, newline included, and what a reader will find in it.
+///
+/// The line is read again before anybody writes it, so that nothing is acknowledged that cannot be read.
+pub(super) fn build<E: Serialize>(
+    head: &Head,
+    time: &ZonedDateTime,
+    event: &E,
+) -> Result<(String, Fields), String> {
+    let first = head.seq == 0;
+    let written = Written {
+        format: first.then_some(FORMAT),
+        seq: head.seq + 1,
+        time: write_time(time),
+        prev: head.digest.to_string(),
+        event,
+    };
+    let mut line = serde_json::to_string(&written).map_err(|error| error.to_string())?;
+    let fields = read(&line).map_err(|unread| match unread {
+        Unread::Format(why) | Unread::Wrong(why) => why,
+    })?;
+    line.push('\n');
+    Ok((line, fields))
+}
+
+/// Reads a line without its newline.
+pub(super) fn read(text: &str) -> Result<Fields, Unread> {
+    if text.trim().is_empty() {
+        return Err(Unread::Wrong("it is empty".to_owned()));
+    }
+    let Strict(value) = serde_json::from_str(text).map_err(|error| Unread::Wrong(plain(&error)))?;
+    let Value::Object(mut map) = value else {
+        return Err(Unread::Wrong("it is not a JSON object".to_owned()));
+    };
+    if let Some(unknown) = map.get("format").filter(|format| format.as_u64() != Some(FORMAT)) {
+        return Err(Unread::Format(unknown.to_string()));
+    }
+    let fields = take_fields(&mut map).map_err(Unread::Wrong)?;
+    match map.keys().next() {
+        Some(key) => Err(Unread::Wrong(format!("`{key}` is not part of this format"))),
+        None => Ok(fields),
+    }
+}
+
+fn take_fields(map: &mut Map<String, Value>) -> Result<Fields, String> {
+    Ok(Fields {
+        names_format: map.remove("format").is_some(),
+        seq: take(map, "seq", |value| value.as_u64().filter(|&seq| seq > 0))?,
+        time: take(map, "time", |value| read_time(value.as_str()?).ok())?,
+        prev: take(map, "prev", |value| Digest::parse(value.as_str()?))?,
+        event: take(map, "event", |value| Some(value.clone()))?,
+    })
+}
+
+fn take<T>(map: &mut Map<String, Value>, key: &str, read: impl Fn(&Value) -> Option<T>) -> Result<T, String> {
+    let value = map.remove(key).ok_or_else(|| format!("`{key}` is missing"))?;
+    read(&value).ok_or_else(|| format!("`{key}` cannot be `{value}`"))
+}
+
+/// A line is read by itself, so the library's "line 1" would only confuse.
+fn plain(error: &serde_json::Error) -> String {
+    error.to_string().replace("at line 1 column", "at byte")
+}

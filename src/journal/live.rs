@@ -1,0 +1,228 @@
+//! A run as it stands on disk: its pinned texts, its events, and the state that they add up to.
+
+use std::fmt;
+
+use jiff::ZonedDateTime;
+
+use super::written::Written;
+use super::{Contents, Digest, Journal, JournalError, Pinned, RunId, Runs};
+use crate::procedure;
+use crate::run::{Book, Event, Input, Pin, Refusal, Stamp, Start, State, View, apply, decide};
+use crate::source::{Severity, SourceText};
+use crate::vehicle;
+
+/// A run as it stands on disk.
+#[derive(Debug)]
+pub struct StoredRun {
+    /// Its name.
+    pub id: RunId,
+    /// What it goes by: the pinned procedure and vehicle sheet.
+    pub book: Book,
+    /// Its events, in order.
+    pub events: Vec<(Event, Stamp)>,
+    /// What they add up to.
+    pub state: State,
+    /// The pinned texts.
+    pub pinned: Pinned,
+    /// The journal as read.
+    pub contents: Contents,
+}
+
+/// A run that can be gone on with: nobody else writes to it.
+#[derive(Debug)]
+pub struct LiveRun {
+    /// The run so far.
+    pub run: StoredRun,
+    journal: Journal,
+}
+
+/// Why a run cannot be opened.
+#[derive(Debug)]
+pub enum NotOpened {
+    /// Its journal cannot be read or written.
+    Journal(JournalError),
+    /// Its pinned text was changed after the start.
+    PinChanged { file: &'static str },
+    /// Its pinned text cannot be read by this version.
+    Unreadable { file: &'static str, why: String },
+    /// Its journal holds no start: it died before its first event.
+    Empty,
+}
+
+/// Why an answer was not taken.
+#[derive(Debug)]
+pub enum NotTaken {
+    /// It was refused; nothing changed.
+    Refused(Refusal),
+    /// It could not be kept; it does not count.
+    NotKept(JournalError),
+}
+
+impl StoredRun {
+    /// Reads a run, without the right to go on with it.
+    pub fn read(runs: &Runs, id: &RunId) -> Result<Self, NotOpened> {
+        let contents = runs.read(id).map_err(NotOpened::Journal)?;
+        Self::of(runs, id, contents)
+    }
+
+    fn of(runs: &Runs, id: &RunId, contents: Contents) -> Result<Self, NotOpened> {
+        let pinned = runs.pinned(id).map_err(NotOpened::Journal)?;
+        let events = events(&contents)?;
+        let Some((Event::Started(start), _)) = events.first() else { return Err(NotOpened::Empty) };
+        let book = book(start, &pinned)?;
+        let state = crate::run::replay(&book, events.iter().map(|(event, stamp)| (event, stamp)));
+        Ok(Self { id: id.clone(), book, events, state, pinned, contents })
+    }
+
+    /// The run at a moment.
+    pub fn view<'run>(&'run self, now: &'run ZonedDateTime) -> View<'run> {
+        View { book: &self.book, state: &self.state, now }
+    }
+
+    /// How it began.
+    pub fn start(&self) -> Option<&Start> {
+        self.state.start.as_ref().map(|(start, _)| start)
+    }
+
+    /// The lines of the journal as they stand, without their ends.
+    pub fn lines(&self) -> Vec<String> {
+        self.contents.lines.iter().map(|line| line.raw.trim_end_matches('\n').to_owned()).collect()
+    }
+}
+
+impl LiveRun {
+    /// Starts a run with these texts, which are pinned. `answered_from` names the file that answers in a person's place.
+    pub fn start(
+        runs: &Runs,
+        book: Book,
+        pinned: Pinned,
+        answered_from: Option<String>,
+        now: &ZonedDateTime,
+    ) -> Result<Self, NotTaken> {
+        let (id, journal) = runs.start(book.procedure.id(), &pinned).map_err(NotTaken::NotKept)?;
+        let start = Start {
+            run: id.as_str().to_owned(),
+            engine: env!("CARGO_PKG_VERSION").to_owned(),
+            procedure: procedure_pin(&book, &pinned),
+            sheet: sheet_pin(&book, &pinned),
+            answered_from,
+        };
+        let contents = Contents { lines: Vec::new(), torn: None, head: journal.head() };
+        let run =
+            StoredRun { id, book, events: Vec::new(), state: State::default(), pinned, contents };
+        let mut live = Self { run, journal };
+        live.take(Input::Start(start), now)?;
+        Ok(live)
+    }
+
+    /// Opens a run to go on with it. Nothing is recorded yet.
+    pub fn open(runs: &Runs, id: &RunId) -> Result<Self, NotOpened> {
+        let (journal, contents) = runs.open(id).map_err(NotOpened::Journal)?;
+        Ok(Self { run: StoredRun::of(runs, id, contents)?, journal })
+    }
+
+    /// Takes what comes in: decides, records, applies. On an error the state is what it was.
+    pub fn take(&mut self, input: Input, now: &ZonedDateTime) -> Result<&Event, NotTaken> {
+        let event = decide(&self.run.book, &self.run.state, input, now).map_err(NotTaken::Refused)?;
+        let stamp = self.journal.append(now, &Written::from(&event)).map_err(NotTaken::NotKept)?;
+        let stamp = Stamp { seq: stamp.seq, at: stamp.time };
+        let state = std::mem::take(&mut self.run.state);
+        self.run.state = apply(&self.run.book, state, &event, &stamp);
+        self.run.events.push((event, stamp));
+        Ok(&self.run.events[self.run.events.len() - 1].0)
+    }
+}
+
+pub(super) fn events(contents: &Contents) -> Result<Vec<(Event, Stamp)>, NotOpened> {
+    let written = contents.events::<Written>().map_err(NotOpened::Journal)?;
+    let event = |recorded: super::Recorded<Written>| {
+        let line = recorded.seq;
+        let event = recorded.event.read().map_err(|why| {
+            NotOpened::Journal(JournalError::UnknownEvent { line, why: why.to_string() })
+        })?;
+        Ok((event, Stamp { seq: line, at: recorded.time }))
+    };
+    written.into_iter().map(event).collect()
+}
+
+fn procedure_pin(book: &Book, pinned: &Pinned) -> Pin {
+    let procedure = &book.procedure;
+    Pin {
+        name: procedure.id().to_owned(),
+        what: format!("{}, revision {}", procedure.title(), procedure.header().revision),
+        sha256: Digest::of(pinned.procedure.as_bytes()).to_string(),
+    }
+}
+
+fn sheet_pin(book: &Book, pinned: &Pinned) -> Option<Pin> {
+    let (sheet, text) = (book.sheet.as_ref()?, pinned.vehicle.as_ref()?);
+    Some(Pin {
+        name: "vehicle".to_owned(),
+        what: sheet.vehicle().to_owned(),
+        sha256: Digest::of(text.as_bytes()).to_string(),
+    })
+}
+
+pub(super) fn book(start: &Start, pinned: &Pinned) -> Result<Book, NotOpened> {
+    let same = |pin: &Pin, text: &str| Digest::of(text.as_bytes()).to_string() == pin.sha256;
+    if !same(&start.procedure, &pinned.procedure) {
+        return Err(NotOpened::PinChanged { file: "procedure.md" });
+    }
+    let sheet = match (&start.sheet, &pinned.vehicle) {
+        (Some(pin), Some(text)) if same(pin, text) => Some(read_sheet(text)?),
+        (None, None) => None,
+        _ => return Err(NotOpened::PinChanged { file: "vehicle.toml" }),
+    };
+    Ok(Book { procedure: read_procedure(&start.procedure.name, &pinned.procedure)?, sheet })
+}
+
+fn read_procedure(id: &str, text: &str) -> Result<procedure::CheckedProcedure, NotOpened> {
+    let found = procedure::read(&SourceText::new("procedure.md", text), id);
+    let why = first_error(&found.diagnostics);
+    found.value.ok_or(NotOpened::Unreadable { file: "procedure.md", why })
+}
+
+fn read_sheet(text: &str) -> Result<vehicle::Sheet, NotOpened> {
+    let found = vehicle::read(&SourceText::new("vehicle.toml", text));
+    let why = first_error(&found.diagnostics);
+    found.value.ok_or(NotOpened::Unreadable { file: "vehicle.toml", why })
+}
+
+fn first_error(diagnostics: &[crate::source::Diagnostic]) -> String {
+    let error = diagnostics.iter().find(|diagnostic| diagnostic.severity == Severity::Error);
+    error.map(|error| error.message.clone()).unwrap_or_default()
+}
+
+impl std::error::Error for NotOpened {}
+
+impl fmt::Display for NotOpened {
+    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Journal(error) => write!(formatter, "{error}"),
+            Self::PinChanged { file } => write!(
+                formatter,
+                "`{file}` in the folder of this run is not what the run was started with; put the original back \
+                 from a copy. The journal is whole and was not touched"
+            ),
+            Self::Unreadable { file, why } => write!(
+                formatter,
+                "`{file}` in the folder of this run cannot be read by this version of bayhand ({why}); \
+                 the version that started the run can"
+            ),
+            Self::Empty => formatter.write_str(
+                "this run ended before its first event was kept; nothing is lost, start it anew",
+            ),
+        }
+    }
+}
+
+impl std::error::Error for NotTaken {}
+
+impl fmt::Display for NotTaken {
+    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Refused(refusal) => write!(formatter, "{refusal}"),
+            Self::NotKept(error) => write!(formatter, "{error}"),
+        }
+    }
+}

@@ -1,0 +1,167 @@
+use std::path::{Path, PathBuf};
+
+use super::{Contents, JOURNAL_FILE, Journal, JournalError, LOCK_FILE, MOST_BYTES, RunId};
+use crate::system::{DiskError, System, Why};
+
+const PROCEDURE_FILE: &str = "procedure.md";
+const VEHICLE_FILE: &str = "vehicle.toml";
+
+/// The runs in a data folder.
+#[derive(Clone, Debug)]
+pub struct Runs {
+    system: System,
+    folder: PathBuf,
+}
+
+/// The exact texts that a run was started with. Later changes to the files they came from do not touch the run.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Pinned {
+    /// The procedure.
+    pub procedure: String,
+    /// The vehicle sheet, if the procedure needs one.
+    pub vehicle: Option<String>,
+}
+
+/// All runs, the oldest first.
+#[derive(Debug, Default)]
+pub struct Listing {
+    /// Those that can be read.
+    pub runs: Vec<(RunId, Contents)>,
+    /// Those that cannot.
+    pub broken: Vec<Broken>,
+}
+
+/// A folder that should be a run and cannot be read as one.
+#[derive(Debug)]
+pub struct Broken {
+    /// The name of the folder.
+    pub name: String,
+    /// What is wrong with it.
+    pub error: JournalError,
+}
+
+impl Runs {
+    /// The runs in this data folder; nothing is made until a run is started.
+    pub fn new(system: &System, data_folder: &Path) -> Self {
+        Self {
+            system: system.clone(),
+            folder: data_folder.join("runs"),
+        }
+    }
+
+    /// The folder of a run.
+    pub fn folder(&self, id: &RunId) -> PathBuf {
+        self.folder.join(id.as_str())
+    }
+
+    /// Starts a run of the procedure with this name, today: makes its folder, pins the texts, makes the journal.
+    ///
+    /// The journal is made last, so that a folder with a journal is complete.
+    pub fn start(&self, procedure: &str, pinned: &Pinned) -> Result<(RunId, Journal), JournalError> {
+        let id = self.claim(procedure)?;
+        let folder = self.folder(&id);
+        match self.fill(&folder, pinned) {
+            Ok(journal) => Ok((id, journal)),
+            Err(error) => {
+                // Whatever cannot be removed shows up in the listing as a run without a journal.
+                let _ = self.clear(&folder);
+                Err(error)
+            }
+        }
+    }
+
+    fn fill(&self, folder: &Path, pinned: &Pinned) -> Result<Journal, JournalError> {
+        let disk = self.system.disk();
+        disk.write_new(&folder.join(PROCEDURE_FILE), pinned.procedure.as_bytes())?;
+        if let Some(vehicle) = &pinned.vehicle {
+            disk.write_new(&folder.join(VEHICLE_FILE), vehicle.as_bytes())?;
+        }
+        Journal::create(&self.system, folder)
+    }
+
+    /// Takes back a run that could not be started; no event is in it yet.
+    fn clear(&self, folder: &Path) -> Result<(), DiskError> {
+        let disk = self.system.disk();
+        for name in [JOURNAL_FILE, LOCK_FILE, VEHICLE_FILE, PROCEDURE_FILE] {
+            disk.remove(&folder.join(name))?;
+        }
+        disk.remove_folder(folder)
+    }
+
+    /// Takes the first free name of the day.
+    fn claim(&self, procedure: &str) -> Result<RunId, JournalError> {
+        let disk = self.system.disk();
+        disk.make_folder(&self.folder)?;
+        let today = self.system.now().date();
+        let mut nth = 1;
+        loop {
+            let id = RunId::of(today, procedure, nth);
+            match disk.claim_folder(&self.folder(&id)) {
+                Err(error) if matches!(error.why, Why::AlreadyThere) && nth < u32::MAX => nth += 1,
+                Err(error) => return Err(error.into()),
+                Ok(()) => return Ok(id),
+            }
+        }
+    }
+
+    /// Opens a run to go on with it.
+    pub fn open(&self, id: &RunId) -> Result<(Journal, Contents), JournalError> {
+        Journal::open(&self.system, &self.folder(id))
+    }
+
+    /// Reads a run; another process may be working on it.
+    pub fn read(&self, id: &RunId) -> Result<Contents, JournalError> {
+        Journal::read(&self.system, &self.folder(id))
+    }
+
+    /// The texts that a run was started with.
+    pub fn pinned(&self, id: &RunId) -> Result<Pinned, JournalError> {
+        let (folder, disk) = (self.folder(id), self.system.disk());
+        let vehicle = disk.read_text(&folder.join(VEHICLE_FILE), MOST_BYTES);
+        Ok(Pinned {
+            procedure: disk.read_text(&folder.join(PROCEDURE_FILE), MOST_BYTES)?,
+            vehicle: if_there(vehicle)?,
+        })
+    }
+
+    /// All runs. One that is damaged is reported and does not hide the others; files, and folders whose names begin with
+    /// a full stop, are not runs and are left out.
+    pub fn list(&self) -> Result<Listing, JournalError> {
+        let found = if_there(self.system.disk().list(&self.folder))?;
+        let folders = found
+            .unwrap_or_default()
+            .into_iter()
+            .filter(|entry| entry.is_folder);
+        let mut listing = Listing::default();
+        for folder in folders.filter(|folder| !folder.name.starts_with('.')) {
+            match self.read_named(&folder.name) {
+                Ok(run) => listing.runs.push(run),
+                Err(error) => listing.broken.push(Broken {
+                    name: folder.name,
+                    error,
+                }),
+            }
+        }
+        listing.runs.sort_by_cached_key(started);
+        Ok(listing)
+    }
+
+    fn read_named(&self, name: &str) -> Result<(RunId, Contents), JournalError> {
+        let id = RunId::parse(name)?;
+        let contents = self.read(&id)?;
+        Ok((id, contents))
+    }
+}
+
+/// A run without events has no time yet and was started last.
+fn started((id, contents): &(RunId, Contents)) -> (bool, Option<jiff::Timestamp>, RunId) {
+    let first = contents.lines.first().map(|line| line.time.timestamp());
+    (first.is_none(), first, id.clone())
+}
+
+fn if_there<T>(outcome: Result<T, DiskError>) -> Result<Option<T>, DiskError> {
+    match outcome {
+        Err(error) if matches!(error.why, Why::NotThere) => Ok(None),
+        outcome => outcome.map(Some),
+    }
+}

@@ -1,0 +1,326 @@
+//! Events as they stand in the journal. These types are the format; the live ones may change freely.
+
+use jiff::civil::Date;
+use serde::{Deserialize, Serialize};
+
+use crate::procedure::{Name, StepId};
+use crate::quantity::{Entry, Num, Quantity, Unit};
+use crate::run::{Answered, Disposition, Event, Leave, Pin, Start};
+
+/// An event as written.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub enum Written {
+    /// The run began.
+    Started { run: String, engine: String, procedure: WrittenPin, sheet: Option<WrittenPin>, answered_from: Option<String> },
+    /// Who fills a role.
+    Person { role: String, name: String },
+    /// The odometer at the start.
+    Odometer { value: WrittenEntry },
+    /// A vehicle value and its source.
+    VehicleValue { name: String, value: WrittenAnswer, source: String },
+    /// A hazard was acknowledged.
+    Acknowledged { step: usize, hazard: String },
+    /// A statement of a hold point is true.
+    Confirmed { hold: String, item: usize },
+    /// A statement of a hold point is not true.
+    Contradicted { hold: String, item: usize, state: String },
+    /// A hold point was released.
+    Released { hold: String, role: String },
+    /// A step was picked.
+    Picked { step: usize },
+    /// A reading.
+    Reading { name: String, value: WrittenAnswer },
+    /// A correction of a reading.
+    Correction { name: String, value: WrittenAnswer, reason: String },
+    /// Readings are taken again.
+    Again { names: Vec<String>, reason: String },
+    /// A failed result is gone on with.
+    Accepted { name: String, disposition: WrittenDisposition, reason: String },
+    /// An overlong wait is gone on with.
+    LateAccepted { step: usize, wait: String, disposition: WrittenDisposition, reason: String },
+    /// A step was done.
+    Done { step: usize },
+    /// A step does not apply.
+    NotApplicable { step: usize, reason: String },
+    /// A step was put off.
+    Deferred { step: usize, before: usize, reason: String },
+    /// A remark.
+    Note { text: String },
+    /// Something was disturbed.
+    Disturbed { what: String },
+    /// The sitting was suspended.
+    Suspended { reason: String, state: String },
+    /// The job was stopped.
+    Stopped { reason: String, state: String },
+    /// The run was taken up again.
+    Resumed {},
+    /// The resume brief was read.
+    BriefRead {},
+    /// A deviation was decided about.
+    Disposed { deviation: usize, disposition: WrittenDisposition, reason: String },
+    /// The run was closed.
+    Closed {},
+}
+
+/// Pinned bytes, as written.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenPin {
+    name: String,
+    what: String,
+    sha256: String,
+}
+
+/// A typed quantity, as written: the text, the exact number (`35`, `12.7`, `1/3`) and its unit, the unit asked for.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenEntry {
+    text: String,
+    number: String,
+    unit: String,
+    asked: String,
+}
+
+/// An answer, as written.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum WrittenAnswer {
+    /// A quantity or a count.
+    Quantity(WrittenEntry),
+    /// One of the choices.
+    Choice(String),
+    /// Free text.
+    Text(String),
+    /// A date.
+    Date(Date),
+}
+
+/// A disposition, as written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum WrittenDisposition {
+    /// Done over.
+    Rework,
+    /// Made fit.
+    Repair,
+    /// Stays as it is.
+    UseAsIs,
+    /// Not used.
+    Reject,
+}
+
+impl From<&Event> for Written {
+    #[expect(clippy::too_many_lines, reason = "one arm an event, nothing else")]
+    fn from(event: &Event) -> Self {
+        match event.clone() {
+            Event::Started(start) => started(start),
+            Event::PersonNamed { role, person } => Self::Person { role: role.0, name: person },
+            Event::OdometerRead(entry) => Self::Odometer { value: (&entry).into() },
+            Event::VehicleValueGiven { name, value, source } => {
+                Self::VehicleValue { name: name.0, value: value.into(), source }
+            }
+            Event::Acknowledged { step, hazard } => Self::Acknowledged { step: step.0, hazard: hazard.0 },
+            Event::Confirmed { hold, item } => Self::Confirmed { hold: hold.0, item },
+            Event::Contradicted { hold, item, state } => Self::Contradicted { hold: hold.0, item, state },
+            Event::Released { hold, role } => Self::Released { hold: hold.0, role: role.0 },
+            Event::Picked(step) => Self::Picked { step: step.0 },
+            Event::Read { reading, value } => Self::Reading { name: reading.0, value: value.into() },
+            Event::Corrected { reading, value, reason } => {
+                Self::Correction { name: reading.0, value: value.into(), reason }
+            }
+            Event::TakenAgain { readings, reason } => {
+                Self::Again { names: readings.into_iter().map(|name| name.0).collect(), reason }
+            }
+            Event::Accepted { name, disposition, reason } => {
+                Self::Accepted { name: name.0, disposition: disposition.into(), reason }
+            }
+            Event::LateAccepted { step, wait, disposition, reason } => {
+                Self::LateAccepted { step: step.0, wait: wait.0, disposition: disposition.into(), reason }
+            }
+            Event::Done(step) => Self::Done { step: step.0 },
+            Event::NotApplicable { step, reason } => Self::NotApplicable { step: step.0, reason },
+            Event::Deferred { step, before, reason } => {
+                Self::Deferred { step: step.0, before: before.0, reason }
+            }
+            Event::Noted(text) => Self::Note { text },
+            Event::Disturbed(what) => Self::Disturbed { what },
+            Event::Left { how: Leave::Suspend, reason, state } => Self::Suspended { reason, state },
+            Event::Left { how: Leave::Stop, reason, state } => Self::Stopped { reason, state },
+            Event::Resumed => Self::Resumed {},
+            Event::BriefAccepted => Self::BriefRead {},
+            Event::Disposed { deviation, disposition, reason } => {
+                Self::Disposed { deviation, disposition: disposition.into(), reason }
+            }
+            Event::Closed => Self::Closed {},
+        }
+    }
+}
+
+fn started(start: Start) -> Written {
+    Written::Started {
+        run: start.run,
+        engine: start.engine,
+        procedure: start.procedure.into(),
+        sheet: start.sheet.map(Into::into),
+        answered_from: start.answered_from,
+    }
+}
+
+impl Written {
+    /// The live event, or which part of it this version cannot read.
+    #[expect(clippy::too_many_lines, reason = "one arm an event, nothing else")]
+    pub fn read(self) -> Result<Event, Unread> {
+        Ok(match self {
+            Self::Started { run, engine, procedure, sheet, answered_from } => Event::Started(Start {
+                run,
+                engine,
+                procedure: procedure.into(),
+                sheet: sheet.map(Into::into),
+                answered_from,
+            }),
+            Self::Person { role, name } => Event::PersonNamed { role: Name(role), person: name },
+            Self::Odometer { value } => Event::OdometerRead(value.read()?),
+            Self::VehicleValue { name, value, source } => {
+                Event::VehicleValueGiven { name: Name(name), value: value.read()?, source }
+            }
+            Self::Acknowledged { step, hazard } => {
+                Event::Acknowledged { step: StepId(step), hazard: Name(hazard) }
+            }
+            Self::Confirmed { hold, item } => Event::Confirmed { hold: Name(hold), item },
+            Self::Contradicted { hold, item, state } => {
+                Event::Contradicted { hold: Name(hold), item, state }
+            }
+            Self::Released { hold, role } => Event::Released { hold: Name(hold), role: Name(role) },
+            Self::Picked { step } => Event::Picked(StepId(step)),
+            Self::Reading { name, value } => Event::Read { reading: Name(name), value: value.read()? },
+            Self::Correction { name, value, reason } => {
+                Event::Corrected { reading: Name(name), value: value.read()?, reason }
+            }
+            Self::Again { names, reason } => {
+                Event::TakenAgain { readings: names.into_iter().map(Name).collect(), reason }
+            }
+            Self::Accepted { name, disposition, reason } => {
+                Event::Accepted { name: Name(name), disposition: disposition.into(), reason }
+            }
+            Self::LateAccepted { step, wait, disposition, reason } => Event::LateAccepted {
+                step: StepId(step),
+                wait: Name(wait),
+                disposition: disposition.into(),
+                reason,
+            },
+            Self::Done { step } => Event::Done(StepId(step)),
+            Self::NotApplicable { step, reason } => Event::NotApplicable { step: StepId(step), reason },
+            Self::Deferred { step, before, reason } => {
+                Event::Deferred { step: StepId(step), before: StepId(before), reason }
+            }
+            Self::Note { text } => Event::Noted(text),
+            Self::Disturbed { what } => Event::Disturbed(what),
+            Self::Suspended { reason, state } => Event::Left { how: Leave::Suspend, reason, state },
+            Self::Stopped { reason, state } => Event::Left { how: Leave::Stop, reason, state },
+            Self::Resumed {} => Event::Resumed,
+            Self::BriefRead {} => Event::BriefAccepted,
+            Self::Disposed { deviation, disposition, reason } => {
+                Event::Disposed { deviation, disposition: disposition.into(), reason }
+            }
+            Self::Closed {} => Event::Closed,
+        })
+    }
+}
+
+/// A part of an event that this version cannot read.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Unread {
+    /// What: a number or a unit as written.
+    pub what: String,
+}
+
+impl std::error::Error for Unread {}
+
+impl std::fmt::Display for Unread {
+    fn fmt(&self, formatter: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(formatter, "`{}` cannot be read by this version", self.what)
+    }
+}
+
+impl From<Pin> for WrittenPin {
+    fn from(Pin { name, what, sha256 }: Pin) -> Self {
+        Self { name, what, sha256 }
+    }
+}
+
+impl From<WrittenPin> for Pin {
+    fn from(WrittenPin { name, what, sha256 }: WrittenPin) -> Self {
+        Self { name, what, sha256 }
+    }
+}
+
+impl From<&Entry> for WrittenEntry {
+    fn from(entry: &Entry) -> Self {
+        Self {
+            text: entry.text.clone(),
+            number: entry.typed.number.to_exact_text(),
+            unit: entry.typed.unit.symbol().to_owned(),
+            asked: entry.asked.unit.symbol().to_owned(),
+        }
+    }
+}
+
+impl WrittenEntry {
+    fn read(self) -> Result<Entry, Unread> {
+        let number = Num::from_exact_text(&self.number).ok_or_else(|| unread(&self.number))?;
+        let unit = Unit::parse(&self.unit).map_err(|_| unread(&self.unit))?;
+        let asked = Unit::parse(&self.asked).map_err(|_| unread(&self.asked))?;
+        let typed = Quantity::new(number, unit);
+        let asked = typed.in_unit(&asked).map_err(|_| unread(&self.asked))?;
+        Ok(Entry { text: self.text, typed, asked })
+    }
+}
+
+fn unread(what: &str) -> Unread {
+    Unread { what: what.to_owned() }
+}
+
+impl From<Answered> for WrittenAnswer {
+    fn from(answered: Answered) -> Self {
+        match answered {
+            Answered::Quantity(entry) => Self::Quantity((&entry).into()),
+            Answered::Choice(choice) => Self::Choice(choice),
+            Answered::Text(text) => Self::Text(text),
+            Answered::Date(date) => Self::Date(date),
+        }
+    }
+}
+
+impl WrittenAnswer {
+    fn read(self) -> Result<Answered, Unread> {
+        Ok(match self {
+            Self::Quantity(entry) => Answered::Quantity(entry.read()?),
+            Self::Choice(choice) => Answered::Choice(choice),
+            Self::Text(text) => Answered::Text(text),
+            Self::Date(date) => Answered::Date(date),
+        })
+    }
+}
+
+impl From<Disposition> for WrittenDisposition {
+    fn from(disposition: Disposition) -> Self {
+        match disposition {
+            Disposition::Rework => Self::Rework,
+            Disposition::Repair => Self::Repair,
+            Disposition::UseAsIs => Self::UseAsIs,
+            Disposition::Reject => Self::Reject,
+        }
+    }
+}
+
+impl From<WrittenDisposition> for Disposition {
+    fn from(disposition: WrittenDisposition) -> Self {
+        match disposition {
+            WrittenDisposition::Rework => Self::Rework,
+            WrittenDisposition::Repair => Self::Repair,
+            WrittenDisposition::UseAsIs => Self::UseAsIs,
+            WrittenDisposition::Reject => Self::Reject,
+        }
+    }
+}

@@ -1,0 +1,81 @@
+//! Departures from the procedure and what was decided about each.
+
+use crate::procedure::{Name, Step};
+use crate::record::amounts::{answer, said};
+use crate::record::model::Deviation;
+use crate::record::turn::{Turn, performers, step_of};
+use crate::run::{self, Departure, Disposition, Event};
+
+#[derive(Default)]
+pub(in crate::record) struct Deviations(pub(in crate::record) Vec<Deviation>);
+
+impl Deviations {
+    pub(in crate::record) fn see(&mut self, turn: Turn<'_>) {
+        let known = self.0.len();
+        let new = turn.after.deviations.iter().enumerate().skip(known);
+        self.0.extend(new.map(|(index, deviation)| departed(turn, index + 1, deviation)));
+        if let Event::Disposed { deviation, disposition, reason } = turn.event {
+            if let Some(deviation) = self.0.get_mut(*deviation) {
+                decide(deviation, turn, *disposition, reason);
+            }
+        }
+    }
+}
+
+fn departed(turn: Turn<'_>, number: usize, departed: &run::Deviation) -> Deviation {
+    let step = step_departed(turn, &departed.departure);
+    let mut deviation = Deviation {
+        number,
+        step: step.map(|step| step.number.clone()).unwrap_or_default(),
+        departs: departs(turn, &departed.departure),
+        reason: departed.reason.clone(),
+        when: turn.moment(),
+        who: performers(turn.after, step),
+        disposition: String::new(),
+        justification: String::new(),
+        decided: turn.moment(),
+    };
+    if let Some((disposition, reason)) = &departed.disposition {
+        decide(&mut deviation, turn, *disposition, reason);
+    }
+    deviation
+}
+
+fn decide(deviation: &mut Deviation, turn: Turn<'_>, disposition: Disposition, reason: &str) {
+    disposition.words().clone_into(&mut deviation.disposition);
+    reason.clone_into(&mut deviation.justification);
+    deviation.decided = turn.moment();
+}
+
+fn step_departed<'run>(turn: Turn<'run>, departure: &Departure) -> Option<&'run Step> {
+    match departure {
+        Departure::Result(name) => step_of(turn.book, name),
+        Departure::NotApplicable(step) | Departure::Late(step, _) => turn.book.procedure.step(*step),
+    }
+}
+
+fn departs(turn: Turn<'_>, departure: &Departure) -> String {
+    match departure {
+        Departure::Result(name) => result(turn, name),
+        Departure::NotApplicable(_) => "the step was left out, although no condition says so".to_owned(),
+        Departure::Late(_, wait) => {
+            let most = turn.book.procedure.wait(wait).and_then(|wait| wait.at_most.as_ref());
+            let most = most.map(|most| format!(", at most {most}")).unwrap_or_default();
+            format!("the wait was too long: {}{most}", what(turn, wait))
+        }
+    }
+}
+
+fn result(turn: Turn<'_>, name: &Name) -> String {
+    let moment = turn.moment();
+    let Some(judged) = turn.book.judge(turn.after, name) else { return what(turn, name) };
+    let verdict = crate::record::judging::judged(turn.book, name, &judged, moment).words;
+    let taken = turn.after.latest(name).map(|taken| said(&answer(&taken.value)));
+    let shown = taken.or_else(|| judged.quantity.as_ref().map(ToString::to_string));
+    let shown = shown.map(|shown| format!(": {shown}")).unwrap_or_default();
+    format!("{}{shown}; {verdict}", what(turn, name))
+}
+
+fn what(turn: Turn<'_>, name: &Name) -> String {
+    turn.book.procedure.what(name).unwrap_or(name.as_str()).to_owned()
+}

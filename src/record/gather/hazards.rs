@@ -1,0 +1,23 @@
+//! Hazards that were read and understood.
+
+use super::wording::signal_word;
+use crate::record::model::Acknowledgement;
+use crate::record::turn::Turn;
+use crate::run::Event;
+
+#[derive(Default)]
+pub(in crate::record) struct Hazards(pub(in crate::record) Vec<Acknowledgement>);
+
+impl Hazards {
+    pub(in crate::record) fn see(&mut self, turn: Turn<'_>) {
+        let Event::Acknowledged { step, hazard } = turn.event else { return };
+        let procedure = &turn.book.procedure;
+        let Some(declared) = procedure.hazard(hazard) else { return };
+        self.0.push(Acknowledgement {
+            signal: signal_word(declared.signal).to_owned(),
+            hazard: declared.hazard.clone(),
+            step: procedure.step(*step).map(|step| step.number.clone()).unwrap_or_default(),
+            when: turn.moment(),
+        });
+    }
+}

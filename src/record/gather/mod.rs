@@ -1,0 +1,23 @@
+//! Gathering the parts of a record from the events, one file a part. Each is shown every [`super::turn::Turn`] in order.
+
+mod deviations;
+mod hazards;
+mod holds;
+mod notes;
+mod readings;
+mod sittings;
+mod steps;
+mod values;
+mod waits;
+mod wording;
+
+pub(super) use deviations::Deviations;
+pub(super) use hazards::Hazards;
+pub(super) use holds::Holds;
+pub(super) use notes::Notes;
+pub(super) use readings::Readings;
+pub(super) use sittings::Sittings;
+pub(super) use steps::Steps;
+pub(super) use values::Values;
+pub(super) use waits::Waits;
+pub(super) use wording::{level_word, shown};

@@ -1,0 +1,100 @@
+//! Readings: every attempt, judged as things stood then, and again whenever its limits moved.
+
+use std::collections::BTreeMap;
+
+use crate::procedure::{self, Name};
+use crate::record::amounts::{amount, answer};
+use crate::record::judging::judged;
+use crate::record::model::{Attempt, Instrument, Judged, Reading, SetAside};
+use crate::record::turn::{Turn, number_of, performers, step_of};
+use crate::run::{Answered, Book, Event};
+
+#[derive(Default)]
+pub(in crate::record) struct Readings(BTreeMap<Name, Taken>);
+
+#[derive(Default)]
+struct Taken {
+    attempts: Vec<Attempt>,
+    /// How many attempts there were at everything that the reading or its limits rest on, when it was last judged.
+    rests_on: Vec<usize>,
+}
+
+impl Readings {
+    pub(in crate::record) fn see(&mut self, turn: Turn<'_>) {
+        match turn.event {
+            Event::Read { reading, value } => self.take(turn, reading, value, None),
+            Event::Corrected { reading, value, reason } => self.take(turn, reading, value, Some(reason)),
+            Event::TakenAgain { readings, reason } => self.set_aside(turn, readings, reason),
+            _ => {}
+        }
+        for (name, taken) in &mut self.0 {
+            judge(turn, name, taken);
+        }
+    }
+
+    fn take(&mut self, turn: Turn<'_>, name: &Name, value: &Answered, correction: Option<&String>) {
+        self.0.entry(name.clone()).or_default().attempts.push(Attempt {
+            answer: answer(value),
+            correction: correction.cloned(),
+            when: turn.moment(),
+            who: performers(turn.after, step_of(turn.book, name)),
+            judged: Vec::new(),
+            set_aside: None,
+        });
+    }
+
+    fn set_aside(&mut self, turn: Turn<'_>, readings: &[Name], reason: &str) {
+        for name in readings {
+            let last = self.0.get_mut(name).and_then(|taken| taken.attempts.last_mut());
+            if let Some(attempt) = last.filter(|attempt| attempt.set_aside.is_none()) {
+                attempt.set_aside = Some(SetAside { reason: reason.to_owned(), when: turn.moment() });
+            }
+        }
+    }
+
+    pub(in crate::record) fn finish(mut self, book: &Book) -> Vec<Reading> {
+        let readings = book.procedure.readings().iter();
+        readings
+            .map(|(name, reading)| {
+                finished(book, name, reading, self.0.remove(name).unwrap_or_default().attempts)
+            })
+            .collect()
+    }
+}
+
+/// How many attempts there are at everything that a result or its limits rest on.
+pub(super) fn behind(turn: Turn<'_>, name: &Name) -> Vec<usize> {
+    turn.book.rests_on(name).iter().map(|reading| turn.after.attempts(reading)).collect()
+}
+
+fn judge(turn: Turn<'_>, name: &Name, taken: &mut Taken) {
+    let rests_on = behind(turn, name);
+    let (Some(attempt), true) = (taken.attempts.last_mut(), rests_on != taken.rests_on) else { return };
+    taken.rests_on = rests_on;
+    let Some(now) = turn.book.judge(turn.after, name) else { return };
+    let now = judged(turn.book, name, &now, turn.moment());
+    if attempt.judged.last().is_none_or(|before| differs(before, &now)) {
+        attempt.judged.push(now);
+    }
+}
+
+/// Whether two judgements say something else, whenever they were made.
+fn differs(one: &Judged, other: &Judged) -> bool {
+    let when = one.when.clone();
+    *one != Judged { when, ..other.clone() }
+}
+
+fn finished(book: &Book, name: &Name, reading: &procedure::Reading, attempts: Vec<Attempt>) -> Reading {
+    let tool = reading.instrument.as_ref().and_then(|tool| book.procedure.tools().get(tool));
+    Reading {
+        name: name.to_string(),
+        what: reading.what.clone(),
+        step: number_of(book, name),
+        instrument: tool.map(|tool| Instrument {
+            what: tool.what.clone(),
+            accuracy: tool.accuracy.as_ref().map(amount),
+        }),
+        source: reading.source.clone(),
+        attempts,
+    }
+}

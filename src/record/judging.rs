@@ -1,0 +1,88 @@
+//! Verdicts on their way to the disk, with the limits in force at that moment.
+
+use super::amounts::amount;
+use super::model::{Judged, Limit, Moment};
+use crate::procedure::{Bound, Criterion, Name, ReadingKind};
+use crate::quantity;
+use crate::run::{self, Book, DECISION_RULE, Judgement, Standing};
+
+pub(super) fn judged(book: &Book, name: &Name, judged: &run::Judged, when: Moment) -> Judged {
+    let formulas = criterion(book, name).map(formulas).unwrap_or_default();
+    let limits = judged.limits.as_ref();
+    let limit = |limit: Option<&quantity::Limit>, formula: Option<String>| {
+        limit.map(|limit| Limit {
+            amount: amount(&limit.quantity),
+            inclusive: limit.inclusive,
+            formula: formula.unwrap_or_default(),
+        })
+    };
+    Judged {
+        when,
+        verdict: verdict(&judged.judgement).to_owned(),
+        words: words(&judged.judgement),
+        lower: limit(limits.and_then(|limits| limits.lower.as_ref()), formulas.lower),
+        upper: limit(limits.and_then(|limits| limits.upper.as_ref()), formulas.upper),
+        nominal: match &judged.judgement {
+            Judgement::Nominal(nominal) => Some(amount(nominal)),
+            _ => None,
+        },
+        accepted: match &judged.judgement {
+            Judgement::Listed(_, accepted) => Some(accepted.clone()),
+            _ => None,
+        },
+        decision_rule: is_a_verdict(&judged.judgement).then(|| DECISION_RULE.to_owned()),
+    }
+}
+
+fn is_a_verdict(judgement: &Judgement) -> bool {
+    matches!(judgement, Judgement::Limits(_) | Judgement::Listed(..))
+}
+
+fn verdict(judgement: &Judgement) -> &'static str {
+    match judgement {
+        Judgement::InformationOnly => "information only",
+        Judgement::Nominal(_) => "nominal",
+        Judgement::Unknown(_) => "not judged",
+        Judgement::Limits(_) | Judgement::Listed(..) if judgement.lets_go_on() => "pass",
+        Judgement::Limits(_) | Judgement::Listed(..) => "fail",
+    }
+}
+
+fn words(judgement: &Judgement) -> String {
+    match judgement {
+        Judgement::InformationOnly => "information only, no limit is given".to_owned(),
+        Judgement::Nominal(nominal) => format!("nominal {nominal}, judged by the person"),
+        Judgement::Limits(verdict) => verdict.to_string(),
+        Judgement::Listed(Standing::Pass, accepted) => format!("pass, {accepted}"),
+        Judgement::Listed(Standing::Fail, accepted) => format!("fail, {accepted}"),
+        Judgement::Unknown(why) => format!("not judged: {why}"),
+    }
+}
+
+fn criterion<'run>(book: &'run Book, name: &Name) -> Option<&'run Criterion> {
+    if let Some(value) = book.procedure.value(name) {
+        return Some(&value.criterion);
+    }
+    match &book.procedure.reading(name)?.kind {
+        ReadingKind::Quantity { criterion, .. } | ReadingKind::Count { criterion } => Some(criterion),
+        ReadingKind::Choice { .. } | ReadingKind::Text | ReadingKind::Date { .. } => None,
+    }
+}
+
+#[derive(Default)]
+struct Formulas {
+    lower: Option<String>,
+    upper: Option<String>,
+}
+
+fn formulas(criterion: &Criterion) -> Formulas {
+    let text = |bound: &Option<Bound>| bound.as_ref().map(|bound| bound.formula.text().to_owned());
+    match criterion {
+        Criterion::Limits { lower, upper } => Formulas { lower: text(lower), upper: text(upper) },
+        Criterion::Target { target, within } => Formulas {
+            lower: Some(format!("target {} less {}", target.text(), within.text())),
+            upper: Some(format!("target {} and {}", target.text(), within.text())),
+        },
+        Criterion::Nominal(_) | Criterion::InformationOnly => Formulas::default(),
+    }
+}

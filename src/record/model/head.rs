@@ -1,0 +1,185 @@
+use serde::{Deserialize, Serialize};
+
+use super::{Acknowledgement, Answer, Hold, Note, Reading, Sitting, Step, TypedAmount, Value, Wait};
+
+/// What is left of a run when it is closed. Exceptions stand first.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Record {
+    /// The version of this format.
+    pub format: u32,
+    /// The name of the run.
+    pub run: String,
+    /// The version of bayhand that began the run.
+    pub engine: String,
+    /// The file that answered in a person's place: then the times are the file's.
+    pub answered_from: Option<String>,
+    /// How it came out, in words.
+    pub result: String,
+    /// Every departure from the procedure.
+    pub deviations: Deviations,
+    /// Who did what.
+    pub people: Vec<Person>,
+    /// What it was done to.
+    pub vehicle: Vehicle,
+    /// What it was done by.
+    pub procedure: Procedure,
+    /// When the run began.
+    pub began: Moment,
+    /// When it was closed.
+    pub closed: Moment,
+    /// Every reading, with every attempt.
+    pub readings: Vec<Reading>,
+    /// Every computed value.
+    pub values: Vec<Value>,
+    /// Every hold point, with every verification.
+    pub holds: Vec<Hold>,
+    /// Every step.
+    pub steps: Vec<Step>,
+    /// Hazards that were acknowledged.
+    pub hazards: Vec<Acknowledgement>,
+    /// Every wait.
+    pub waits: Vec<Wait>,
+    /// Remarks and disturbances.
+    pub notes: Vec<Note>,
+    /// From when to when the work went on.
+    pub sittings: Vec<Sitting>,
+    /// The lines of the journal, without their newlines.
+    pub journal: Vec<String>,
+    /// What shows that nothing above was changed.
+    pub seal: Seal,
+}
+
+/// When an entry was made, and its number in the journal.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Moment {
+    /// The number of the entry, from 1.
+    pub entry: u64,
+    /// RFC 3339, with offset.
+    pub at: String,
+}
+
+/// Departures from the procedure.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Deviations {
+    /// How many, also when there are none.
+    pub count: usize,
+    /// All of them, in order.
+    pub all: Vec<Deviation>,
+}
+
+/// A departure from the procedure, and what was decided.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Deviation {
+    /// From 1.
+    pub number: usize,
+    /// The step.
+    pub step: String,
+    /// From what.
+    pub departs: String,
+    /// Why.
+    pub reason: String,
+    /// When.
+    pub when: Moment,
+    /// Whose step it is.
+    pub who: Vec<String>,
+    /// What was decided: rework, repair, use as is, reject.
+    pub disposition: String,
+    /// Why that.
+    pub justification: String,
+    /// When that was decided.
+    pub decided: Moment,
+}
+
+/// Somebody and his part in the job.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Person {
+    /// The role.
+    pub role: String,
+    /// What this role does.
+    pub what: String,
+    /// The name.
+    pub name: String,
+    /// When it was entered.
+    pub when: Moment,
+}
+
+/// The vehicle.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Vehicle {
+    /// What it is, from its sheet.
+    pub description: Option<String>,
+    /// Its number, from its sheet.
+    pub identification: Option<String>,
+    /// The odometer at the start.
+    pub odometer: Option<TypedAmount>,
+    /// Its sheet, where there is one.
+    pub sheet: Option<Sheet>,
+    /// The values of this vehicle that the procedure goes by.
+    pub values: Vec<VehicleValue>,
+}
+
+/// A vehicle sheet, word for word.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Sheet {
+    /// SHA-256 of its text.
+    pub sha256: String,
+    /// Its text.
+    pub text: String,
+}
+
+/// A value of this vehicle, and where it comes from.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct VehicleValue {
+    /// Its name in the procedure.
+    pub name: String,
+    /// What it is.
+    pub what: String,
+    /// The value.
+    pub value: Answer,
+    /// The document that gives it.
+    pub source: String,
+    /// When it was entered; nothing where the sheet gives it.
+    pub entered: Option<Moment>,
+}
+
+/// The procedure, word for word.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Procedure {
+    /// What it is called by others.
+    pub id: String,
+    /// The title.
+    pub title: String,
+    /// The revision.
+    pub revision: String,
+    /// The date of the revision.
+    pub date: String,
+    /// Who wrote it.
+    pub author: String,
+    /// Which vehicles it is for.
+    pub scope: String,
+    /// How strictly it is followed.
+    pub level_of_use: String,
+    /// SHA-256 of its text.
+    pub sha256: String,
+    /// Its text.
+    pub text: String,
+}
+
+/// What shows that a record was not changed.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Seal {
+    /// What was hashed and how.
+    pub method: String,
+    /// The hash, in hexadecimal.
+    pub sha256: String,
+}

@@ -1,0 +1,25 @@
+//! The record as it stands on disk. These types are the format; the live ones may change freely.
+//!
+//! Numbers that are measured or computed are texts: JSON readers round what they take for numbers. `number` is exact
+//! (`35`, `12.7`, `1/3`; a `~` in front says that it is approximate), `shown` is what a person reads.
+//!
+//! Format 1 is the first; this is the place to list what later ones change.
+
+mod amount;
+mod head;
+mod holds;
+mod results;
+mod steps;
+mod times;
+
+pub use amount::{Amount, Answer, Conversion, TypedAmount};
+pub use head::{
+    Deviation, Deviations, Moment, Person, Procedure, Record, Seal, Sheet, Vehicle, VehicleValue,
+};
+pub use holds::{Acknowledgement, Ended, Hold, HoldReading, Release, Statement, Untrue, Verification};
+pub use results::{Attempt, Instrument, Judged, Limit, Reading, SetAside, Value, ValueResult};
+pub use steps::{Step, Turn};
+pub use times::{LateStart, Note, Sitting, SittingEnd, Wait, WaitStart};
+
+/// The format that is written, and the only one so far that is read.
+pub const FORMAT: u32 = 1;

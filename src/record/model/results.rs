@@ -1,0 +1,125 @@
+use serde::{Deserialize, Serialize};
+
+use super::{Amount, Answer, Moment};
+
+/// A reading, with every attempt at it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Reading {
+    /// Its name in the procedure.
+    pub name: String,
+    /// What is read.
+    pub what: String,
+    /// The step that it is taken at.
+    pub step: String,
+    /// What it is taken with.
+    pub instrument: Option<Instrument>,
+    /// Where its limits come from.
+    pub source: Option<String>,
+    /// Every attempt, in order; none where its step was not done.
+    pub attempts: Vec<Attempt>,
+}
+
+/// What a reading is taken with.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Instrument {
+    /// What it is.
+    pub what: String,
+    /// Plus or minus this much.
+    pub accuracy: Option<Amount>,
+}
+
+/// One entry of a reading.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Attempt {
+    /// The answer.
+    pub answer: Answer,
+    /// Why the entry before it was wrong; nothing where this was measured.
+    pub correction: Option<String>,
+    /// When.
+    pub when: Moment,
+    /// Whose step it is.
+    pub who: Vec<String>,
+    /// What was to be thought of it then, and again whenever its limits moved.
+    pub judged: Vec<Judged>,
+    /// Why it was taken again.
+    pub set_aside: Option<SetAside>,
+}
+
+/// Why a reading was taken again.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SetAside {
+    /// What was done about it.
+    pub reason: String,
+    /// When.
+    pub when: Moment,
+}
+
+/// What was to be thought of a result at a moment, by the limits in force then.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Judged {
+    /// When.
+    pub when: Moment,
+    /// In a word: pass, fail, information only, nominal, not judged.
+    pub verdict: String,
+    /// In full, with the distance from the limit.
+    pub words: String,
+    /// The lower limit in force.
+    pub lower: Option<Limit>,
+    /// The upper limit in force.
+    pub upper: Option<Limit>,
+    /// The nominal value shown beside it.
+    pub nominal: Option<Amount>,
+    /// What was accepted, for choices and dates.
+    pub accepted: Option<String>,
+    /// The decision rule; nothing where nothing was judged.
+    pub decision_rule: Option<String>,
+}
+
+/// A limit in force.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Limit {
+    /// The limit.
+    pub amount: Amount,
+    /// Whether the limit itself is still good.
+    pub inclusive: bool,
+    /// The formula that gave it.
+    pub formula: String,
+}
+
+/// A computed value.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Value {
+    /// Its name in the procedure.
+    pub name: String,
+    /// What it is.
+    pub what: String,
+    /// The step that it is judged at.
+    pub step: String,
+    /// Its formula.
+    pub formula: String,
+    /// Where its limits come from.
+    pub source: Option<String>,
+    /// A result for each state of its inputs.
+    pub results: Vec<ValueResult>,
+}
+
+/// A computed value at a moment.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ValueResult {
+    /// The result; nothing where it could not be computed.
+    pub result: Option<Amount>,
+    /// How it came about.
+    pub trace: String,
+    /// What was assumed.
+    pub assumptions: Vec<String>,
+    /// What is to be thought of it.
+    pub judged: Judged,
+}

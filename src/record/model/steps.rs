@@ -1,0 +1,35 @@
+use serde::{Deserialize, Serialize};
+
+use super::Moment;
+
+/// A step, and what became of it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Step {
+    /// Its number.
+    pub number: String,
+    /// Its section; empty before the first heading.
+    pub section: String,
+    /// What it says, with the readings filled in.
+    pub text: String,
+    /// What became of it: done, not applicable.
+    pub state: String,
+    /// Why it does not apply.
+    pub why: Option<String>,
+    /// Whose step it is.
+    pub who: Vec<String>,
+    /// What happened to it, in order; the last entry made it what it is.
+    pub turns: Vec<Turn>,
+}
+
+/// A change in the state of a step.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Turn {
+    /// To what: done, reopened, deferred, not applicable.
+    pub to: String,
+    /// Why, where a person said why.
+    pub reason: Option<String>,
+    /// When.
+    pub when: Moment,
+}

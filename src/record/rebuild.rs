@@ -1,0 +1,25 @@
+//! The record made once more from the texts that it carries.
+
+use super::build::{Kept, build};
+use super::model::Record;
+use super::verify::Finding;
+use crate::journal::{NotCarried, NotOpened, Pinned, carried};
+
+/// The record that the carried journal, procedure and sheet give.
+pub(super) fn again(record: &Record) -> Result<Record, Vec<Finding>> {
+    let pinned = Pinned {
+        procedure: record.procedure.text.clone(),
+        vehicle: record.vehicle.sheet.as_ref().map(|sheet| sheet.text.clone()),
+    };
+    let run = carried(&record.journal, &pinned).map_err(|why| vec![finding(why)])?;
+    let kept = Kept { book: &run.book, events: &run.events, lines: &record.journal, pinned: &pinned };
+    build(&kept).map_err(|open| open.into_iter().map(Finding::Open).collect())
+}
+
+fn finding(why: NotCarried) -> Finding {
+    match why {
+        NotCarried::Damaged { line, damage } => Finding::Journal { line, damage },
+        NotCarried::NotOpened(NotOpened::PinChanged { file }) => Finding::NotPinned { file },
+        other => Finding::NotReadable { why: other.to_string() },
+    }
+}

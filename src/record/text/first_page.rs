@@ -1,0 +1,68 @@
+//! Who, what, on which vehicle, how it came out, and what was not as it should be.
+
+use super::page::Page;
+use super::said::{answer, moment, people, typed};
+use crate::record::model::{Deviation, Record, Vehicle};
+
+pub(super) fn write(page: &mut Page, record: &Record) {
+    page.put(0, "RECORD");
+    page.put(0, &record.procedure.title);
+    page.blank();
+    if let Some(file) = &record.answered_from {
+        page.put(0, &format!("ANSWERED FROM A FILE, NOT BY A PERSON: {file}. The times are the file's, not a clock's."));
+        page.blank();
+    }
+    page.field(0, "Result", &record.result);
+    page.put(0, &format!("Deviations: {}", record.deviations.count));
+    let names: Vec<String> =
+        record.people.iter().map(|person| format!("{} ({})", person.name, person.role)).collect();
+    page.field(0, "People", &names.join(", "));
+    vehicle(page, &record.vehicle);
+    let procedure = &record.procedure;
+    page.field(0, "Procedure", &format!("{}, revision {}, {}", procedure.id, procedure.revision, procedure.date));
+    page.field(0, "Began", &moment(&record.began));
+    page.field(0, "Closed", &moment(&record.closed));
+    page.field(0, "Run", &record.run);
+    deviations(page, &record.deviations.all);
+    details(page, record);
+}
+
+fn vehicle(page: &mut Page, vehicle: &Vehicle) {
+    page.field(0, "Vehicle", vehicle.description.as_deref().unwrap_or("no vehicle sheet"));
+    page.maybe(0, "Identification", vehicle.identification.as_deref());
+    let odometer = vehicle.odometer.as_ref().map(typed);
+    page.field(0, "Odometer", odometer.as_deref().unwrap_or("not read"));
+}
+
+fn deviations(page: &mut Page, deviations: &[Deviation]) {
+    for deviation in deviations {
+        page.blank();
+        page.put(0, &format!("Deviation {}, step {}: {}", deviation.number, deviation.step, deviation.departs));
+        page.field(2, "why", &deviation.reason);
+        page.field(2, "entered", &format!("{}, {}", moment(&deviation.when), people(&deviation.who)));
+        page.field(2, "disposition", &format!("{}: {}", deviation.disposition, deviation.justification));
+        page.field(2, "decided", &moment(&deviation.decided));
+    }
+}
+
+fn details(page: &mut Page, record: &Record) {
+    page.heading("Procedure");
+    page.field(0, "Author", &record.procedure.author);
+    page.field(0, "Applicability", &record.procedure.scope);
+    page.field(0, "Level of use", &record.procedure.level_of_use);
+    page.field(0, "bayhand", &format!("{}, record format {}", record.engine, record.format));
+    page.heading("People");
+    for person in &record.people {
+        page.put(0, &format!("{} ({}): {}", person.name, person.role, person.what));
+        page.put(2, &moment(&person.when));
+    }
+    page.heading("Vehicle values");
+    for value in &record.vehicle.values {
+        page.put(0, &format!("{} [{}]: {}", value.what, value.name, answer(&value.value)));
+        page.field(2, "source", &value.source);
+        page.maybe(2, "entered", value.entered.as_ref().map(moment).as_deref());
+    }
+    if record.vehicle.values.is_empty() {
+        page.put(0, "none");
+    }
+}

@@ -1,0 +1,74 @@
+//! Where a result fell between its limits, as one line of text:
+//!
+//! ```text
+//! 45 |-----------o----| 55     45 |----------------| 55  o     o  45 |-----------
+//! ```
+
+use textwrap::core::display_width;
+
+use crate::record::model::{Amount, Judged};
+
+/// The widest a line gets between its limits.
+const WIDEST: usize = 40;
+/// Below this nothing can be told apart any more.
+const NARROWEST: usize = 9;
+
+/// The drawing, where there are limits, numbers to draw and room to draw them.
+///
+/// The verdict decides on which side of a limit the mark stands; the place between them is only a picture.
+pub(super) fn gauge(result: &Amount, judged: &Judged, room: usize) -> Option<String> {
+    let (lower, upper) = (judged.lower.as_ref(), judged.upper.as_ref());
+    let left = lower.map(|limit| limit.amount.shown.as_str()).unwrap_or_default();
+    let right = upper.map(|limit| limit.amount.shown.as_str()).unwrap_or_default();
+    // The ends, two spaces and a mark on each side.
+    let width = room.checked_sub(display_width(left) + display_width(right) + 10)?.min(WIDEST);
+    if width < NARROWEST || (lower.is_none() && upper.is_none()) {
+        return None;
+    }
+    let passes = judged.verdict == "pass";
+    let at = place(number(result)?, lower.map(|limit| &limit.amount), upper.map(|limit| &limit.amount))?;
+    let (open, close) = (if lower.is_some() { "|" } else { "<" }, if upper.is_some() { "|" } else { ">" });
+    let track = match passes {
+        true => marked(width, at),
+        false => "-".repeat(width),
+    };
+    let line = format!("{left} {open}{track}{close} {right}");
+    Some(match (passes, at < 0.5) {
+        (true, _) => line,
+        (false, true) => format!("o  {line}"),
+        (false, false) => format!("{line}  o"),
+    }
+    .trim()
+    .to_owned())
+}
+
+/// A line with the mark at a fraction of it.
+fn marked(width: usize, at: f64) -> String {
+    #[expect(clippy::cast_precision_loss, reason = "columns of a page")]
+    let column = at.clamp(0.0, 1.0) * (width - 1) as f64;
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "between 0 and the width")]
+    let column = column as usize;
+    format!("{}o{}", "-".repeat(column), "-".repeat(width - 1 - column))
+}
+
+/// The fraction of the way from the lower limit to the upper. With one limit its own size is the measure.
+fn place(result: f64, lower: Option<&Amount>, upper: Option<&Amount>) -> Option<f64> {
+    let ends = match (lower.map(number), upper.map(number)) {
+        (Some(lower), Some(upper)) => (lower?, upper?),
+        (Some(lower), None) => (lower?, lower? + size(lower?, result)),
+        (None, Some(upper)) => (upper? - size(upper?, result), upper?),
+        (None, None) => return None,
+    };
+    let at = (result - ends.0) / (ends.1 - ends.0);
+    Some(if at.is_finite() { at } else { 0.5 })
+}
+
+fn size(limit: f64, result: f64) -> f64 {
+    if limit == 0.0 { result.abs() } else { limit.abs() }
+}
+
+/// The number as it can be drawn: `1/3`, `12.7`, `~0.5`.
+fn number(amount: &Amount) -> Option<f64> {
+    let number = crate::quantity::Num::from_exact_text(&amount.number)?;
+    Some(number.to_f64())
+}

@@ -1,0 +1,31 @@
+//! The record as text that a stranger can read without bayhand.
+//!
+//! Exceptions first: the deviations and their number stand at the top, also when there are none. Everything the record
+//! says as data is here too, word for word, down to the texts and the journal at the end.
+
+mod first_page;
+mod gauge;
+mod holds;
+mod page;
+mod results;
+mod said;
+mod texts;
+mod work;
+
+use page::Page;
+
+use super::model::Record;
+
+/// The narrowest that is written; what is asked narrower gets this.
+pub const NARROWEST: usize = 40;
+
+/// The record as text, no line wider than `width` (at least [`NARROWEST`]) but what cannot be broken.
+pub fn render(record: &Record, width: usize) -> String {
+    let mut page = Page::new(width.max(NARROWEST));
+    first_page::write(&mut page, record);
+    results::write(&mut page, record);
+    holds::write(&mut page, record);
+    work::write(&mut page, record);
+    texts::write(&mut page, record);
+    page.finish()
+}

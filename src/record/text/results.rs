@@ -1,0 +1,112 @@
+//! Readings and computed values, each with its limits and its verdict.
+
+use super::gauge::gauge;
+use super::page::Page;
+use super::said::{amount, answer, moment, people};
+use crate::record::model::{Amount, Answer, Attempt, Judged, Limit, Reading, Record, Value, ValueResult};
+
+pub(super) fn write(page: &mut Page, record: &Record) {
+    page.heading("Readings");
+    for reading in &record.readings {
+        page.blank();
+        write_reading(page, reading);
+    }
+    page.heading("Computed values");
+    for value in &record.values {
+        page.blank();
+        write_value(page, value);
+    }
+    if record.values.is_empty() {
+        page.put(0, "none");
+    }
+}
+
+fn write_reading(page: &mut Page, reading: &Reading) {
+    page.put(0, &format!("{} {} [{}]", reading.step, reading.what, reading.name));
+    if let Some(instrument) = &reading.instrument {
+        let accuracy = instrument.accuracy.as_ref().map(|accuracy| format!(", plus or minus {}", amount(accuracy)));
+        page.field(2, "instrument", &format!("{}{}", instrument.what, accuracy.unwrap_or_default()));
+    }
+    page.maybe(2, "limits from", reading.source.as_deref());
+    if reading.attempts.is_empty() {
+        page.put(2, "not taken");
+    }
+    for (index, attempt) in reading.attempts.iter().enumerate() {
+        write_attempt(page, index + 1, attempt);
+    }
+}
+
+fn write_attempt(page: &mut Page, number: usize, attempt: &Attempt) {
+    let is = if attempt.correction.is_some() { "correction" } else { "reading" };
+    page.put(2, &format!("{number}. {is}: {}", answer(&attempt.answer)));
+    page.maybe(4, "the entry before it was wrong", attempt.correction.as_deref());
+    page.put(4, &format!("{}, {}", moment(&attempt.when), people(&attempt.who)));
+    let result = drawn_result(&attempt.answer);
+    for judged in &attempt.judged {
+        write_judged(page, result, judged);
+        if judged.when != attempt.when {
+            page.put(4, &format!("judged anew, its limits had moved: {}", moment(&judged.when)));
+        }
+    }
+    if let Some(set_aside) = &attempt.set_aside {
+        page.put(4, &format!("taken again: {} ({})", set_aside.reason, moment(&set_aside.when)));
+    }
+}
+
+fn drawn_result(answer: &Answer) -> Option<&Amount> {
+    let Answer::Quantity(quantity) = answer else { return None };
+    Some(quantity.asked.as_ref().map_or(&quantity.typed, |asked| &asked.amount))
+}
+
+fn write_judged(page: &mut Page, result: Option<&Amount>, judged: &Judged) {
+    let room = page.width() - 4;
+    if let Some(line) = result.and_then(|result| gauge(result, judged, room)) {
+        page.drawn(4, &line);
+    }
+    page.put(4, &words(judged));
+    write_limit(page, "lower limit", judged.lower.as_ref());
+    write_limit(page, "upper limit", judged.upper.as_ref());
+    page.maybe(4, "nominal", judged.nominal.as_ref().map(amount).as_deref());
+    page.maybe(4, "decision rule", judged.decision_rule.as_deref());
+}
+
+/// The verdict first, in a word, whatever the sentence after it begins with.
+fn words(judged: &Judged) -> String {
+    let said = judged.words.starts_with(&judged.verdict);
+    let words = if said { judged.words.clone() } else { format!("{}: {}", judged.verdict, judged.words) };
+    match &judged.accepted {
+        Some(accepted) if !words.contains(accepted) => format!("{words}; {accepted}"),
+        _ => words,
+    }
+}
+
+fn write_limit(page: &mut Page, name: &str, limit: Option<&Limit>) {
+    let Some(limit) = limit else { return };
+    let itself = if limit.inclusive { "itself passes" } else { "itself fails" };
+    page.field(4, name, &format!("{}, {itself} (from: {})", amount(&limit.amount), limit.formula));
+}
+
+fn write_value(page: &mut Page, value: &Value) {
+    page.put(0, &format!("{} {} [{}]", value.step, value.what, value.name));
+    page.field(2, "formula", &value.formula);
+    page.maybe(2, "limits from", value.source.as_deref());
+    if value.results.is_empty() {
+        page.put(2, "not computed");
+    }
+    for (index, result) in value.results.iter().enumerate() {
+        write_result(page, index + 1, result);
+    }
+}
+
+fn write_result(page: &mut Page, number: usize, result: &ValueResult) {
+    let shown = result.result.as_ref().map_or_else(|| "no result".to_owned(), amount);
+    page.put(2, &format!("{number}. {shown}"));
+    if !result.trace.is_empty() {
+        page.put(4, &result.trace);
+    }
+    for assumption in &result.assumptions {
+        page.field(4, "assumed", assumption);
+    }
+    page.put(4, &moment(&result.judged.when));
+    write_judged(page, result.result.as_ref(), &result.judged);
+}

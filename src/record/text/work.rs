@@ -1,0 +1,84 @@
+//! Steps, hazards, waits, notes and sittings.
+
+use super::page::Page;
+use super::said::{moment, people, time};
+use crate::record::model::{Record, Sitting, Step, Turn, Wait, WaitStart};
+
+pub(super) fn write(page: &mut Page, record: &Record) {
+    page.heading("Steps");
+    let mut section = "";
+    for step in &record.steps {
+        if step.section != section {
+            page.blank();
+            page.put(0, &step.section);
+            section = &step.section;
+        }
+        write_step(page, step);
+    }
+    write_hazards(page, record);
+    list(page, "Waits", &record.waits, write_wait);
+    list(page, "Notes", &record.notes, |page, note| {
+        page.put(0, &format!("{}: {} ({})", note.kind, note.text, moment(&note.when)));
+    });
+    list(page, "Sittings", &record.sittings, write_sitting);
+}
+
+fn list<T>(page: &mut Page, heading: &str, items: &[T], write: impl Fn(&mut Page, &T)) {
+    page.heading(heading);
+    for item in items {
+        write(page, item);
+    }
+    if items.is_empty() {
+        page.put(0, "none");
+    }
+}
+
+fn write_step(page: &mut Page, step: &Step) {
+    page.put(0, &format!("{} {}: {}", step.number, step.state.to_uppercase(), step.text));
+    page.maybe(4, "why", step.why.as_deref());
+    page.field(4, "who", &people(&step.who));
+    for turn in &step.turns {
+        page.put(4, &turned(turn));
+    }
+}
+
+fn turned(turn: &Turn) -> String {
+    let reason = turn.reason.as_ref().map(|reason| format!(": {reason}")).unwrap_or_default();
+    format!("{}{reason} ({})", turn.to, moment(&turn.when))
+}
+
+fn write_hazards(page: &mut Page, record: &Record) {
+    list(page, "Hazards acknowledged", &record.hazards, |page, hazard| {
+        page.put(0, &format!("{} {}: {} ({})", hazard.step, hazard.signal, hazard.hazard, moment(&hazard.when)));
+    });
+}
+
+fn write_wait(page: &mut Page, wait: &Wait) {
+    page.put(0, &format!("{} [{}]", wait.what, wait.name));
+    page.maybe(2, "at least", wait.at_least.as_deref());
+    page.maybe(2, "at most", wait.at_most.as_deref());
+    if wait.starts.is_empty() {
+        page.put(2, "not started");
+    }
+    for start in &wait.starts {
+        write_start(page, start);
+    }
+}
+
+fn write_start(page: &mut Page, start: &WaitStart) {
+    page.field(2, "began", &moment(&start.began));
+    page.maybe(4, "not before", start.not_before.as_deref().map(time).as_deref());
+    page.maybe(4, "due by", start.due.as_deref().map(time).as_deref());
+    page.maybe(4, "the step that needed it was done", start.used.as_ref().map(moment).as_deref());
+    for late in &start.late {
+        page.put(4, &format!("step {} came too late: {} ({})", late.step, late.reason, moment(&late.when)));
+    }
+}
+
+fn write_sitting(page: &mut Page, sitting: &Sitting) {
+    page.put(0, &format!("from {} to {}", moment(&sitting.began), moment(&sitting.ended.when)));
+    page.maybe(2, "resume brief read", sitting.brief_read.as_ref().map(moment).as_deref());
+    let reason = sitting.ended.reason.as_ref().map(|reason| format!(": {reason}")).unwrap_or_default();
+    page.put(2, &format!("{}{reason}", sitting.ended.how));
+    page.maybe(2, "left", sitting.ended.left.as_deref());
+}

@@ -1,0 +1,235 @@
+//! From an event to the state after it. Total: any event can be applied to any state.
+
+use super::book::Book;
+use super::event::{Answered, Disposition, Event, Leave, Stamp};
+use super::holds::releasers;
+use super::state::{Acceptance, Deferral, Departure, Deviation, Given, Left, Origin, Sitting, State, Taken};
+use super::view::View;
+use crate::procedure::{Name, StepId};
+
+/// The state after an event that was recorded at `stamp`.
+#[must_use]
+pub fn apply(book: &Book, state: State, event: &Event, stamp: &Stamp) -> State {
+    let mut next = Next { book, state, stamp };
+    next.take(event);
+    next.settle();
+    next.state.last = Some(stamp.clone());
+    next.state
+}
+
+/// The state after a row of events: what a run was when its last event had been recorded.
+pub fn replay<'run>(book: &Book, events: impl IntoIterator<Item = (&'run Event, &'run Stamp)>) -> State {
+    events.into_iter().fold(State::default(), |state, (event, stamp)| apply(book, state, event, stamp))
+}
+
+struct Next<'run> {
+    book: &'run Book,
+    state: State,
+    stamp: &'run Stamp,
+}
+
+impl Next<'_> {
+    fn take(&mut self, event: &Event) {
+        match event {
+            Event::Started(start) => self.state.start = Some((start.clone(), self.stamp.clone())),
+            Event::PersonNamed { role, person } => {
+                self.state.people.insert(role.clone(), person.clone());
+            }
+            Event::OdometerRead(entry) => self.state.odometer = Some(entry.clone()),
+            Event::VehicleValueGiven { name, value, source } => {
+                let given = Given { value: value.clone(), source: source.clone(), stamp: self.stamp.clone() };
+                self.state.vehicle.insert(name.clone(), given);
+            }
+            Event::Acknowledged { step, hazard } => {
+                self.state.acknowledged.insert((*step, hazard.clone()));
+            }
+            Event::Read { reading, value } => self.read(reading, value, Origin::Measured),
+            Event::Corrected { reading, value, reason } => {
+                self.read(reading, value, Origin::Correction(reason.clone()));
+            }
+            Event::TakenAgain { readings, .. } => self.state.again.extend(readings.iter().cloned()),
+            Event::Noted(text) => self.state.notes.push((self.stamp.clone(), text.clone())),
+            Event::Left { how, reason, state } => self.leave(*how, reason, state),
+            Event::Resumed => self.resume(),
+            Event::BriefAccepted => self.state.sitting = Sitting::Working,
+            Event::Closed => self.state.closed = Some(self.stamp.clone()),
+            Event::Disturbed(what) => self.disturb(what),
+            Event::Confirmed { .. } | Event::Contradicted { .. } | Event::Released { .. } => {
+                self.verify(event);
+            }
+            Event::Picked(step) => self.state.picked = Some(*step),
+            Event::Done(step) => {
+                self.state.done.insert(*step);
+            }
+            Event::NotApplicable { step, reason } => self.leave_out(*step, reason),
+            Event::Deferred { step, before, reason } => self.defer(*step, *before, reason),
+            Event::Accepted { .. } | Event::LateAccepted { .. } | Event::Disposed { .. } => self.deviate(event),
+        }
+    }
+
+    fn read(&mut self, reading: &Name, value: &Answered, origin: Origin) {
+        let holds = self.book.procedure.holds().iter().filter(|(_, hold)| hold.readings.contains(reading));
+        for (name, _) in holds {
+            if origin == Origin::Measured {
+                self.open_hold(name).read.insert(reading.clone());
+            }
+        }
+        if origin == Origin::Measured {
+            self.state.again.remove(reading);
+        }
+        let taken = Taken { value: value.clone(), origin, stamp: self.stamp.clone() };
+        self.state.readings.entry(reading.clone()).or_default().push(taken);
+    }
+
+    fn verify(&mut self, event: &Event) {
+        match event {
+            Event::Confirmed { hold, item } => {
+                let stamp = self.stamp.clone();
+                let verification = self.open_hold(hold);
+                verification.contradicted.remove(item);
+                verification.confirmed.insert(*item, stamp);
+            }
+            Event::Contradicted { hold, item, state } => {
+                self.open_hold(hold).contradicted.insert(*item, state.clone());
+            }
+            Event::Released { hold, role } => self.release(hold, role),
+            _ => {}
+        }
+    }
+
+    fn release(&mut self, hold: &Name, role: &Name) {
+        let stamp = self.stamp.clone();
+        let roles: Vec<Name> =
+            self.book.procedure.hold(hold).map(|hold| releasers(hold).cloned().collect()).unwrap_or_default();
+        let verification = self.open_hold(hold);
+        verification.signed.insert(role.clone(), stamp.clone());
+        if roles.iter().all(|role| verification.signed.contains_key(role)) {
+            verification.released = Some(stamp);
+            verification.lapsed = None;
+        }
+    }
+
+    /// The verification of a hold point that is under way. One that was wholly released starts over, and one whose
+    /// time is over has lapsed.
+    fn open_hold(&mut self, hold: &Name) -> &mut super::state::Verification {
+        let why = View { book: self.book, state: &self.state, now: &self.stamp.at }.lapse(hold);
+        let verification = self.state.holds.entry(hold.clone()).or_default();
+        if !verification.is_open() {
+            verification.reopen(why.as_deref().unwrap_or("verified again"));
+        }
+        verification
+    }
+
+    fn lapse(&mut self, why: &str, lapses: impl Fn(&crate::procedure::Lapses) -> LapsesNow) {
+        for (name, hold) in self.book.procedure.holds().iter() {
+            let Some(verification) = self.state.holds.get_mut(name) else { continue };
+            if lapses(&hold.lapses) == LapsesNow::Yes {
+                verification.reopen(why);
+            }
+        }
+    }
+
+    fn disturb(&mut self, what: &str) {
+        let why = format!("disturbed: {what}");
+        self.lapse(&why, |lapses| LapsesNow::from(lapses.when_disturbed));
+    }
+
+    fn leave(&mut self, how: Leave, reason: &str, state: &str) {
+        if how == Leave::Stop {
+            self.lapse(&format!("the job was stopped: {reason}"), |_| LapsesNow::Yes);
+        }
+        self.state.sitting = Sitting::Resting;
+        self.state.left = Some(Left {
+            how,
+            reason: reason.to_owned(),
+            state: state.to_owned(),
+            stamp: self.stamp.clone(),
+        });
+    }
+
+    fn resume(&mut self) {
+        if self.state.sitting == Sitting::Working {
+            self.state.left = None;
+        }
+        self.state.sitting = Sitting::Briefing;
+        self.state.acknowledged.clear();
+        self.state.picked = None;
+        self.lapse("the run was taken up again", |lapses| LapsesNow::from(lapses.on_resume));
+    }
+
+    fn leave_out(&mut self, step: StepId, reason: &str) {
+        self.state.not_applicable.insert(step, reason.to_owned());
+        self.depart(Departure::NotApplicable(step), reason, None);
+    }
+
+    fn defer(&mut self, step: StepId, before: StepId, reason: &str) {
+        let deferral = Deferral { before, reason: reason.to_owned(), stamp: self.stamp.clone() };
+        self.state.deferred.insert(step, deferral);
+    }
+
+    fn deviate(&mut self, event: &Event) {
+        match event {
+            Event::Accepted { name, disposition, reason } => {
+                let deviation = self.depart(Departure::Result(name.clone()), reason, Some(*disposition));
+                let readings = self.book.rests_on(name).into_iter();
+                let rests_on = readings.map(|reading| {
+                    let attempts = self.state.attempts(&reading);
+                    (reading, attempts)
+                });
+                let acceptance = Acceptance { deviation, rests_on: rests_on.collect() };
+                self.state.accepted.insert(name.clone(), acceptance);
+            }
+            Event::LateAccepted { step, wait, disposition, reason } => {
+                self.depart(Departure::Late(*step, wait.clone()), reason, Some(*disposition));
+                self.state.late.insert((*step, wait.clone()));
+            }
+            Event::Disposed { deviation, disposition, reason } => {
+                if let Some(deviation) = self.state.deviations.get_mut(*deviation) {
+                    deviation.disposition = Some((*disposition, reason.clone()));
+                }
+            }
+            _ => {}
+        }
+    }
+
+    fn depart(&mut self, departure: Departure, reason: &str, disposition: Option<Disposition>) -> usize {
+        self.state.deviations.push(Deviation {
+            departure,
+            reason: reason.to_owned(),
+            stamp: self.stamp.clone(),
+            disposition: disposition.map(|disposition| (disposition, reason.to_owned())),
+        });
+        self.state.deviations.len() - 1
+    }
+
+    /// Notes which steps have become complete, and which are not any more. A reopened step shows its hazards anew.
+    fn settle(&mut self) {
+        for step in self.book.procedure.steps() {
+            let view = View { book: self.book, state: &self.state, now: &self.stamp.at };
+            let complete = view.applies(step).is_yes() && view.is_complete(step);
+            let was = self.state.completed.contains_key(&step.id);
+            if complete && !was {
+                self.state.completed.insert(step.id, self.stamp.clone());
+                self.state.reopened.remove(&step.id);
+                self.state.deferred.remove(&step.id);
+            } else if was && !complete {
+                self.state.completed.remove(&step.id);
+                self.state.reopened.insert(step.id);
+                self.state.acknowledged.retain(|(acknowledged, _)| *acknowledged != step.id);
+            }
+        }
+    }
+}
+
+/// Whether a hold point lapses now.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum LapsesNow {
+    Yes,
+    No,
+}
+
+impl From<bool> for LapsesNow {
+    fn from(lapses: bool) -> Self {
+        if lapses { Self::Yes } else { Self::No }
+    }
+}

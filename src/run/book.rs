@@ -1,0 +1,125 @@
+//! What a run goes by: the pinned procedure and vehicle sheet.
+
+use std::collections::BTreeSet;
+
+use crate::procedure::{CheckedProcedure, Condition, Criterion, Name, Reading, ReadingKind, Step, StepId};
+use crate::quantity::Unit;
+use crate::vehicle::Sheet;
+
+/// The pinned procedure and vehicle sheet of a run.
+#[derive(Clone, Debug)]
+pub struct Book {
+    /// The procedure.
+    pub procedure: CheckedProcedure,
+    /// The vehicle sheet; without one, every vehicle value is asked for.
+    pub sheet: Option<Sheet>,
+}
+
+impl Book {
+    /// The unit in which an odometer is read where none is typed: the sheet's, else kilometres.
+    pub fn odometer_unit(&self) -> Unit {
+        let kilometre = || Unit::parse("km").unwrap_or_else(|_| Unit::one());
+        self.sheet.as_ref().map_or_else(kilometre, |sheet| sheet.odometer_unit().clone())
+    }
+
+    /// The names that the criterion of a reading or a value refers to.
+    pub fn criterion_names(&self, name: &Name) -> Vec<Name> {
+        let criterion = match (self.procedure.reading(name), self.procedure.value(name)) {
+            (Some(reading), _) => criterion_of(reading),
+            (_, Some(value)) => Some(&value.criterion),
+            _ => None,
+        };
+        criterion.map(names_in).unwrap_or_default()
+    }
+
+    /// The names that a value's formula refers to; none for anything else.
+    pub fn formula_names(&self, name: &Name) -> Vec<Name> {
+        self.procedure.value(name).map(|value| names_of(&value.formula)).unwrap_or_default()
+    }
+
+    /// The readings that a result or its limits rest on, through values, itself included if it is a reading.
+    pub fn rests_on(&self, name: &Name) -> BTreeSet<Name> {
+        self.readings_behind(name, |book, name| {
+            let mut names = book.formula_names(name);
+            names.extend(book.criterion_names(name));
+            names
+        })
+    }
+
+    /// The readings that a result is computed from, through values, itself included if it is a reading.
+    pub fn computed_from(&self, name: &Name) -> BTreeSet<Name> {
+        self.readings_behind(name, Self::formula_names)
+    }
+
+    /// The readings that a step cannot do without: behind its values, its limits and its conditions.
+    pub fn step_needs(&self, step: &Step) -> BTreeSet<Name> {
+        let section = self.procedure.section(step.section);
+        let hold = step.hold.as_ref().and_then(|hold| self.procedure.hold(hold));
+        let hold_readings = hold.map(|hold| hold.readings.as_slice()).unwrap_or_default();
+        let results = step.takes.iter().chain(&step.computes).chain(hold_readings);
+        let conditions = step.conditions.iter().chain(section.map_or(&[][..], |section| &section.conditions));
+        results
+            .flat_map(|name| self.rests_on(name))
+            .chain(conditions.flat_map(|name| self.condition_readings(name)))
+            .collect()
+    }
+
+    /// The step that is a hold point.
+    pub fn step_of_hold(&self, hold: &Name) -> Option<&Step> {
+        self.procedure.steps().iter().find(|step| step.hold.as_ref() == Some(hold))
+    }
+
+    /// Whether a step is part of another, however deep, or is it.
+    pub fn is_within(&self, step: StepId, outer: StepId) -> bool {
+        let mut current = Some(step);
+        while let Some(id) = current {
+            if id == outer {
+                return true;
+            }
+            current = self.procedure.step(id).and_then(|step| step.parent);
+        }
+        false
+    }
+
+    fn condition_readings(&self, condition: &Name) -> BTreeSet<Name> {
+        let formula = self.procedure.condition(condition).map(|Condition { formula, .. }| formula);
+        let names = formula.map(names_of).unwrap_or_default();
+        names.iter().flat_map(|name| self.computed_from(name)).collect()
+    }
+
+    fn readings_behind(&self, name: &Name, next: impl Fn(&Self, &Name) -> Vec<Name>) -> BTreeSet<Name> {
+        let mut seen = BTreeSet::new();
+        let mut waiting = vec![name.clone()];
+        while let Some(name) = waiting.pop() {
+            if seen.insert(name.clone()) {
+                waiting.extend(next(self, &name));
+            }
+        }
+        seen.retain(|name| self.procedure.reading(name).is_some());
+        seen
+    }
+}
+
+fn criterion_of(reading: &Reading) -> Option<&Criterion> {
+    match &reading.kind {
+        ReadingKind::Quantity { criterion, .. } | ReadingKind::Count { criterion } => Some(criterion),
+        ReadingKind::Choice { .. } | ReadingKind::Text | ReadingKind::Date { .. } => None,
+    }
+}
+
+fn names_in(criterion: &Criterion) -> Vec<Name> {
+    match criterion {
+        Criterion::Limits { lower, upper } => {
+            lower.iter().chain(upper).flat_map(|bound| names_of(&bound.formula)).collect()
+        }
+        Criterion::Target { target, within } => {
+            names_of(target).into_iter().chain(names_of(within)).collect()
+        }
+        Criterion::Nominal(nominal) => names_of(nominal),
+        Criterion::InformationOnly => Vec::new(),
+    }
+}
+
+fn names_of(formula: &crate::formula::Typed) -> Vec<Name> {
+    formula.names().iter().map(|name| Name(name.value.clone())).collect()
+}

@@ -1,0 +1,167 @@
+//! From an answer to an event, or a refusal. Pure: nothing is changed here.
+
+use jiff::ZonedDateTime;
+
+use super::book::Book;
+use super::event::{Event, Start};
+use super::prompt::{Answer, Ask, Prompt};
+use super::refusal::Refusal;
+use super::state::{Sitting, State};
+use super::view::View;
+use super::{entry, leave_out};
+
+/// What comes into a run from outside.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Input {
+    /// It begins.
+    Start(Start),
+    /// It is taken up again, by another sitting or after the end of a process.
+    Resume,
+    /// An answer to the question that it stands at, or something that can be said at any time.
+    Answer(Answer),
+}
+
+/// What an input makes of a run: the event to record, or why it is refused. Never both, and never a change.
+pub fn decide(book: &Book, state: &State, input: Input, now: &ZonedDateTime) -> Result<Event, Refusal> {
+    let view = View { book, state, now };
+    match input {
+        Input::Start(start) if state.start.is_none() => Ok(Event::Started(start)),
+        Input::Resume if state.start.is_some() && state.closed.is_none() => Ok(Event::Resumed),
+        Input::Start(_) | Input::Resume => Err(Refusal::NotWorking),
+        Input::Answer(answer) => view.decide_answer(answer),
+    }
+}
+
+impl View<'_> {
+    fn decide_answer(self, answer: Answer) -> Result<Event, Refusal> {
+        let resting = self.state.sitting == Sitting::Resting;
+        if self.state.start.is_none() || self.state.closed.is_some() || resting {
+            return Err(Refusal::NotWorking);
+        }
+        match answer {
+            Answer::Note(text) => Ok(Event::Noted(filled("a note", text)?)),
+            Answer::Disturbed(what) => Ok(Event::Disturbed(filled("what was disturbed", what)?)),
+            Answer::Leave { how, reason, state } => Ok(Event::Left {
+                how,
+                reason: filled("the reason", reason)?,
+                state: filled("the state that things are left in", state)?,
+            }),
+            Answer::Correct { reading, text, reason } => entry::correct(self, reading, &text, reason),
+            other => self.decide_prompted(self.next(), other),
+        }
+    }
+
+    fn decide_prompted(self, prompt: Prompt, answer: Answer) -> Result<Event, Refusal> {
+        match (prompt.ask.clone(), answer) {
+            (Ask::Brief, Answer::AcceptBrief) => Ok(Event::BriefAccepted),
+            (Ask::Person(role), Answer::Person(name)) => {
+                Ok(Event::PersonNamed { role, person: filled("a name", name)? })
+            }
+            (Ask::Odometer, Answer::Typed { text, .. }) => entry::odometer(self, &text),
+            (Ask::VehicleValue(name), Answer::Sourced { text, source }) => {
+                entry::vehicle_value(self, name, &text, source)
+            }
+            (Ask::Reading(name), Answer::Typed { text, slip }) => entry::reading(self, name, &text, slip),
+            (Ask::Failed(name), answer) => self.decide_failed(&prompt, name, answer),
+            (Ask::Confirm { hold, item }, Answer::True) => Ok(Event::Confirmed { hold, item }),
+            (Ask::Confirm { hold, item }, Answer::Untrue { state }) => {
+                Ok(Event::Contradicted { hold, item, state: filled("how it is", state)? })
+            }
+            (Ask::Release { hold, role }, Answer::Release { said }) => {
+                self.decide_release(hold, role, &said)
+            }
+            (Ask::Dispose(deviation), Answer::Dispose { disposition, reason }) => {
+                Ok(Event::Disposed { deviation, disposition, reason: filled("the reason", reason)? })
+            }
+            (Ask::Close, Answer::Close) => self.decide_close(),
+            (ask, answer) => self.decide_at_step(&prompt, ask, answer),
+        }
+    }
+
+    fn decide_at_step(self, prompt: &Prompt, ask: Ask, answer: Answer) -> Result<Event, Refusal> {
+        match (ask, prompt.step, answer) {
+            (Ask::Acknowledge(hazard), Some(step), Answer::Acknowledge) => {
+                Ok(Event::Acknowledged { step, hazard })
+            }
+            (Ask::Do, Some(step), Answer::Done) => Ok(Event::Done(step)),
+            (Ask::Pick(steps), _, Answer::Pick(step)) if steps.contains(&step) => Ok(Event::Picked(step)),
+            (Ask::Pick(_), _, Answer::Pick(_)) => Err(Refusal::NotOffered),
+            (Ask::Late { wait, .. }, Some(step), Answer::Accept { disposition, reason }) => {
+                Ok(Event::LateAccepted { step, wait, disposition, reason: filled("the reason", reason)? })
+            }
+            (_, Some(step), Answer::NotApplicable { reason }) => {
+                leave_out::not_applicable(self, step, filled("the reason", reason)?)
+            }
+            (_, Some(step), Answer::Defer { before, reason }) => {
+                leave_out::defer(self, step, before, filled("the reason", reason)?)
+            }
+            (ask, _, _) => Err(Refusal::NotAsked { asked: Box::new(ask) }),
+        }
+    }
+
+    fn decide_failed(self, prompt: &Prompt, name: crate::procedure::Name, answer: Answer) -> Result<Event, Refusal> {
+        let step = prompt.step.and_then(|step| self.book.procedure.step(step));
+        match answer {
+            Answer::Again { reason } => {
+                let readings = self.book.computed_from(&name).into_iter().collect();
+                Ok(Event::TakenAgain { readings, reason: filled("what was done about it", reason)? })
+            }
+            Answer::Accept { .. } if step.is_some_and(|step| step.hold.is_some()) => {
+                Err(Refusal::HoldPoint("gone on with when it fails"))
+            }
+            Answer::Accept { disposition, reason } => {
+                Ok(Event::Accepted { name, disposition, reason: filled("the reason", reason)? })
+            }
+            _ => Err(Refusal::NotAsked { asked: Box::new(prompt.ask.clone()) }),
+        }
+    }
+
+    fn decide_release(
+        self,
+        hold: crate::procedure::Name,
+        role: crate::procedure::Name,
+        said: &str,
+    ) -> Result<Event, Refusal> {
+        let person = self.state.people.get(&role).cloned().unwrap_or_default();
+        if !names(said, &person) {
+            return Err(Refusal::NotTheReleaser { said: said.trim().to_owned(), person, role: role.to_string() });
+        }
+        let signed = self.open_verification(&hold).into_iter().flat_map(|open| open.signed.keys());
+        let mut others = signed.filter_map(|other| self.state.people.get(other));
+        if others.any(|other| same_person(other, &person)) {
+            return Err(Refusal::SamePerson { person });
+        }
+        Ok(Event::Released { hold, role })
+    }
+
+    fn decide_close(self) -> Result<Event, Refusal> {
+        let open = self.open_items();
+        if open.is_empty() {
+            return Ok(Event::Closed);
+        }
+        Err(Refusal::Open(open.iter().map(ToString::to_string).collect()))
+    }
+}
+
+/// The text without the white space around it, if anything is left.
+pub(super) fn filled(what: &'static str, text: String) -> Result<String, Refusal> {
+    let trimmed = text.trim();
+    if trimmed.is_empty() {
+        return Err(Refusal::Empty(what));
+    }
+    Ok(if trimmed.len() == text.len() { text } else { trimmed.to_owned() })
+}
+
+/// The first letters of a person's names: `Robin Vale` gives `RV`.
+pub fn initials(person: &str) -> String {
+    person.split_whitespace().filter_map(|word| word.chars().next()).flat_map(char::to_uppercase).collect()
+}
+
+fn names(said: &str, person: &str) -> bool {
+    let said = said.trim();
+    !said.is_empty() && (same_person(said, person) || said.to_uppercase() == initials(person))
+}
+
+fn same_person(one: &str, other: &str) -> bool {
+    one.trim().to_lowercase() == other.trim().to_lowercase()
+}

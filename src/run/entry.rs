@@ -1,0 +1,97 @@
+//! Reading what a person typed, by the kind of thing that was asked for.
+
+use jiff::civil::Date;
+
+use super::decide::filled;
+use super::event::{Answered, Event};
+use super::prompt::SlipCheck;
+use super::refusal::Refusal;
+use super::view::View;
+use crate::procedure::{Name, ReadingKind};
+use crate::quantity::{Entry, Quantity, Unit, parse_entry};
+
+/// The odometer, in the unit of the vehicle sheet, else kilometres or miles as typed.
+pub(super) fn odometer(view: View<'_>, text: &str) -> Result<Event, Refusal> {
+    let unit = view.book.odometer_unit();
+    let entry = parse_entry(text, &unit).map_err(Refusal::Unreadable)?;
+    Ok(Event::OdometerRead(entry))
+}
+
+/// A vehicle value, which needs its source.
+pub(super) fn vehicle_value(view: View<'_>, name: Name, text: &str, source: String) -> Result<Event, Refusal> {
+    let unit = view.book.procedure.vehicle().get(&name).and_then(|value| value.unit.as_ref());
+    let value = match unit {
+        Some(unit) => Answered::Quantity(parse_entry(text, unit).map_err(Refusal::Unreadable)?),
+        None => Answered::Text(filled("the value", text.to_owned())?),
+    };
+    Ok(Event::VehicleValueGiven { name, value, source: filled("the source", source)? })
+}
+
+/// A reading that was asked for.
+pub(super) fn reading(view: View<'_>, reading: Name, text: &str, slip: SlipCheck) -> Result<Event, Refusal> {
+    let value = answered(view, &reading, text, slip)?;
+    Ok(Event::Read { reading, value })
+}
+
+/// A correction of an earlier entry. What is unlikely must not stand in the way of what is right: no slip check.
+pub(super) fn correct(view: View<'_>, reading: Name, text: &str, reason: String) -> Result<Event, Refusal> {
+    if view.state.attempts(&reading) == 0 {
+        let what = view.book.procedure.what(&reading).unwrap_or(reading.as_str());
+        return Err(Refusal::NeverTaken { reading: what.to_owned() });
+    }
+    let value = answered(view, &reading, text, SlipCheck::Sure)?;
+    Ok(Event::Corrected { reading, value, reason: filled("the reason", reason)? })
+}
+
+fn answered(view: View<'_>, reading: &Name, text: &str, slip: SlipCheck) -> Result<Answered, Refusal> {
+    let Some(declared) = view.book.procedure.reading(reading) else { return Err(Refusal::NotOffered) };
+    match &declared.kind {
+        ReadingKind::Quantity { unit, plausible, .. } => {
+            let entry = parse_entry(text, unit).map_err(Refusal::Unreadable)?;
+            if let (SlipCheck::Ask, Some(range)) = (slip, plausible) {
+                likely(&entry, range)?;
+            }
+            Ok(Answered::Quantity(entry))
+        }
+        ReadingKind::Count { .. } => count(text).map(Answered::Quantity),
+        ReadingKind::Choice { choices, .. } => choice(text, choices).map(Answered::Choice),
+        ReadingKind::Text => filled("the answer", text.to_owned()).map(Answered::Text),
+        ReadingKind::Date { .. } => date(text).map(Answered::Date),
+    }
+}
+
+fn likely(entry: &Entry, (lowest, highest): &(Quantity, Quantity)) -> Result<(), Refusal> {
+    let is = |ordering, bound| entry.typed.compare(bound) == Ok(ordering);
+    if is(std::cmp::Ordering::Less, lowest) || is(std::cmp::Ordering::Greater, highest) {
+        return Err(Refusal::Unlikely {
+            shown: entry.asked.to_string(),
+            lowest: lowest.to_string(),
+            highest: highest.to_string(),
+        });
+    }
+    Ok(())
+}
+
+fn count(text: &str) -> Result<Entry, Refusal> {
+    let entry = parse_entry(text, &Unit::one()).map_err(Refusal::Unreadable)?;
+    let number = entry.typed.number;
+    if number.is_whole() && !number.is_negative() {
+        return Ok(entry);
+    }
+    Err(Refusal::NotACount(text.trim().to_owned()))
+}
+
+/// A choice by its words or by its place in the list, from 1.
+fn choice(text: &str, choices: &[String]) -> Result<String, Refusal> {
+    let typed = text.trim();
+    let by_words = choices.iter().find(|choice| choice.eq_ignore_ascii_case(typed));
+    let by_place = || choices.get(typed.parse::<usize>().ok()?.checked_sub(1)?);
+    by_words
+        .or_else(by_place)
+        .cloned()
+        .ok_or_else(|| Refusal::NotAChoice { typed: typed.to_owned(), choices: choices.to_vec() })
+}
+
+fn date(text: &str) -> Result<Date, Refusal> {
+    text.trim().parse().map_err(|_| Refusal::NotADate(text.trim().to_owned()))
+}

@@ -1,0 +1,161 @@
+//! What can happen in a run. One answer makes one event, one event makes one line of the journal.
+
+use jiff::ZonedDateTime;
+use jiff::civil::Date;
+
+use crate::procedure::{Name, StepId};
+use crate::quantity::Entry;
+
+/// When an event was recorded, and its place in the journal.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Stamp {
+    /// Counts from 1 without a gap.
+    pub seq: u64,
+    /// The computer's time, with its offset.
+    pub at: ZonedDateTime,
+}
+
+/// Exactly which bytes a run goes by.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Pin {
+    /// Its file's name without the ending: `cooler-line-flush`.
+    pub name: String,
+    /// What it is: a procedure's title and revision, a vehicle's description.
+    pub what: String,
+    /// SHA-256 of its bytes, in hexadecimal.
+    pub sha256: String,
+}
+
+/// How a run began.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Start {
+    /// The run's name, for example `2026-11-21-cooler-line-flush`.
+    pub run: String,
+    /// The version of bayhand that began it.
+    pub engine: String,
+    /// The procedure.
+    pub procedure: Pin,
+    /// The vehicle sheet, where there is one.
+    pub sheet: Option<Pin>,
+    /// The file that answers in a person's place, where there is one: its times are not a clock's.
+    pub answered_from: Option<String>,
+}
+
+/// What was answered where a reading is asked for.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Answered {
+    /// A quantity or a count.
+    Quantity(Entry),
+    /// One of the choices.
+    Choice(String),
+    /// Free text.
+    Text(String),
+    /// A date.
+    Date(Date),
+}
+
+/// What is decided about a departure.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Disposition {
+    /// It was, or will be, done over so that it meets the requirement.
+    Rework,
+    /// It was made fit for use, without meeting the requirement in full.
+    Repair,
+    /// It stays as it is, with a reason.
+    UseAsIs,
+    /// It is not used.
+    Reject,
+}
+
+impl Disposition {
+    /// All of them, in the order in which they are offered.
+    pub const ALL: [Self; 4] = [Self::Rework, Self::Repair, Self::UseAsIs, Self::Reject];
+
+    /// As it is said and written: `use as is`.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Rework => "rework",
+            Self::Repair => "repair",
+            Self::UseAsIs => "use as is",
+            Self::Reject => "reject",
+        }
+    }
+
+    /// With what it means, for a person who has to choose.
+    pub fn meaning(self) -> String {
+        let meaning = match self {
+            Self::Rework => "done over until it meets the requirement",
+            Self::Repair => "made fit for use, short of the requirement",
+            Self::UseAsIs => "stays as it is, with a reason",
+            Self::Reject => "is not used",
+        };
+        format!("{}: {meaning}", self.words())
+    }
+
+    /// The disposition of these words.
+    pub fn from_words(words: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|disposition| disposition.words().eq_ignore_ascii_case(words.trim()))
+    }
+}
+
+/// How a sitting ends before the run does.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Leave {
+    /// Planned: go on another time.
+    Suspend,
+    /// Something is wrong: every protection is verified again before anything goes on.
+    Stop,
+}
+
+/// What happened.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Event {
+    /// The run began.
+    Started(Start),
+    /// Who fills a role.
+    PersonNamed { role: Name, person: String },
+    /// The odometer at the start.
+    OdometerRead(Entry),
+    /// A value of this vehicle that the sheet does not give, and where it was found.
+    VehicleValueGiven { name: Name, value: Answered, source: String },
+    /// A hazard was read and understood, before a step.
+    Acknowledged { step: StepId, hazard: Name },
+    /// A statement of a hold point is true.
+    Confirmed { hold: Name, item: usize },
+    /// A statement of a hold point is not true; this is how it is.
+    Contradicted { hold: Name, item: usize, state: String },
+    /// A hold point was released by the person of this role.
+    Released { hold: Name, role: Name },
+    /// A step was picked among those that may come in any order.
+    Picked(StepId),
+    /// A reading was taken.
+    Read { reading: Name, value: Answered },
+    /// A reading was entered wrongly; this is what it was.
+    Corrected { reading: Name, value: Answered, reason: String },
+    /// These readings are taken again, the earlier ones kept.
+    TakenAgain { readings: Vec<Name>, reason: String },
+    /// A result outside its limits, or one that cannot be judged, is gone on with.
+    Accepted { name: Name, disposition: Disposition, reason: String },
+    /// A wait lasted longer than it may.
+    LateAccepted { step: StepId, wait: Name, disposition: Disposition, reason: String },
+    /// A step was done.
+    Done(StepId),
+    /// A step does not apply, although no condition says so.
+    NotApplicable { step: StepId, reason: String },
+    /// A step is put off, at the latest until just before another.
+    Deferred { step: StepId, before: StepId, reason: String },
+    /// A remark.
+    Noted(String),
+    /// Something that a protection rests on was moved or used.
+    Disturbed(String),
+    /// The sitting ended, with the state that things are left in.
+    Left { how: Leave, reason: String, state: String },
+    /// The run was taken up again.
+    Resumed,
+    /// The resume brief was read.
+    BriefAccepted,
+    /// What is decided about a deviation.
+    Disposed { deviation: usize, disposition: Disposition, reason: String },
+    /// Everything is done; nothing can be added.
+    Closed,
+}

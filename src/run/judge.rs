@@ -1,0 +1,207 @@
+//! Judging a reading or a computed value by its acceptance criterion, as it stands at this moment.
+
+use super::book::Book;
+use super::event::Answered;
+use super::state::State;
+use super::world::Known;
+use crate::formula::{EvalProblem, Trace, Typed, Value};
+use crate::procedure::{Bound, Criterion, Name, ReadingKind};
+use crate::quantity::{Limit, Limits, Outcome, Quantity, Verdict, judge};
+
+/// The name of the decision rule: a result inside its limits passes, whatever the instrument's uncertainty.
+pub const DECISION_RULE: &str = "simple acceptance";
+
+/// A result and what is to be thought of it.
+#[derive(Clone, Debug)]
+pub struct Judged {
+    /// The judgement.
+    pub judgement: Judgement,
+    /// The limits in force, where there are any.
+    pub limits: Option<Limits>,
+    /// How a computed value came about.
+    pub trace: Option<Trace>,
+    /// The result as a quantity, where it is one.
+    pub quantity: Option<Quantity>,
+}
+
+/// What is to be thought of a result.
+#[derive(Clone, Debug)]
+pub enum Judgement {
+    /// No limit is given.
+    InformationOnly,
+    /// A nominal value is shown beside it; the person judges.
+    Nominal(Quantity),
+    /// Judged by limits.
+    Limits(Verdict),
+    /// Judged by a list or a calendar: whether it is among what is accepted, and what is.
+    Listed(Standing, String),
+    /// It cannot be judged, for this reason.
+    Unknown(String),
+}
+
+/// Whether something is acceptable.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Standing {
+    /// It is.
+    Pass,
+    /// It is not.
+    Fail,
+}
+
+impl Judgement {
+    /// Whether work can go on: anything but a failure or a result that cannot be judged.
+    pub fn lets_go_on(&self) -> bool {
+        match self {
+            Self::InformationOnly | Self::Nominal(_) => true,
+            Self::Limits(verdict) => verdict.outcome == Outcome::Pass,
+            Self::Listed(standing, _) => *standing == Standing::Pass,
+            Self::Unknown(_) => false,
+        }
+    }
+}
+
+impl Book {
+    /// Judges the newest attempt at a reading, or a value as it is now. `None` where the reading was not taken.
+    pub fn judge(&self, state: &State, name: &Name) -> Option<Judged> {
+        if self.procedure.value(name).is_some() {
+            return self.judge_value(state, name);
+        }
+        let taken = state.latest(name)?;
+        self.judge_answer(state, name, &taken.value)
+    }
+
+    /// Judges an answer as if it were the newest attempt at this reading.
+    pub fn judge_answer(&self, state: &State, name: &Name, answer: &Answered) -> Option<Judged> {
+        let known = Known { book: self, state };
+        let reading = self.procedure.reading(name)?;
+        Some(match (&reading.kind, answer) {
+            (ReadingKind::Quantity { criterion, .. }, Answered::Quantity(entry)) => {
+                by_criterion(&entry.typed, criterion, known)
+            }
+            (ReadingKind::Count { criterion }, Answered::Quantity(entry)) => {
+                by_criterion(&entry.typed, criterion, known)
+            }
+            (ReadingKind::Choice { accept: Some(accept), .. }, Answered::Choice(choice)) => {
+                listed(accept.contains(choice), format!("accepted: {}", accept.join(", ")))
+            }
+            (ReadingKind::Date { earliest, latest }, Answered::Date(date)) => by_calendar(*date, *earliest, *latest),
+            _ => unjudged(Judgement::InformationOnly),
+        })
+    }
+
+    /// The limits of a result as they stand; `None` where there are none, or where they are not known yet.
+    pub fn limits(&self, state: &State, name: &Name) -> Option<Limits> {
+        let known = Known { book: self, state };
+        let criterion = match (self.procedure.reading(name).map(|reading| &reading.kind), self.procedure.value(name)) {
+            (Some(ReadingKind::Quantity { criterion, .. } | ReadingKind::Count { criterion }), _) => criterion,
+            (_, Some(value)) => &value.criterion,
+            _ => return None,
+        };
+        match limits_of(criterion, known) {
+            Ok(InForce::Limits(limits)) => Some(limits),
+            _ => None,
+        }
+    }
+
+    fn judge_value(&self, state: &State, name: &Name) -> Option<Judged> {
+        let known = Known { book: self, state };
+        let value = self.procedure.value(name)?;
+        let outcome = match value.formula.evaluate(&known) {
+            Ok(outcome) => outcome,
+            Err(problem) => return Some(unjudged(Judgement::Unknown(self.in_words(&problem)))),
+        };
+        let Value::Quantity(quantity) = outcome.value else { return None };
+        let shown = quantity.in_unit(&value.unit).unwrap_or(quantity);
+        let judged = by_criterion(&shown, &value.criterion, known);
+        Some(Judged { trace: Some(outcome.trace), ..judged })
+    }
+
+    fn in_words(&self, problem: &EvalProblem) -> String {
+        match problem {
+            EvalProblem::NotKnownYet(name) => {
+                let what = self.procedure.what(&Name(name.clone())).unwrap_or(name);
+                format!("{what} is not known")
+            }
+            other => other.to_string(),
+        }
+    }
+}
+
+fn by_criterion(quantity: &Quantity, criterion: &Criterion, known: Known<'_>) -> Judged {
+    let judged = match limits_of(criterion, known) {
+        Ok(InForce::None) => unjudged(Judgement::InformationOnly),
+        Ok(InForce::Nominal(nominal)) => unjudged(Judgement::Nominal(nominal)),
+        Ok(InForce::Limits(limits)) => within(quantity, limits),
+        Err(problem) => unjudged(Judgement::Unknown(format!("no limit: {}", known.book.in_words(&problem)))),
+    };
+    Judged { quantity: Some(quantity.clone()), ..judged }
+}
+
+fn within(quantity: &Quantity, limits: Limits) -> Judged {
+    let judgement = match judge(quantity, &limits) {
+        Ok(verdict) => Judgement::Limits(verdict),
+        Err(mismatch) => Judgement::Unknown(mismatch.to_string()),
+    };
+    Judged { limits: Some(limits), ..unjudged(judgement) }
+}
+
+fn unjudged(judgement: Judgement) -> Judged {
+    Judged { judgement, limits: None, trace: None, quantity: None }
+}
+
+fn listed(accepted: bool, what: String) -> Judged {
+    let standing = if accepted { Standing::Pass } else { Standing::Fail };
+    unjudged(Judgement::Listed(standing, what))
+}
+
+fn by_calendar(
+    date: jiff::civil::Date,
+    earliest: Option<jiff::civil::Date>,
+    latest: Option<jiff::civil::Date>,
+) -> Judged {
+    let bounds = match (earliest, latest) {
+        (None, None) => return unjudged(Judgement::InformationOnly),
+        (Some(earliest), None) => format!("not before {earliest}"),
+        (None, Some(latest)) => format!("not after {latest}"),
+        (Some(earliest), Some(latest)) => format!("from {earliest} to {latest}"),
+    };
+    listed(earliest.is_none_or(|first| date >= first) && latest.is_none_or(|last| date <= last), bounds)
+}
+
+enum InForce {
+    None,
+    Nominal(Quantity),
+    Limits(Limits),
+}
+
+fn limits_of(criterion: &Criterion, known: Known<'_>) -> Result<InForce, EvalProblem> {
+    match criterion {
+        Criterion::InformationOnly => Ok(InForce::None),
+        Criterion::Nominal(formula) => Ok(InForce::Nominal(number(formula, known)?)),
+        Criterion::Limits { lower, upper } => Ok(InForce::Limits(Limits {
+            lower: bound(lower.as_ref(), known)?,
+            upper: bound(upper.as_ref(), known)?,
+        })),
+        Criterion::Target { target, within } => {
+            let target = number(target, known)?;
+            let limits = Limits::around(&target, &number(within, known)?);
+            limits.map(InForce::Limits).map_err(|_| EvalProblem::WrongValue { name: "target".to_owned() })
+        }
+    }
+}
+
+fn bound(bound: Option<&Bound>, known: Known<'_>) -> Result<Option<Limit>, EvalProblem> {
+    let limit = |bound: &Bound| {
+        Ok(Limit { quantity: number(&bound.formula, known)?, inclusive: bound.inclusive })
+    };
+    bound.map(limit).transpose()
+}
+
+fn number(formula: &Typed, known: Known<'_>) -> Result<Quantity, EvalProblem> {
+    match formula.evaluate(&known)?.value {
+        Value::Quantity(quantity) => Ok(quantity),
+        Value::Truth(_) | Value::Text(_) => {
+            Err(EvalProblem::WrongValue { name: formula.text().to_owned() })
+        },
+    }
+}

@@ -1,0 +1,109 @@
+//! What to ask next, as data: the same for a terminal, a file of answers and a page.
+
+use crate::procedure::{Name, StepId};
+use jiff::ZonedDateTime;
+
+/// A question and where it stands.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Prompt {
+    /// What is asked.
+    pub ask: Ask,
+    /// The step that it belongs to, where it belongs to one.
+    pub step: Option<StepId>,
+}
+
+/// What is asked.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Ask {
+    /// The run rests; it must be resumed first.
+    Resting,
+    /// The run is closed; there is nothing left to ask.
+    Finished,
+    /// Read the resume brief.
+    Brief,
+    /// Who fills this role?
+    Person(Name),
+    /// What does the odometer show?
+    Odometer,
+    /// A value of this vehicle that the sheet does not give, with its source.
+    VehicleValue(Name),
+    /// Read and understood?
+    Acknowledge(Name),
+    /// Is this statement of a hold point true?
+    Confirm { hold: Name, item: usize },
+    /// A reading.
+    Reading(Name),
+    /// A result outside its limits, or one that cannot be judged: what now?
+    Failed(Name),
+    /// The person of this role releases the hold point.
+    Release { hold: Name, role: Name },
+    /// Which of these next? They may come in any order.
+    Pick(Vec<StepId>),
+    /// It is not time yet.
+    Wait { wait: Name, until: ZonedDateTime },
+    /// The wait lasted longer than it may: what now?
+    Late { wait: Name, since: ZonedDateTime },
+    /// Do it.
+    Do,
+    /// What is decided about a deviation, by its place from 0?
+    Dispose(usize),
+    /// Close the run?
+    Close,
+}
+
+/// What came back. An answer that does not belong to the question is refused.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Answer {
+    /// The brief was read.
+    AcceptBrief,
+    /// The name of the person.
+    Person(String),
+    /// A reading, an odometer: as typed.
+    Typed { text: String, slip: SlipCheck },
+    /// A vehicle value: as typed, and where it was found.
+    Sourced { text: String, source: String },
+    /// Read and understood.
+    Acknowledge,
+    /// The statement is true.
+    True,
+    /// The statement is not true; this is how it is.
+    Untrue { state: String },
+    /// The name or the initials of the person who releases.
+    Release { said: String },
+    /// This one next.
+    Pick(StepId),
+    /// It is done.
+    Done,
+    /// Take the readings behind a failed result again.
+    Again { reason: String },
+    /// Go on with a failed result or an overlong wait, as a deviation.
+    Accept { disposition: Disposition, reason: String },
+    /// This step does not apply here.
+    NotApplicable { reason: String },
+    /// This step later, at the latest just before another.
+    Defer { before: StepId, reason: String },
+    /// An earlier reading was entered wrongly.
+    Correct { reading: Name, text: String, reason: String },
+    /// A remark.
+    Note(String),
+    /// Something that a protection rests on was moved or used.
+    Disturbed(String),
+    /// End this sitting.
+    Leave { how: Leave, reason: String, state: String },
+    /// A decision about a deviation.
+    Dispose { disposition: Disposition, reason: String },
+    /// Close the run.
+    Close,
+}
+
+pub use super::event::{Disposition, Leave};
+
+/// Whether an unlikely value was already asked about.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum SlipCheck {
+    /// Not yet: refuse what is likely a slip of the finger.
+    #[default]
+    Ask,
+    /// The person looked again and says it is so.
+    Sure,
+}

@@ -1,0 +1,93 @@
+//! Why an answer is not taken, and the way forward.
+
+use std::fmt;
+
+use super::prompt::Ask;
+use crate::quantity::EntryProblem;
+
+/// A refused answer changes nothing. Each refusal names its rule and the way forward.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Refusal {
+    /// The answer does not belong to the question.
+    NotAsked { asked: Box<Ask> },
+    /// The run rests or is closed.
+    NotWorking,
+    /// A reason, a state or a name was left empty.
+    Empty(&'static str),
+    /// What was typed cannot be read.
+    Unreadable(EntryProblem),
+    /// A count that is not a whole number, zero or more.
+    NotACount(String),
+    /// None of the choices.
+    NotAChoice { typed: String, choices: Vec<String> },
+    /// Not a date.
+    NotADate(String),
+    /// Likely a slip of the finger.
+    Unlikely { shown: String, lowest: String, highest: String },
+    /// Somebody else releases this hold point.
+    NotTheReleaser { said: String, person: String, role: String },
+    /// The second person is the first.
+    SamePerson { person: String },
+    /// A hold point is never left out, put off, or gone on with although it failed.
+    HoldPoint(&'static str),
+    /// The step was not offered.
+    NotOffered,
+    /// A step cannot come back before this one: it would not be later.
+    NotLater { before: String },
+    /// A hold point stands between the step and where it would come back.
+    AcrossHold { hold: String },
+    /// A step in between needs what this one reads.
+    NeededBefore { step: String },
+    /// There is no earlier entry of this reading.
+    NeverTaken { reading: String },
+    /// Something is still open.
+    Open(Vec<String>),
+}
+
+impl std::error::Error for Refusal {}
+
+impl fmt::Display for Refusal {
+    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NotAsked { .. } => formatter.write_str("that is not an answer to this question; `?` says what is asked"),
+            Self::NotWorking => formatter.write_str("the run rests or is closed; `run` takes an open one up again"),
+            Self::Empty(what) => write!(formatter, "{what} cannot be empty; write a few words"),
+            Self::Unreadable(problem) => write!(formatter, "{problem}"),
+            Self::NotACount(typed) => write!(formatter, "`{typed}` is not a count; type a whole number, such as 4"),
+            Self::NotAChoice { typed, choices } => {
+                write!(formatter, "`{typed}` is none of the choices; choose one of: {}", choices.join(", "))
+            }
+            Self::NotADate(typed) => {
+                write!(formatter, "`{typed}` is not a date; type year, month and day, such as 2027-03-31")
+            }
+            Self::Unlikely { shown, lowest, highest } => write!(
+                formatter,
+                "{shown} is outside what is likely here ({lowest} to {highest}); look again, then type it anew or say that it is so"
+            ),
+            Self::NotTheReleaser { said, person, role } => write!(
+                formatter,
+                "`{said}` does not release this; {person} ({role}) does, with name or initials"
+            ),
+            Self::SamePerson { person } => write!(
+                formatter,
+                "{person} has released it already; the second release is another person's"
+            ),
+            Self::HoldPoint(what) => write!(formatter, "a hold point cannot be {what}; make it true, or stop the job"),
+            Self::NotOffered => formatter.write_str("that step is not among those to choose from"),
+            Self::NotLater { before } => {
+                write!(formatter, "step {before} does not come later; name a later step that is still to do")
+            }
+            Self::AcrossHold { hold } => write!(
+                formatter,
+                "a deferred step cannot pass the hold point `{hold}`; let it come back before that, at the latest"
+            ),
+            Self::NeededBefore { step } => {
+                write!(formatter, "step {step} needs what is read here; let it come back before that, at the latest")
+            }
+            Self::NeverTaken { reading } => {
+                write!(formatter, "{reading} has not been taken yet, so there is nothing to correct")
+            }
+            Self::Open(items) => write!(formatter, "it cannot be closed while this is open: {}", items.join("; ")),
+        }
+    }
+}

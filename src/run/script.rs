@@ -1,0 +1,238 @@
+//! Answers from a file: the same machine without a person at a terminal.
+
+use jiff::SignedDuration;
+use jiff::ZonedDateTime;
+use serde::Deserialize;
+use toml::Spanned as TomlSpanned;
+
+use super::event::{Disposition, Leave};
+use super::prompt::{Answer, Ask, Prompt, SlipCheck};
+use super::view::View;
+use crate::procedure::{Name, StepId};
+use crate::quantity::{Dimension, parse_literal};
+use crate::source::{Code, Diagnostic, Span};
+
+/// The file of answers cannot be read.
+pub static ANSWERS_FILE: Code = Code {
+    name: "answers-file",
+    summary: "the file of answers is not written as it should be",
+    teaching: "A file of answers is TOML: `format = 1`, the time at which it begins (`clock`), and `answers`, one table a \
+line: where the run stands (`at`), and what is entered (`enter`) or done (`do`).
+
+Wrong: `answers = [{ at = \"caught\", answer = \"1 qt\" }]`
+
+Right: `answers = [{ at = \"caught\", enter = \"1 qt\" }]`",
+};
+
+/// An answer is missing, or stands where something else is asked.
+pub static ANSWERS_DIFFER: Code = Code {
+    name: "answers-differ",
+    summary: "the answers in the file are not those that the run asks for",
+    teaching: "The answers of a file are given in the order in which the run asks. Each says in `at` where it belongs: the \
+name of a role, a reading, a hazard or a hold point, or the number of a step. When the run asks for something else, \
+the file has an answer too few or too many, and the run stands still there: nothing entered is lost.
+
+Wrong: an answer `at = \"2.3\"` while the run asks for the reading `supply` of step 2.2.
+
+Right: put `{ at = \"supply\", enter = \"28 psi\" }` before it.",
+};
+
+/// The codes of this folder, by name.
+pub static CODES: &[&Code] = &[&ANSWERS_DIFFER, &ANSWERS_FILE];
+
+/// A file of answers.
+#[derive(Clone, Debug)]
+pub struct Script {
+    /// When it begins.
+    pub clock: ZonedDateTime,
+    /// The time from one answer to the next, where an answer does not say otherwise.
+    pub pace: SignedDuration,
+    /// The answers, in order.
+    pub lines: Vec<(Line, Span)>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Written {
+    format: TomlSpanned<u32>,
+    clock: TomlSpanned<String>,
+    pace: Option<TomlSpanned<String>>,
+    answers: Vec<TomlSpanned<Line>>,
+}
+
+/// One answer.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Line {
+    /// Where the run stands: see [`Prompt::label`].
+    pub at: String,
+    /// What is typed.
+    pub enter: Option<String>,
+    /// What is done, in a word.
+    #[serde(rename = "do")]
+    pub act: Option<String>,
+    /// Why.
+    pub reason: Option<String>,
+    /// The number of the step before which a deferred step comes back.
+    pub before: Option<String>,
+    /// How things are: for a statement that is untrue, for a sitting that ends.
+    pub state: Option<String>,
+    /// Where a vehicle value was found.
+    pub source: Option<String>,
+    /// The reading that is corrected.
+    pub reading: Option<String>,
+    /// What is decided about a deviation.
+    pub disposition: Option<String>,
+    /// An unlikely value is so.
+    #[serde(default)]
+    pub sure: bool,
+    /// The time since the answer before.
+    pub after: Option<String>,
+}
+
+impl Script {
+    /// Reads a file of answers.
+    pub fn read(text: &str) -> Result<Self, Box<Diagnostic>> {
+        let written: Written = toml::from_str(text).map_err(|error| {
+            problem(error.span().unwrap_or_default(), error.message(), "the file of answers cannot be read")
+        })?;
+        if *written.format.get_ref() != 1 {
+            return Err(problem(written.format.span(), "write 1", "this format of answers is not known"));
+        }
+        Ok(Self {
+            clock: clock(&written.clock)?,
+            pace: written.pace.as_ref().map_or(Ok(SignedDuration::from_secs(20)), pace)?,
+            lines: written.answers.into_iter().map(line).collect(),
+        })
+    }
+}
+
+fn problem(place: std::ops::Range<usize>, label: &str, message: &str) -> Box<Diagnostic> {
+    Box::new(Diagnostic::error(&ANSWERS_FILE, message).at(Span::new(place.start, place.end), label))
+}
+
+fn line(line: TomlSpanned<Line>) -> (Line, Span) {
+    let span = Span::new(line.span().start, line.span().end);
+    (line.into_inner(), span)
+}
+
+fn clock(text: &TomlSpanned<String>) -> Result<ZonedDateTime, Box<Diagnostic>> {
+    let moment = text.get_ref().parse::<jiff::Timestamp>().ok();
+    let pieces = jiff::fmt::temporal::Pieces::parse(text.get_ref().as_str()).ok();
+    let offset = pieces.and_then(|pieces| pieces.to_numeric_offset());
+    let zoned = moment.zip(offset).map(|(moment, offset)| moment.to_zoned_datetime(offset.to_time_zone()));
+    zoned.ok_or_else(|| problem(text.span(), "write it as 2026-11-21T18:30:00+01:00", "this is not a time with an offset"))
+}
+
+fn pace(text: &TomlSpanned<String>) -> Result<SignedDuration, Box<Diagnostic>> {
+    duration(text.get_ref()).map_err(|message| problem(text.span(), &message, "this is not a time"))
+}
+
+/// A time as text: `10 min`.
+fn duration(text: &str) -> Result<SignedDuration, String> {
+    let quantity = parse_literal(text).ok().filter(|quantity| quantity.unit.dimension() == Dimension::TIME);
+    let seconds = quantity.map(|quantity| quantity.base().to_f64()).filter(|seconds| *seconds >= 0.0);
+    seconds
+        .and_then(|seconds| SignedDuration::try_from_secs_f64(seconds).ok())
+        .ok_or_else(|| format!("`{text}` is not a time; write a number and a unit, such as \"10 min\""))
+}
+
+impl Line {
+    /// The time since the answer before, where the line says it.
+    pub fn pause(&self) -> Option<Result<SignedDuration, String>> {
+        self.after.as_deref().map(duration)
+    }
+
+    /// The answer that this line gives to a prompt, or what it lacks.
+    pub fn answer(&self, view: View<'_>, prompt: &Prompt) -> Result<Answer, String> {
+        match (&self.act, &self.enter) {
+            (Some(word), _) => self.acted(view, word),
+            (None, Some(text)) => self.entered(view, &prompt.ask, text),
+            (None, None) => Err("say what to `enter` or what to `do`".to_owned()),
+        }
+    }
+
+    fn entered(&self, view: View<'_>, ask: &Ask, text: &str) -> Result<Answer, String> {
+        let slip = if self.sure { SlipCheck::Sure } else { SlipCheck::Ask };
+        Ok(match ask {
+            Ask::Person(_) => Answer::Person(text.to_owned()),
+            Ask::VehicleValue(_) => {
+                Answer::Sourced { text: text.to_owned(), source: given("source", self.source.as_ref())? }
+            }
+            Ask::Release { .. } => Answer::Release { said: text.to_owned() },
+            Ask::Pick(_) => Answer::Pick(step(view, text)?),
+            _ => Answer::Typed { text: text.to_owned(), slip },
+        })
+    }
+
+    fn acted(&self, view: View<'_>, word: &str) -> Result<Answer, String> {
+        let reason = || given("reason", self.reason.as_ref());
+        let state = || given("state", self.state.as_ref());
+        Ok(match word {
+            "read" => Answer::AcceptBrief,
+            "acknowledge" => Answer::Acknowledge,
+            "true" => Answer::True,
+            "untrue" => Answer::Untrue { state: state()? },
+            "done" => Answer::Done,
+            "again" => Answer::Again { reason: reason()? },
+            "accept" => Answer::Accept { disposition: self.disposition()?, reason: reason()? },
+            "dispose" => Answer::Dispose { disposition: self.disposition()?, reason: reason()? },
+            "not applicable" => Answer::NotApplicable { reason: reason()? },
+            "later" => {
+                let before = step(view, &given("before", self.before.as_ref())?)?;
+                Answer::Defer { before, reason: reason()? }
+            }
+            "correct" => Answer::Correct {
+                reading: Name(given("reading", self.reading.as_ref())?),
+                text: given("enter", self.enter.as_ref())?,
+                reason: reason()?,
+            },
+            "note" => Answer::Note(reason()?),
+            "disturbed" => Answer::Disturbed(reason()?),
+            "suspend" => Answer::Leave { how: Leave::Suspend, reason: reason()?, state: state()? },
+            "stop" => Answer::Leave { how: Leave::Stop, reason: reason()?, state: state()? },
+            "close" => Answer::Close,
+            other => return Err(format!("`{other}` is nothing that can be done; done, true, later, ... can")),
+        })
+    }
+
+    fn disposition(&self) -> Result<Disposition, String> {
+        let words = given("disposition", self.disposition.as_ref())?;
+        Disposition::from_words(&words).ok_or_else(|| format!("`{words}` is no disposition: rework, repair, use as is, reject"))
+    }
+}
+
+fn given(what: &str, value: Option<&String>) -> Result<String, String> {
+    value.cloned().ok_or_else(|| format!("`{what}` is missing here"))
+}
+
+fn step(view: View<'_>, number: &str) -> Result<StepId, String> {
+    let found = view.book.procedure.steps().iter().find(|step| step.number == number.trim());
+    found.map(|step| step.id).ok_or_else(|| format!("there is no step {number}"))
+}
+
+impl Prompt {
+    /// Where the run stands, in a word: the name of what is asked for, or the number of the step.
+    pub fn label(&self, view: View<'_>) -> String {
+        let number = || self.step.and_then(|step| view.book.procedure.step(step)).map(|step| step.number.clone());
+        match &self.ask {
+            Ask::Resting => "resume".to_owned(),
+            Ask::Finished => "finished".to_owned(),
+            Ask::Brief => "brief".to_owned(),
+            Ask::Odometer => "odometer".to_owned(),
+            Ask::Person(name)
+            | Ask::VehicleValue(name)
+            | Ask::Acknowledge(name)
+            | Ask::Reading(name)
+            | Ask::Failed(name)
+            | Ask::Wait { wait: name, .. }
+            | Ask::Late { wait: name, .. }
+            | Ask::Release { hold: name, .. }
+            | Ask::Confirm { hold: name, .. } => name.to_string(),
+            Ask::Pick(_) => "pick".to_owned(),
+            Ask::Do => number().unwrap_or_default(),
+            Ask::Dispose(deviation) => format!("deviation {}", deviation + 1),
+            Ask::Close => "close".to_owned(),
+        }
+    }
+}

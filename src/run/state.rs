@@ -1,0 +1,190 @@
+//! What is known of a run: only facts from events. Everything else is worked out from them.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::event::{Answered, Disposition, Leave, Stamp, Start};
+use crate::procedure::{Name, StepId};
+use crate::quantity::Entry;
+
+/// Everything that has happened so far, arranged for use.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct State {
+    /// How it began.
+    pub start: Option<(Start, Stamp)>,
+    /// Who fills which role.
+    pub people: BTreeMap<Name, String>,
+    /// The odometer at the start.
+    pub odometer: Option<Entry>,
+    /// Vehicle values that the sheet did not give.
+    pub vehicle: BTreeMap<Name, Given>,
+    /// Hazards acknowledged in this sitting.
+    pub acknowledged: BTreeSet<(StepId, Name)>,
+    /// Hold points that somebody has begun to verify.
+    pub holds: BTreeMap<Name, Verification>,
+    /// Every attempt at a reading, in order.
+    pub readings: BTreeMap<Name, Vec<Taken>>,
+    /// Readings that are to be taken again.
+    pub again: BTreeSet<Name>,
+    /// Results that are gone on with although they fail: the attempt they hold for, and the deviation.
+    pub accepted: BTreeMap<Name, Acceptance>,
+    /// Waits that lasted too long and were accepted.
+    pub late: BTreeSet<(StepId, Name)>,
+    /// Steps that somebody said are done.
+    pub done: BTreeSet<StepId>,
+    /// Steps of which nothing is left to do, since when.
+    pub completed: BTreeMap<StepId, Stamp>,
+    /// Steps that were complete and are not any more.
+    pub reopened: BTreeSet<StepId>,
+    /// Steps that do not apply, by a person's word.
+    pub not_applicable: BTreeMap<StepId, String>,
+    /// Steps put off.
+    pub deferred: BTreeMap<StepId, Deferral>,
+    /// The step picked among those that may come in any order.
+    pub picked: Option<StepId>,
+    /// Departures, numbered from 1 by their place.
+    pub deviations: Vec<Deviation>,
+    /// Remarks.
+    pub notes: Vec<(Stamp, String)>,
+    /// Where this sitting stands.
+    pub sitting: Sitting,
+    /// How the earlier sitting ended, if by a person's word.
+    pub left: Option<Left>,
+    /// When it was closed.
+    pub closed: Option<Stamp>,
+    /// The newest event.
+    pub last: Option<Stamp>,
+}
+
+/// Where a sitting stands.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Sitting {
+    /// Work goes on.
+    #[default]
+    Working,
+    /// The run was taken up again, the brief not yet accepted.
+    Briefing,
+    /// Suspended or stopped.
+    Resting,
+}
+
+/// How and why a sitting ended.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Left {
+    /// Planned or not.
+    pub how: Leave,
+    /// Why.
+    pub reason: String,
+    /// The state that things were left in.
+    pub state: String,
+    /// When.
+    pub stamp: Stamp,
+}
+
+/// A vehicle value from somewhere else than the sheet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Given {
+    /// The value.
+    pub value: Answered,
+    /// Where it was found.
+    pub source: String,
+    /// When it was entered.
+    pub stamp: Stamp,
+}
+
+/// How far a hold point is verified.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Verification {
+    /// Statements confirmed since it was last opened, by their place.
+    pub confirmed: BTreeMap<usize, Stamp>,
+    /// Statements found untrue since it was last opened, and how it is instead.
+    pub contradicted: BTreeMap<usize, String>,
+    /// Its readings taken since it was last opened.
+    pub read: BTreeSet<Name>,
+    /// Who has released it since it was last opened.
+    pub signed: BTreeMap<Name, Stamp>,
+    /// When it was last wholly released; stays when it lapses.
+    pub released: Option<Stamp>,
+    /// Why it must be verified again, since its last release.
+    pub lapsed: Option<String>,
+}
+
+/// How a reading came about.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Origin {
+    /// Read and entered.
+    Measured,
+    /// An earlier entry was wrong, for this reason.
+    Correction(String),
+}
+
+/// One attempt at a reading.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Taken {
+    /// The answer.
+    pub value: Answered,
+    /// How it came about.
+    pub origin: Origin,
+    /// When.
+    pub stamp: Stamp,
+}
+
+/// A failing result that is gone on with.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Acceptance {
+    /// The deviation that records it, from 0.
+    pub deviation: usize,
+    /// The readings that it rests on, with the number of attempts at each: one more, and it no longer holds.
+    pub rests_on: Vec<(Name, usize)>,
+}
+
+/// A step put off.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Deferral {
+    /// The step before which it comes back.
+    pub before: StepId,
+    /// Why.
+    pub reason: String,
+    /// When.
+    pub stamp: Stamp,
+}
+
+/// What a deviation departs from.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Departure {
+    /// A reading or a value outside its limits, or not to be judged.
+    Result(Name),
+    /// A step left out.
+    NotApplicable(StepId),
+    /// A wait that lasted too long.
+    Late(StepId, Name),
+}
+
+/// A departure from the procedure.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Deviation {
+    /// From what.
+    pub departure: Departure,
+    /// Why.
+    pub reason: String,
+    /// When.
+    pub stamp: Stamp,
+    /// What was decided, and why.
+    pub disposition: Option<(Disposition, String)>,
+}
+
+impl State {
+    /// The newest attempt at a reading, also when it is to be taken again.
+    pub fn latest(&self, reading: &Name) -> Option<&Taken> {
+        self.readings.get(reading)?.last()
+    }
+
+    /// How many attempts at a reading there were.
+    pub fn attempts(&self, reading: &Name) -> usize {
+        self.readings.get(reading).map_or(0, Vec::len)
+    }
+
+    /// The deviations without a disposition, by their place.
+    pub fn undisposed(&self) -> impl Iterator<Item = (usize, &Deviation)> {
+        self.deviations.iter().enumerate().filter(|(_, deviation)| deviation.disposition.is_none())
+    }
+}

@@ -1,0 +1,83 @@
+use std::fmt;
+use std::path::Path;
+
+use super::{DiskError, Doing, Lock, Why};
+
+/// The disk operations that bayhand needs, and no others.
+///
+/// What "durable" means here: the bytes and the name of the file were handed to the device and the device said they
+/// are kept. A device that lies about it can still lose them.
+pub trait Disk: fmt::Debug + Send + Sync {
+    /// The whole of a file of at most `most` bytes.
+    fn read(&self, path: &Path, most: u64) -> Result<Vec<u8>, DiskError>;
+
+    /// The whole of a UTF-8 text file of at most `most` bytes.
+    fn read_text(&self, path: &Path, most: u64) -> Result<String, DiskError> {
+        String::from_utf8(self.read(path, most)?).map_err(|error| {
+            let at = error.utf8_error().valid_up_to();
+            DiskError::new(Doing::Read, path, Why::NotText { at })
+        })
+    }
+
+    /// Writes a new file so that it is there wholly and durably, or not at all. An existing file is never replaced.
+    fn write_new(&self, path: &Path, bytes: &[u8]) -> Result<(), DiskError>;
+
+    /// Writes a file in the same way, in place of the one that may stand there.
+    fn replace(&self, path: &Path, bytes: &[u8]) -> Result<(), DiskError>;
+
+    /// Removes a file; that none is there is fine.
+    fn remove(&self, path: &Path) -> Result<(), DiskError>;
+
+    /// Makes a folder and those above it, durably; that it is there already is fine.
+    fn make_folder(&self, path: &Path) -> Result<(), DiskError>;
+
+    /// Makes a folder that must not be there yet: of two processes that ask for the same name, one gets it.
+    fn claim_folder(&self, path: &Path) -> Result<(), DiskError>;
+
+    /// Removes a folder that is empty.
+    fn remove_folder(&self, path: &Path) -> Result<(), DiskError>;
+
+    /// What is in a folder, sorted by name.
+    fn list(&self, folder: &Path) -> Result<Vec<Entry>, DiskError>;
+
+    /// Opens a file to add to. The folder is synced when the file is new.
+    fn open_log(&self, path: &Path, standing: Standing) -> Result<Box<dyn LogFile>, DiskError>;
+
+    /// Takes the lock on a file (made if need be) without waiting; `None` when somebody else has it.
+    fn try_lock(&self, path: &Path) -> Result<Option<Lock>, DiskError>;
+}
+
+/// Whether a log must be there or must not.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Standing {
+    /// It must not be there yet.
+    New,
+    /// It must be there.
+    Existing,
+}
+
+/// One thing in a folder.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Entry {
+    /// Its name; what is not Unicode in it is shown as U+FFFD.
+    pub name: String,
+    /// Whether it is a folder (or a link to one).
+    pub is_folder: bool,
+}
+
+/// A file that is only added to at its end.
+pub trait LogFile: fmt::Debug + Send {
+    /// The length in bytes of the file that stands under the name now; an error when that is not the file opened here,
+    /// because somebody moved, replaced or removed it.
+    fn length(&self) -> Result<u64, DiskError>;
+
+    /// Adds bytes at the end with one write. After an error some of them may be there.
+    fn append(&mut self, bytes: &[u8]) -> Result<(), DiskError>;
+
+    /// Returns when everything added is durable. After an error nothing is known about what was added since the last
+    /// success, and another success says nothing about it either.
+    fn sync(&mut self) -> Result<(), DiskError>;
+
+    /// Cuts the file to a length, durably.
+    fn cut_to(&mut self, length: u64) -> Result<(), DiskError>;
+}

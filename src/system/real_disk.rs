@@ -1,0 +1,169 @@
+#![expect(
+    clippy::disallowed_methods,
+    reason = "this is the one place that touches the disk"
+)]
+
+use std::fs::{self, File, OpenOptions, TryLockError};
+use std::io::{self, ErrorKind, Read, Write};
+use std::path::Path;
+
+use tempfile::NamedTempFile;
+
+use super::real_log::RealLog;
+use super::{Disk, DiskError, Doing, Entry, Lock, LogFile, Standing, Why};
+
+/// The disk of the machine.
+#[derive(Clone, Copy, Debug)]
+pub struct RealDisk;
+
+impl Disk for RealDisk {
+    fn read(&self, path: &Path, most: u64) -> Result<Vec<u8>, DiskError> {
+        let bytes = read_at_most(path, most).map_err(failed(Doing::Read, path))?;
+        if u64::try_from(bytes.len()).is_ok_and(|length| length <= most) {
+            return Ok(bytes);
+        }
+        Err(DiskError::new(Doing::Read, path, Why::TooLarge { most }))
+    }
+
+    fn write_new(&self, path: &Path, bytes: &[u8]) -> Result<(), DiskError> {
+        temporary_beside(path, bytes)
+            .and_then(|file| file.persist_noclobber(path).map_err(|refused| refused.error))
+            .and_then(|_file| sync_folder_of(path))
+            .map_err(failed(Doing::Write, path))
+    }
+
+    fn replace(&self, path: &Path, bytes: &[u8]) -> Result<(), DiskError> {
+        temporary_beside(path, bytes)
+            .and_then(|file| file.persist(path).map_err(|refused| refused.error))
+            .and_then(|_file| sync_folder_of(path))
+            .map_err(failed(Doing::Write, path))
+    }
+
+    fn remove(&self, path: &Path) -> Result<(), DiskError> {
+        match fs::remove_file(path) {
+            Err(error) if error.kind() != ErrorKind::NotFound => Err(failed(Doing::Remove, path)(error)),
+            _ => Ok(()),
+        }
+    }
+
+    fn make_folder(&self, path: &Path) -> Result<(), DiskError> {
+        make_with_parents(path).map_err(failed(Doing::MakeFolder, path))
+    }
+
+    fn claim_folder(&self, path: &Path) -> Result<(), DiskError> {
+        fs::create_dir(path)
+            .and_then(|()| sync_folder_of(path))
+            .map_err(failed(Doing::MakeFolder, path))
+    }
+
+    fn remove_folder(&self, path: &Path) -> Result<(), DiskError> {
+        fs::remove_dir(path).map_err(failed(Doing::Remove, path))
+    }
+
+    fn list(&self, folder: &Path) -> Result<Vec<Entry>, DiskError> {
+        let mut entries = fs::read_dir(folder)
+            .and_then(|found| found.map(|item| item.map(|item| entry(&item))).collect())
+            .map_err(failed(Doing::List, folder))?;
+        let by_name: &mut Vec<Entry> = &mut entries;
+        by_name.sort_by(|one, other| one.name.cmp(&other.name));
+        Ok(entries)
+    }
+
+    fn open_log(&self, path: &Path, standing: Standing) -> Result<Box<dyn LogFile>, DiskError> {
+        let log = RealLog::open(path, standing).map_err(failed(Doing::Append, path))?;
+        if standing == Standing::New {
+            sync_folder_of(path).map_err(failed(Doing::Sync, path))?;
+        }
+        Ok(Box::new(log))
+    }
+
+    fn try_lock(&self, path: &Path) -> Result<Option<Lock>, DiskError> {
+        let file = OpenOptions::new()
+            .write(true)
+            .create(true)
+            .truncate(false)
+            .open(path)
+            .map_err(failed(Doing::Lock, path))?;
+        match file.try_lock() {
+            Ok(()) => Ok(Some(Lock::of(file))),
+            Err(TryLockError::WouldBlock) => Ok(None),
+            Err(TryLockError::Error(error)) => Err(failed(Doing::Lock, path)(error)),
+        }
+    }
+}
+
+fn failed(doing: Doing, path: &Path) -> impl Fn(io::Error) -> DiskError {
+    move |error| DiskError::from_io(doing, path, error)
+}
+
+/// One byte more than asked for shows that the file is too large, however large it is.
+fn read_at_most(path: &Path, most: u64) -> io::Result<Vec<u8>> {
+    let mut bytes = Vec::new();
+    File::open(path)?
+        .take(most.saturating_add(1))
+        .read_to_end(&mut bytes)?;
+    Ok(bytes)
+}
+
+/// Readable by others as far as the person's own mask allows, as any file of his.
+#[cfg(unix)]
+fn temporary_in(folder: &Path) -> io::Result<NamedTempFile> {
+    use std::os::unix::fs::PermissionsExt;
+    let usual = fs::Permissions::from_mode(0o666);
+    tempfile::Builder::new().permissions(usual).tempfile_in(folder)
+}
+
+#[cfg(not(unix))]
+fn temporary_in(folder: &Path) -> io::Result<NamedTempFile> {
+    tempfile::Builder::new().tempfile_in(folder)
+}
+
+fn temporary_beside(path: &Path, bytes: &[u8]) -> io::Result<NamedTempFile> {
+    let mut file = temporary_in(folder_of(path))?;
+    file.write_all(bytes)?;
+    file.as_file().sync_all()?;
+    Ok(file)
+}
+
+fn folder_of(path: &Path) -> &Path {
+    match path.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    }
+}
+
+fn make_with_parents(path: &Path) -> io::Result<()> {
+    if path.is_dir() {
+        return Ok(());
+    }
+    if let Some(parent) = path.parent().filter(|parent| !parent.as_os_str().is_empty()) {
+        make_with_parents(parent)?;
+    }
+    match fs::create_dir(path) {
+        Err(error) if error.kind() == ErrorKind::AlreadyExists && path.is_dir() => Ok(()),
+        Err(error) => Err(error),
+        Ok(()) => sync_folder_of(path),
+    }
+}
+
+fn entry(item: &fs::DirEntry) -> Entry {
+    Entry {
+        name: item.file_name().to_string_lossy().into_owned(),
+        is_folder: item.path().is_dir(),
+    }
+}
+
+/// A name is durable only when its folder is. Some file systems keep names by themselves and refuse to be asked.
+#[cfg(unix)]
+fn sync_folder_of(path: &Path) -> io::Result<()> {
+    match File::open(folder_of(path))?.sync_all() {
+        Err(error) if matches!(error.kind(), ErrorKind::InvalidInput | ErrorKind::Unsupported) => Ok(()),
+        outcome => outcome,
+    }
+}
+
+/// Elsewhere a folder cannot be opened to be synced; the file system's own log keeps names.
+#[cfg(not(unix))]
+fn sync_folder_of(_path: &Path) -> io::Result<()> {
+    Ok(())
+}

@@ -1,0 +1,136 @@
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+
+use super::log::FaultyLog;
+use crate::system::{Disk, DiskError, Doing, Entry, Lock, LogFile, RealDisk, Standing, Why};
+
+/// The real disk, until a fault is injected. Every clone has the same faults.
+#[derive(Clone, Debug, Default)]
+pub struct FaultyDisk {
+    faults: Arc<Mutex<Faults>>,
+}
+
+/// What goes wrong.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fault {
+    /// So many bytes can still be written, then the disk is full. What fits of a write is written.
+    FullAfter(u64),
+    /// Of the next addition to a log only so many bytes arrive, then it fails.
+    TornWrite(usize),
+    /// The next sync of a log fails, and those after it succeed: what some kernels do.
+    SyncFails,
+    /// No log can be cut.
+    CutFails,
+}
+
+#[derive(Debug, Default)]
+pub(super) struct Faults {
+    /// The length of each log at its last sync.
+    pub(super) durable: BTreeMap<PathBuf, u64>,
+    pub(super) space: Option<u64>,
+    pub(super) torn: Option<usize>,
+    pub(super) sync_fails: bool,
+    pub(super) cut_fails: bool,
+}
+
+impl Faults {
+    /// How many of these bytes still fit, and takes the space.
+    pub(super) fn take_space(&mut self, wanted: usize) -> usize {
+        let Some(space) = self.space else { return wanted };
+        let fits = usize::try_from(space).map_or(wanted, |space| space.min(wanted));
+        self.space = Some(space.saturating_sub(fits as u64));
+        fits
+    }
+}
+
+impl FaultyDisk {
+    /// From now on this goes wrong.
+    pub fn inject(&self, fault: Fault) {
+        let mut faults = self.faults();
+        match fault {
+            Fault::FullAfter(bytes) => faults.space = Some(bytes),
+            Fault::TornWrite(bytes) => faults.torn = Some(bytes),
+            Fault::SyncFails => faults.sync_fails = true,
+            Fault::CutFails => faults.cut_fails = true,
+        }
+    }
+
+    /// From now on nothing goes wrong.
+    pub fn heal(&self) {
+        let mut faults = self.faults();
+        let durable = std::mem::take(&mut faults.durable);
+        *faults = Faults {
+            durable,
+            ..Faults::default()
+        };
+    }
+
+    /// The power fails and comes back: of each log that was opened here, all that was never synced is gone, which is the
+    /// worst that a power cut may do to it. Close the logs before.
+    pub fn lose_power(&self) -> Result<(), DiskError> {
+        let durable = self.faults().durable.clone();
+        durable.iter().try_for_each(|(path, &length)| {
+            let mut log = RealDisk.open_log(path, Standing::Existing)?;
+            log.cut_to(length)
+        })
+    }
+
+    fn faults(&self) -> MutexGuard<'_, Faults> {
+        self.faults.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// A whole file is there or not, so one that does not fit leaves nothing.
+    fn has_space_for(&self, path: &Path, bytes: &[u8]) -> Result<(), DiskError> {
+        if self.faults().take_space(bytes.len()) == bytes.len() {
+            return Ok(());
+        }
+        Err(DiskError::new(Doing::Write, path, Why::Full))
+    }
+}
+
+impl Disk for FaultyDisk {
+    fn read(&self, path: &Path, most: u64) -> Result<Vec<u8>, DiskError> {
+        RealDisk.read(path, most)
+    }
+
+    fn write_new(&self, path: &Path, bytes: &[u8]) -> Result<(), DiskError> {
+        self.has_space_for(path, bytes)?;
+        RealDisk.write_new(path, bytes)
+    }
+
+    fn replace(&self, path: &Path, bytes: &[u8]) -> Result<(), DiskError> {
+        self.has_space_for(path, bytes)?;
+        RealDisk.replace(path, bytes)
+    }
+
+    fn remove(&self, path: &Path) -> Result<(), DiskError> {
+        RealDisk.remove(path)
+    }
+
+    fn make_folder(&self, path: &Path) -> Result<(), DiskError> {
+        RealDisk.make_folder(path)
+    }
+
+    fn claim_folder(&self, path: &Path) -> Result<(), DiskError> {
+        RealDisk.claim_folder(path)
+    }
+
+    fn remove_folder(&self, path: &Path) -> Result<(), DiskError> {
+        RealDisk.remove_folder(path)
+    }
+
+    fn list(&self, folder: &Path) -> Result<Vec<Entry>, DiskError> {
+        RealDisk.list(folder)
+    }
+
+    fn open_log(&self, path: &Path, standing: Standing) -> Result<Box<dyn LogFile>, DiskError> {
+        let log = RealDisk.open_log(path, standing)?;
+        self.faults().durable.entry(path.to_path_buf()).or_default();
+        Ok(Box::new(FaultyLog::new(log, path, Arc::clone(&self.faults))))
+    }
+
+    fn try_lock(&self, path: &Path) -> Result<Option<Lock>, DiskError> {
+        RealDisk.try_lock(path)
+    }
+}

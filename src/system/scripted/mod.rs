@@ -1,0 +1,8 @@
+//! Parts of a system that do as they are told: for tests, and for whoever wants to see what a failing disk does.
+
+mod clock;
+mod disk;
+mod log;
+
+pub use clock::ScriptedClock;
+pub use disk::{Fault, FaultyDisk};

@@ -1,0 +1,68 @@
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use jiff::ZonedDateTime;
+
+use super::{Clock, Disk, Environment, NoDataFolder, RealClock, RealDisk, data_folder};
+
+/// Everything outside the process. Cheap to clone; every clone is the same outside.
+#[derive(Clone, Debug)]
+pub struct System {
+    clock: Arc<dyn Clock>,
+    disk: Arc<dyn Disk>,
+    environment: Arc<Environment>,
+}
+
+impl System {
+    /// The machine as it is.
+    pub fn real() -> Self {
+        Self::new(Arc::new(RealClock), Arc::new(RealDisk), Environment::of_process())
+    }
+
+    /// A system of parts.
+    pub fn new(clock: Arc<dyn Clock>, disk: Arc<dyn Disk>, environment: Environment) -> Self {
+        Self {
+            clock,
+            disk,
+            environment: Arc::new(environment),
+        }
+    }
+
+    /// The time now, with offset.
+    pub fn now(&self) -> ZonedDateTime {
+        self.clock.now()
+    }
+
+    /// A sentence for the person when the machine does not know its time zone, so that times are shown in UTC.
+    pub fn zone_notice(&self) -> Option<&'static str> {
+        self.now().time_zone().is_unknown().then_some(
+            "the time zone of this machine is not known, so times are in UTC; \
+             set it in the system's settings or with TZ, for example TZ=Europe/Lisbon",
+        )
+    }
+
+    /// The disk.
+    pub fn disk(&self) -> &dyn Disk {
+        &*self.disk
+    }
+
+    /// The disk, to be kept by something that outlives the borrow.
+    pub fn shared_disk(&self) -> Arc<dyn Disk> {
+        Arc::clone(&self.disk)
+    }
+
+    /// What the surroundings say.
+    pub fn environment(&self) -> &Environment {
+        &self.environment
+    }
+
+    /// The number of this process.
+    pub fn process_id(&self) -> u32 {
+        std::process::id()
+    }
+
+    /// The folder that runs are kept in: the one given, else `BAYHAND_DATA`, else the platform's own.
+    pub fn data_folder(&self, given: Option<&Path>) -> Result<PathBuf, NoDataFolder> {
+        data_folder::choose(given, &self.environment)
+    }
+}

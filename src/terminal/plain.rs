@@ -1,0 +1,159 @@
+//! Linear lines of words: for pipes, simple terminals and screen readers.
+
+use std::io::{self, Write};
+use std::time::Duration;
+
+use super::choosing::{list, none_of_them, place_of_line};
+use super::heard::{key_name, meant};
+use super::hints::{offer, offered_only};
+use super::remaining::outlook;
+use super::ui::{NARROWEST, WIDEST, heard};
+use super::{Heard, KeyHint, Line, Lines, Manner, Text, Ui, Wait, paint};
+
+/// How often a wait looks at the clock.
+const LOOK: Duration = Duration::from_secs(1);
+
+/// Speaks in lines and hears lines. Every prompt ends its line, so that a reader of the screen reads it out.
+pub struct Plain<R, W> {
+    input: R,
+    output: W,
+    width: usize,
+}
+
+impl<R: Lines, W: Write> Plain<R, W> {
+    /// Lines from here to there, wrapped to 80 columns.
+    pub fn new(input: R, output: W) -> Self {
+        Self {
+            input,
+            output,
+            width: 80,
+        }
+    }
+
+    /// The same, wrapped to another width.
+    #[must_use]
+    pub fn wrapped_to(self, width: usize) -> Self {
+        Self {
+            width: width.clamp(NARROWEST, WIDEST),
+            ..self
+        }
+    }
+
+    /// What was written to.
+    pub fn into_output(self) -> W {
+        self.output
+    }
+
+    fn write(&mut self, text: &Text) -> io::Result<()> {
+        self.output
+            .write_all(paint(text, self.width, Manner::Lines).as_bytes())?;
+        self.output.flush()
+    }
+
+    fn hear_key(&mut self, prompt: &str, keys: &[KeyHint]) -> io::Result<Heard> {
+        self.write(&Text::plain(prompt).line(offer(keys)))?;
+        while let Some(line) = self.input.next_line()? {
+            if let Some(key) = key_of_line(keys, &line) {
+                return Ok(Heard::Key(key));
+            }
+            self.write(&offered_only(&line, keys))?;
+        }
+        Ok(Heard::Gone)
+    }
+
+    fn hear_text(&mut self, prompt: &str, initial: &str) -> io::Result<Heard> {
+        let mut text = Text::plain(prompt);
+        if !initial.is_empty() {
+            text = text.line(Line::plain(format!("Enter alone keeps: {initial}")));
+        }
+        self.write(&text)?;
+        let line = self.input.next_line()?;
+        Ok(line.map_or(Heard::Gone, |line| {
+            Heard::Text(if line.is_empty() { initial.into() } else { line })
+        }))
+    }
+
+    fn hear_choice(&mut self, prompt: &str, items: &[String], default: Option<usize>) -> io::Result<Heard> {
+        self.write(&list(prompt, items, default))?;
+        while let Some(line) = self.input.next_line()? {
+            if let Some(place) = place_of_line(items, default, &line) {
+                return Ok(Heard::Chosen(place));
+            }
+            self.write(&none_of_them(&line, items))?;
+        }
+        Ok(Heard::Gone)
+    }
+
+    fn hear_wait(&mut self, wait: &Wait) -> io::Result<Heard> {
+        let outlook = outlook(wait.left(), wait.over_at);
+        self.write(&Text::plain(&format!(
+            "{}: {outlook}. Enter does something else meanwhile.",
+            wait.label
+        )))?;
+        while !wait.left().is_zero() {
+            if self.input.is_ready(wait.left().min(LOOK))? {
+                return Ok(self
+                    .input
+                    .next_line()?
+                    .map_or(Heard::Gone, |line| Heard::Key(first_key(&line))));
+            }
+        }
+        Ok(Heard::Elapsed)
+    }
+}
+
+impl<R: Lines, W: Write> Ui for Plain<R, W> {
+    fn say(&mut self, text: &Text) -> io::Result<()> {
+        self.write(text)
+    }
+
+    fn ask_key(&mut self, prompt: &str, keys: &[KeyHint]) -> io::Result<Heard> {
+        heard(self.hear_key(prompt, keys))
+    }
+
+    fn ask_text(&mut self, prompt: &str, initial: &str) -> io::Result<Heard> {
+        heard(self.hear_text(prompt, initial))
+    }
+
+    fn ask_choice(&mut self, prompt: &str, items: &[String], default: Option<usize>) -> io::Result<Heard> {
+        super::ui::refuse_empty(items)?;
+        heard(self.hear_choice(prompt, items, default))
+    }
+
+    fn wait(&mut self, wait: &Wait) -> io::Result<Heard> {
+        heard(self.hear_wait(wait))
+    }
+
+    fn clear_for_screen(&mut self) -> io::Result<()> {
+        self.write(&Text::new().blank())
+    }
+
+    fn width(&self) -> usize {
+        self.width
+    }
+
+    fn height(&self) -> usize {
+        24
+    }
+}
+
+/// The key that a line means: the key itself, its name, or the words of what it does.
+fn key_of_line(keys: &[KeyHint], line: &str) -> Option<char> {
+    let line = line.trim();
+    let mut chars = line.chars();
+    match (chars.next(), chars.next()) {
+        (None, _) => meant(keys, '\n'),
+        (Some(only), None) => meant(keys, only),
+        _ => spelled_out(keys, &line.to_lowercase()),
+    }
+}
+
+fn spelled_out(keys: &[KeyHint], line: &str) -> Option<char> {
+    let is_it =
+        |hint: &&KeyHint| hint.does.to_lowercase() == line || key_name(hint.key).to_lowercase() == line;
+    keys.iter().find(is_it).map(|hint| hint.key)
+}
+
+fn first_key(line: &str) -> char {
+    line.trim().chars().next().unwrap_or('\n')
+}

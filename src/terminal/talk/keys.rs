@@ -1,0 +1,86 @@
+//! The keys of the conversation, and asking with a way back.
+
+use super::{Ended, Turn};
+use crate::run::Disposition;
+use crate::terminal::{Heard, KeyHint, Ui};
+
+/// Why this is asked.
+pub(super) const WHY: char = '?';
+/// Stop the job.
+pub(super) const STOP: char = '!';
+/// What else can be done.
+pub(super) const OTHER: char = 'o';
+
+/// Keys with words, then those that are good everywhere.
+pub(super) fn with_common(own: &[(char, &str)]) -> Vec<KeyHint> {
+    let common = [(OTHER, "other"), (WHY, "why"), (STOP, "stop the job")];
+    own.iter().chain(&common).map(|&(key, does)| KeyHint::new(key, does)).collect()
+}
+
+/// A key. Ctrl-C ends the conversation.
+pub(super) fn key(ui: &mut dyn Ui, prompt: &str, keys: &[KeyHint]) -> Result<char, Turn> {
+    match ui.ask_key(prompt, keys) {
+        Ok(Heard::Key(key)) => Ok(key),
+        other => Err(ended(other)),
+    }
+}
+
+/// A line at a main prompt. Ctrl-C ends the conversation.
+pub(super) fn line(ui: &mut dyn Ui, prompt: &str) -> Result<String, Turn> {
+    match ui.ask_text(prompt, "") {
+        Ok(Heard::Text(text)) => Ok(text),
+        other => Err(ended(other)),
+    }
+}
+
+/// A line of a question within a question. Ctrl-C or an empty line goes back to the main prompt.
+pub(super) fn inner_line(ui: &mut dyn Ui, prompt: &str) -> Result<String, Turn> {
+    match ui.ask_text(prompt, "") {
+        Ok(Heard::Text(text)) if !text.trim().is_empty() => Ok(text),
+        Ok(Heard::Text(_)) => Err(Turn::Again),
+        other => Err(back(other)),
+    }
+}
+
+/// One of a list, within a question. Ctrl-C goes back to the main prompt.
+pub(super) fn inner_choice(ui: &mut dyn Ui, prompt: &str, items: &[String]) -> Result<usize, Turn> {
+    if items.is_empty() {
+        return Err(Turn::Again);
+    }
+    match ui.ask_choice(prompt, items, None) {
+        Ok(Heard::Chosen(place)) => Ok(place),
+        other => Err(back(other)),
+    }
+}
+
+/// What is decided about a departure, and why.
+pub(super) fn disposition(ui: &mut dyn Ui) -> Result<(Disposition, String), Turn> {
+    let items: Vec<String> = Disposition::ALL.iter().map(|disposition| disposition.meaning()).collect();
+    let place = inner_choice(ui, "Disposition", &items)?;
+    let reason = inner_line(ui, "Reason: ")?;
+    Ok((Disposition::ALL[place.min(Disposition::ALL.len() - 1)], reason))
+}
+
+/// Whether an unlikely value is kept.
+pub(super) fn keep_or_retype(ui: &mut dyn Ui) -> Result<(), Turn> {
+    let keys = [KeyHint::new('k', "keep it, it is so"), KeyHint::new('t', "type it again")];
+    match key(ui, "Keep it? ", &keys)? {
+        'k' => Ok(()),
+        _ => Err(Turn::Again),
+    }
+}
+
+fn ended(heard: std::io::Result<Heard>) -> Turn {
+    match heard {
+        Ok(Heard::Interrupt) => Turn::End(Ended::Interrupted),
+        other => back(other),
+    }
+}
+
+fn back(heard: std::io::Result<Heard>) -> Turn {
+    match heard {
+        Ok(Heard::Gone) => Turn::End(Ended::Gone),
+        Ok(_) => Turn::Again,
+        Err(error) => Turn::Broken(error),
+    }
+}

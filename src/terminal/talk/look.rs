@@ -1,0 +1,121 @@
+//! Looking: why something is asked, and around at all the steps. Nothing is changed by it.
+
+use super::keys::inner_line;
+use super::{Turn, other, words};
+use crate::procedure::{Name, Step};
+use crate::run::{Answer, Ask, Prompt, View};
+use crate::terminal::{Line, Role, Text, Ui};
+
+/// Why this is asked.
+pub(super) fn why(view: View<'_>, prompt: &Prompt) -> Text {
+    let lines = reasons(view, prompt);
+    let text = lines.into_iter().fold(Text::new(), Text::line);
+    if text == Text::new() {
+        return Text::plain(plainly(&prompt.ask));
+    }
+    text
+}
+
+fn reasons(view: View<'_>, prompt: &Prompt) -> Vec<Line> {
+    let procedure = &view.book.procedure;
+    let mut lines = Vec::new();
+    if let Some(name) = asked_name(&prompt.ask) {
+        let why = procedure
+            .reading(name)
+            .and_then(|reading| reading.why.as_ref())
+            .or_else(|| procedure.value(name).and_then(|value| value.why.as_ref()))
+            .or_else(|| procedure.hold(name).and_then(|hold| hold.why.as_ref()));
+        lines.extend(why.map(|why| Line::new().with(Role::Strong, "Why: ").with(Role::Plain, why.as_str()).hang(2)));
+        let source = procedure.reading(name).and_then(|reading| reading.source.as_ref());
+        lines.extend(source.map(|source| Line::plain(format!("The limit is from: {source}")).hang(2)));
+    }
+    let step = prompt.step.and_then(|step| procedure.step(step));
+    lines.extend(step.into_iter().flat_map(|step| conditions(view, step)));
+    lines
+}
+
+/// The conditions that a step depends on, with what they came to.
+fn conditions(view: View<'_>, step: &Step) -> Vec<Line> {
+    let section = view.book.procedure.section(step.section);
+    let names = step.conditions.iter().chain(section.into_iter().flat_map(|section| &section.conditions));
+    let lines = names.map(|name| {
+        let why = view.book.procedure.condition(name).and_then(|condition| condition.why.as_deref());
+        let why = why.map(|why| format!(" {why}")).unwrap_or_default();
+        Line::plain(format!("Only because: {}.{why}", view.condition_shown(name))).hang(2)
+    });
+    lines.collect()
+}
+
+fn asked_name(ask: &Ask) -> Option<&Name> {
+    match ask {
+        Ask::Reading(name)
+        | Ask::Failed(name)
+        | Ask::Confirm { hold: name, .. }
+        | Ask::Release { hold: name, .. } => Some(name),
+        _ => None,
+    }
+}
+
+fn plainly(ask: &Ask) -> &'static str {
+    match ask {
+        Ask::Person(_) => "Every entry names a person, and a hold point is released by one.",
+        Ask::Odometer => "The record says at which distance the work was done.",
+        Ask::VehicleValue(_) => "The vehicle sheet does not give this value, and bayhand never invents one.",
+        Ask::Acknowledge(_) => "A hazard that can kill or maim is read before the step, each time anew.",
+        Ask::Pick(_) => "The order does not matter; all of them are done.",
+        Ask::Wait { .. } => "The time has to pass before the next step. It runs on while bayhand is closed.",
+        Ask::Dispose(_) => "No run is closed while it is open what becomes of a departure.",
+        Ask::Close => "After closing nothing can be added; the record is sealed.",
+        _ => "The procedure gives no reason beyond its text.",
+    }
+}
+
+/// Shows all steps with their states; a number shows one in full.
+pub(super) fn around(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<Answer, Turn> {
+    ui.say(&steps(view, prompt)).map_err(Turn::Broken)?;
+    loop {
+        let number = inner_line(ui, "Number of a step to read (Enter alone: back): ")?;
+        let found = other::numbered(view, &number).and_then(|id| view.book.procedure.step(id));
+        let text = found.map_or_else(
+            || Text::plain(&format!("There is no step {}.", number.trim())),
+            |step| in_full(view, step),
+        );
+        ui.say(&text).map_err(Turn::Broken)?;
+    }
+}
+
+/// All steps with their states, section by section.
+pub(super) fn steps(view: View<'_>, prompt: &Prompt) -> Text {
+    let procedure = &view.book.procedure;
+    let mut text = Text::new();
+    let mut section = None;
+    for step in procedure.steps() {
+        if section != Some(step.section) {
+            section = Some(step.section);
+            let title = procedure.section(step.section).map(|section| section.title.as_str()).unwrap_or_default();
+            text = text.line(Line::new().with(Role::Strong, title));
+        }
+        text = text.line(step_line(view, step, prompt));
+    }
+    text
+}
+
+fn step_line(view: View<'_>, step: &Step, prompt: &Prompt) -> Line {
+    let status = view.status(step, prompt.step);
+    Line::new()
+        .with(Role::Faint, format!("{} ", step.number))
+        .with(Role::Strong, format!("{}: ", status.word()))
+        .with(Role::Plain, words::text(view, &step.text))
+        .indent(2)
+        .hang(4)
+}
+
+fn in_full(view: View<'_>, step: &Step) -> Text {
+    let lines = step.before.iter().map(|passage| words::passage(view, passage));
+    let text = lines.fold(Text::new(), Text::line);
+    let text = text.line(Line::marked(step.number.clone(), words::text(view, &step.text)));
+    let passages = step.passages.iter().map(|passage| words::passage(view, passage).indent(2));
+    let text = passages.fold(text, Text::line);
+    let results = step.takes.iter().chain(&step.computes);
+    results.fold(text, |text, name| text.then(super::result::result(view, name)))
+}

@@ -1,0 +1,145 @@
+//! The conversation of a run: one question a screen, until the run is closed, rests, or nobody is there.
+
+mod brief;
+mod keys;
+mod look;
+mod other;
+mod overview;
+mod question;
+mod result;
+mod screen;
+mod standing;
+mod walk;
+mod words;
+
+use std::io;
+
+use jiff::ZonedDateTime;
+
+use super::{Line, Role, Text, Ui};
+use crate::journal::{JournalError, LiveRun, NotTaken};
+use crate::run::{Answer, Ask, Event, Input, Refusal, SlipCheck, View};
+
+pub use overview::overview;
+pub use standing::{resting, standing};
+pub use walk::{Walked, walk};
+
+/// How a conversation ended.
+#[derive(Debug)]
+pub enum Ended {
+    /// The run is closed.
+    Closed,
+    /// It was suspended or stopped by a person's word.
+    Rests,
+    /// Ctrl-C.
+    Interrupted,
+    /// Nobody is there any more.
+    Gone,
+    /// An answer could not be kept. Everything before it is.
+    NotKept(JournalError),
+}
+
+/// What comes of one question.
+enum Turn {
+    /// An answer.
+    Answer(Answer),
+    /// Something to read, then the same question.
+    Show(Text),
+    /// The same question.
+    Again,
+    /// The conversation is over.
+    End(Ended),
+    /// The terminal failed.
+    Broken(io::Error),
+}
+
+/// Talks a run through at a terminal. The clock is asked anew for each question and each answer; `news` stands on the
+/// first screen.
+pub fn talk(
+    ui: &mut dyn Ui,
+    run: &mut LiveRun,
+    clock: &dyn Fn() -> ZonedDateTime,
+    news: Text,
+) -> io::Result<Ended> {
+    let mut message = news;
+    loop {
+        let now = clock();
+        let view = run.run.view(&now);
+        let prompt = view.next();
+        match prompt.ask {
+            Ask::Finished => return Ok(Ended::Closed),
+            Ask::Resting => return Ok(Ended::Rests),
+            _ => {}
+        }
+        ui.clear_for_screen()?;
+        ui.say(&screen::screen(view, &prompt, std::mem::take(&mut message)))?;
+        match (question::Question { ui: &mut *ui, view, prompt: &prompt, clock }).turn() {
+            Turn::Answer(answer) => match take(ui, run, answer, clock)? {
+                Taken::Said(said) => message = said,
+                Taken::End(ended) => return Ok(ended),
+            },
+            Turn::Show(text) => message = text,
+            Turn::Again => {}
+            Turn::End(ended) => return Ok(ended),
+            Turn::Broken(error) => return Err(error),
+        }
+    }
+}
+
+enum Taken {
+    Said(Text),
+    End(Ended),
+}
+
+fn take(
+    ui: &mut dyn Ui,
+    run: &mut LiveRun,
+    answer: Answer,
+    clock: &dyn Fn() -> ZonedDateTime,
+) -> io::Result<Taken> {
+    match run.take(Input::Answer(answer.clone()), &clock()) {
+        Ok(event) => {
+            let event: Event = event.clone();
+            let now = clock();
+            Ok(Taken::Said(result::after(run.run.view(&now), &event)))
+        }
+        Err(NotTaken::Refused(Refusal::Unlikely { shown, lowest, highest })) => {
+            ui.say(&refused(&Refusal::Unlikely { shown, lowest, highest }))?;
+            match keys::keep_or_retype(ui) {
+                Ok(()) => take(ui, run, sure(answer), clock),
+                Err(Turn::End(ended)) => Ok(Taken::End(ended)),
+                Err(Turn::Broken(error)) => Err(error),
+                Err(_) => Ok(Taken::Said(Text::new())),
+            }
+        }
+        Err(NotTaken::Refused(refusal)) => Ok(Taken::Said(refused(&refusal))),
+        Err(NotTaken::NotKept(error)) => Ok(Taken::End(Ended::NotKept(error))),
+    }
+}
+
+fn sure(answer: Answer) -> Answer {
+    match answer {
+        Answer::Typed { text, .. } => Answer::Typed { text, slip: SlipCheck::Sure },
+        other => other,
+    }
+}
+
+fn refused(refusal: &Refusal) -> Text {
+    Line::new().with(Role::Bad, "Not taken: ").with(Role::Plain, refusal.to_string()).hang(2).into()
+}
+
+/// The protections in force as one line, or that there are none.
+fn in_force(view: View<'_>) -> Line {
+    let protections = view.protections();
+    if protections.is_empty() {
+        return Line::new().with(Role::Faint, "In force: no protection");
+    }
+    let listed: Vec<String> = protections
+        .iter()
+        .map(|protection| match &protection.lapsed {
+            None => format!("{} (since {})", protection.what, words::clock(&protection.since.at, view.now)),
+            Some(_) => format!("{} (LAPSED: verify again)", protection.what),
+        })
+        .collect();
+    Line::new().with(Role::Strong, "In force: ").with(Role::Protection, listed.join("; ")).hang(2)
+}

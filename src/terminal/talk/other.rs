@@ -1,0 +1,88 @@
+//! What can be done at any question besides answering it.
+
+use super::keys::{inner_choice, inner_line, key};
+use super::{Turn, look};
+use crate::procedure::StepId;
+use crate::run::{Answer, Leave, Prompt, View};
+use crate::terminal::{KeyHint, Ui};
+
+/// Offers everything that can be done besides answering.
+pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<Answer, Turn> {
+    let offered = [
+        ('b', "back to the question"),
+        ('a', "look around at all steps"),
+        ('c', "correct an earlier reading"),
+        ('r', "remark"),
+        ('m', "something was moved or used"),
+        ('l', "this step later"),
+        ('n', "this step is not applicable"),
+        ('s', "suspend until another time"),
+        ('!', "stop the job"),
+    ];
+    let at_step = |key: char| prompt.step.is_some() || !matches!(key, 'l' | 'n');
+    let keys: Vec<KeyHint> =
+        offered.into_iter().filter(|(key, _)| at_step(*key)).map(|(key, does)| KeyHint::new(key, does)).collect();
+    match key(ui, "", &keys)? {
+        'a' => look::around(ui, view, prompt),
+        'c' => correct(ui, view),
+        'r' => Ok(Answer::Note(inner_line(ui, "Remark: ")?)),
+        'm' => Ok(Answer::Disturbed(inner_line(ui, "What was moved or used? ")?)),
+        'l' => later(ui, view),
+        'n' => not_applicable(ui),
+        's' => leave(ui, Leave::Suspend),
+        '!' => leave(ui, Leave::Stop),
+        _ => Err(Turn::Again),
+    }
+}
+
+/// Ends the sitting: why, and the state that things are left in.
+pub(super) fn leave(ui: &mut dyn Ui, how: Leave) -> Result<Answer, Turn> {
+    let question = match how {
+        Leave::Suspend => "Why is it suspended? ",
+        Leave::Stop => "Why is the job stopped? ",
+    };
+    let reason = inner_line(ui, question)?;
+    let state = inner_line(ui, "What state are things left in (loose, hanging, open, live)? ")?;
+    Ok(Answer::Leave { how, reason, state })
+}
+
+/// Corrects an entry: which, what it was, why.
+pub(super) fn correct(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
+    let taken: Vec<_> = view.state.readings.keys().cloned().collect();
+    let shown: Vec<String> = taken
+        .iter()
+        .map(|name| {
+            let what = view.book.procedure.what(name).unwrap_or(name.as_str());
+            format!("{what}: {}", super::words::known(view, name).unwrap_or_default())
+        })
+        .collect();
+    let place = inner_choice(ui, "Which entry was wrong", &shown)?;
+    let reading = taken[place.min(taken.len() - 1)].clone();
+    let text = inner_line(ui, "What was it really? ")?;
+    let reason = inner_line(ui, "What was wrong with the entry? ")?;
+    Ok(Answer::Correct { reading, text, reason })
+}
+
+/// Puts a step off: why, and before which step it comes back.
+pub(super) fn later(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
+    let reason = inner_line(ui, "Why later? ")?;
+    let before = inner_line(ui, "At the latest before which step (its number)? ")?;
+    match numbered(view, &before) {
+        Some(before) => Ok(Answer::Defer { before, reason }),
+        None => Err(Turn::Show(crate::terminal::Text::plain(&format!(
+            "There is no step {}; `look around` shows all numbers.",
+            before.trim()
+        )))),
+    }
+}
+
+/// Leaves a step out: why.
+pub(super) fn not_applicable(ui: &mut dyn Ui) -> Result<Answer, Turn> {
+    Ok(Answer::NotApplicable { reason: inner_line(ui, "Why does it not apply? ")? })
+}
+
+/// The step of this number.
+pub(super) fn numbered(view: View<'_>, number: &str) -> Option<StepId> {
+    let mut steps = view.book.procedure.steps().iter();
+    steps.find(|step| step.number == number.trim()).map(|step| step.id)
+}

@@ -1,0 +1,219 @@
+//! Asking one question and hearing its answer.
+
+use std::time::Duration;
+
+use jiff::ZonedDateTime;
+
+use super::keys::{self, OTHER, STOP, WHY};
+use super::{Ended, Turn, look, other, words};
+use crate::procedure::{Name, ReadingKind, StepId};
+use crate::run::{Answer, Ask, Leave, Prompt, SlipCheck, View};
+use crate::terminal::{Heard, KeyHint, Ui, Wait};
+
+/// A question about to be asked.
+pub(super) struct Question<'talk> {
+    pub(super) ui: &'talk mut dyn Ui,
+    pub(super) view: View<'talk>,
+    pub(super) prompt: &'talk Prompt,
+    pub(super) clock: &'talk dyn Fn() -> ZonedDateTime,
+}
+
+impl Question<'_> {
+    /// Asks, until there is an answer or something to show.
+    pub(super) fn turn(mut self) -> Turn {
+        match self.ask() {
+            Ok(answer) => Turn::Answer(answer),
+            Err(turn) => turn,
+        }
+    }
+
+    fn ask(&mut self) -> Result<Answer, Turn> {
+        match &self.prompt.ask {
+            Ask::Brief => self.brief(),
+            Ask::Person(role) => self.person(role),
+            Ask::Odometer => {
+                let text = self.typed("Odometer, with its unit: ")?;
+                Ok(Answer::Typed { text, slip: SlipCheck::Ask })
+            }
+            Ask::VehicleValue(name) => self.vehicle_value(name),
+            Ask::Acknowledge(_) => self.one_key("Read and understood? ", ('a', "acknowledge"), Answer::Acknowledge),
+            Ask::Confirm { .. } => self.confirm(),
+            Ask::Release { role, .. } => self.release(role),
+            Ask::Reading(name) => self.reading(name),
+            Ask::Failed(_) => self.failed(),
+            Ask::Pick(steps) => self.pick(steps),
+            Ask::Wait { wait, until } => self.wait(wait, until),
+            Ask::Late { .. } => self.late(),
+            Ask::Do => self.do_step(),
+            Ask::Dispose(_) => {
+                let (disposition, reason) = keys::disposition(self.ui)?;
+                Ok(Answer::Dispose { disposition, reason })
+            }
+            Ask::Close => self.one_key("Everything is done. ", ('c', "close and seal the run"), Answer::Close),
+            Ask::Resting => Err(Turn::End(Ended::Rests)),
+            Ask::Finished => Err(Turn::End(Ended::Closed)),
+        }
+    }
+
+    fn brief(&mut self) -> Result<Answer, Turn> {
+        let brief = super::brief::brief(self.view);
+        self.ui.say(&brief).map_err(Turn::Broken)?;
+        self.one_key("Read it? ", ('g', "go on"), Answer::AcceptBrief)
+    }
+
+    fn person(&mut self, role: &Name) -> Result<Answer, Turn> {
+        let what = self.view.book.procedure.what(role).unwrap_or_default();
+        let name = self.typed(&format!("Name of the {role} ({what}): "))?;
+        Ok(Answer::Person(name))
+    }
+
+    fn vehicle_value(&mut self, name: &Name) -> Result<Answer, Turn> {
+        let declared = self.view.book.procedure.vehicle().get(name);
+        let (what, find) = declared.map_or(("", ""), |value| (value.what.as_str(), value.find.as_str()));
+        let text = self.typed(&format!("{what} (find it in: {find}): "))?;
+        let source = keys::inner_line(self.ui, "Where was it found (document, page)? ")?;
+        Ok(Answer::Sourced { text, source })
+    }
+
+    fn confirm(&mut self) -> Result<Answer, Turn> {
+        let keys = keys::with_common(&[('y', "it is so"), ('n', "it is not so")]);
+        match self.key("", &keys)? {
+            'y' => Ok(Answer::True),
+            _ => Ok(Answer::Untrue { state: keys::inner_line(self.ui, "How is it? ")? }),
+        }
+    }
+
+    fn release(&mut self, role: &Name) -> Result<Answer, Turn> {
+        let person = self.view.state.people.get(role).map(String::as_str).unwrap_or_default();
+        let said = self.typed(&format!("Released by {person} ({role}); name or initials: "))?;
+        Ok(Answer::Release { said })
+    }
+
+    fn reading(&mut self, name: &Name) -> Result<Answer, Turn> {
+        let reading = self.view.book.procedure.reading(name);
+        if let Some(ReadingKind::Choice { choices, .. }) = reading.map(|reading| &reading.kind) {
+            let text = self.choice(choices)?;
+            return Ok(Answer::Typed { text, slip: SlipCheck::Ask });
+        }
+        let what = self.view.book.procedure.what(name).unwrap_or(name.as_str());
+        let form = reading.map(|reading| words::form(&reading.kind)).unwrap_or_default();
+        let text = self.typed(&format!("{what}, {form}: "))?;
+        Ok(Answer::Typed { text, slip: SlipCheck::Ask })
+    }
+
+    /// Up to nine choices have a key each, so that one press answers and the other keys stay at hand.
+    fn choice(&mut self, choices: &[String]) -> Result<String, Turn> {
+        let digits: Vec<(char, &str)> = ('1'..='9').zip(choices.iter().map(String::as_str)).collect();
+        if choices.len() > digits.len() {
+            let place = keys::inner_choice(self.ui, "Choose", choices)?;
+            return Ok(choices[place.min(choices.len() - 1)].clone());
+        }
+        let key = self.key("", &keys::with_common(&digits))?;
+        Ok(digits.iter().find(|(digit, _)| *digit == key).map(|(_, choice)| (*choice).to_owned()).unwrap_or_default())
+    }
+
+    fn failed(&mut self) -> Result<Answer, Turn> {
+        let keys = keys::with_common(&[
+            ('t', "take it again"),
+            ('c', "correct a wrong entry"),
+            ('g', "go on with a deviation"),
+        ]);
+        match self.key("", &keys)? {
+            't' => Ok(Answer::Again { reason: keys::inner_line(self.ui, "What was done about it? ")? }),
+            'c' => other::correct(self.ui, self.view),
+            _ => self.accept(),
+        }
+    }
+
+    fn late(&mut self) -> Result<Answer, Turn> {
+        let keys = keys::with_common(&[('g', "go on with a deviation")]);
+        self.key("The time is over. ", &keys)?;
+        self.accept()
+    }
+
+    fn accept(&mut self) -> Result<Answer, Turn> {
+        let (disposition, reason) = keys::disposition(self.ui)?;
+        Ok(Answer::Accept { disposition, reason })
+    }
+
+    fn pick(&mut self, steps: &[StepId]) -> Result<Answer, Turn> {
+        let procedure = &self.view.book.procedure;
+        let numbers: Vec<String> =
+            steps.iter().filter_map(|step| procedure.step(*step)).map(|step| step.number.clone()).collect();
+        let number = self.choice(&numbers)?;
+        let place = numbers.iter().position(|own| *own == number).unwrap_or_default();
+        Ok(Answer::Pick(steps[place]))
+    }
+
+    fn do_step(&mut self) -> Result<Answer, Turn> {
+        let keys = keys::with_common(&[('d', "done"), ('l', "later"), ('n', "not applicable")]);
+        match self.key("", &keys)? {
+            'd' => Ok(Answer::Done),
+            'l' => other::later(self.ui, self.view),
+            _ => other::not_applicable(self.ui),
+        }
+    }
+
+    fn wait(&mut self, name: &Name, until: &ZonedDateTime) -> Result<Answer, Turn> {
+        let label = self.view.book.procedure.what(name).unwrap_or(name.as_str());
+        let began = self.view.wait_began(name).cloned().unwrap_or_else(|| self.view.now.clone());
+        let over_at = words::clock(until, self.view.now);
+        let wait = Wait {
+            label,
+            total: between(&began, until),
+            elapsed: &|| between(&began, &(self.clock)()),
+            over_at: &over_at,
+        };
+        match self.ui.wait(&wait) {
+            Ok(Heard::Elapsed) => Err(Turn::Again),
+            Ok(Heard::Key(_) | Heard::Text(_) | Heard::Chosen(_)) => self.while_waiting(),
+            Ok(Heard::Interrupt) => Err(Turn::End(Ended::Interrupted)),
+            Ok(Heard::Gone) => Err(Turn::End(Ended::Gone)),
+            Err(error) => Err(Turn::Broken(error)),
+        }
+    }
+
+    fn while_waiting(&mut self) -> Result<Answer, Turn> {
+        let keys = keys::with_common(&[('w', "go on waiting")]);
+        self.key("The clock runs on. ", &keys)?;
+        Err(Turn::Again)
+    }
+
+    fn one_key(&mut self, prompt: &str, own: (char, &str), answer: Answer) -> Result<Answer, Turn> {
+        self.key(prompt, &keys::with_common(&[own]))?;
+        Ok(answer)
+    }
+
+    /// A key of this question; the keys that are good everywhere are followed up here.
+    fn key(&mut self, prompt: &str, keys: &[KeyHint]) -> Result<char, Turn> {
+        match keys::key(self.ui, prompt, keys)? {
+            STOP => self.stop(),
+            WHY => Err(Turn::Show(look::why(self.view, self.prompt))),
+            OTHER => self.other(),
+            key => Ok(key),
+        }
+    }
+
+    /// A typed line. `?` and `!` alone are keys here too, and an empty line says what else can be done.
+    fn typed(&mut self, prompt: &str) -> Result<String, Turn> {
+        let text = keys::line(self.ui, prompt)?;
+        match text.trim() {
+            "?" => Err(Turn::Show(look::why(self.view, self.prompt))),
+            "!" => self.stop(),
+            "" => self.other(),
+            _ => Ok(text),
+        }
+    }
+
+    fn stop<T>(&mut self) -> Result<T, Turn> {
+        Err(other::leave(self.ui, Leave::Stop).map_or_else(|turn| turn, Turn::Answer))
+    }
+
+    fn other<T>(&mut self) -> Result<T, Turn> {
+        Err(other::other(self.ui, self.view, self.prompt).map_or_else(|turn| turn, Turn::Answer))
+    }
+}
+
+fn between(from: &ZonedDateTime, to: &ZonedDateTime) -> Duration {
+    Duration::try_from(from.duration_until(to)).unwrap_or_default()
+}

@@ -1,0 +1,51 @@
+//! Where a run stands: everything that is not finished, and every step, on one display.
+
+use super::{in_force, look, words};
+use crate::run::{Ask, Leave, View};
+use crate::terminal::{Line, Role, Text};
+
+/// Where a run stands.
+pub fn standing(view: View<'_>) -> Text {
+    let prompt = view.next();
+    let procedure = &view.book.procedure;
+    let title = format!("{}, revision {}", procedure.title(), procedure.header().revision);
+    let text = Text::new().line(Line::new().with(Role::Strong, title)).line(sitting(view)).line(in_force(view));
+    let text = text.line(at(view, prompt.step));
+    let text = text.then(open(view)).blank();
+    text.then(look::steps(view, &prompt))
+}
+
+/// What is said when a sitting ends by a person's word: the protections that stay in force.
+pub fn resting(view: View<'_>) -> Text {
+    Text::new().line(sitting(view)).line(in_force(view))
+}
+
+fn sitting(view: View<'_>) -> Line {
+    let words = match (&view.state.closed, &view.state.left, view.next().ask) {
+        (Some(stamp), _, _) => format!("Closed {}", words::clock(&stamp.at, view.now)),
+        (None, Some(left), Ask::Resting) => {
+            let how = match left.how {
+                Leave::Suspend => "Suspended",
+                Leave::Stop => "STOPPED",
+            };
+            let when = words::clock(&left.stamp.at, view.now);
+            format!("{how} {when}: {}. State of things: {}", left.reason, left.state)
+        }
+        _ => "Open, not suspended".to_owned(),
+    };
+    Line::plain(words).hang(2)
+}
+
+fn at(view: View<'_>, step: Option<crate::procedure::StepId>) -> Line {
+    let step = step.and_then(|step| view.book.procedure.step(step));
+    let words = step.map(|step| format!("{} {}", step.number, words::text(view, &step.text)));
+    Line::new().with(Role::Strong, "At: ").with(Role::Plain, words.unwrap_or_else(|| "no step".to_owned())).hang(2)
+}
+
+/// Deferred steps, hold points not released and deviations without a disposition.
+fn open(view: View<'_>) -> Text {
+    let items = view.open_items();
+    let head = Line::plain(format!("Still open: {}", items.len()));
+    let worth_a_line = items.iter().filter(|item| item.stands_out());
+    worth_a_line.fold(Text::new().line(head), |text, item| text.line(Line::plain(item.to_string()).indent(2).hang(2)))
+}

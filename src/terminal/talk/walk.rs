@@ -1,0 +1,172 @@
+//! A run answered from a file: the walk is shown as it goes, without a question to anybody.
+
+use std::io;
+
+use jiff::{SignedDuration, ZonedDateTime};
+
+use super::{refused, result, words};
+use crate::journal::{JournalError, LiveRun, NotTaken};
+use crate::procedure::StepId;
+use crate::run::{Answer, Ask, Input, Line as Answered, Prompt, Script, View};
+use crate::source::Span;
+use crate::terminal::{Line, Role, Text, Ui};
+
+/// How a walk ended.
+#[derive(Debug)]
+pub enum Walked {
+    /// The run is closed, every answer used.
+    Closed,
+    /// It rests by an answer's word, every answer used.
+    Rests,
+    /// The run asks for something that the file does not answer here.
+    Missing { asked: String, step: String },
+    /// The file answers something that is not asked.
+    Superfluous { at: Span, asked: String },
+    /// An answer lacks something, or was refused.
+    NotTaken { at: Span, why: String, asked: String },
+    /// An answer could not be kept.
+    NotKept(JournalError),
+}
+
+/// Answers a run from a file, and shows each answer with what came of it.
+pub fn walk(ui: &mut dyn Ui, run: &mut LiveRun, script: &Script) -> io::Result<Walked> {
+    let mut walk = Walk { clock: started(run, script), shown: None, script };
+    let mut lines = script.lines.iter();
+    loop {
+        let view = run.run.view(&walk.clock);
+        let prompt = view.next();
+        let next = lines.next();
+        match (&prompt.ask, next) {
+            (Ask::Finished, None) => return Ok(Walked::Closed),
+            (Ask::Resting, None) => return Ok(Walked::Rests),
+            (_, None) => return Ok(Walked::Missing { asked: prompt.label(view), step: step_words(view, &prompt) }),
+            (_, Some((line, at))) => {
+                if let Err(walked) = walk.answer(ui, run, line, *at)? {
+                    return Ok(walked);
+                }
+            }
+        }
+    }
+}
+
+/// The clock of the file; a run that is gone on with does not go back in time.
+fn started(run: &LiveRun, script: &Script) -> ZonedDateTime {
+    match &run.run.state.last {
+        Some(last) if last.at > script.clock => last.at.clone(),
+        _ => script.clock.clone(),
+    }
+}
+
+struct Walk<'script> {
+    clock: ZonedDateTime,
+    shown: Option<StepId>,
+    script: &'script Script,
+}
+
+impl Walk<'_> {
+    fn answer(
+        &mut self,
+        ui: &mut dyn Ui,
+        run: &mut LiveRun,
+        line: &Answered,
+        at: Span,
+    ) -> io::Result<Result<(), Walked>> {
+        let pause = match line.pause() {
+            None => self.script.pace,
+            Some(Ok(pause)) => pause,
+            Some(Err(why)) => return Ok(Err(Walked::NotTaken { at, why, asked: line.at.clone() })),
+        };
+        self.pass(pause);
+        let now = self.clock.clone();
+        let view = run.run.view(&now);
+        let prompt = view.next();
+        let asked = prompt.label(view);
+        if line.at != asked {
+            return Ok(Err(Walked::Superfluous { at, asked: format!("{asked} ({})", step_words(view, &prompt)) }));
+        }
+        let answer = match self.answer_to(view, &prompt, line) {
+            Ok(Some(answer)) => answer,
+            Ok(None) => return Ok(Ok(())),
+            Err(why) => return Ok(Err(Walked::NotTaken { at, why, asked })),
+        };
+        self.show(ui, view, &prompt, line)?;
+        match run.take(Input::Answer(answer), &self.clock) {
+            Ok(event) => {
+                let event = event.clone();
+                ui.say(&indented(result::after(run.run.view(&self.clock), &event)))?;
+                Ok(Ok(()))
+            }
+            Err(NotTaken::Refused(refusal)) => {
+                ui.say(&indented(refused(&refusal)))?;
+                Ok(Err(Walked::NotTaken { at, why: refusal.to_string(), asked }))
+            }
+            Err(NotTaken::NotKept(error)) => Ok(Err(Walked::NotKept(error))),
+        }
+    }
+
+    /// `do = "wait"` lets the clock of the file run until the wait is over.
+    fn answer_to(&mut self, view: View<'_>, prompt: &Prompt, line: &Answered) -> Result<Option<Answer>, String> {
+        match &prompt.ask {
+            Ask::Wait { until, .. } if line.act.as_deref() == Some("wait") => {
+                self.clock = until.clone();
+                Ok(None)
+            }
+            _ => line.answer(view, prompt).map(Some),
+        }
+    }
+
+    fn pass(&mut self, pause: SignedDuration) {
+        if let Ok(later) = self.clock.checked_add(pause) {
+            self.clock = later;
+        }
+    }
+
+    fn show(&mut self, ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt, line: &Answered) -> io::Result<()> {
+        if self.shown != prompt.step {
+            self.shown = prompt.step;
+            ui.say(&heading(view, prompt))?;
+        }
+        let given = line.enter.as_deref().or(line.act.as_deref()).unwrap_or_default();
+        let text = Line::new()
+            .with(Role::Plain, format!("{} ", question(view, prompt)))
+            .with(Role::Strong, given)
+            .indent(4)
+            .hang(2);
+        ui.say(&text.into())
+    }
+}
+
+fn heading(view: View<'_>, prompt: &Prompt) -> Text {
+    let Some(step) = prompt.step.and_then(|step| view.book.procedure.step(step)) else { return Text::new() };
+    let line = Line::marked(step.number.clone(), words::text(view, &step.text));
+    Text::new().blank().line(line)
+}
+
+fn question(view: View<'_>, prompt: &Prompt) -> String {
+    let procedure = &view.book.procedure;
+    match &prompt.ask {
+        Ask::Confirm { hold, item } => {
+            let hold = procedure.hold(hold);
+            hold.and_then(|hold| hold.confirm.get(*item)).cloned().unwrap_or_default() + ":"
+        }
+        Ask::Release { role, .. } => format!("released by the {role}:"),
+        Ask::Person(role) => format!("{role}:"),
+        Ask::Odometer => "odometer:".to_owned(),
+        Ask::Acknowledge(hazard) => {
+            let hazard = procedure.hazard(hazard);
+            let words = hazard.map(|hazard| format!("{} {}.", hazard.signal.word(), hazard.hazard));
+            words.unwrap_or_default()
+        }
+        Ask::Reading(name) | Ask::VehicleValue(name) => format!("{}:", procedure.what(name).unwrap_or(name.as_str())),
+        _ => "->".to_owned(),
+    }
+}
+
+fn indented(text: Text) -> Text {
+    text.indented(4)
+}
+
+fn step_words(view: View<'_>, prompt: &Prompt) -> String {
+    let step = prompt.step.and_then(|step| view.book.procedure.step(step));
+    step.map_or_else(|| "no step".to_owned(), |step| format!("step {}: {}", step.number, words::text(view, &step.text)))
+}

@@ -1,0 +1,161 @@
+//! Steps, names and times in words.
+
+use jiff::ZonedDateTime;
+
+use crate::formula::Value;
+use crate::procedure::{Criterion, Name, Passage, PassageKind, Piece, ReadingKind, Step, StepId};
+use crate::run::{Answered, View};
+use crate::terminal::{Line, Role};
+
+/// A time of day; with the date when it is not today's.
+pub(super) fn clock(time: &ZonedDateTime, now: &ZonedDateTime) -> String {
+    let format = if time.date() == now.date() { "%H:%M" } else { "%Y-%m-%d %H:%M" };
+    time.strftime(format).to_string()
+}
+
+/// The text of a step or a passage: names replaced by what they stand for.
+pub(super) fn text(view: View<'_>, pieces: &[Piece]) -> String {
+    let words = pieces.iter().map(|piece| match piece {
+        Piece::Text(text) => text.clone(),
+        Piece::Mention(name) => mention(view, &name.value),
+    });
+    words.collect()
+}
+
+/// A step in a few words, for a list or a pointer: its text up to the first pause, without what is to be entered.
+pub(super) fn title(view: View<'_>, step: &Step) -> String {
+    const LONGEST: usize = 60;
+    let words = text(view, &step.text);
+    let pause = [". ", ": ", "; ", " ["].iter().filter_map(|pause| words.find(pause)).min();
+    let clause = &words[..pause.unwrap_or(words.len())];
+    if clause.chars().count() <= LONGEST {
+        return clause.to_owned();
+    }
+    let cut: String = clause.chars().take(LONGEST).collect();
+    let end = cut.rfind(' ').unwrap_or(cut.len());
+    format!("{} ...", &cut[..end])
+}
+
+/// What a name stands for: its value; of a result that is not there yet, what it is, in brackets like a blank.
+fn mention(view: View<'_>, name: &Name) -> String {
+    let what = view.book.procedure.what(name).unwrap_or(name.as_str());
+    if let Some(person) = view.state.people.get(name) {
+        return format!("{name} ({person})");
+    }
+    let procedure = &view.book.procedure;
+    let is_result = procedure.reading(name).is_some() || procedure.value(name).is_some();
+    match known(view, name) {
+        Some(value) if is_result => value,
+        Some(value) => format!("{what} ({value})"),
+        None if is_result => format!("[{what}]"),
+        None => what.to_owned(),
+    }
+}
+
+/// The value of a reading, a computed value or a vehicle value, as it is shown.
+pub(super) fn known(view: View<'_>, name: &Name) -> Option<String> {
+    if let Some(taken) = view.state.latest(name) {
+        return Some(answered(&taken.value));
+    }
+    if view.book.procedure.value(name).is_some() {
+        return Some(view.book.judge(view.state, name)?.quantity?.to_string());
+    }
+    let value = crate::formula::World::value_of(&view.known(), name.as_str())?;
+    let text = match value {
+        Value::Text(text) => text,
+        other => other.to_string(),
+    };
+    view.book.procedure.vehicle().get(name).map(|_| text)
+}
+
+/// An answer as it was typed; with its conversion when the unit is another than asked.
+pub(super) fn answered(answered: &Answered) -> String {
+    match answered {
+        Answered::Quantity(entry) if entry.typed.unit == entry.asked.unit => entry.asked.to_string(),
+        Answered::Quantity(entry) => format!("{} = {}", entry.typed, entry.asked),
+        Answered::Choice(text) | Answered::Text(text) => text.clone(),
+        Answered::Date(date) => date.to_string(),
+    }
+}
+
+/// A passage as a line.
+pub(super) fn passage(view: View<'_>, passage: &Passage) -> Line {
+    let words = text(view, &passage.text);
+    match passage.kind {
+        PassageKind::Note => Line::new().with(Role::Strong, "Note: ").with(Role::Plain, words).hang(2),
+        PassageKind::Image => Line::new().with(Role::Faint, "Picture: ").with(Role::Plain, words).hang(2),
+        PassageKind::Heading => Line::new().with(Role::Strong, words),
+        PassageKind::Prose | PassageKind::Verbatim => Line::plain(words),
+    }
+}
+
+/// Who does a step: the people of its roles, or nobody where it is the lead's alone.
+pub(super) fn performers(view: View<'_>, step: &Step) -> Option<String> {
+    if step.who.is_empty() {
+        return None;
+    }
+    let people = step.who.iter().map(|role| {
+        let person = view.state.people.get(role).map(String::as_str).unwrap_or_default();
+        format!("{role} ({person})")
+    });
+    let names: Vec<String> = people.collect();
+    let both = if names.len() > 1 { ", at once" } else { "" };
+    Some(format!("{}{both}", names.join(" and ")))
+}
+
+/// "14 of 62", counted over the steps that have no parts.
+pub(super) fn progress(view: View<'_>, step: StepId) -> String {
+    let leaves = || view.book.procedure.steps().iter().filter(|step| step.groups.is_empty());
+    let place = leaves().filter(|leaf| leaf.id <= step).count().max(1);
+    format!("step {place} of {}", leaves().count())
+}
+
+/// The unit or the form in which a reading is asked for.
+pub(super) fn form(kind: &ReadingKind) -> String {
+    match kind {
+        ReadingKind::Quantity { unit, .. } => format!("in {}", unit.symbol()),
+        ReadingKind::Count { .. } => "a whole number".to_owned(),
+        ReadingKind::Choice { .. } => "one of these".to_owned(),
+        ReadingKind::Text => "in words".to_owned(),
+        ReadingKind::Date { .. } => "as year-month-day".to_owned(),
+    }
+}
+
+/// What a result has to meet, in words; nothing where the source gives no limit.
+pub(super) fn wanted(view: View<'_>, name: &Name) -> Option<String> {
+    let procedure = &view.book.procedure;
+    match (procedure.reading(name).map(|reading| &reading.kind), procedure.value(name)) {
+        (Some(ReadingKind::Quantity { criterion, .. } | ReadingKind::Count { criterion }), _) => {
+            by_criterion(view, name, criterion)
+        }
+        (Some(ReadingKind::Choice { accept: Some(accept), .. }), _) => {
+            Some(format!("accepted: {}", accept.join(", ")))
+        }
+        (Some(ReadingKind::Date { earliest, latest }), _) => by_dates(*earliest, *latest),
+        (_, Some(value)) => by_criterion(view, name, &value.criterion),
+        _ => None,
+    }
+}
+
+fn by_dates(earliest: Option<jiff::civil::Date>, latest: Option<jiff::civil::Date>) -> Option<String> {
+    let first = earliest.map(|date| format!("not before {date}"));
+    let last = latest.map(|date| format!("not after {date}"));
+    let both: Vec<String> = first.into_iter().chain(last).collect();
+    (!both.is_empty()).then(|| both.join(", "))
+}
+
+fn by_criterion(view: View<'_>, name: &Name, criterion: &Criterion) -> Option<String> {
+    match criterion {
+        Criterion::InformationOnly => None,
+        Criterion::Nominal(formula) => {
+            let nominal = formula.evaluate(&view.known()).ok()?;
+            Some(format!("nominal {}; judge it yourself", nominal.value))
+        }
+        Criterion::Limits { .. } | Criterion::Target { .. } => {
+            Some(match view.book.limits(view.state, name) {
+                Some(limits) => limits.to_string(),
+                None => "the limit is not known yet".to_owned(),
+            })
+        }
+    }
+}

@@ -1,0 +1,89 @@
+//! A capable terminal: single keys, a line editor, lists to move in, a bar for a wait.
+
+use std::io;
+
+use console::Term;
+
+use super::clean::clean_line;
+use super::ui::{NARROWEST, WIDEST, heard, refuse_empty};
+use super::{Heard, KeyHint, Manner, Role, Text, Ui, Wait, paint};
+
+mod choice;
+mod editor;
+mod keys;
+mod raw;
+mod waiting;
+
+use editor::LineEditor;
+
+/// Speaks to a person at a terminal. Start a [`Guard`](super::Guard) first.
+pub struct Tty {
+    term: Term,
+    manner: Manner,
+    editor: LineEditor,
+}
+
+impl Tty {
+    /// The terminal at the standard streams.
+    ///
+    /// # Errors
+    /// When the terminal cannot be set up for editing a line.
+    pub fn new(manner: Manner) -> io::Result<Self> {
+        Ok(Self {
+            term: Term::stdout(),
+            manner,
+            editor: LineEditor::new()?,
+        })
+    }
+
+    fn write(&self, text: &Text) -> io::Result<()> {
+        self.term.write_str(&paint(text, self.width(), self.manner))
+    }
+
+    fn hear_text(&mut self, prompt: &str, initial: &str) -> io::Result<Heard> {
+        self.write(&strong(prompt))?;
+        self.editor.read(&clean_line(initial))
+    }
+}
+
+impl Ui for Tty {
+    fn say(&mut self, text: &Text) -> io::Result<()> {
+        self.write(text)
+    }
+
+    fn ask_key(&mut self, prompt: &str, keys: &[KeyHint]) -> io::Result<Heard> {
+        heard(self.hear_key(prompt, keys))
+    }
+
+    fn ask_text(&mut self, prompt: &str, initial: &str) -> io::Result<Heard> {
+        heard(self.hear_text(prompt, initial))
+    }
+
+    fn ask_choice(&mut self, prompt: &str, items: &[String], default: Option<usize>) -> io::Result<Heard> {
+        refuse_empty(items)?;
+        heard(self.hear_choice(prompt, items, default))
+    }
+
+    fn wait(&mut self, wait: &Wait) -> io::Result<Heard> {
+        heard(self.hear_wait(wait))
+    }
+
+    fn clear_for_screen(&mut self) -> io::Result<()> {
+        self.term.clear_screen()
+    }
+
+    fn width(&self) -> usize {
+        usize::from(self.term.size().1).clamp(NARROWEST, WIDEST)
+    }
+
+    fn height(&self) -> usize {
+        usize::from(self.term.size().0)
+    }
+}
+
+/// A prompt stands out from what was said before it.
+fn strong(prompt: &str) -> Text {
+    prompt.lines().fold(Text::new(), |text, line| {
+        text.line(super::Line::new().with(Role::Strong, line))
+    })
+}

@@ -1,0 +1,89 @@
+//! The line editor for typed answers.
+
+use std::borrow::Cow;
+use std::io;
+
+use rustyline::completion::Completer;
+use rustyline::config::BellStyle;
+use rustyline::error::ReadlineError;
+use rustyline::highlight::{CmdKind, Highlighter};
+use rustyline::hint::Hinter;
+use rustyline::history::MemHistory;
+use rustyline::validate::Validator;
+use rustyline::{ColorMode, Config, Editor, Helper};
+
+use crate::terminal::Heard;
+use crate::terminal::clean::clean;
+
+/// What stands before the answer.
+const MARK: &str = "> ";
+
+/// Edits one line. Nothing is remembered from one answer to the next: a reading must not be filled in with
+/// the one before by a slip of a key.
+pub(super) struct LineEditor(Editor<CleanEcho, MemHistory>);
+
+impl LineEditor {
+    pub(super) fn new() -> io::Result<Self> {
+        // "Forced" because the echo goes through the highlighter only then; it uses no colour.
+        let config = Config::builder()
+            .color_mode(ColorMode::Forced)
+            .tab_stop(1)
+            .bell_style(BellStyle::None)
+            .build();
+        let history = MemHistory::with_config(&config);
+        let mut editor = Editor::with_history(config, history).map_err(failure)?;
+        editor.set_helper(Some(CleanEcho));
+        Ok(Self(editor))
+    }
+
+    /// Reads a line that begins as `initial`.
+    pub(super) fn read(&mut self, initial: &str) -> io::Result<Heard> {
+        match self.0.readline_with_initial(MARK, (initial, "")) {
+            Ok(line) => Ok(Heard::Text(one_line(&line))),
+            Err(ReadlineError::Interrupted) => Ok(Heard::Interrupt),
+            Err(ReadlineError::Eof) => Ok(Heard::Gone),
+            Err(error) => Err(failure(error)),
+        }
+    }
+}
+
+/// Shows what is typed or pasted without the control characters that may be in it.
+struct CleanEcho;
+
+impl Highlighter for CleanEcho {
+    fn highlight<'l>(&self, line: &'l str, _pos: usize) -> Cow<'l, str> {
+        clean(line)
+    }
+
+    /// A character that must be replaced is not echoed by itself: the whole line is drawn again.
+    fn highlight_char(&self, line: &str, _pos: usize, _kind: CmdKind) -> bool {
+        matches!(clean(line), Cow::Owned(_))
+    }
+}
+
+impl Completer for CleanEcho {
+    type Candidate = String;
+}
+
+impl Hinter for CleanEcho {
+    type Hint = String;
+}
+
+impl Validator for CleanEcho {}
+
+impl Helper for CleanEcho {}
+
+/// A pasted text may have line ends in it; the answer has none.
+fn one_line(line: &str) -> String {
+    line.trim_end_matches(['\r', '\n'])
+        .replace("\r\n", " ")
+        .replace(['\r', '\n'], " ")
+}
+
+fn failure(error: ReadlineError) -> io::Error {
+    match error {
+        ReadlineError::Io(error) => error,
+        ReadlineError::Errno(error) => error.into(),
+        other => io::Error::other(other),
+    }
+}

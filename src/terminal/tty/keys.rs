@@ -1,0 +1,66 @@
+//! Single keys.
+
+use std::io;
+
+use console::{Key, Term};
+
+use super::raw::OneByOne;
+use super::{Tty, strong};
+use crate::terminal::heard::{key_name, meant};
+use crate::terminal::hints::{offer, offered_only};
+use crate::terminal::{Heard, KeyHint, Text, Ui, rows};
+
+/// What a press of a key is.
+pub(super) enum Press {
+    /// A key that can be offered.
+    Key(char),
+    /// An arrow, a function key.
+    Other,
+    /// Ctrl-C.
+    Interrupt,
+    /// Ctrl-D, or no terminal any more.
+    Gone,
+}
+
+/// Waits for a key. Called while [`OneByOne`] lives, so that no key is lost or echoed between two calls.
+pub(super) fn press(term: &Term) -> io::Result<Press> {
+    Ok(match term.read_key_raw()? {
+        Key::Char('\u{4}') | Key::Unknown => Press::Gone,
+        Key::CtrlC => Press::Interrupt,
+        Key::Char(key) => Press::Key(key),
+        Key::Enter => Press::Key('\n'),
+        Key::Escape => Press::Key('\u{1b}'),
+        Key::Tab => Press::Key('\t'),
+        Key::Backspace => Press::Key('\u{8}'),
+        Key::Del => Press::Key('\u{7f}'),
+        _ => Press::Other,
+    })
+}
+
+impl Tty {
+    pub(super) fn hear_key(&self, prompt: &str, keys: &[KeyHint]) -> io::Result<Heard> {
+        let _one_by_one = OneByOne::begin()?;
+        self.write(&strong(prompt).line(offer(keys)))?;
+        let mut refused = Text::new();
+        loop {
+            let typed = match press(&self.term)? {
+                Press::Interrupt => return Ok(Heard::Interrupt),
+                Press::Gone => return Ok(Heard::Gone),
+                Press::Other => "that key".into(),
+                Press::Key(typed) => match meant(keys, typed) {
+                    Some(key) => return Ok(Heard::Key(key)),
+                    None => key_name(typed),
+                },
+            };
+            // One refusal takes the place of the one before, so that what was said stays on the screen.
+            self.take_back(&refused)?;
+            refused = offered_only(&typed, keys);
+            self.write(&refused)?;
+        }
+    }
+
+    /// Takes back the text that was written last.
+    fn take_back(&self, text: &Text) -> io::Result<()> {
+        self.term.clear_last_lines(rows(text, self.width(), self.manner))
+    }
+}

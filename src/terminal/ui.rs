@@ -1,0 +1,123 @@
+//! The one trait the conversation speaks to.
+
+use std::io;
+use std::time::Duration;
+
+use super::{Heard, KeyHint, Manner, Plain, StandardInput, Text, Tty};
+
+/// Beyond this, lines get too long to be read from a metre away.
+pub(super) const WIDEST: usize = 100;
+/// Below this, nothing useful can be wrapped; the terminal's own wrapping takes over.
+pub(super) const NARROWEST: usize = 16;
+
+/// A way to speak to a person and to hear the answer. Object safe: the conversation holds a `&mut dyn Ui`.
+///
+/// Every method that asks returns [`Heard::Gone`] when nobody can answer any more; an `Err` is only an
+/// unexpected failure of the system. Whether an error of [`Ui::say`] means the same is told by [`is_gone`].
+pub trait Ui {
+    /// Shows styled text, wrapped to the width.
+    fn say(&mut self, text: &Text) -> io::Result<()>;
+
+    /// Asks for one of the offered keys, without time-out. Any other key is answered with the list, so that
+    /// only [`Heard::Key`] of an offered key, [`Heard::Interrupt`] or [`Heard::Gone`] comes back.
+    ///
+    /// Keys typed before the prompt was on the screen do not count.
+    fn ask_key(&mut self, prompt: &str, keys: &[KeyHint]) -> io::Result<Heard>;
+
+    /// Asks for a line of text; `initial` can be edited (or kept with Enter alone).
+    fn ask_text(&mut self, prompt: &str, initial: &str) -> io::Result<Heard>;
+
+    /// Asks for one item of a list: [`Heard::Chosen`] with its place. With no items the error is
+    /// [`io::ErrorKind::InvalidInput`].
+    fn ask_choice(&mut self, prompt: &str, items: &[String], default: Option<usize>) -> io::Result<Heard>;
+
+    /// Waits until the time is over ([`Heard::Elapsed`]) or a key is pressed ([`Heard::Key`]).
+    fn wait(&mut self, wait: &Wait) -> io::Result<Heard>;
+
+    /// Begins a new screen on a terminal; leaves a separating blank line elsewhere.
+    fn clear_for_screen(&mut self) -> io::Result<()>;
+
+    /// The columns text is wrapped to.
+    fn width(&self) -> usize;
+
+    /// The rows of the screen; in linear output, a usual number.
+    fn height(&self) -> usize;
+}
+
+/// A wait to be shown.
+pub struct Wait<'a> {
+    /// What is waited for: `fluid settles`.
+    pub label: &'a str,
+    /// How long it lasts from its beginning.
+    pub total: Duration,
+    /// How much of it is gone now; asked again and again. It may well begin above zero, because a wait goes
+    /// on while the program is not running.
+    pub elapsed: &'a dyn Fn() -> Duration,
+    /// The clock time at which it is over, as it is to be read: `21:40`.
+    pub over_at: &'a str,
+}
+
+impl Wait<'_> {
+    /// What is left; zero when it is over.
+    pub fn left(&self) -> Duration {
+        self.total.saturating_sub((self.elapsed)())
+    }
+}
+
+/// Opens the way of speaking that was chosen.
+///
+/// # Errors
+/// When the standard streams cannot be used.
+pub fn open(manner: Manner) -> io::Result<Box<dyn Ui>> {
+    match manner {
+        Manner::Lines => {
+            // Linear text at a terminal is wrapped to it; in a pipe or a file, to the usual width.
+            let columns = console::Term::stdout()
+                .size_checked()
+                .map_or(80, |(_, columns)| usize::from(columns));
+            Ok(Box::new(
+                Plain::new(StandardInput::open()?, io::stdout()).wrapped_to(columns),
+            ))
+        }
+        Manner::Mono | Manner::Colour => Ok(Box::new(Tty::new(manner)?)),
+    }
+}
+
+/// Whether this failure means that nobody is there any more: a closed pipe, a hung-up line.
+pub fn is_gone(error: &io::Error) -> bool {
+    use io::ErrorKind::{
+        BrokenPipe, ConnectionAborted, ConnectionReset, NotConnected, UnexpectedEof, WriteZero,
+    };
+    /// `EIO` and `ENXIO`: what a terminal answers after a hang-up, and what it answers when it is opened again
+    /// then. The standard library has no names for them.
+    const HUNG_UP: [i32; 2] = [5, 6];
+    let kinds = [
+        BrokenPipe,
+        ConnectionAborted,
+        ConnectionReset,
+        NotConnected,
+        UnexpectedEof,
+        WriteZero,
+    ];
+    kinds.contains(&error.kind()) || error.raw_os_error().is_some_and(|code| HUNG_UP.contains(&code))
+}
+
+/// Turns the failures that have a meaning to the conversation into what was heard.
+pub(super) fn heard(result: io::Result<Heard>) -> io::Result<Heard> {
+    match result {
+        Err(error) if is_gone(&error) => Ok(Heard::Gone),
+        Err(error) if error.kind() == io::ErrorKind::Interrupted => Ok(Heard::Interrupt),
+        other => other,
+    }
+}
+
+/// A choice among nothing is a mistake of the caller, not an answer.
+pub(super) fn refuse_empty(items: &[String]) -> io::Result<()> {
+    if items.is_empty() {
+        return Err(io::Error::new(
+            io::ErrorKind::InvalidInput,
+            "there is nothing to choose from",
+        ));
+    }
+    Ok(())
+}

@@ -1,0 +1,166 @@
+//! What a record says of the run.
+
+use bayhand::record::model::{Answer, Attempt, Reading, Record};
+use bayhand::record::text::render;
+
+use super::support::{eventful, smooth};
+
+fn reading<'record>(record: &'record Record, name: &str) -> &'record Reading {
+    record.readings.iter().find(|reading| reading.name == name).unwrap()
+}
+
+fn typed(attempt: &Attempt) -> &str {
+    match &attempt.answer {
+        Answer::Quantity(quantity) => &quantity.text,
+        Answer::Choice(text) | Answer::Text(text) | Answer::Date(text) => text,
+    }
+}
+
+/// Acceptance test of requirement 52: correct a value twice, all three values and both reasons are shown.
+#[test]
+fn a_reading_corrected_twice_shows_three_values_and_both_reasons() {
+    let record = eventful();
+    let attempts: Vec<(&str, Option<&str>)> = reading(&record, "supply")
+        .attempts
+        .iter()
+        .map(|attempt| (typed(attempt), attempt.correction.as_deref()))
+        .collect();
+    assert_eq!(
+        attempts,
+        [
+            ("30 psi", None),
+            ("31 psi", Some("read the wrong scale")),
+            ("30.5 psi", Some("the helper read it again"))
+        ]
+    );
+    let text = render(&record, 80);
+    for shown in ["30 psi", "31 psi", "30.5 psi", "read the wrong scale", "the helper read it again"] {
+        assert!(text.contains(shown), "{shown}");
+    }
+}
+
+/// Factor: 1 mi = 1.609344 km exactly (NIST SP 811, appendix B.8).
+#[test]
+fn a_reading_in_another_unit_keeps_text_and_factor() {
+    let record = smooth();
+    let odometer = record.vehicle.odometer.unwrap();
+    assert_eq!(odometer.text, "152 300 mi");
+    let asked = odometer.asked.unwrap();
+    assert_eq!(asked.factor, "1.609344");
+    assert_eq!(asked.offset, None);
+    // 152300 times 1.609344, by hand.
+    assert_eq!(asked.amount.number, "245103.0912");
+}
+
+/// The minimum is 0.6 of the supply: 18 psi, then 18.6 psi and 18.3 psi when the supply was corrected.
+#[test]
+fn a_limit_that_moved_is_shown_with_each_verdict() {
+    let record = eventful();
+    let attempts = &reading(&record, "far_end").attempts;
+    assert_eq!(attempts.len(), 2);
+    assert_eq!(attempts[0].judged[0].verdict, "fail");
+    assert_eq!(attempts[0].set_aside.as_ref().unwrap().reason, "straightened a kink");
+    let lowest: Vec<&str> =
+        attempts[1].judged.iter().map(|judged| judged.lower.as_ref().unwrap().amount.number.as_str()).collect();
+    assert_eq!(lowest, ["18", "18.6", "18.3"]);
+    let verdicts: Vec<&str> = attempts[1].judged.iter().map(|judged| judged.verdict.as_str()).collect();
+    assert_eq!(verdicts, ["pass", "pass", "pass"]);
+    assert_eq!(attempts[1].judged[0].decision_rule.as_deref(), Some("simple acceptance"));
+}
+
+/// 1 L in 20 s is 3 L/min; 0.5 L in 20 s is 1.5 L/min, by hand.
+#[test]
+fn a_computed_value_shows_how_it_came_about() {
+    let smooth = smooth();
+    let result = &smooth.values[0].results[0];
+    assert_eq!(result.result.as_ref().unwrap().number, "3");
+    assert_eq!(result.judged.verdict, "pass");
+    assert!(result.trace.contains("1 L / 20 s"), "{}", result.trace);
+    let eventful = eventful();
+    let result = &eventful.values[0].results[0];
+    assert_eq!(result.result.as_ref().unwrap().number, "1.5");
+    assert_eq!(result.judged.verdict, "fail");
+}
+
+#[test]
+fn every_verification_of_a_hold_point_is_kept() {
+    let record = eventful();
+    let support = &record.holds[0];
+    let again: Vec<Option<&str>> = support
+        .verifications
+        .iter()
+        .map(|verification| verification.again_because.as_deref())
+        .collect();
+    let disturbed = "disturbed: a jack was used beside it";
+    assert_eq!(again, [None, Some("the run was taken up again"), Some(disturbed)]);
+    let first = &support.verifications[0];
+    assert_eq!(first.untrue[0].instead, "gravel under one stand");
+    assert_eq!(first.confirmed.len(), 2);
+    assert_eq!(first.readings[0].answer, "stood still");
+    let released: Vec<&str> = first.released.iter().map(|release| release.name.as_str()).collect();
+    assert_eq!(released, ["Robin Vale", "Sam Hollis"]);
+    let last = support.verifications[2].ended.as_ref().unwrap();
+    assert_eq!(last.why, "ended by the hold point \"Tools clear, people clear\"");
+    assert_eq!(record.holds[1].verifications.len(), 1);
+    assert_eq!(record.holds[1].verifications[0].ended, None);
+}
+
+#[test]
+fn deviations_name_step_reason_and_disposition() {
+    let record = eventful();
+    let said: Vec<(&str, &str, &str)> = record
+        .deviations
+        .all
+        .iter()
+        .map(|deviation| {
+            (deviation.step.as_str(), deviation.reason.as_str(), deviation.disposition.as_str())
+        })
+        .collect();
+    assert_eq!(
+        said,
+        [
+            ("2.4", "the valve has no stem", "use as is"),
+            ("2.6", "the gauge held", "use as is"),
+            ("3.2", "new hose is ordered", "repair"),
+        ]
+    );
+    assert_eq!(record.deviations.all[0].justification, "nothing to count");
+    assert_eq!(record.deviations.count, 3);
+    assert_eq!(smooth().deviations.count, 0);
+}
+
+#[test]
+fn steps_carry_their_state_and_who_did_them() {
+    let record = smooth();
+    let step = |number: &str| record.steps.iter().find(|step| step.number == number).unwrap();
+    assert_eq!(step("2.1").who, ["Sam Hollis"]);
+    assert_eq!(step("1.2").who, ["Robin Vale"]);
+    assert_eq!(step("2.2").state, "done");
+    assert_eq!(step("2.3").state, "not applicable");
+    assert!(step("2.3").why.as_ref().unwrap().contains("supply < 20 psi"), "{:?}", step("2.3").why);
+    assert!(step("2.1").text.ends_with("at the supply: 30 psi."), "{}", step("2.1").text);
+}
+
+#[test]
+fn waits_and_sittings_carry_their_times() {
+    let record = eventful();
+    let settle = &record.waits[0];
+    let start = &settle.starts[0];
+    assert_eq!(start.late[0].reason, "the gauge held");
+    assert!(start.due.is_some() && start.not_before.is_some() && start.used.is_some());
+    let how: Vec<&str> = record.sittings.iter().map(|sitting| sitting.ended.how.as_str()).collect();
+    assert_eq!(how, ["suspended", "closed"]);
+    assert_eq!(record.sittings[0].ended.left.as_deref(), Some("line open, port capped"));
+    assert!(record.sittings[1].brief_read.is_some());
+    let kinds: Vec<&str> = record.notes.iter().map(|note| note.kind.as_str()).collect();
+    assert_eq!(kinds, ["note", "disturbed"]);
+}
+
+#[test]
+fn vehicle_values_carry_their_source() {
+    let values = smooth().vehicle.values;
+    let sources: Vec<&str> = values.iter().map(|value| value.source.as_str()).collect();
+    assert_eq!(sources, ["workshop manual, page 7-31", "Tarnbeck 40 workshop manual (invented), page 7-36"]);
+    assert!(values[0].entered.is_some());
+    assert!(values[1].entered.is_none());
+}

@@ -1,0 +1,81 @@
+//! Requirement 53: data and text carry the same fields, compared field by field.
+
+use bayhand::record::model::Record;
+use bayhand::record::text::render;
+use serde_json::Value;
+
+use super::support::{eventful, smooth};
+
+fn packed(text: &str) -> String {
+    text.chars().filter(|letter| !letter.is_whitespace() && *letter != '|').collect()
+}
+
+/// The text up to the texts that are carried word for word: they would hold almost any word.
+fn summary(record: &Record) -> String {
+    let text = render(record, 80);
+    let end = text.find("\nThe procedure as it was followed\n").unwrap();
+    packed(&text[..end])
+}
+
+fn leaves(at: &str, value: &Value, found: &mut Vec<(String, String)>) {
+    match value {
+        Value::Object(map) => {
+            for (key, value) in map {
+                leaves(&format!("{at}/{key}"), value, found);
+            }
+        }
+        Value::Array(list) => {
+            for (index, value) in list.iter().enumerate() {
+                leaves(&format!("{at}/{index}"), value, found);
+            }
+        }
+        Value::String(text) => found.push((at.to_owned(), text.clone())),
+        Value::Number(number) => found.push((at.to_owned(), number.to_string())),
+        Value::Null | Value::Bool(_) => {}
+    }
+}
+
+/// A time is shown to the second, its parts apart.
+fn as_shown(at: &str, leaf: &str) -> String {
+    let is_time = ["/at", "/not_before", "/due"].iter().any(|end| at.ends_with(end));
+    if !is_time {
+        return packed(leaf);
+    }
+    let (day, rest) = leaf.split_once('T').unwrap();
+    format!("{day}{}{}", &rest[..8], &rest[12..])
+}
+
+fn compare(record: &Record) {
+    let value = serde_json::to_value(record).unwrap();
+    let mut found = Vec::new();
+    leaves("", &value, &mut found);
+    let summary = summary(record);
+    let carried = ["/journal/", "/procedure/text", "/procedure/sha256", "/vehicle/sheet/"];
+    let missing: Vec<_> = found
+        .iter()
+        .filter(|(at, _)| !carried.iter().any(|carried| at.starts_with(carried)))
+        .filter(|(at, leaf)| {
+            let upper = as_shown(at, leaf).to_uppercase();
+            !summary.to_uppercase().contains(&upper)
+        })
+        .collect();
+    assert!(missing.is_empty(), "{missing:#?}");
+}
+
+#[test]
+fn each_field_of_the_data_stands_in_the_text() {
+    compare(&smooth());
+    compare(&eventful());
+}
+
+#[test]
+fn the_carried_texts_stand_in_the_text_word_for_word() {
+    let record = eventful();
+    let text = packed(&render(&record, 80));
+    assert!(text.contains(&packed(&record.procedure.text)));
+    assert!(text.contains(&packed(&record.vehicle.sheet.as_ref().unwrap().text)));
+    for line in &record.journal {
+        assert!(text.contains(&packed(line)), "{line}");
+    }
+    assert!(text.contains(&record.procedure.sha256));
+}

@@ -1,0 +1,159 @@
+//! A run in memory: answers in, prompts out, every event kept.
+
+use bayhand::procedure::{self, Name, StepId};
+use bayhand::run::{
+    Answer, Ask, Book, Event, Input, Leave, Pin, Prompt, Refusal, SlipCheck, Stamp, Start, State, View, apply, decide,
+};
+use bayhand::source::SourceText;
+use jiff::{SignedDuration, ZonedDateTime};
+
+/// A run in memory.
+#[derive(Clone)]
+pub struct Drive {
+    pub book: Book,
+    pub state: State,
+    pub events: Vec<(Event, Stamp)>,
+    pub now: ZonedDateTime,
+}
+
+/// The front matter that every test procedure needs, before its own tables.
+pub const HEAD: &str = "+++\nformat = 1\nrevision = \"A\"\ndate = 2026-11-01\nauthor = \"test\"\nscope = \"any\"\n\
+level_of_use = \"continuous\"\ntools = \"none\"\nmaterials = \"none\"\nparts = \"none\"\n";
+
+/// A procedure from its own tables and its body; `lead` is always there.
+pub fn text(tables: &str, body: &str) -> String {
+    let roles = if tables.contains("[roles]") { "" } else { "[roles]\nlead = \"does the work\"\n" };
+    format!("{HEAD}{roles}{tables}\n+++\n\n# Test\n\n{body}")
+}
+
+/// The book of a text, or every mistake in it.
+pub fn book(text: &str) -> Book {
+    let found = procedure::read(&SourceText::new("test.md", text), "test");
+    let mistakes: Vec<String> =
+        found.diagnostics.iter().map(|found| format!("{}: {}", found.code.name, found.message)).collect();
+    let procedure = found.value.unwrap_or_else(|| panic!("{mistakes:#?}\n{text}"));
+    Book { procedure, sheet: None }
+}
+
+impl Drive {
+    /// A run that has just begun: nobody named yet.
+    pub fn begin(book: Book) -> Self {
+        let now = "2026-11-21T18:30:00+01:00[+01:00]".parse().unwrap();
+        let mut drive = Self { book, state: State::default(), events: Vec::new(), now };
+        let pin = Pin { name: "test".to_owned(), what: "Test".to_owned(), sha256: String::new() };
+        let start = Start {
+            run: "2026-11-21-test".to_owned(),
+            engine: "test".to_owned(),
+            procedure: pin,
+            sheet: None,
+            answered_from: None,
+        };
+        drive.input(Input::Start(start)).unwrap();
+        drive
+    }
+
+    /// A run of a test procedure, with a lead, a helper where there is one, and an odometer.
+    pub fn of(tables: &str, body: &str) -> Self {
+        let mut drive = Self::begin(book(&text(tables, body)));
+        while let Ask::Person(role) = drive.ask() {
+            let person = if role.as_str() == "lead" { "Robin Vale" } else { "Sam Hollis" };
+            drive.take(Answer::Person(person.to_owned()));
+        }
+        drive.enter("187400 km");
+        drive
+    }
+
+    pub fn view(&self) -> View<'_> {
+        View { book: &self.book, state: &self.state, now: &self.now }
+    }
+
+    pub fn prompt(&self) -> Prompt {
+        self.view().next()
+    }
+
+    pub fn ask(&self) -> Ask {
+        self.prompt().ask
+    }
+
+    /// What is asked, in a word.
+    pub fn label(&self) -> String {
+        self.prompt().label(self.view())
+    }
+
+    /// The number of the step that is asked about.
+    pub fn number(&self) -> String {
+        let step = self.prompt().step.and_then(|step| self.book.procedure.step(step));
+        step.map(|step| step.number.clone()).unwrap_or_default()
+    }
+
+    pub fn input(&mut self, input: Input) -> Result<(), Refusal> {
+        let event = decide(&self.book, &self.state, input, &self.now)?;
+        let stamp = Stamp { seq: self.events.len() as u64 + 1, at: self.now.clone() };
+        self.state = apply(&self.book, std::mem::take(&mut self.state), &event, &stamp);
+        self.events.push((event, stamp));
+        Ok(())
+    }
+
+    pub fn answer(&mut self, answer: Answer) -> Result<(), Refusal> {
+        self.input(Input::Answer(answer))
+    }
+
+    /// An answer that must be taken.
+    pub fn take(&mut self, answer: Answer) {
+        let asked = self.ask();
+        self.answer(answer.clone()).unwrap_or_else(|refusal| panic!("{answer:?} to {asked:?}: {refusal}"));
+    }
+
+    pub fn enter(&mut self, text: &str) {
+        self.take(typed(text));
+    }
+
+    pub fn done(&mut self) {
+        self.take(Answer::Done);
+    }
+
+    /// Verifies and releases the hold point that is asked about.
+    pub fn release(&mut self) {
+        while matches!(self.ask(), Ask::Confirm { .. }) {
+            self.take(Answer::True);
+        }
+        while let Ask::Release { role, .. } = self.ask() {
+            let said = self.state.people[&role].clone();
+            self.take(Answer::Release { said });
+        }
+    }
+
+    pub fn pass(&mut self, minutes: i64) {
+        self.now = self.now.checked_add(SignedDuration::from_mins(minutes)).unwrap();
+    }
+
+    /// Suspends, comes back, reads the brief.
+    pub fn overnight(&mut self) {
+        self.take(leave(Leave::Suspend));
+        self.pass(12 * 60);
+        self.input(Input::Resume).unwrap();
+        self.take(Answer::AcceptBrief);
+    }
+
+    pub fn step(&self, number: &str) -> StepId {
+        self.book.procedure.steps().iter().find(|step| step.number == number).unwrap().id
+    }
+
+    /// The word for the state of a step.
+    pub fn status(&self, number: &str) -> &'static str {
+        let step = self.book.procedure.step(self.step(number)).unwrap();
+        self.view().status(step, self.prompt().step).word()
+    }
+}
+
+pub fn typed(text: &str) -> Answer {
+    Answer::Typed { text: text.to_owned(), slip: SlipCheck::Ask }
+}
+
+pub fn leave(how: Leave) -> Answer {
+    Answer::Leave { how, reason: "supper".to_owned(), state: "pan loose, two bolts in".to_owned() }
+}
+
+pub fn name(name: &str) -> Name {
+    Name(name.to_owned())
+}

@@ -1,0 +1,177 @@
+//! A program with nothing but prompts: the tests start it at a pseudo-terminal and type.
+//!
+//! `terminal_driver SCENE [--plain]`; it ends with exit code 0, or 3 when nobody is there any more.
+
+#![expect(
+    clippy::disallowed_methods,
+    reason = "a program of its own: it reads its own surroundings"
+)]
+
+use std::cell::Cell;
+use std::io::{self, IsTerminal};
+use std::process::ExitCode;
+use std::time::{Duration, Instant};
+
+use bayhand::terminal::{
+    Facts, Fell, Gauge, Guard, Heard, KeyHint, Line, Mark, Role, Stream, Text, Ui, Wait, Wish, choose,
+    is_gone, open,
+};
+
+const FAREWELL: &str = "Stopped. Everything entered is kept; the same command goes on.";
+
+fn main() -> ExitCode {
+    let arguments: Vec<String> = std::env::args().skip(1).collect();
+    let scene = arguments.first().map_or("", String::as_str);
+    match run(scene, wish(&arguments)) {
+        Ok(Heard::Gone) => ExitCode::from(3),
+        Ok(_) => ExitCode::SUCCESS,
+        Err(error) if is_gone(&error) => ExitCode::from(3),
+        Err(_) => ExitCode::from(4),
+    }
+}
+
+fn run(scene: &str, wish: Wish) -> io::Result<Heard> {
+    let manner = choose(&facts(wish));
+    let _guard = Guard::start(manner, FAREWELL)?;
+    let mut ui = open(manner)?;
+    let heard = play(scene, ui.as_mut())?;
+    if heard != Heard::Gone {
+        ui.say(&Text::plain(&format!("heard: {heard:?}")))?;
+    }
+    Ok(heard)
+}
+
+fn play(scene: &str, ui: &mut dyn Ui) -> io::Result<Heard> {
+    match scene {
+        "key" => ui.ask_key("Is the selector in P?", &keys()),
+        "choice-and-key" => play("choice", ui).and_then(|_| play("one-key", ui)),
+        "one-key" => ui.ask_key("Is the selector in P?", &[KeyHint::new('y', "yes")]),
+        "text" => ui.ask_text("Pan temperature, °C", ""),
+        "initial" => ui.ask_text("Pan temperature, °C", "温度 72"),
+        "choice" => ui.ask_choice(
+            "Which fluid is on the cloth?",
+            &items(&["clear red", "dark red", "black"]),
+            Some(1),
+        ),
+        "long-choice" => ui.ask_choice(
+            "Which one?",
+            &items(&["red", &"burnt and black ".repeat(9)]),
+            None,
+        ),
+        "wait" => wait(ui, Duration::from_secs(600)),
+        "short-wait" => wait(ui, Duration::from_millis(600)),
+        "say" => ui.say(&sample()).map(|()| Heard::Elapsed),
+        "hostile" => hostile(ui),
+        "screens" => screens(ui),
+        "busy" => busy(ui),
+        _ => Err(io::Error::other("no such scene")),
+    }
+}
+
+fn wait(ui: &mut dyn Ui, total: Duration) -> io::Result<Heard> {
+    let start = Instant::now();
+    ui.wait(&Wait {
+        label: "The fluid settles",
+        total,
+        elapsed: &|| start.elapsed(),
+        over_at: "21:40",
+    })
+}
+
+/// Every role, a list item longer than any row, and gauges.
+fn sample() -> Text {
+    let item = "Lower the transmission by the width of a hand, look at all hoses and cables, then go on.";
+    let gauge = Gauge::new(Mark::new(52.2, "52.2"), Fell::Inside);
+    let gauge = gauge
+        .lower(Mark::new(45.0, "45"))
+        .upper(Mark::new(55.0, "55"))
+        .distance("2.8 below the maximum");
+    signal_words()
+        .line(Line::marked("12.", item))
+        .gauge(gauge)
+        .line(Line::plain("end of sample"))
+}
+
+fn signal_words() -> Text {
+    let roles = [
+        (Role::Danger, "DANGER"),
+        (Role::Warning, "WARNING"),
+        (Role::Caution, "CAUTION"),
+        (Role::Notice, "NOTICE"),
+        (Role::Protection, "IN FORCE"),
+        (Role::Good, "pass"),
+        (Role::Bad, "fail"),
+        (Role::Faint, "next"),
+    ];
+    roles.into_iter().fold(Text::new(), |text, (role, words)| {
+        text.line(Line::new().with(role, words))
+    })
+}
+
+/// Text that tries to clear the screen, to ring, to hide and to turn itself round; in every place text can go.
+fn hostile(ui: &mut dyn Ui) -> io::Result<Heard> {
+    let bad = "a\u{1b}[2Jb\u{7}c\u{202e}d\u{9b}31me";
+    ui.say(&Text::plain(bad))?;
+    ui.ask_key(bad, &[KeyHint::new('y', bad)])?;
+    ui.ask_choice(bad, &items(&[bad, "second"]), None)?;
+    ui.ask_text(bad, bad)
+}
+
+fn screens(ui: &mut dyn Ui) -> io::Result<Heard> {
+    ui.say(&Text::plain("first screen"))?;
+    ui.ask_key("go on", &[KeyHint::new('\n', "go on")])?;
+    ui.clear_for_screen()?;
+    ui.say(&Text::plain("second screen"))?;
+    ui.ask_key("go on", &[KeyHint::new('\n', "go on")])
+}
+
+/// Works without a prompt, for ever as far as a test can tell.
+fn busy(ui: &mut dyn Ui) -> io::Result<Heard> {
+    ui.say(&Text::plain("working"))?;
+    let turns = Cell::new(0);
+    while turns.get() < 600 {
+        std::thread::sleep(Duration::from_millis(100));
+        turns.set(turns.get() + 1);
+    }
+    Ok(Heard::Elapsed)
+}
+
+fn keys() -> [KeyHint; 4] {
+    [
+        KeyHint::new('y', "yes"),
+        KeyHint::new('n', "no"),
+        KeyHint::new('?', "why this is asked"),
+        KeyHint::new('\n', "go on"),
+    ]
+}
+
+fn items(words: &[&str]) -> Vec<String> {
+    words.iter().map(ToString::to_string).collect()
+}
+
+fn wish(arguments: &[String]) -> Wish {
+    if arguments.iter().any(|argument| argument == "--plain") {
+        Wish::Plain
+    } else {
+        Wish::Any
+    }
+}
+
+fn facts(wish: Wish) -> Facts {
+    Facts {
+        stdin: stream(&io::stdin()),
+        stdout: stream(&io::stdout()),
+        stderr: stream(&io::stderr()),
+        term: std::env::var("TERM").ok(),
+        no_color: std::env::var("NO_COLOR").ok(),
+        wish,
+    }
+}
+
+fn stream(of: &impl IsTerminal) -> Stream {
+    if of.is_terminal() {
+        Stream::Terminal
+    } else {
+        Stream::Other
+    }
+}
