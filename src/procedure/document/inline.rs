@@ -118,7 +118,7 @@ impl Inline {
             OpenKind::Link(address) => self.close_link(&address, span, before),
             OpenKind::Dangling(name) => self.push(&name),
             OpenKind::Image if self.text_length() == before => {
-                self.note(ReferenceKind::SilentImage, "", span)
+                self.note(ReferenceKind::SilentImage, "", span);
             }
             OpenKind::Image => {}
         }
