@@ -52,6 +52,7 @@ struct Data {
     standing: &'static str,
     step: Option<String>,
     asks: String,
+    question: &'static str,
     protections: Vec<ProtectionData>,
     open: Vec<String>,
     steps: Vec<StepData>,
@@ -82,6 +83,7 @@ fn as_data(id: &RunId, view: View<'_>) -> Data {
             .and_then(|step| view.book.procedure.step(step))
             .map(|step| step.number.clone()),
         asks: prompt.label(view),
+        question: prompt.ask.word(),
         protections: protections(view),
         open: view.open_items().iter().map(ToString::to_string).collect(),
         steps: steps

@@ -117,7 +117,7 @@ impl LiveRun {
         now: &ZonedDateTime,
     ) -> Result<Self, NotTaken> {
         let (id, journal) = runs
-            .start(book.procedure.id(), &pinned)
+            .start(book.procedure.id(), now.date(), &pinned)
             .map_err(NotTaken::NotKept)?;
         let start = Start {
             run: id.as_str().to_owned(),

@@ -1,5 +1,7 @@
 use std::path::{Path, PathBuf};
 
+use jiff::civil::Date;
+
 use super::{Contents, JOURNAL_FILE, Journal, JournalError, LOCK_FILE, MOST_BYTES, RunId};
 use crate::system::{DiskError, System, Why};
 
@@ -57,8 +59,13 @@ impl Runs {
     /// Starts a run of the procedure with this name, today: makes its folder, pins the texts, makes the journal.
     ///
     /// The journal is made last, so that a folder with a journal is complete.
-    pub fn start(&self, procedure: &str, pinned: &Pinned) -> Result<(RunId, Journal), JournalError> {
-        let id = self.claim(procedure)?;
+    pub fn start(
+        &self,
+        procedure: &str,
+        day: Date,
+        pinned: &Pinned,
+    ) -> Result<(RunId, Journal), JournalError> {
+        let id = self.claim(procedure, day)?;
         let folder = self.folder(&id);
         match self.fill(&folder, pinned) {
             Ok(journal) => Ok((id, journal)),
@@ -89,13 +96,12 @@ impl Runs {
     }
 
     /// Takes the first free name of the day.
-    fn claim(&self, procedure: &str) -> Result<RunId, JournalError> {
+    fn claim(&self, procedure: &str, day: Date) -> Result<RunId, JournalError> {
         let disk = self.system.disk();
         disk.make_folder(&self.folder)?;
-        let today = self.system.now().date();
         let mut nth = 1;
         loop {
-            let id = RunId::of(today, procedure, nth);
+            let id = RunId::of(day, procedure, nth);
             match disk.claim_folder(&self.folder(&id)) {
                 Err(error) if matches!(error.why, Why::AlreadyThere) && nth < u32::MAX => nth += 1,
                 Err(error) => return Err(error.into()),

@@ -76,10 +76,10 @@ impl Book {
         let reading = self.procedure.reading(name)?;
         Some(match (&reading.kind, answer) {
             (ReadingKind::Quantity { criterion, .. }, Answered::Quantity(entry)) => {
-                by_criterion(&entry.typed, criterion, known)
+                by_criterion(&entry.asked, criterion, known)
             }
             (ReadingKind::Count { criterion }, Answered::Quantity(entry)) => {
-                by_criterion(&entry.typed, criterion, known)
+                by_criterion(&entry.asked, criterion, known)
             }
             (
                 ReadingKind::Choice {

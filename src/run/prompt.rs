@@ -51,6 +51,31 @@ pub enum Ask {
     Close,
 }
 
+impl Ask {
+    /// The sort of question, in a word.
+    pub const fn word(&self) -> &'static str {
+        match self {
+            Self::Resting => "resting",
+            Self::Finished => "finished",
+            Self::Brief => "brief",
+            Self::Person(_) => "person",
+            Self::Odometer => "odometer",
+            Self::VehicleValue(_) => "vehicle value",
+            Self::Acknowledge(_) => "acknowledge",
+            Self::Confirm { .. } => "confirm",
+            Self::Reading(_) => "reading",
+            Self::Failed(_) => "failed",
+            Self::Release { .. } => "release",
+            Self::Pick(_) => "pick",
+            Self::Wait { .. } => "wait",
+            Self::Late { .. } => "late",
+            Self::Do => "do",
+            Self::Dispose(_) => "dispose",
+            Self::Close => "close",
+        }
+    }
+}
+
 /// What came back. An answer that does not belong to the question is refused.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Answer {

@@ -147,6 +147,11 @@ impl Gauge {
         }
     }
 
+    /// Whether the verdict stands on a line of its own, so that linear output has nothing to add.
+    pub(super) fn is_told_elsewhere(&self) -> bool {
+        self.distance.is_empty()
+    }
+
     /// The sentence as a line.
     pub(super) fn told(&self) -> Line {
         Line::new().with(self.role(), self.words()).hang(2)

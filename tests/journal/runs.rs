@@ -24,7 +24,12 @@ fn runs_of_a_day_are_numbered() {
     let bench = Bench::new();
     let runs = runs(&bench);
     let names: Vec<String> = (0..3)
-        .map(|_| runs.start("cooler-line-flush", &pinned()).unwrap().0.to_string())
+        .map(|_| {
+            runs.start("cooler-line-flush", bench.system.now().date(), &pinned())
+                .unwrap()
+                .0
+                .to_string()
+        })
         .collect();
     assert_eq!(
         names,
@@ -43,7 +48,9 @@ fn the_date_of_a_name_is_the_local_one() {
     bench
         .clock
         .set("2026-11-22T00:30:00+01:00[Europe/Berlin]".parse().unwrap());
-    let (id, _) = runs(&bench).start("flush", &pinned()).unwrap();
+    let (id, _) = runs(&bench)
+        .start("flush", bench.system.now().date(), &pinned())
+        .unwrap();
     assert_eq!(id.as_str(), "2026-11-22-flush");
 }
 
@@ -61,9 +68,11 @@ fn any_name_of_a_procedure_makes_a_safe_folder() {
         let bench = Bench::new();
         let runs = runs(&bench);
         if procedure == "///" {
-            runs.start("", &pinned()).unwrap();
+            runs.start("", bench.system.now().date(), &pinned()).unwrap();
         }
-        let (id, _) = runs.start(procedure, &pinned()).unwrap();
+        let (id, _) = runs
+            .start(procedure, bench.system.now().date(), &pinned())
+            .unwrap();
         assert_eq!(id.as_str(), name);
         assert_eq!(RunId::parse(name).unwrap(), id);
         assert!(bench.path().join("runs").join(name).is_dir());
@@ -94,7 +103,7 @@ fn a_text_that_is_not_a_run_is_refused() {
 fn pinned_texts_are_the_exact_bytes() {
     let bench = Bench::new();
     let runs = runs(&bench);
-    let (id, _) = runs.start("flush", &pinned()).unwrap();
+    let (id, _) = runs.start("flush", bench.system.now().date(), &pinned()).unwrap();
     assert_eq!(runs.pinned(&id).unwrap(), pinned());
     let bytes = fs::read(runs.folder(&id).join("procedure.md")).unwrap();
     assert_eq!(bytes, pinned().procedure.as_bytes());
@@ -137,7 +146,7 @@ fn a_listing_is_in_the_order_of_starting() {
     let bench = Bench::new();
     let runs = runs(&bench);
     for _ in 0..11 {
-        let (_, mut journal) = runs.start("flush", &pinned()).unwrap();
+        let (_, mut journal) = runs.start("flush", bench.system.now().date(), &pinned()).unwrap();
         bench.append(&mut journal, "1 qt").unwrap();
         bench.clock.pass(SignedDuration::from_mins(1));
     }
@@ -160,12 +169,16 @@ fn a_start_that_fails_leaves_nothing_behind() {
     let bench = Bench::new();
     for room in [0, 10, 30, 45] {
         bench.disk.inject(Fault::FullAfter(room));
-        let error = runs(&bench).start("flush", &pinned()).unwrap_err();
+        let error = runs(&bench)
+            .start("flush", bench.system.now().date(), &pinned())
+            .unwrap_err();
         assert!(error.to_string().contains("free some space"), "{error}");
         assert_eq!(fs::read_dir(bench.path().join("runs")).unwrap().count(), 0);
     }
     bench.disk.heal();
-    let (id, _) = runs(&bench).start("flush", &pinned()).unwrap();
+    let (id, _) = runs(&bench)
+        .start("flush", bench.system.now().date(), &pinned())
+        .unwrap();
     assert_eq!(id.as_str(), "2026-11-21-flush");
 }
 
@@ -173,7 +186,7 @@ fn a_start_that_fails_leaves_nothing_behind() {
 fn a_run_is_gone_on_with_where_it_stopped() {
     let bench = Bench::new();
     let runs = runs(&bench);
-    let (id, mut journal) = runs.start("flush", &pinned()).unwrap();
+    let (id, mut journal) = runs.start("flush", bench.system.now().date(), &pinned()).unwrap();
     bench.append(&mut journal, "1 qt").unwrap();
     drop(journal);
     let (mut journal, contents) = runs.open(&id).unwrap();

@@ -5,6 +5,9 @@ use super::table::{Row, units};
 use crate::source::clean;
 use crate::source::suggest::nearest;
 
+/// A text longer than any unit of the table, in bytes, is not a unit spelled wrong.
+const LONGEST_GUESSED: usize = 24;
+
 /// A text that is no unit.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct UnknownUnit {
@@ -28,7 +31,7 @@ impl fmt::Display for UnknownUnit {
 impl std::error::Error for UnknownUnit {}
 
 pub(super) fn unknown(text: &str) -> UnknownUnit {
-    let did_you_mean = if text.len() > 40 {
+    let did_you_mean = if text.len() > LONGEST_GUESSED {
         None
     } else {
         nearest(text, spellings(units()))

@@ -1,6 +1,6 @@
 //! The resume brief, told as a colleague would: how it was left, what protects, what comes next.
 
-use super::{in_force, result, words};
+use super::{result, words};
 use crate::procedure::StepId;
 use crate::run::{Leave, View};
 use crate::terminal::{Line, Role, Text};
@@ -10,9 +10,8 @@ const LAST_STEPS: usize = 3;
 
 /// What somebody has to know who takes the run up again.
 pub(super) fn brief(view: View<'_>) -> Text {
-    Text::plain("Resume brief")
+    Text::from(Line::new().with(Role::Strong, "Resume brief"))
         .line(left(view))
-        .line(in_force(view))
         .then(last_steps(view))
         .then(deferred(view))
         .then(waits(view))

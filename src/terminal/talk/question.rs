@@ -29,7 +29,7 @@ impl Question<'_> {
 
     fn ask(&mut self) -> Result<Answer, Turn> {
         match &self.prompt.ask {
-            Ask::Brief => self.brief(),
+            Ask::Brief => self.one_key("Read it? ", ('g', "go on"), Answer::AcceptBrief),
             Ask::Person(role) => self.person(role),
             Ask::Odometer => {
                 let text = self.typed("Odometer, with its unit: ")?;
@@ -62,12 +62,6 @@ impl Question<'_> {
             Ask::Resting => Err(Turn::End(Ended::Rests)),
             Ask::Finished => Err(Turn::End(Ended::Closed)),
         }
-    }
-
-    fn brief(&mut self) -> Result<Answer, Turn> {
-        let brief = super::brief::brief(self.view);
-        self.ui.say(&brief).map_err(Turn::Broken)?;
-        self.one_key("Read it? ", ('g', "go on"), Answer::AcceptBrief)
     }
 
     fn person(&mut self, role: &Name) -> Result<Answer, Turn> {

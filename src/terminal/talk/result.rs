@@ -9,7 +9,7 @@ use crate::terminal::{Fell, Gauge, Line, Mark, Role, Text};
 /// What is said after an event.
 pub(super) fn after(view: View<'_>, event: &Event) -> Text {
     match event {
-        Event::Read { reading, .. } | Event::Corrected { reading, .. } => after_reading(view, reading),
+        Event::Read { .. } | Event::Corrected { .. } => results(view, event),
         Event::Done(step) => last(&format!("{} done", number(view, *step))),
         Event::NotApplicable { step, .. } => last(&format!(
             "{} not applicable, recorded as a deviation",
@@ -31,6 +31,14 @@ pub(super) fn after(view: View<'_>, event: &Event) -> Text {
         Event::Accepted { .. } | Event::LateAccepted { .. } => {
             last(&format!("deviation {} recorded", view.state.deviations.len()))
         }
+        _ => Text::new(),
+    }
+}
+
+/// The results that an event brings: a reading with its verdict, the values that rest on it.
+pub(super) fn results(view: View<'_>, event: &Event) -> Text {
+    match event {
+        Event::Read { reading, .. } | Event::Corrected { reading, .. } => after_reading(view, reading),
         _ => Text::new(),
     }
 }
@@ -75,7 +83,7 @@ pub(super) fn result(view: View<'_>, name: &Name) -> Text {
     };
     let what = view.book.procedure.what(name).unwrap_or(name.as_str());
     let shown = shown(view, name, &judged);
-    let (role, verdict) = verdict(&judged.judgement);
+    let (role, verdict) = verdict(&judged);
     let line = Line::new()
         .with(Role::Strong, format!("{what}: "))
         .with(Role::Plain, format!("{shown}: "))
@@ -93,11 +101,18 @@ fn shown(view: View<'_>, name: &Name, judged: &Judged) -> String {
     words::known(view, name).unwrap_or_default()
 }
 
-fn verdict(judgement: &Judgement) -> (Role, String) {
-    match judgement {
+fn verdict(judged: &Judged) -> (Role, String) {
+    match &judged.judgement {
         Judgement::InformationOnly => (Role::Plain, "information only".to_owned()),
         Judgement::Nominal(nominal) => (Role::Plain, format!("nominal {nominal}; judged by the person")),
-        Judgement::Limits(verdict) if verdict.outcome == Outcome::Pass => (Role::Good, verdict.to_string()),
+        Judgement::Limits(verdict) if verdict.outcome == Outcome::Pass => {
+            let wanted = judged
+                .limits
+                .as_ref()
+                .map(|limits| format!("; wanted {limits}"))
+                .unwrap_or_default();
+            (Role::Good, format!("{verdict}{wanted}"))
+        }
         Judgement::Limits(verdict) => (Role::Bad, verdict.to_string()),
         Judgement::Listed(Standing::Pass, what) => (Role::Good, format!("pass, {what}")),
         Judgement::Listed(Standing::Fail, what) => (Role::Bad, format!("fail, {what}")),

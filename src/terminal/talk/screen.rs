@@ -143,6 +143,7 @@ fn sentence(words: &str) -> String {
 
 fn asked(view: View<'_>, prompt: &Prompt) -> Text {
     match &prompt.ask {
+        Ask::Brief => super::brief::brief(view),
         Ask::Reading(name) => reading(view, name),
         Ask::Failed(name) => failed(view, name),
         Ask::Confirm { hold, item } => confirm(view, hold, *item),

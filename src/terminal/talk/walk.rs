@@ -111,11 +111,11 @@ impl Walk<'_> {
         match run.take(Input::Answer(answer), &self.clock) {
             Ok(event) => {
                 let event = event.clone();
-                ui.say(&indented(result::after(run.run.view(&self.clock), &event)))?;
+                ui.say(&result::results(run.run.view(&self.clock), &event).indented(4))?;
                 Ok(Ok(()))
             }
             Err(NotTaken::Refused(refusal)) => {
-                ui.say(&indented(refused(&refusal)))?;
+                ui.say(&refused(&refusal).indented(4))?;
                 Ok(Err(Walked::NotTaken {
                     at,
                     why: refusal.to_string(),
@@ -148,10 +148,14 @@ impl Walk<'_> {
         }
     }
 
+    /// The question and the answer; a reading is shown with its verdict instead, once it is taken.
     fn show(&mut self, ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt, line: &Answered) -> io::Result<()> {
         if self.shown != prompt.step {
             self.shown = prompt.step;
             ui.say(&heading(view, prompt))?;
+        }
+        if matches!(prompt.ask, Ask::Reading(_)) && line.enter.is_some() {
+            return Ok(());
         }
         let given = line.enter.as_deref().or(line.act.as_deref()).unwrap_or_default();
         let text = Line::new()
@@ -186,18 +190,14 @@ fn question(view: View<'_>, prompt: &Prompt) -> String {
         Ask::Odometer => "odometer:".to_owned(),
         Ask::Acknowledge(hazard) => {
             let hazard = procedure.hazard(hazard);
-            let words = hazard.map(|hazard| format!("{} {}.", hazard.signal.word(), hazard.hazard));
+            let words = hazard.map(|hazard| format!("{}: {}", hazard.signal.word(), hazard.hazard));
             words.unwrap_or_default()
         }
-        Ask::Reading(name) | Ask::VehicleValue(name) => {
+        Ask::Reading(name) | Ask::Failed(name) | Ask::VehicleValue(name) => {
             format!("{}:", procedure.what(name).unwrap_or(name.as_str()))
         }
         _ => "->".to_owned(),
     }
-}
-
-fn indented(text: Text) -> Text {
-    text.indented(4)
 }
 
 fn step_words(view: View<'_>, prompt: &Prompt) -> String {
