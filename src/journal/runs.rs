@@ -45,10 +45,7 @@ pub struct Broken {
 impl Runs {
     /// The runs in this data folder; nothing is made until a run is started.
     pub fn new(system: &System, data_folder: &Path) -> Self {
-        Self {
-            system: system.clone(),
-            folder: data_folder.join("runs"),
-        }
+        Self { system: system.clone(), folder: data_folder.join("runs") }
     }
 
     /// The folder of a run.
@@ -134,18 +131,12 @@ impl Runs {
     /// a full stop, are not runs and are left out.
     pub fn list(&self) -> Result<Listing, JournalError> {
         let found = if_there(self.system.disk().list(&self.folder))?;
-        let folders = found
-            .unwrap_or_default()
-            .into_iter()
-            .filter(|entry| entry.is_folder);
+        let folders = found.unwrap_or_default().into_iter().filter(|entry| entry.is_folder);
         let mut listing = Listing::default();
         for folder in folders.filter(|folder| !folder.name.starts_with('.')) {
             match self.read_named(&folder.name) {
                 Ok(run) => listing.runs.push(run),
-                Err(error) => listing.broken.push(Broken {
-                    name: folder.name,
-                    error,
-                }),
+                Err(error) => listing.broken.push(Broken { name: folder.name, error }),
             }
         }
         listing.runs.sort_by_cached_key(started);

@@ -25,10 +25,7 @@ pub fn rows(text: &Text, width: usize, manner: Manner) -> usize {
 }
 
 fn lay_out(text: &Text, width: usize, manner: Manner) -> Vec<Row> {
-    text.blocks
-        .iter()
-        .flat_map(|block| lay_out_block(block, width, manner))
-        .collect()
+    text.blocks.iter().flat_map(|block| lay_out_block(block, width, manner)).collect()
 }
 
 fn lay_out_block(block: &Block, width: usize, manner: Manner) -> Vec<Row> {

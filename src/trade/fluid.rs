@@ -11,12 +11,8 @@ pub const FLUID: Subject = Subject {
         summary: "the share of old fluid that is left after draining and refilling several times",
         parameters: &[
             Parameter::amount("drained", "L", "what comes out each time and is replaced").at_least("0"),
-            Parameter::amount(
-                "holds",
-                "L",
-                "what the whole unit holds, converter and cooler included",
-            )
-            .above("0"),
+            Parameter::amount("holds", "L", "what the whole unit holds, converter and cooler included")
+                .above("0"),
             Parameter::number("times", "how often it is drained and refilled")
                 .at_least("0")
                 .at_most("100")

@@ -24,18 +24,10 @@ pub fn evening() -> ZonedDateTime {
 
 impl Bench {
     pub fn new() -> Self {
-        let clock = Arc::new(ScriptedClock::ticking(
-            evening(),
-            SignedDuration::from_millis(1_250),
-        ));
+        let clock = Arc::new(ScriptedClock::ticking(evening(), SignedDuration::from_millis(1_250)));
         let disk = FaultyDisk::default();
         let system = System::new(clock.clone(), Arc::new(disk.clone()), Environment::default());
-        Self {
-            folder: TempDir::new().unwrap(),
-            clock,
-            disk,
-            system,
-        }
+        Self { folder: TempDir::new().unwrap(), clock, disk, system }
     }
 
     pub fn path(&self) -> &Path {

@@ -27,21 +27,11 @@ fn sources_of_the_parser() -> PathBuf {
         .current_dir(env!("CARGO_MANIFEST_DIR"))
         .output()
         .unwrap();
-    assert!(
-        metadata.status.success(),
-        "{}",
-        String::from_utf8_lossy(&metadata.stderr)
-    );
+    assert!(metadata.status.success(), "{}", String::from_utf8_lossy(&metadata.stderr));
     let metadata: serde_json::Value = serde_json::from_slice(&metadata.stdout).unwrap();
     let packages = metadata["packages"].as_array().unwrap();
-    let parser = packages
-        .iter()
-        .find(|package| package["name"] == "pulldown-cmark")
-        .unwrap();
-    PathBuf::from(parser["manifest_path"].as_str().unwrap())
-        .parent()
-        .unwrap()
-        .to_owned()
+    let parser = packages.iter().find(|package| package["name"] == "pulldown-cmark").unwrap();
+    PathBuf::from(parser["manifest_path"].as_str().unwrap()).parent().unwrap().to_owned()
 }
 
 fn examples() -> Vec<Example> {
@@ -51,10 +41,7 @@ fn examples() -> Vec<Example> {
         literal.split("\"##;").next().unwrap().to_owned()
     };
     let parts = spec.split("fn spec_test_").skip(1);
-    let example = |part: &str| Example {
-        markdown: raw(part, "original"),
-        html: raw(part, "expected"),
-    };
+    let example = |part: &str| Example { markdown: raw(part, "original"), html: raw(part, "expected") };
     parts.map(example).collect()
 }
 
@@ -77,22 +64,10 @@ fn shown(outline: &Outline) -> String {
         all.push('\n');
     };
     let headings = outline.parts.iter().filter_map(|part| part.heading.as_ref());
-    outline
-        .title
-        .iter()
-        .chain(headings)
-        .for_each(|heading| add(&heading.text));
-    let prose = outline
-        .introduction
-        .iter()
-        .chain(outline.parts.iter().flat_map(|part| &part.after));
-    let inside = outline
-        .steps
-        .iter()
-        .flat_map(|step| step.before.iter().chain(&step.passages));
-    prose
-        .chain(inside)
-        .for_each(|passage: &Passage| add(&passage.text));
+    outline.title.iter().chain(headings).for_each(|heading| add(&heading.text));
+    let prose = outline.introduction.iter().chain(outline.parts.iter().flat_map(|part| &part.after));
+    let inside = outline.steps.iter().flat_map(|step| step.before.iter().chain(&step.passages));
+    prose.chain(inside).for_each(|passage: &Passage| add(&passage.text));
     outline.steps.iter().for_each(|step| add(&step.text));
     all
 }
@@ -110,25 +85,16 @@ fn letters(text: &str) -> BTreeMap<char, usize> {
 fn read_aloud(html: &str) -> String {
     let mut text = String::new();
     for (index, piece) in html.split('<').enumerate() {
-        let (tag, words) = if index == 0 {
-            ("", piece)
-        } else {
-            piece.split_once('>').unwrap_or(("", piece))
-        };
+        let (tag, words) =
+            if index == 0 { ("", piece) } else { piece.split_once('>').unwrap_or(("", piece)) };
         if tag.starts_with("img") {
             text.push_str(
-                tag.split("alt=\"")
-                    .nth(1)
-                    .and_then(|rest| rest.split('"').next())
-                    .unwrap_or_default(),
+                tag.split("alt=\"").nth(1).and_then(|rest| rest.split('"').next()).unwrap_or_default(),
             );
         }
         text.push_str(words);
     }
-    text.replace("&lt;", "<")
-        .replace("&gt;", ">")
-        .replace("&quot;", "\"")
-        .replace("&amp;", "&")
+    text.replace("&lt;", "<").replace("&gt;", ">").replace("&quot;", "\"").replace("&amp;", "&")
 }
 
 #[test]
@@ -156,10 +122,7 @@ fn no_example_loses_a_letter() {
 #[test]
 fn each_example_is_read_as_a_body_without_a_crash() {
     for example in examples() {
-        for body in [
-            format!("# Title\n\n1. Step.\n\n{}", example.markdown),
-            example.markdown.clone(),
-        ] {
+        for body in [format!("# Title\n\n1. Step.\n\n{}", example.markdown), example.markdown.clone()] {
             let text = SourceText::new("example.md", file("", &body));
             for said in read(&text, "example").diagnostics {
                 assert!(

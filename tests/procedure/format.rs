@@ -30,21 +30,13 @@ fn blocks(mark: &str) -> Vec<String> {
 /// A procedure about which nothing is to be said.
 fn spotless(file: &str) -> CheckedProcedure {
     let found = found(file);
-    let said = render(
-        &found.diagnostics,
-        &SourceText::new("example.md", file),
-        Look::PLAIN,
-    );
+    let said = render(&found.diagnostics, &SourceText::new("example.md", file), Look::PLAIN);
     assert!(said.is_empty(), "{said}");
     found.value.unwrap()
 }
 
 fn put_together() -> CheckedProcedure {
-    spotless(&format!(
-        "+++\n{}+++\n{}",
-        blocks("front-matter").join("\n"),
-        blocks("body").join("\n")
-    ))
+    spotless(&format!("+++\n{}+++\n{}", blocks("front-matter").join("\n"), blocks("body").join("\n")))
 }
 
 #[test]
@@ -61,10 +53,7 @@ fn the_pieces_put_together_are_a_procedure() {
     assert!(blocks("front-matter").len() >= 10);
     let procedure = put_together();
     assert_eq!(procedure.sections().len(), 4);
-    assert_eq!(
-        procedure.step(bayhand::procedure::StepId(4)).unwrap().number,
-        "2.2.1"
-    );
+    assert_eq!(procedure.step(bayhand::procedure::StepId(4)).unwrap().number, "2.2.1");
 }
 
 #[test]
@@ -81,10 +70,8 @@ fn the_vehicle_sheet_does_for_it() {
 fn every_block_is_marked() {
     let format = text(&repository("procedures/FORMAT.md"));
     let fences = format.lines().filter(|line| line.starts_with("```")).count() / 2;
-    let marked: usize = ["procedure", "front-matter", "body", "sheet"]
-        .iter()
-        .map(|mark| blocks(mark).len())
-        .sum();
+    let marked: usize =
+        ["procedure", "front-matter", "body", "sheet"].iter().map(|mark| blocks(mark).len()).sum();
     assert_eq!(fences, marked);
     assert!(format.lines().count() < 400);
 }
@@ -142,9 +129,6 @@ fn every_key_that_is_read_is_explained() {
         "value",
     ] {
         let written = format!("{key} = ");
-        assert!(
-            format.contains(&format!("`{key}`")) || format.contains(&written),
-            "{key}"
-        );
+        assert!(format.contains(&format!("`{key}`")) || format.contains(&written), "{key}");
     }
 }

@@ -9,19 +9,10 @@ use super::support::{repository, text};
 
 fn holds(text: &str) {
     let source = SourceText::new("hostile.md", text);
-    for found in [
-        read(&source, "hostile").diagnostics,
-        vehicle::read(&source).diagnostics,
-    ] {
+    for found in [read(&source, "hostile").diagnostics, vehicle::read(&source).diagnostics] {
         for said in &found {
-            assert!(
-                said.labels.iter().all(|label| label.span.end <= text.len()),
-                "{said:?}"
-            );
-            assert!(
-                said.labels.iter().all(|label| label.span.start <= label.span.end),
-                "{said:?}"
-            );
+            assert!(said.labels.iter().all(|label| label.span.end <= text.len()), "{said:?}");
+            assert!(said.labels.iter().all(|label| label.span.start <= label.span.end), "{said:?}");
         }
         render(&found, &source, Look::PLAIN);
     }
@@ -86,9 +77,5 @@ proptest! {
 fn said(text: &str) -> Vec<(String, usize)> {
     let source = SourceText::new("lines.md", text);
     let line = |said: &bayhand::source::Diagnostic| source.position(said.place().unwrap().start).line;
-    read(&source, "lines")
-        .diagnostics
-        .iter()
-        .map(|said| (said.message.clone(), line(said)))
-        .collect()
+    read(&source, "lines").diagnostics.iter().map(|said| (said.message.clone(), line(said))).collect()
 }

@@ -55,38 +55,17 @@ fn a_limit_may_use_a_reading_that_stands_before_it_in_the_step() {
     let tables = "[readings.supply]\nwhat = \"supply\"\nunit = \"psi\"\ninformation_only = true\n\
                   [readings.line]\nwhat = \"line\"\nunit = \"psi\"\nmin = '0.6 * supply'\n";
     assert!(codes(&file(tables, "# P\n\n1. Read [supply], then [line].\n")).is_empty());
-    assert_eq!(
-        codes(&file(tables, "# P\n\n1. Read [line], then [supply].\n")),
-        ["needed-early"]
-    );
+    assert_eq!(codes(&file(tables, "# P\n\n1. Read [line], then [supply].\n")), ["needed-early"]);
 }
 
 #[test]
 fn a_condition_needs_its_readings_in_an_earlier_step() {
     let tables = "[readings.look]\nwhat = \"look\"\nchoices = [\"clear\", \"cloudy\"]\ninformation_only = true\n\
                   [conditions.cloudy]\nif = 'look == \"cloudy\"'\n";
-    assert!(
-        codes(&file(
-            tables,
-            "# P\n\n1. See its [look].\n2. [cloudy] Filter it.\n"
-        ))
-        .is_empty()
-    );
-    assert_eq!(
-        codes(&file(tables, "# P\n\n1. [cloudy] See its [look].\n")),
-        ["needed-early"]
-    );
-    assert!(
-        codes(&file(
-            tables,
-            "# P\n\n1. See its [look].\n\n## Filter [cloudy]\n\n1. Do.\n"
-        ))
-        .is_empty()
-    );
-    assert_eq!(
-        codes(&file(tables, "# P\n\n## Filter [cloudy]\n\n1. See its [look].\n")),
-        ["needed-early"]
-    );
+    assert!(codes(&file(tables, "# P\n\n1. See its [look].\n2. [cloudy] Filter it.\n")).is_empty());
+    assert_eq!(codes(&file(tables, "# P\n\n1. [cloudy] See its [look].\n")), ["needed-early"]);
+    assert!(codes(&file(tables, "# P\n\n1. See its [look].\n\n## Filter [cloudy]\n\n1. Do.\n")).is_empty());
+    assert_eq!(codes(&file(tables, "# P\n\n## Filter [cloudy]\n\n1. See its [look].\n")), ["needed-early"]);
 }
 
 #[test]

@@ -43,10 +43,7 @@ fn names(names: &[Name]) -> Vec<&str> {
 }
 
 fn passages(passages: &[Passage]) -> Vec<(PassageKind, String)> {
-    passages
-        .iter()
-        .map(|passage| (passage.kind, words(&passage.text)))
-        .collect()
+    passages.iter().map(|passage| (passage.kind, words(&passage.text))).collect()
 }
 
 const BODY: &str = "\
@@ -85,11 +82,7 @@ fn procedure() -> CheckedProcedure {
 }
 
 fn step<'p>(procedure: &'p CheckedProcedure, number: &str) -> &'p Step {
-    procedure
-        .steps()
-        .iter()
-        .find(|step| step.number == number)
-        .unwrap()
+    procedure.steps().iter().find(|step| step.number == number).unwrap()
 }
 
 #[test]
@@ -105,11 +98,7 @@ fn the_title_and_the_introduction_are_words() {
 #[test]
 fn steps_are_numbered_by_section_step_and_part() {
     let procedure = procedure();
-    let numbers: Vec<_> = procedure
-        .steps()
-        .iter()
-        .map(|step| step.number.as_str())
-        .collect();
+    let numbers: Vec<_> = procedure.steps().iter().map(|step| step.number.as_str()).collect();
     assert_eq!(numbers, ["1.1", "1.1.1", "1.1.2", "1.2", "1.3", "2.1", "2.2"]);
     assert_eq!(procedure.sections()[0].groups[0].order, Order::InOrder);
     assert_eq!(step(&procedure, "1.1").groups[0].order, Order::AnyOrder);
@@ -158,18 +147,9 @@ fn further_paragraphs_and_notes_stay_with_their_step() {
 fn a_heading_gives_its_conditions_to_its_section() {
     let procedure = procedure();
     let section = &procedure.sections()[1];
-    assert_eq!(
-        (section.title.as_str(), names(&section.conditions)),
-        ("Draw some off", vec!["warm"])
-    );
-    assert_eq!(
-        passages(&section.after),
-        [(PassageKind::Verbatim, "a drawing".into())]
-    );
-    assert_eq!(
-        passages(&procedure.sections()[0].after),
-        [(PassageKind::Prose, "That was all.".into())]
-    );
+    assert_eq!((section.title.as_str(), names(&section.conditions)), ("Draw some off", vec!["warm"]));
+    assert_eq!(passages(&section.after), [(PassageKind::Verbatim, "a drawing".into())]);
+    assert_eq!(passages(&procedure.sections()[0].after), [(PassageKind::Prose, "That was all.".into())]);
 }
 
 #[test]
@@ -179,20 +159,14 @@ fn a_table_that_asks_for_readings_is_one_step() {
     let procedure = sound(&file(TABLES, body));
     let sheet = step(&procedure, "1.1");
     assert_eq!(names(&sheet.takes), ["depth", "look"]);
-    assert_eq!(
-        words(&sheet.text),
-        "what | value | \ndepth | [depth] | \nlook | [look] |"
-    );
+    assert_eq!(words(&sheet.text), "what | value | \ndepth | [depth] | \nlook | [look] |");
 }
 
 #[test]
 fn a_table_without_readings_is_shown_as_it_stands() {
     let body = "# Sheet\n\n| a | b |\n|---|---|\n| c | d |\n\n1. Step.\n";
     let procedure = sound(&file("", body));
-    assert_eq!(
-        passages(procedure.introduction()),
-        [(PassageKind::Verbatim, "a | b | \nc | d |".into())]
-    );
+    assert_eq!(passages(procedure.introduction()), [(PassageKind::Verbatim, "a | b | \nc | d |".into())]);
 }
 
 #[test]
@@ -200,23 +174,14 @@ fn links_images_and_comments() {
     let body = "# T\n\n1. See [the page](other.md) <!-- not shown -->now.\n\n   ![bolt order](flange.png)\n";
     let procedure = sound(&file("", body));
     assert_eq!(words(&procedure.steps()[0].text), "See the page (other.md) now.");
-    assert_eq!(
-        passages(&procedure.steps()[0].passages),
-        [(PassageKind::Image, "bolt order".into())]
-    );
+    assert_eq!(passages(&procedure.steps()[0].passages), [(PassageKind::Image, "bolt order".into())]);
 }
 
 #[test]
 fn a_list_in_a_note_is_words() {
-    let procedure = sound(&file(
-        "",
-        "# T\n\n1. Step.\n\n   > First:\n   > - one\n   > - two\n",
-    ));
+    let procedure = sound(&file("", "# T\n\n1. Step.\n\n   > First:\n   > - one\n   > - two\n"));
     assert_eq!(procedure.steps().len(), 1);
-    assert_eq!(
-        words(&procedure.steps()[0].passages[0].text),
-        "First:\n- one\n- two"
-    );
+    assert_eq!(words(&procedure.steps()[0].passages[0].text), "First:\n- one\n- two");
 }
 
 #[test]

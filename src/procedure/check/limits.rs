@@ -36,10 +36,7 @@ impl Prover<'_> {
             WrittenCriterion::Target { target, within } => {
                 let target = self.limit(owner, target);
                 let within = self.within(owner, within);
-                Some(Criterion::Target {
-                    target: target?,
-                    within: within?,
-                })
+                Some(Criterion::Target { target: target?, within: within? })
             }
             WrittenCriterion::Nominal(nominal) => Some(Criterion::Nominal(self.limit(owner, nominal)?)),
             WrittenCriterion::InformationOnly => Some(Criterion::InformationOnly),
@@ -58,10 +55,7 @@ impl Prover<'_> {
         if let (Some(low), Some(high)) = (&low, &high) {
             self.reversed(owner, low, high);
         }
-        Some(Criterion::Limits {
-            lower: low,
-            upper: high,
-        })
+        Some(Criterion::Limits { lower: low, upper: high })
     }
 
     /// The bound where one is written; an error where it cannot be proved.
@@ -74,10 +68,7 @@ impl Prover<'_> {
             return Ok(None);
         };
         let formula = self.limit(owner, &written.wording).ok_or(Unproved)?;
-        Ok(Some(Bound {
-            formula,
-            inclusive: written.inclusive,
-        }))
+        Ok(Some(Bound { formula, inclusive: written.inclusive }))
     }
 
     /// A limit has the kind and dimension of what it judges.
@@ -93,8 +84,7 @@ impl Prover<'_> {
             Diagnostic::error(&LIMIT_UNIT, headline).at(wording.spanned().span, format!("this is {found}"));
         let label = format!("`{}` is {wanted}", owner.name);
         let help = format!("write {wanted}, for example `{}`", example(owner.unit));
-        self.diagnostics
-            .push(diagnostic.also(owner.declared, label).help(help));
+        self.diagnostics.push(diagnostic.also(owner.declared, label).help(help));
         None
     }
 
@@ -111,22 +101,15 @@ impl Prover<'_> {
         let diagnostic =
             Diagnostic::error(&LIMIT_UNIT, headline).at(wording.spanned().span, format!("this is {found}"));
         let label = format!("`{}` is {}", owner.name, Type::of(owner.unit));
-        let help = format!(
-            "write how far from the target is still good, for example `{}`",
-            example(&difference)
-        );
-        self.diagnostics
-            .push(diagnostic.also(owner.declared, label).help(help));
+        let help =
+            format!("write how far from the target is still good, for example `{}`", example(&difference));
+        self.diagnostics.push(diagnostic.also(owner.declared, label).help(help));
         None
     }
 
     fn depending(&mut self, owner: &Owner<'_>, wording: &Wording, unit: &Unit) -> Option<Typed> {
         let (typed, inputs) = self.prove(wording, Some(unit))?;
-        self.formulas
-            .limit_inputs
-            .entry(owner.name.clone())
-            .or_default()
-            .extend(inputs);
+        self.formulas.limit_inputs.entry(owner.name.clone()).or_default().extend(inputs);
         Some(typed)
     }
 
@@ -145,8 +128,7 @@ impl Prover<'_> {
             let diagnostic =
                 Diagnostic::error(&LIMITS_REVERSED, headline).at(high.formula.span(), "the upper limit");
             let diagnostic = diagnostic.also(low.formula.span(), "the lower limit is not below it");
-            self.diagnostics
-                .push(diagnostic.help("exchange them, or correct the one that is mistyped"));
+            self.diagnostics.push(diagnostic.help("exchange them, or correct the one that is mistyped"));
         }
     }
 }

@@ -51,11 +51,7 @@ impl Builder<'_> {
 
     pub(super) fn begin_part(&mut self, heading: Option<Heading>, span: Span) {
         let span = first_line(self.text, span);
-        self.outline.parts.push(Part {
-            heading,
-            span,
-            ..Part::default()
-        });
+        self.outline.parts.push(Part { heading, span, ..Part::default() });
     }
 
     /// Prose that no step followed stays with the section that ends here.
@@ -82,10 +78,7 @@ impl Builder<'_> {
             step.text = text;
         }
         if let Some(part) = self.outline.parts.last_mut() {
-            part.groups.push(Group {
-                order: Order::InOrder,
-                steps: vec![id],
-            });
+            part.groups.push(Group { order: Order::InOrder, steps: vec![id] });
         }
     }
 
@@ -133,9 +126,5 @@ fn task_marker(text: &mut [Piece], step: Span) -> Option<Reference> {
         return None;
     };
     *words = words.strip_prefix("[ ]")?.trim_start().to_owned();
-    Some(Reference {
-        kind: ReferenceKind::TaskMarker,
-        text: "[ ]".to_owned(),
-        span: step,
-    })
+    Some(Reference { kind: ReferenceKind::TaskMarker, text: "[ ]".to_owned(), span: step })
 }

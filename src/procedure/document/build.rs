@@ -130,8 +130,7 @@ impl<'t> Builder<'t> {
         let headline = format!("a table has more than {WIDEST} columns");
         let diagnostic = Diagnostic::error(&TABLE_TOO_WIDE, headline);
         let diagnostic = diagnostic.at(first_line(self.text, span), "no screen shows this");
-        self.diagnostics
-            .push(diagnostic.help("divide it into several tables"));
+        self.diagnostics.push(diagnostic.help("divide it into several tables"));
         ControlFlow::Break(())
     }
 
@@ -145,9 +144,7 @@ impl<'t> Builder<'t> {
         self.end_part();
         let text = self.text;
         let references = self.inline.references.drain(..);
-        self.outline
-            .references
-            .extend(references.map(|reference| with_brackets(reference, text)));
+        self.outline.references.extend(references.map(|reference| with_brackets(reference, text)));
         (self.outline, self.diagnostics)
     }
 }

@@ -54,12 +54,7 @@ impl Inline {
     fn start(&mut self, tag: &Tag<'_>, span: Span) -> bool {
         match tag {
             Tag::Emphasis | Tag::Strong => {}
-            Tag::Link {
-                link_type,
-                dest_url,
-                id,
-                ..
-            } => self.start_link(*link_type, dest_url, id, span),
+            Tag::Link { link_type, dest_url, id, .. } => self.start_link(*link_type, dest_url, id, span),
             Tag::Image { link_type, id, .. } => self.start_image(*link_type, id, span),
             _ => return false,
         }
@@ -139,13 +134,7 @@ impl Inline {
     }
 
     fn push(&mut self, text: &str) {
-        if matches!(
-            self.open.last(),
-            Some(Open {
-                kind: OpenKind::Mention(_),
-                ..
-            })
-        ) {
+        if matches!(self.open.last(), Some(Open { kind: OpenKind::Mention(_), .. })) {
             return;
         }
         self.words_outside |= !self.inside_image() && !text.trim().is_empty();
@@ -192,9 +181,7 @@ impl Inline {
 
     /// Whether nothing was read.
     pub(super) fn is_empty(&self) -> bool {
-        self.pieces
-            .iter()
-            .all(|piece| matches!(piece, Piece::Text(text) if text.trim().is_empty()))
+        self.pieces.iter().all(|piece| matches!(piece, Piece::Text(text) if text.trim().is_empty()))
     }
 
     /// What was read, trimmed; ready for the next block.

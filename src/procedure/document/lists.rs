@@ -19,15 +19,8 @@ impl Builder<'_> {
             self.outline.introduction.append(&mut self.waiting);
             self.begin_part(None, span);
         }
-        let order = if first.is_some() {
-            Order::InOrder
-        } else {
-            Order::AnyOrder
-        };
-        self.open.push(Open::List(Group {
-            order,
-            steps: Vec::new(),
-        }));
+        let order = if first.is_some() { Order::InOrder } else { Order::AnyOrder };
+        self.open.push(Open::List(Group { order, steps: Vec::new() }));
     }
 
     pub(super) fn end_list(&mut self) {
@@ -51,11 +44,7 @@ impl Builder<'_> {
 
     pub(super) fn add_step(&mut self, span: Span) -> StepId {
         let parent = self.innermost();
-        let before = if parent.is_none() {
-            std::mem::take(&mut self.waiting)
-        } else {
-            Vec::new()
-        };
+        let before = if parent.is_none() { std::mem::take(&mut self.waiting) } else { Vec::new() };
         let id = StepId(self.outline.steps.len());
         self.outline.steps.push(Written {
             section: self.outline.parts.len().saturating_sub(1),

@@ -30,10 +30,7 @@ pub fn split(text: &str) -> Found<Split> {
         }
         Opening::Lost(diagnostic, body) => {
             diagnostics.push(diagnostic);
-            Split {
-                front: None,
-                body: Span::new(body, text.len()),
-            }
+            Split { front: None, body: Span::new(body, text.len()) }
         }
     };
     Found { value, diagnostics }
@@ -48,11 +45,7 @@ fn skip_mark(text: &str, diagnostics: &mut Vec<Diagnostic>) -> usize {
     let span = Span::new(0, end);
     let diagnostic = Diagnostic::warning(&BYTE_ORDER_MARK, "the file begins with a byte-order mark");
     let diagnostic = diagnostic.at(span, "three bytes that no editor shows");
-    diagnostics.push(
-        diagnostic
-            .help("save the file as UTF-8 without a byte-order mark")
-            .replace(span, ""),
-    );
+    diagnostics.push(diagnostic.help("save the file as UTF-8 without a byte-order mark").replace(span, ""));
     end
 }
 
@@ -89,13 +82,10 @@ impl Opening {
 
 fn crowded(line: &str, start: usize) -> Diagnostic {
     let span = Span::new(start + FENCE.len(), start + line.trim_end().len());
-    Diagnostic::error(
-        &FRONT_MATTER_FENCE,
-        "a `+++` line holds more than the three signs",
-    )
-    .at(span, "this does not belong here")
-    .help("let `+++` stand alone on its line")
-    .replace(span, "")
+    Diagnostic::error(&FRONT_MATTER_FENCE, "a `+++` line holds more than the three signs")
+        .at(span, "this does not belong here")
+        .help("let `+++` stand alone on its line")
+        .replace(span, "")
 }
 
 fn yaml(start: usize) -> Diagnostic {
@@ -123,10 +113,7 @@ fn late(text: &str, start: usize, fence: usize) -> Diagnostic {
 
 fn missing(line: &str, start: usize) -> Diagnostic {
     Diagnostic::error(&FRONT_MATTER_MISSING, "the file has no front matter")
-        .at(
-            Span::new(start, start + line.trim_end().len()),
-            "the first line should be `+++`",
-        )
+        .at(Span::new(start, start + line.trim_end().len()), "the first line should be `+++`")
         .help("begin with `+++`, `format = 1`, the tables, and another `+++` line")
 }
 
@@ -159,10 +146,7 @@ fn fence_after(text: &str, from: usize) -> Option<usize> {
 fn between(text: &str, opening: Span, diagnostics: &mut Vec<Diagnostic>) -> Split {
     let Some((line, close, next)) = closing(text, opening.end) else {
         diagnostics.push(unclosed(opening));
-        return Split {
-            front: None,
-            body: Span::new(text.len(), text.len()),
-        };
+        return Split { front: None, body: Span::new(text.len(), text.len()) };
     };
     if line.trim_end() != FENCE {
         diagnostics.push(crowded(line, close));
@@ -170,21 +154,13 @@ fn between(text: &str, opening: Span, diagnostics: &mut Vec<Diagnostic>) -> Spli
     let front = Span::new(opening.end, close);
     if text[opening.end..close].trim().is_empty() {
         let diagnostic = Diagnostic::error(&FRONT_MATTER_EMPTY, "the front matter is empty");
-        let diagnostic = diagnostic.at(
-            opening.to(Span::new(close, close + FENCE.len())),
-            "nothing between the fences",
-        );
+        let diagnostic =
+            diagnostic.at(opening.to(Span::new(close, close + FENCE.len())), "nothing between the fences");
         diagnostics
             .push(diagnostic.help("begin with `format = 1`, then `revision`, `date`, `author`, `scope`"));
-        return Split {
-            front: None,
-            body: Span::new(next, text.len()),
-        };
+        return Split { front: None, body: Span::new(next, text.len()) };
     }
-    Split {
-        front: Some(front),
-        body: Span::new(next, text.len()),
-    }
+    Split { front: Some(front), body: Span::new(next, text.len()) }
 }
 
 fn unclosed(opening: Span) -> Diagnostic {

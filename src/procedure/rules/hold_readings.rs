@@ -59,10 +59,7 @@ fn early(draft: &Draft<'_>) -> Vec<Diagnostic> {
             continue;
         };
         if step.id != place.id && !draft.surely_before(place, step) {
-            let headline = format!(
-                "`{}` is only taken at a hold point that comes later",
-                mention.name.value
-            );
+            let headline = format!("`{}` is only taken at a hold point that comes later", mention.name.value);
             let diagnostic =
                 Diagnostic::error(&HOLD_READING_EARLY, headline).at(mention.name.span, "not known yet");
             let diagnostic = diagnostic.also(place.span, format!("taken at the hold point `{}`", hold.value));

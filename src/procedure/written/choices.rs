@@ -12,19 +12,14 @@ pub(super) fn choice(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
     let choices = fields.texts("choices");
     let accept = fields.texts("accept");
     if accept.is_none() && fields.item("information_only").is_none() {
-        limits_missing(
-            fields,
-            "add `accept = [...]` with the good choices, or `information_only = true`",
-        );
+        limits_missing(fields, "add `accept = [...]` with the good choices, or `information_only = true`");
     }
     let choices = choices?;
     if different(&choices.value) < 2 || different(&choices.value) < choices.value.len() {
         let headline = format!("{} needs at least two different choices", fields.owner());
         let diagnostic =
             Diagnostic::error(&CHOICES_WRONG, headline).at(choices.span, "too few, or one of them twice");
-        fields
-            .scribe
-            .note(diagnostic.help("write `choices = [\"clear\", \"cloudy\"]`"));
+        fields.scribe.note(diagnostic.help("write `choices = [\"clear\", \"cloudy\"]`"));
     }
     let accept = accept.map(|accept| accepted(fields, &choices, accept.value));
     let choices = choices.value.into_iter().map(|choice| choice.value).collect();
@@ -48,14 +43,12 @@ fn accepted(
             let diagnostic =
                 Diagnostic::error(&CHOICES_WRONG, headline).at(good.span, "not among the choices");
             let diagnostic = diagnostic.also(choices.span, "the choices");
-            fields
-                .scribe
-                .note(match suggest::nearest(&good.value, known.iter().copied()) {
-                    Some(near) => diagnostic
-                        .help(format!("did you mean \"{near}\"?"))
-                        .replace(good.span, format!("\"{near}\"")),
-                    None => diagnostic.help("spell it as in `choices`, or add it there"),
-                });
+            fields.scribe.note(match suggest::nearest(&good.value, known.iter().copied()) {
+                Some(near) => diagnostic
+                    .help(format!("did you mean \"{near}\"?"))
+                    .replace(good.span, format!("\"{near}\"")),
+                None => diagnostic.help("spell it as in `choices`, or add it there"),
+            });
         }
     }
     accept.into_iter().map(|good| good.value).collect()

@@ -88,10 +88,7 @@ fn kind(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
             no_kind(fields, headline, None)
         }
         _ => {
-            let headline = format!(
-                "{} has more than one of `unit`, `choices` and `kind`",
-                fields.owner()
-            );
+            let headline = format!("{} has more than one of `unit`, `choices` and `kind`", fields.owner());
             no_kind(fields, headline, unit_key.or(choices_key))
         }
     }
@@ -114,11 +111,7 @@ fn quantity_kind(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
     misplaced(fields, "accept", "a quantity");
     let plausible = plausible(fields, unit.as_ref());
     let criterion = needed(fields);
-    Some(WrittenKind::Quantity {
-        unit: unit?,
-        plausible,
-        criterion: criterion?,
-    })
+    Some(WrittenKind::Quantity { unit: unit?, plausible, criterion: criterion? })
 }
 
 fn named_kind(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
@@ -134,9 +127,7 @@ fn named_kind(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
         "date" => Some(date(fields)),
         _ => {
             says_something(fields);
-            fields
-                .scribe
-                .note(word_unknown("kind of reading", &word, &["count", "text", "date"]));
+            fields.scribe.note(word_unknown("kind of reading", &word, &["count", "text", "date"]));
             None
         }
     }
@@ -145,10 +136,7 @@ fn named_kind(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
 /// The criterion that a quantity or a count must have; nothing where it cannot be read.
 fn needed(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCriterion> {
     if !says_something(fields) {
-        limits_missing(
-            fields,
-            "add `max = \"...\"` or another limit, or `information_only = true`",
-        );
+        limits_missing(fields, "add `max = \"...\"` or another limit, or `information_only = true`");
     }
     criterion(fields)
 }
@@ -163,12 +151,7 @@ pub(super) fn limits_missing(fields: &mut Fields<'_, '_, '_>, help: &str) {
 /// A key that has no meaning for this kind of reading.
 pub(super) fn misplaced(fields: &mut Fields<'_, '_, '_>, key: &'static str, kind: &str) {
     if let Some(item) = fields.item(key) {
-        report(
-            fields,
-            &LIMITS_MISPLACED,
-            item.key,
-            &format!("`{key}` says nothing about {kind}"),
-        );
+        report(fields, &LIMITS_MISPLACED, item.key, &format!("`{key}` says nothing about {kind}"));
     }
 }
 
@@ -178,21 +161,14 @@ pub(super) fn unjudged(fields: &mut Fields<'_, '_, '_>, kind: &str) {
     if let Some((key, here)) = first_key(fields)
         && key != "information_only"
     {
-        report(
-            fields,
-            &LIMITS_MISPLACED,
-            here,
-            &format!("`{key}` says nothing about {kind}"),
-        );
+        report(fields, &LIMITS_MISPLACED, here, &format!("`{key}` says nothing about {kind}"));
     }
 }
 
 fn report(fields: &mut Fields<'_, '_, '_>, code: &'static Code, here: Span, label: &str) {
     let headline = format!("{} has a key that does not fit it", fields.owner());
     let diagnostic = Diagnostic::error(code, headline).at(here, label);
-    fields
-        .scribe
-        .note(diagnostic.help("take this line out, or give the reading another kind"));
+    fields.scribe.note(diagnostic.help("take this line out, or give the reading another kind"));
 }
 
 fn date(fields: &mut Fields<'_, '_, '_>) -> WrittenKind {
@@ -208,14 +184,7 @@ fn date(fields: &mut Fields<'_, '_, '_>) -> WrittenKind {
         let headline = format!("no day can be good for {}", fields.owner());
         let diagnostic =
             Diagnostic::error(&LIMITS_REVERSED, headline).at(last.span, "before the first good day");
-        fields.scribe.note(
-            diagnostic
-                .also(first.span, "the first good day")
-                .help("exchange the two dates"),
-        );
+        fields.scribe.note(diagnostic.also(first.span, "the first good day").help("exchange the two dates"));
     }
-    WrittenKind::Date {
-        earliest: earliest.map(|date| date.value),
-        latest: latest.map(|date| date.value),
-    }
+    WrittenKind::Date { earliest: earliest.map(|date| date.value), latest: latest.map(|date| date.value) }
 }

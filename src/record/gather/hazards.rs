@@ -20,10 +20,7 @@ impl Hazards {
         self.0.push(Acknowledgement {
             signal: signal_word(declared.signal).to_owned(),
             hazard: declared.hazard.clone(),
-            step: procedure
-                .step(*step)
-                .map(|step| step.number.clone())
-                .unwrap_or_default(),
+            step: procedure.step(*step).map(|step| step.number.clone()).unwrap_or_default(),
             when: turn.moment(),
         });
     }

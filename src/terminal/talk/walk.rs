@@ -12,6 +12,7 @@ use crate::source::Span;
 use crate::terminal::{Line, Role, Text, Ui};
 
 /// How a walk ended.
+#[expect(missing_docs, reason = "the fields are what their names say")]
 #[derive(Debug)]
 pub enum Walked {
     /// The run is closed, every answer used.
@@ -30,11 +31,7 @@ pub enum Walked {
 
 /// Answers a run from a file, and shows each answer with what came of it.
 pub fn walk(ui: &mut dyn Ui, run: &mut LiveRun, script: &Script) -> io::Result<Walked> {
-    let mut walk = Walk {
-        clock: started(run, script),
-        shown: None,
-        script,
-    };
+    let mut walk = Walk { clock: started(run, script), shown: None, script };
     let mut lines = script.lines.iter();
     loop {
         let view = run.run.view(&walk.clock);
@@ -44,10 +41,7 @@ pub fn walk(ui: &mut dyn Ui, run: &mut LiveRun, script: &Script) -> io::Result<W
             (Ask::Finished, None) => return Ok(Walked::Closed),
             (Ask::Resting, None) => return Ok(Walked::Rests),
             (_, None) => {
-                return Ok(Walked::Missing {
-                    asked: prompt.label(view),
-                    step: step_words(view, &prompt),
-                });
+                return Ok(Walked::Missing { asked: prompt.label(view), step: step_words(view, &prompt) });
             }
             (_, Some((line, at))) => {
                 if let Err(walked) = walk.answer(ui, run, line, *at)? {
@@ -84,11 +78,7 @@ impl Walk<'_> {
             None => self.script.pace,
             Some(Ok(pause)) => pause,
             Some(Err(why)) => {
-                return Ok(Err(Walked::NotTaken {
-                    at,
-                    why,
-                    asked: line.at.clone(),
-                }));
+                return Ok(Err(Walked::NotTaken { at, why, asked: line.at.clone() }));
             }
         };
         self.pass(pause);
@@ -116,11 +106,7 @@ impl Walk<'_> {
             }
             Err(NotTaken::Refused(refusal)) => {
                 ui.say(&refused(&refusal).indented(4))?;
-                Ok(Err(Walked::NotTaken {
-                    at,
-                    why: refusal.to_string(),
-                    asked,
-                }))
+                Ok(Err(Walked::NotTaken { at, why: refusal.to_string(), asked }))
             }
             Err(NotTaken::NotKept(error)) => Ok(Err(Walked::NotKept(error))),
         }
@@ -154,6 +140,9 @@ impl Walk<'_> {
             self.shown = prompt.step;
             ui.say(&heading(view, prompt))?;
         }
+        if prompt.ask == Ask::Do {
+            ui.say(&super::screen::computed(view, prompt).indented(4))?;
+        }
         if matches!(prompt.ask, Ask::Reading(_)) && line.enter.is_some() {
             return Ok(());
         }
@@ -180,10 +169,7 @@ fn question(view: View<'_>, prompt: &Prompt) -> String {
     match &prompt.ask {
         Ask::Confirm { hold, item } => {
             let hold = procedure.hold(hold);
-            hold.and_then(|hold| hold.confirm.get(*item))
-                .cloned()
-                .unwrap_or_default()
-                + ":"
+            hold.and_then(|hold| hold.confirm.get(*item)).cloned().unwrap_or_default() + ":"
         }
         Ask::Release { role, .. } => format!("released by the {role}:"),
         Ask::Person(role) => format!("{role}:"),
