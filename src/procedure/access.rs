@@ -1,9 +1,8 @@
 //! What a checked procedure tells those who use it.
 
-use super::Named;
-use super::model::{
-    CheckedProcedure, Condition, Hazard, Header, Hold, Name, Passage, Reading, Role, Section, SectionId,
-    Step, StepId, Supply, Tool, Value, VehicleValue, Wait,
+use super::{
+    CheckedProcedure, Condition, Hazard, Header, Hold, Name, Named, Passage, Reading, Role, Section,
+    SectionId, Step, StepId, Supply, Tool, Value, VehicleValue, Wait,
 };
 use crate::source::SourceText;
 

@@ -27,10 +27,11 @@ pub fn read(text: &SourceText, id: &str) -> Found<Option<CheckedProcedure>> {
     let is_reading = |name: &str| declarations.as_ref().is_some_and(|all| declares_reading(all, name));
     let body = outline(text.text(), halves.body, &is_reading);
     diagnostics.extend(body.diagnostics);
-    if halves.body.start < text.text().len() || halves.front.is_some() {
+    if halves.front.is_some() && !body.value.cut_short {
         diagnostics.extend(rules::shape(&body.value));
     }
-    let value = judged(declarations.as_ref(), &body.value, text, id, &mut diagnostics);
+    let declarations = declarations.as_ref().filter(|_| !body.value.cut_short);
+    let value = judged(declarations, &body.value, text, id, &mut diagnostics);
     diagnostics.sort_by_key(Diagnostic::place);
     diagnostics.dedup();
     Found { value, diagnostics }

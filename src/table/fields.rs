@@ -152,19 +152,14 @@ impl<'d, 's, 't> Fields<'d, 's, 't> {
     pub fn formula(&mut self, key: &'static str) -> Option<Wording> {
         let item = self.item(key)?;
         match item.value {
-            DeValue::Float(number) => Some(self.number(number.as_str(), item.span)),
-            DeValue::Integer(number) if number.radix() == 10 => Some(self.number(number.as_str(), item.span)),
+            DeValue::Float(number) => Some(bare_number(number.as_str(), item.span)),
+            DeValue::Integer(number) if number.radix() == 10 => Some(bare_number(number.as_str(), item.span)),
             DeValue::String(text) => self.verbatim(key, text, item.span),
             _ => {
                 self.wrong_type(key, item, "a number, or a formula in quotes");
                 None
             }
         }
-    }
-
-    fn number(&self, text: &str, span: Span) -> Wording {
-        let digits = text.chars().filter(|&digit| digit != '_' && digit != '+').collect();
-        Wording::Number(Spanned::new(digits, span))
     }
 
     /// A text whose words stand in the file as they are read, so that offsets into it stay true.
@@ -224,6 +219,11 @@ impl<'d, 's, 't> Fields<'d, 's, 't> {
             self.scribe.note(diagnostic);
         }
     }
+}
+
+fn bare_number(text: &str, span: Span) -> Wording {
+    let digits = text.chars().filter(|&digit| digit != '_' && digit != '+').collect();
+    Wording::Number(Spanned::new(digits, span))
 }
 
 fn list(keys: &[&str]) -> String {

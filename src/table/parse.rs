@@ -28,8 +28,7 @@ pub fn parse<'t>(scribe: &mut Scribe<'t>) -> Option<DeTable<'t>> {
 }
 
 fn line_of(text: &str, offset: usize) -> usize {
-    let before = text.as_bytes().get(..offset).unwrap_or(text.as_bytes());
-    before.iter().filter(|&&byte| byte == b'\n').count()
+    text.bytes().take(offset).filter(|&byte| byte == b'\n').count()
 }
 
 fn describe(error: &Error, span: Span, table: &DeTable<'_>, scribe: &Scribe<'_>) -> Diagnostic {

@@ -19,6 +19,9 @@ pub(super) struct Owner<'o> {
     pub(super) declared: Span,
 }
 
+/// What is wrong with a bound has been noted; there is no criterion then.
+struct Unproved;
+
 impl Prover<'_> {
     /// Proves a criterion and keeps it under its owner's name.
     pub(super) fn criterion(&mut self, owner: &Owner<'_>, written: &WrittenCriterion) {
@@ -46,18 +49,26 @@ impl Prover<'_> {
         lower: Option<&WrittenBound>,
         upper: Option<&WrittenBound>,
     ) -> Option<Criterion> {
-        let low = lower.map(|bound| self.bound(owner, bound));
-        let high = upper.map(|bound| self.bound(owner, bound));
-        let (low, high) = (transpose(low)?, transpose(high)?);
+        let low = self.bound(owner, lower);
+        let high = self.bound(owner, upper);
+        let (low, high) = (low.ok()?, high.ok()?);
         if let (Some(low), Some(high)) = (&low, &high) {
             self.reversed(owner, low, high);
         }
         Some(Criterion::Limits { lower: low, upper: high })
     }
 
-    fn bound(&mut self, owner: &Owner<'_>, written: &WrittenBound) -> Option<Bound> {
-        let formula = self.limit(owner, &written.wording)?;
-        Some(Bound { formula, inclusive: written.inclusive })
+    /// The bound where one is written; an error where it cannot be proved.
+    fn bound(
+        &mut self,
+        owner: &Owner<'_>,
+        written: Option<&WrittenBound>,
+    ) -> Result<Option<Bound>, Unproved> {
+        let Some(written) = written else {
+            return Ok(None);
+        };
+        let formula = self.limit(owner, &written.wording).ok_or(Unproved)?;
+        Ok(Some(Bound { formula, inclusive: written.inclusive }))
     }
 
     /// A limit has the kind and dimension of what it judges.
@@ -127,14 +138,6 @@ fn constant(formula: &Typed) -> Option<Quantity> {
     match formula.evaluate(&NoNames).ok()?.value {
         Value::Quantity(quantity) => Some(quantity),
         _ => None,
-    }
-}
-
-/// `Some(None)` is a bound that could not be proved: then there is no criterion at all.
-fn transpose(bound: Option<Option<Bound>>) -> Option<Option<Bound>> {
-    match bound {
-        None => Some(None),
-        Some(bound) => bound.map(Some),
     }
 }
 

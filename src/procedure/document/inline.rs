@@ -30,6 +30,8 @@ struct Open {
 enum OpenKind {
     Mention(Name),
     Link(String),
+    /// A form of link that leads to no address.
+    Dangling(String),
     Image,
 }
 
@@ -71,7 +73,7 @@ impl Inline {
 
     fn refer(&mut self, kind: ReferenceKind, id: &str, span: Span) -> OpenKind {
         self.note(kind, id, span);
-        OpenKind::Link(format!("[{id}]"))
+        OpenKind::Dangling(format!(" [{id}]"))
     }
 
     fn start_image(&mut self, link_type: LinkType, id: &str, span: Span) {
@@ -109,8 +111,9 @@ impl Inline {
                 self.pieces.push(Piece::Mention(Spanned::new(name, span)));
             }
             OpenKind::Link(address) => self.close_link(&address, span, before),
+            OpenKind::Dangling(name) => self.push(&name),
             OpenKind::Image if self.text_length() == before => {
-                self.note(ReferenceKind::SilentImage, "", span)
+                self.note(ReferenceKind::SilentImage, "", span);
             }
             OpenKind::Image => {}
         }

@@ -61,6 +61,8 @@ pub struct Outline {
     pub steps: Vec<Written>,
     /// Brackets worth a second look.
     pub references: Vec<Reference>,
+    /// Whether reading stopped at a place too deep or too wide: nothing can be said of the rest.
+    pub cut_short: bool,
 }
 
 /// Reads the body at `body` of `text`; `is_reading` tells which names make a table a data sheet.

@@ -57,7 +57,7 @@ pub static MENTION_SWALLOWED: Code = Code {
 At the beginning of a paragraph or a list item, `[name]:` defines a link in Markdown: the line disappears from the
 text, and every `[name]` in the file becomes a link instead of a mention.
 
-Wrong: `- [pan_temp]: at the drain plug`
+Wrong: `- [pan_temp]: plug`
 
 Right: `- Read [pan_temp] at the drain plug`, or `- [helper] Hold the hose.` without a colon
 ",

@@ -119,7 +119,7 @@ fn conflicts(fields: &mut Fields<'_, '_, '_>) {
         };
         let headline = format!("{} has both `{one}` and `{other}`", fields.owner());
         let diagnostic = Diagnostic::error(&LIMITS_CONFLICT, headline);
-        let diagnostic = diagnostic.at(second.key, "says one thing").also(first.key, "says another");
+        let diagnostic = diagnostic.at(second.key, "says another thing").also(first.key, "says one thing");
         fields.scribe.note(diagnostic.help("keep the one that the source gives"));
     }
 }

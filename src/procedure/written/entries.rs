@@ -169,7 +169,7 @@ fn named(name: Spanned<String>) -> Spanned<Name> {
 }
 
 /// `jug = "measuring jug"` is short for `jug = { what = "measuring jug" }`.
-fn only_what<'d>(what: &'d str, span: Span, base: usize) -> DeTable<'d> {
+fn only_what(what: &str, span: Span, base: usize) -> DeTable<'_> {
     let range = span.start.saturating_sub(base)..span.end.saturating_sub(base);
     let mut table = DeTable::new();
     let key = toml::Spanned::new(range.clone(), Cow::Borrowed("what"));
