@@ -6,7 +6,7 @@ use bayhand::journal::{JournalError, Pinned, RunId, Runs};
 use bayhand::system::scripted::Fault;
 use jiff::SignedDuration;
 
-use super::support::Bench;
+use super::support::{Bench, patiently};
 
 fn pinned() -> Pinned {
     Pinned {
@@ -151,7 +151,7 @@ fn a_run_is_gone_on_with_where_it_stopped() {
     let (id, mut journal) = runs.start("flush", bench.system.now().date(), &pinned()).unwrap();
     bench.append(&mut journal, "1 qt").unwrap();
     drop(journal);
-    let (mut journal, contents) = runs.open(&id).unwrap();
+    let (mut journal, contents) = patiently(|| runs.open(&id)).unwrap();
     assert_eq!(contents.lines.len(), 1);
     assert_eq!(bench.append(&mut journal, "2 qt").unwrap(), 2);
     assert_eq!(runs.read(&id).unwrap().lines.len(), 2);

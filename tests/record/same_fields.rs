@@ -10,11 +10,8 @@ fn packed(text: &str) -> String {
     text.chars().filter(|letter| !letter.is_whitespace() && *letter != '|').collect()
 }
 
-/// The text up to the texts that are carried word for word: they would hold almost any word.
 fn summary(record: &Record) -> String {
-    let text = render(record, 80);
-    let end = text.find("\nThe procedure as it was followed\n").unwrap();
-    packed(&text[..end])
+    packed(&render(record, 80))
 }
 
 fn leaves(at: &str, value: &Value, found: &mut Vec<(String, String)>) {
