@@ -38,6 +38,18 @@ pub(super) fn show(context: &Context, record: &Record) -> Exit {
     context.write(&record::text::render(record, context.width()))
 }
 
+/// Writes the first page of a record, and where the rest is.
+pub(super) fn show_first(context: &Context, runs: &Runs, record: &Record) -> Exit {
+    let first = record::text::first(record, context.width());
+    let folder =
+        RunId::parse(&record.run).map(|id| runs.folder(&id).display().to_string()).unwrap_or_default();
+    let rest = format!(
+        "The run is closed and its record is sealed. `bayhand record {}` prints all of it.\nIts files are in: {folder}\n",
+        record.run
+    );
+    context.write(&format!("{first}\n{rest}"))
+}
+
 /// The sealed record of a closed run, kept in its folder as data and as text.
 pub(super) fn sealed(context: &Context, runs: &Runs, id: &RunId) -> Result<Record, Exit> {
     let run = StoredRun::read(runs, id).map_err(|error| context.not_opened(&error))?;

@@ -19,6 +19,13 @@ use super::model::Record;
 /// The narrowest that is written; what is asked narrower gets this.
 pub const NARROWEST: usize = 40;
 
+/// The first page alone: deviations, result, who, which vehicle, when.
+pub fn first(record: &Record, width: usize) -> String {
+    let mut page = Page::new(width.max(NARROWEST));
+    first_page::write(&mut page, record);
+    page.finish()
+}
+
 /// The record as text, no line wider than `width` (at least [`NARROWEST`]) but what cannot be broken.
 pub fn render(record: &Record, width: usize) -> String {
     let mut page = Page::new(width.max(NARROWEST));
