@@ -3,12 +3,15 @@
 //! A subject's file holds documented functions of plain numbers, and a table of [`Function`] rows that makes
 //! them callable in formulas. A new subject is one file, its `mod` line here and one row in [`SUBJECTS`].
 
+pub mod converter;
+pub mod cooler;
 pub mod fasteners;
 pub mod fluid;
 mod function;
 mod given;
 mod parameter;
 mod subjects;
+pub mod upkeep;
 
 pub use function::{Answer, Function, Shape};
 pub use given::{Argument, Given, Refusal};

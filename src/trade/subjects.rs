@@ -1,6 +1,9 @@
 use super::Function;
+use super::converter::CONVERTER;
+use super::cooler::COOLER;
 use super::fasteners::FASTENERS;
 use super::fluid::FLUID;
+use super::upkeep::MONEY_AND_TIME;
 
 /// The functions about one thing, in the order in which they are listed.
 #[derive(Clone, Copy, Debug)]
@@ -12,4 +15,4 @@ pub struct Subject {
 }
 
 /// Every subject of the trade, sorted by name.
-pub const SUBJECTS: &[Subject] = &[FASTENERS, FLUID];
+pub const SUBJECTS: &[Subject] = &[CONVERTER, COOLER, FASTENERS, FLUID, MONEY_AND_TIME];
