@@ -9,3 +9,6 @@
 mod case;
 mod cases;
 mod coverage;
+mod properties;
+mod published;
+mod units;

@@ -17,7 +17,7 @@ pub(super) const HEAT_CARRIED: Function = Function {
             .at_most("1300"),
         Parameter::amount(
             "specific_heat",
-            "J/(kg·K)",
+            "J/kg/K",
             "the specific heat of the fluid at its temperature",
         )
         .at_least("1000")
@@ -35,7 +35,7 @@ pub(super) const HEAT_CARRIED: Function = Function {
     },
     assumes: &["flow and temperatures are steady"],
     source: "balance of heat: Q = m·c·dT",
-    example: "heat_carried(2 L/min, drop = 15 K, density = 818 kg/m³, specific_heat = 2000 J/(kg·K))",
+    example: "heat_carried(2 L/min, drop = 15 K, density = 818 kg/m³, specific_heat = 2000 J/kg/K)",
 };
 
 pub(super) const OIL_SPECIFIC_HEAT: Function = Function {
@@ -52,7 +52,7 @@ pub(super) const OIL_SPECIFIC_HEAT: Function = Function {
         .at_least("0.75")
         .at_most("0.96"),
     ],
-    result: Shape::Amount("J/(kg·K)"),
+    result: Shape::Amount("J/kg/K"),
     call: |given| {
         Answer::float(oil_specific_heat(
             given.float("temperature")?,

@@ -69,22 +69,22 @@ pub(super) const VOLUME_FACTOR: Function = Function {
     parameters: &[
         Parameter::amount(
             "expansion",
-            "1/K",
+            "%/K",
             "the coefficient of expansion at the base temperature",
         )
-        .at_least("0.0004")
-        .at_most("0.0017"),
+        .at_least("0.04")
+        .at_most("0.17"),
         TEMPERATURE,
         Parameter::temperature("base", "°C", "the base temperature").or("15 °C"),
     ],
     result: Shape::Number,
     call: |given| {
         let above = given.float("temperature")? - given.float("base")?;
-        Answer::float(volume_factor(given.float("expansion")?, above))
+        Answer::float(volume_factor(given.float("expansion")? / 100.0, above))
     },
     assumes: &["the oil has no air or water in it"],
     source: "API MPMS 11.1 / ASTM D1250: exp(-a·dT·(1 + 0.8·a·dT)); tables 54C, 6C and 24C are this with a given",
-    example: "volume_factor(0.00074 / 1 K, 80 °C)",
+    example: "volume_factor(0.074 %/K, 80 °C)",
 };
 
 pub(super) const OIL_VOLUME_FACTOR: Function = Function {
