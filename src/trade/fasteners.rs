@@ -51,10 +51,5 @@ fn wrench_setting_row(given: &Given<'_>) -> Result<Answer, Refusal> {
     };
     wrench_setting(given.number("torque")?, given.number("wrench")?, adapter)
         .map(Answer::Number)
-        .ok_or_else(|| {
-            Refusal::of(
-                "adapter",
-                "an adapter that points back must be shorter than the wrench",
-            )
-        })
+        .ok_or_else(|| Refusal::of("adapter", "an adapter that points back must be shorter than the wrench"))
 }

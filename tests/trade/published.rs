@@ -7,10 +7,7 @@ use bayhand::trade::fluid::{
 };
 
 fn close(given: f64, expected: f64, tolerance: f64) {
-    assert!(
-        (given - expected).abs() <= tolerance,
-        "{given}, expected {expected}"
-    );
+    assert!((given - expected).abs() <= tolerance, "{given}, expected {expected}");
 }
 
 /// ASTM D341's form for thin oils, from 0.21 mm²/s on; the values worked from it, as both directions were seen printed.
