@@ -4,7 +4,8 @@ use clap::{Args, Parser, Subcommand};
 
 use super::Exit;
 
-const TEACHING: &str = "A procedure is a Markdown file with TOML between two `+++` lines on top; procedures/FORMAT.md \
+const TEACHING: &str =
+    "A procedure is a Markdown file with TOML between two `+++` lines on top; procedures/FORMAT.md \
 teaches how one is written.
 
 A first walk:

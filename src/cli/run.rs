@@ -19,7 +19,11 @@ pub(super) fn run(context: &Context, command: &Run) -> Exit {
 
 fn begin(context: &Context, command: &Run) -> Result<Exit, Exit> {
     let runs = context.runs()?;
-    let script = command.answers.as_deref().map(|path| script(context, path)).transpose()?;
+    let script = command
+        .answers
+        .as_deref()
+        .map(|path| script(context, path))
+        .transpose()?;
     let (live, news) = find_or_start(context, command, &runs, script.as_ref())?;
     match script {
         Some((script, text)) => answered(context, &runs, live, &news, &script, &text),
@@ -52,7 +56,9 @@ fn find_or_start(
         return resume(context, runs, &id, None, script);
     }
     let text = context.read(path)?;
-    if !command.new && let Some(id) = open_run(runs, &inputs::id(path)) {
+    if !command.new
+        && let Some(id) = open_run(runs, &inputs::id(path))
+    {
         return resume(context, runs, &id, Some(&text), script);
     }
     start(context, command, runs, script)
@@ -84,7 +90,10 @@ fn start(
     let now = now(context, script);
     let from = script.map(|(_, text)| text.name().to_owned());
     let live = LiveRun::start(runs, book, pinned, from, &now).map_err(|error| not_taken(context, &error))?;
-    let news = format!("Run {} begins. Everything answered is kept at once; `bayhand run {}` goes on with it.", live.run.id, command.what);
+    let news = format!(
+        "Run {} begins. Everything answered is kept at once; `bayhand run {}` goes on with it.",
+        live.run.id, command.what
+    );
     Ok((live, news))
 }
 
@@ -99,7 +108,9 @@ fn resume(
     let now = now(context, script);
     let closed = live.run.view(&now).next().ask == Ask::Finished;
     if closed {
-        return Err(context.found(&format!("run {id} is closed; `bayhand record {id}` shows its record")));
+        return Err(context.found(&format!(
+            "run {id} is closed; `bayhand record {id}` shows its record"
+        )));
     }
     let mut news = format!("Run {id} goes on.");
     if let Some(torn) = &live.run.contents.torn {
@@ -109,11 +120,16 @@ fn resume(
             torn.line
         ));
     }
-    let changed = original.is_some_and(|text| Digest::of(text.text().as_bytes()) != Digest::of(live.run.pinned.procedure.as_bytes()));
+    let changed = original.is_some_and(|text| {
+        Digest::of(text.text().as_bytes()) != Digest::of(live.run.pinned.procedure.as_bytes())
+    });
     if changed {
-        news.push_str(" The procedure was changed since the start: this run keeps to the text it began with.");
+        news.push_str(
+            " The procedure was changed since the start: this run keeps to the text it began with.",
+        );
     }
-    live.take(Input::Resume, &now).map_err(|error| not_taken(context, &error))?;
+    live.take(Input::Resume, &now)
+        .map_err(|error| not_taken(context, &error))?;
     Ok((live, news))
 }
 
@@ -131,7 +147,10 @@ fn not_taken(context: &Context, error: &NotTaken) -> Exit {
 
 fn talked(context: &Context, runs: &Runs, mut live: LiveRun, news: &str) -> Result<Exit, Exit> {
     let manner = context.manner();
-    let farewell = format!("Everything answered is kept. `bayhand run {}` goes on with it.", live.run.id);
+    let farewell = format!(
+        "Everything answered is kept. `bayhand run {}` goes on with it.",
+        live.run.id
+    );
     let _guard = Guard::start(manner, &farewell).map_err(|error| context.trouble(&error))?;
     let mut ui = terminal::open(manner).map_err(|error| context.trouble(&error))?;
     let clock = || context.system.now();
@@ -179,7 +198,9 @@ fn answered(
     text: &SourceText,
 ) -> Result<Exit, Exit> {
     let mut ui = terminal::Plain::new(std::io::empty(), std::io::stdout()).wrapped_to(context.width());
-    let walked = ui.say(&Text::plain(news)).and_then(|()| terminal::walk(&mut ui, &mut live, script));
+    let walked = ui
+        .say(&Text::plain(news))
+        .and_then(|()| terminal::walk(&mut ui, &mut live, script));
     let walked = match walked {
         Err(error) if terminal::is_gone(&error) => return Ok(Exit::Gone),
         other => other.map_err(|error| context.trouble(&error))?,
@@ -190,16 +211,25 @@ fn answered(
         Walked::NotKept(error) => return Err(context.journal_error(&error)),
         Walked::Missing { asked, step } => {
             let end = text.text().trim_end().len();
-            (Span::new(end, end), format!("an answer is missing: `{asked}` is asked next ({step})"), "the answers end here".to_owned())
+            (
+                Span::new(end, end),
+                format!("an answer is missing: `{asked}` is asked next ({step})"),
+                "the answers end here".to_owned(),
+            )
         }
-        Walked::Superfluous { at, asked } => {
-            (at, format!("this answer is not asked for: the run asks for `{asked}`"), "not asked for here".to_owned())
-        }
+        Walked::Superfluous { at, asked } => (
+            at,
+            format!("this answer is not asked for: the run asks for `{asked}`"),
+            "not asked for here".to_owned(),
+        ),
         Walked::NotTaken { at, why, asked } => (at, format!("this answer to `{asked}` is not taken"), why),
     };
     let diagnostic = Diagnostic::error(&ANSWERS_DIFFER, message)
         .at(at, label)
-        .help(format!("mend the file, then `bayhand run {} --answers ...` with the answers from there on", live.run.id));
+        .help(format!(
+            "mend the file, then `bayhand run {} --answers ...` with the answers from there on",
+            live.run.id
+        ));
     context.diagnose(&[diagnostic], text);
     Err(Exit::Found)
 }

@@ -23,7 +23,8 @@ fn shown(context: &Context, command: &Status) -> Result<Exit, Exit> {
     let now = context.system.now();
     let view = run.view(&now);
     if command.json {
-        let json = serde_json::to_string_pretty(&as_data(&id, view)).map_err(|error| context.trouble(&error))?;
+        let json =
+            serde_json::to_string_pretty(&as_data(&id, view)).map_err(|error| context.trouble(&error))?;
         return Ok(context.write(&(json + "\n")));
     }
     Ok(context.show(&standing(view)))
@@ -33,7 +34,12 @@ fn shown(context: &Context, command: &Status) -> Result<Exit, Exit> {
 fn meant(context: &Context, runs: &Runs, name: Option<&str>) -> Result<RunId, Exit> {
     let listing = runs.list().map_err(|error| context.journal_error(&error))?;
     let is_open = |id: &RunId| StoredRun::read(runs, id).is_ok_and(|run| run.state.closed.is_none());
-    let open: Vec<&RunId> = listing.runs.iter().map(|(id, _)| id).filter(|id| is_open(id)).collect();
+    let open: Vec<&RunId> = listing
+        .runs
+        .iter()
+        .map(|(id, _)| id)
+        .filter(|id| is_open(id))
+        .collect();
     match (name, &open[..]) {
         (None, [only]) => Ok((*only).clone()),
         _ => context.named_run(runs, name),
@@ -71,12 +77,18 @@ fn as_data(id: &RunId, view: View<'_>) -> Data {
     Data {
         run: id.as_str().to_owned(),
         standing: runs::standing(&prompt.ask, view.state.left.as_ref().map(|left| left.how)),
-        step: prompt.step.and_then(|step| view.book.procedure.step(step)).map(|step| step.number.clone()),
+        step: prompt
+            .step
+            .and_then(|step| view.book.procedure.step(step))
+            .map(|step| step.number.clone()),
         asks: prompt.label(view),
         protections: protections(view),
         open: view.open_items().iter().map(ToString::to_string).collect(),
         steps: steps
-            .map(|step| StepData { number: step.number.clone(), status: view.status(step, prompt.step).word() })
+            .map(|step| StepData {
+                number: step.number.clone(),
+                status: view.status(step, prompt.step).word(),
+            })
             .collect(),
     }
 }

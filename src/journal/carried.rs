@@ -47,7 +47,10 @@ fn contents(lines: &[String]) -> Result<Contents, NotCarried> {
     if contents.torn.is_some() || contents.lines.len() != lines.len() {
         let why = "a text that is not one line".to_owned();
         let line = contents.head.seq;
-        return Err(NotCarried::Damaged { line, damage: Damage::Unreadable { why } });
+        return Err(NotCarried::Damaged {
+            line,
+            damage: Damage::Unreadable { why },
+        });
     }
     Ok(contents)
 }
@@ -58,7 +61,10 @@ impl fmt::Display for NotCarried {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Damaged { line, damage } => write!(out, "the journal: {}", damage.told(*line)),
-            Self::Format { found } => write!(out, "the journal has format {found}, which this version cannot read"),
+            Self::Format { found } => write!(
+                out,
+                "the journal has format {found}, which this version cannot read"
+            ),
             Self::NotOpened(why) => write!(out, "{why}"),
         }
     }

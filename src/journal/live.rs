@@ -68,15 +68,28 @@ impl StoredRun {
     fn of(runs: &Runs, id: &RunId, contents: Contents) -> Result<Self, NotOpened> {
         let pinned = runs.pinned(id).map_err(NotOpened::Journal)?;
         let events = events(&contents)?;
-        let Some((Event::Started(start), _)) = events.first() else { return Err(NotOpened::Empty) };
+        let Some((Event::Started(start), _)) = events.first() else {
+            return Err(NotOpened::Empty);
+        };
         let book = book(start, &pinned)?;
         let state = crate::run::replay(&book, events.iter().map(|(event, stamp)| (event, stamp)));
-        Ok(Self { id: id.clone(), book, events, state, pinned, contents })
+        Ok(Self {
+            id: id.clone(),
+            book,
+            events,
+            state,
+            pinned,
+            contents,
+        })
     }
 
     /// The run at a moment.
     pub fn view<'run>(&'run self, now: &'run ZonedDateTime) -> View<'run> {
-        View { book: &self.book, state: &self.state, now }
+        View {
+            book: &self.book,
+            state: &self.state,
+            now,
+        }
     }
 
     /// How it began.
@@ -86,7 +99,11 @@ impl StoredRun {
 
     /// The lines of the journal as they stand, without their ends.
     pub fn lines(&self) -> Vec<String> {
-        self.contents.lines.iter().map(|line| line.raw.trim_end_matches('\n').to_owned()).collect()
+        self.contents
+            .lines
+            .iter()
+            .map(|line| line.raw.trim_end_matches('\n').to_owned())
+            .collect()
     }
 }
 
@@ -99,7 +116,9 @@ impl LiveRun {
         answered_from: Option<String>,
         now: &ZonedDateTime,
     ) -> Result<Self, NotTaken> {
-        let (id, journal) = runs.start(book.procedure.id(), &pinned).map_err(NotTaken::NotKept)?;
+        let (id, journal) = runs
+            .start(book.procedure.id(), &pinned)
+            .map_err(NotTaken::NotKept)?;
         let start = Start {
             run: id.as_str().to_owned(),
             engine: env!("CARGO_PKG_VERSION").to_owned(),
@@ -107,9 +126,19 @@ impl LiveRun {
             sheet: sheet_pin(&book, &pinned),
             answered_from,
         };
-        let contents = Contents { lines: Vec::new(), torn: None, head: journal.head() };
-        let run =
-            StoredRun { id, book, events: Vec::new(), state: State::default(), pinned, contents };
+        let contents = Contents {
+            lines: Vec::new(),
+            torn: None,
+            head: journal.head(),
+        };
+        let run = StoredRun {
+            id,
+            book,
+            events: Vec::new(),
+            state: State::default(),
+            pinned,
+            contents,
+        };
         let mut live = Self { run, journal };
         live.take(Input::Start(start), now)?;
         Ok(live)
@@ -118,14 +147,23 @@ impl LiveRun {
     /// Opens a run to go on with it. Nothing is recorded yet.
     pub fn open(runs: &Runs, id: &RunId) -> Result<Self, NotOpened> {
         let (journal, contents) = runs.open(id).map_err(NotOpened::Journal)?;
-        Ok(Self { run: StoredRun::of(runs, id, contents)?, journal })
+        Ok(Self {
+            run: StoredRun::of(runs, id, contents)?,
+            journal,
+        })
     }
 
     /// Takes what comes in: decides, records, applies. On an error the state is what it was.
     pub fn take(&mut self, input: Input, now: &ZonedDateTime) -> Result<&Event, NotTaken> {
         let event = decide(&self.run.book, &self.run.state, input, now).map_err(NotTaken::Refused)?;
-        let stamp = self.journal.append(now, &Written::from(&event)).map_err(NotTaken::NotKept)?;
-        let stamp = Stamp { seq: stamp.seq, at: stamp.time };
+        let stamp = self
+            .journal
+            .append(now, &Written::from(&event))
+            .map_err(NotTaken::NotKept)?;
+        let stamp = Stamp {
+            seq: stamp.seq,
+            at: stamp.time,
+        };
         let state = std::mem::take(&mut self.run.state);
         self.run.state = apply(&self.run.book, state, &event, &stamp);
         self.run.events.push((event, stamp));
@@ -138,9 +176,18 @@ pub(super) fn events(contents: &Contents) -> Result<Vec<(Event, Stamp)>, NotOpen
     let event = |recorded: super::Recorded<Written>| {
         let line = recorded.seq;
         let event = recorded.event.read().map_err(|why| {
-            NotOpened::Journal(JournalError::UnknownEvent { line, why: why.to_string() })
+            NotOpened::Journal(JournalError::UnknownEvent {
+                line,
+                why: why.to_string(),
+            })
         })?;
-        Ok((event, Stamp { seq: line, at: recorded.time }))
+        Ok((
+            event,
+            Stamp {
+                seq: line,
+                at: recorded.time,
+            },
+        ))
     };
     written.into_iter().map(event).collect()
 }
@@ -173,23 +220,34 @@ pub(super) fn book(start: &Start, pinned: &Pinned) -> Result<Book, NotOpened> {
         (None, None) => None,
         _ => return Err(NotOpened::PinChanged { file: "vehicle.toml" }),
     };
-    Ok(Book { procedure: read_procedure(&start.procedure.name, &pinned.procedure)?, sheet })
+    Ok(Book {
+        procedure: read_procedure(&start.procedure.name, &pinned.procedure)?,
+        sheet,
+    })
 }
 
 fn read_procedure(id: &str, text: &str) -> Result<procedure::CheckedProcedure, NotOpened> {
     let found = procedure::read(&SourceText::new("procedure.md", text), id);
     let why = first_error(&found.diagnostics);
-    found.value.ok_or(NotOpened::Unreadable { file: "procedure.md", why })
+    found.value.ok_or(NotOpened::Unreadable {
+        file: "procedure.md",
+        why,
+    })
 }
 
 fn read_sheet(text: &str) -> Result<vehicle::Sheet, NotOpened> {
     let found = vehicle::read(&SourceText::new("vehicle.toml", text));
     let why = first_error(&found.diagnostics);
-    found.value.ok_or(NotOpened::Unreadable { file: "vehicle.toml", why })
+    found.value.ok_or(NotOpened::Unreadable {
+        file: "vehicle.toml",
+        why,
+    })
 }
 
 fn first_error(diagnostics: &[crate::source::Diagnostic]) -> String {
-    let error = diagnostics.iter().find(|diagnostic| diagnostic.severity == Severity::Error);
+    let error = diagnostics
+        .iter()
+        .find(|diagnostic| diagnostic.severity == Severity::Error);
     error.map(|error| error.message.clone()).unwrap_or_default()
 }
 
@@ -209,9 +267,8 @@ impl fmt::Display for NotOpened {
                 "`{file}` in the folder of this run cannot be read by this version of bayhand ({why}); \
                  the version that started the run can"
             ),
-            Self::Empty => formatter.write_str(
-                "this run ended before its first event was kept; nothing is lost, start it anew",
-            ),
+            Self::Empty => formatter
+                .write_str("this run ended before its first event was kept; nothing is lost, start it anew"),
         }
     }
 }

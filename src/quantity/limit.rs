@@ -83,7 +83,11 @@ impl Limits {
     /// temperature: a difference), or a ratio of the target: `4 %`.
     pub fn around(target: &Quantity, within: &Quantity) -> Result<Self, Mismatch> {
         let ratio = within.unit.dimension() == Dimension::NONE && target.unit.dimension() != Dimension::NONE;
-        let within = if ratio { target.scaled(within.base())? } else { within.clone() };
+        let within = if ratio {
+            target.scaled(within.base())?
+        } else {
+            within.clone()
+        };
         let in_target_unit = |quantity: Quantity| quantity.in_unit(&target.unit);
         let lower = in_target_unit(target.minus(&within)?)?;
         Ok(Self::between(lower, in_target_unit(target.plus(&within)?)?))

@@ -1,6 +1,8 @@
 //! From the events of a closed run to its record.
 
-use super::gather::{level_word, shown, Deviations, Hazards, Holds, Notes, Readings, Sittings, Steps, Values, Waits};
+use super::gather::{
+    Deviations, Hazards, Holds, Notes, Readings, Sittings, Steps, Values, Waits, level_word, shown,
+};
 use super::model::{self, FORMAT, Moment, Person, Record, Seal};
 use super::turn::{Turn, moment};
 use super::{amounts, seal};
@@ -29,7 +31,13 @@ pub fn build(kept: &Kept<'_>) -> Result<Record, Vec<OpenItem>> {
     let mut state = State::default();
     for (event, stamp) in kept.events {
         let after = apply(kept.book, state.clone(), event, stamp);
-        parts.see(Turn { book: kept.book, event, stamp, before: &state, after: &after });
+        parts.see(Turn {
+            book: kept.book,
+            event,
+            stamp,
+            before: &state,
+            after: &after,
+        });
         state = after;
     }
     let (Some((start, began)), Some(closed)) = (&state.start, &state.closed) else {
@@ -39,13 +47,32 @@ pub fn build(kept: &Kept<'_>) -> Result<Record, Vec<OpenItem>> {
     if !open.is_empty() {
         return Err(open);
     }
-    let frame = Frame { kept, start, began: moment(began), closed: moment(closed) };
-    Ok(seal::sealed(frame.record(View { book: kept.book, state: &state, now: &closed.at }, parts)))
+    let frame = Frame {
+        kept,
+        start,
+        began: moment(began),
+        closed: moment(closed),
+    };
+    Ok(seal::sealed(frame.record(
+        View {
+            book: kept.book,
+            state: &state,
+            now: &closed.at,
+        },
+        parts,
+    )))
 }
 
 fn open_items(book: &Book, state: &State) -> Vec<OpenItem> {
-    let Some(last) = &state.last else { return vec![OpenItem::NotClosed] };
-    View { book, state, now: &last.at }.unsealed_items()
+    let Some(last) = &state.last else {
+        return vec![OpenItem::NotClosed];
+    };
+    View {
+        book,
+        state,
+        now: &last.at,
+    }
+    .unsealed_items()
 }
 
 /// The parts that are gathered event by event.
@@ -103,7 +130,10 @@ impl Frame<'_> {
             engine: self.start.engine.clone(),
             answered_from: self.start.answered_from.clone(),
             result: result(all.len()),
-            deviations: model::Deviations { count: all.len(), all },
+            deviations: model::Deviations {
+                count: all.len(),
+                all,
+            },
             people: parts.people,
             vehicle: self.vehicle(view),
             procedure: self.procedure(),
@@ -149,7 +179,13 @@ impl Frame<'_> {
                 sha256: Digest::of(text.as_bytes()).to_string(),
                 text: text.clone(),
             }),
-            values: view.book.procedure.vehicle().names().filter_map(|name| vehicle_value(view, name)).collect(),
+            values: view
+                .book
+                .procedure
+                .vehicle()
+                .names()
+                .filter_map(|name| vehicle_value(view, name))
+                .collect(),
         }
     }
 }

@@ -11,8 +11,8 @@
 mod amounts;
 mod build;
 mod gather;
-mod judging;
 mod json;
+mod judging;
 pub mod model;
 mod rebuild;
 mod seal;

@@ -12,7 +12,12 @@ pub(super) fn again(record: &Record) -> Result<Record, Vec<Finding>> {
         vehicle: record.vehicle.sheet.as_ref().map(|sheet| sheet.text.clone()),
     };
     let run = carried(&record.journal, &pinned).map_err(|why| vec![finding(why)])?;
-    let kept = Kept { book: &run.book, events: &run.events, lines: &record.journal, pinned: &pinned };
+    let kept = Kept {
+        book: &run.book,
+        events: &run.events,
+        lines: &record.journal,
+        pinned: &pinned,
+    };
     build(&kept).map_err(|open| open.into_iter().map(Finding::Open).collect())
 }
 
@@ -20,6 +25,8 @@ fn finding(why: NotCarried) -> Finding {
     match why {
         NotCarried::Damaged { line, damage } => Finding::Journal { line, damage },
         NotCarried::NotOpened(NotOpened::PinChanged { file }) => Finding::NotPinned { file },
-        other => Finding::NotReadable { why: other.to_string() },
+        other => Finding::NotReadable {
+            why: other.to_string(),
+        },
     }
 }

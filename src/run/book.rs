@@ -19,7 +19,9 @@ impl Book {
     /// The unit in which an odometer is read where none is typed: the sheet's, else kilometres.
     pub fn odometer_unit(&self) -> Unit {
         let kilometre = || Unit::parse("km").unwrap_or_else(|_| Unit::one());
-        self.sheet.as_ref().map_or_else(kilometre, |sheet| sheet.odometer_unit().clone())
+        self.sheet
+            .as_ref()
+            .map_or_else(kilometre, |sheet| sheet.odometer_unit().clone())
     }
 
     /// The names that the criterion of a reading or a value refers to.
@@ -34,7 +36,10 @@ impl Book {
 
     /// The names that a value's formula refers to; none for anything else.
     pub fn formula_names(&self, name: &Name) -> Vec<Name> {
-        self.procedure.value(name).map(|value| names_of(&value.formula)).unwrap_or_default()
+        self.procedure
+            .value(name)
+            .map(|value| names_of(&value.formula))
+            .unwrap_or_default()
     }
 
     /// The readings that a result or its limits rest on, through values, itself included if it is a reading.
@@ -57,7 +62,10 @@ impl Book {
         let hold = step.hold.as_ref().and_then(|hold| self.procedure.hold(hold));
         let hold_readings = hold.map(|hold| hold.readings.as_slice()).unwrap_or_default();
         let results = step.takes.iter().chain(&step.computes).chain(hold_readings);
-        let conditions = step.conditions.iter().chain(section.map_or(&[][..], |section| &section.conditions));
+        let conditions = step
+            .conditions
+            .iter()
+            .chain(section.map_or(&[][..], |section| &section.conditions));
         results
             .flat_map(|name| self.rests_on(name))
             .chain(conditions.flat_map(|name| self.condition_readings(name)))
@@ -66,7 +74,10 @@ impl Book {
 
     /// The step that is a hold point.
     pub fn step_of_hold(&self, hold: &Name) -> Option<&Step> {
-        self.procedure.steps().iter().find(|step| step.hold.as_ref() == Some(hold))
+        self.procedure
+            .steps()
+            .iter()
+            .find(|step| step.hold.as_ref() == Some(hold))
     }
 
     /// Whether a step is part of another, however deep, or is it.
@@ -82,7 +93,10 @@ impl Book {
     }
 
     fn condition_readings(&self, condition: &Name) -> BTreeSet<Name> {
-        let formula = self.procedure.condition(condition).map(|Condition { formula, .. }| formula);
+        let formula = self
+            .procedure
+            .condition(condition)
+            .map(|Condition { formula, .. }| formula);
         let names = formula.map(names_of).unwrap_or_default();
         names.iter().flat_map(|name| self.computed_from(name)).collect()
     }
@@ -109,9 +123,11 @@ fn criterion_of(reading: &Reading) -> Option<&Criterion> {
 
 fn names_in(criterion: &Criterion) -> Vec<Name> {
     match criterion {
-        Criterion::Limits { lower, upper } => {
-            lower.iter().chain(upper).flat_map(|bound| names_of(&bound.formula)).collect()
-        }
+        Criterion::Limits { lower, upper } => lower
+            .iter()
+            .chain(upper)
+            .flat_map(|bound| names_of(&bound.formula))
+            .collect(),
         Criterion::Target { target, within } => {
             names_of(target).into_iter().chain(names_of(within)).collect()
         }
@@ -121,5 +137,9 @@ fn names_in(criterion: &Criterion) -> Vec<Name> {
 }
 
 fn names_of(formula: &crate::formula::Typed) -> Vec<Name> {
-    formula.names().iter().map(|name| Name(name.value.clone())).collect()
+    formula
+        .names()
+        .iter()
+        .map(|name| Name(name.value.clone()))
+        .collect()
 }

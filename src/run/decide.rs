@@ -46,7 +46,11 @@ impl View<'_> {
                 reason: filled("the reason", reason)?,
                 state: filled("the state that things are left in", state)?,
             }),
-            Answer::Correct { reading, text, reason } => entry::correct(self, reading, &text, reason),
+            Answer::Correct {
+                reading,
+                text,
+                reason,
+            } => entry::correct(self, reading, &text, reason),
             other => self.decide_prompted(self.next(), other),
         }
     }
@@ -54,9 +58,10 @@ impl View<'_> {
     fn decide_prompted(self, prompt: Prompt, answer: Answer) -> Result<Event, Refusal> {
         match (prompt.ask.clone(), answer) {
             (Ask::Brief, Answer::AcceptBrief) => Ok(Event::BriefAccepted),
-            (Ask::Person(role), Answer::Person(name)) => {
-                Ok(Event::PersonNamed { role, person: filled("a name", name)? })
-            }
+            (Ask::Person(role), Answer::Person(name)) => Ok(Event::PersonNamed {
+                role,
+                person: filled("a name", name)?,
+            }),
             (Ask::Odometer, Answer::Typed { text, .. }) => entry::odometer(self, &text),
             (Ask::VehicleValue(name), Answer::Sourced { text, source }) => {
                 entry::vehicle_value(self, name, &text, source)
@@ -64,15 +69,17 @@ impl View<'_> {
             (Ask::Reading(name), Answer::Typed { text, slip }) => entry::reading(self, name, &text, slip),
             (Ask::Failed(name), answer) => self.decide_failed(&prompt, name, answer),
             (Ask::Confirm { hold, item }, Answer::True) => Ok(Event::Confirmed { hold, item }),
-            (Ask::Confirm { hold, item }, Answer::Untrue { state }) => {
-                Ok(Event::Contradicted { hold, item, state: filled("how it is", state)? })
-            }
-            (Ask::Release { hold, role }, Answer::Release { said }) => {
-                self.decide_release(hold, role, &said)
-            }
-            (Ask::Dispose(deviation), Answer::Dispose { disposition, reason }) => {
-                Ok(Event::Disposed { deviation, disposition, reason: filled("the reason", reason)? })
-            }
+            (Ask::Confirm { hold, item }, Answer::Untrue { state }) => Ok(Event::Contradicted {
+                hold,
+                item,
+                state: filled("how it is", state)?,
+            }),
+            (Ask::Release { hold, role }, Answer::Release { said }) => self.decide_release(hold, role, &said),
+            (Ask::Dispose(deviation), Answer::Dispose { disposition, reason }) => Ok(Event::Disposed {
+                deviation,
+                disposition,
+                reason: filled("the reason", reason)?,
+            }),
             (Ask::Close, Answer::Close) => self.decide_close(),
             (ask, answer) => self.decide_at_step(&prompt, ask, answer),
         }
@@ -87,7 +94,12 @@ impl View<'_> {
             (Ask::Pick(steps), _, Answer::Pick(step)) if steps.contains(&step) => Ok(Event::Picked(step)),
             (Ask::Pick(_), _, Answer::Pick(_)) => Err(Refusal::NotOffered),
             (Ask::Late { wait, .. }, Some(step), Answer::Accept { disposition, reason }) => {
-                Ok(Event::LateAccepted { step, wait, disposition, reason: filled("the reason", reason)? })
+                Ok(Event::LateAccepted {
+                    step,
+                    wait,
+                    disposition,
+                    reason: filled("the reason", reason)?,
+                })
             }
             (_, Some(step), Answer::NotApplicable { reason }) => {
                 leave_out::not_applicable(self, step, filled("the reason", reason)?)
@@ -99,20 +111,32 @@ impl View<'_> {
         }
     }
 
-    fn decide_failed(self, prompt: &Prompt, name: crate::procedure::Name, answer: Answer) -> Result<Event, Refusal> {
+    fn decide_failed(
+        self,
+        prompt: &Prompt,
+        name: crate::procedure::Name,
+        answer: Answer,
+    ) -> Result<Event, Refusal> {
         let step = prompt.step.and_then(|step| self.book.procedure.step(step));
         match answer {
             Answer::Again { reason } => {
                 let readings = self.book.computed_from(&name).into_iter().collect();
-                Ok(Event::TakenAgain { readings, reason: filled("what was done about it", reason)? })
+                Ok(Event::TakenAgain {
+                    readings,
+                    reason: filled("what was done about it", reason)?,
+                })
             }
             Answer::Accept { .. } if step.is_some_and(|step| step.hold.is_some()) => {
                 Err(Refusal::HoldPoint("gone on with when it fails"))
             }
-            Answer::Accept { disposition, reason } => {
-                Ok(Event::Accepted { name, disposition, reason: filled("the reason", reason)? })
-            }
-            _ => Err(Refusal::NotAsked { asked: Box::new(prompt.ask.clone()) }),
+            Answer::Accept { disposition, reason } => Ok(Event::Accepted {
+                name,
+                disposition,
+                reason: filled("the reason", reason)?,
+            }),
+            _ => Err(Refusal::NotAsked {
+                asked: Box::new(prompt.ask.clone()),
+            }),
         }
     }
 
@@ -124,9 +148,16 @@ impl View<'_> {
     ) -> Result<Event, Refusal> {
         let person = self.state.people.get(&role).cloned().unwrap_or_default();
         if !names(said, &person) {
-            return Err(Refusal::NotTheReleaser { said: said.trim().to_owned(), person, role: role.to_string() });
+            return Err(Refusal::NotTheReleaser {
+                said: said.trim().to_owned(),
+                person,
+                role: role.to_string(),
+            });
         }
-        let signed = self.open_verification(&hold).into_iter().flat_map(|open| open.signed.keys());
+        let signed = self
+            .open_verification(&hold)
+            .into_iter()
+            .flat_map(|open| open.signed.keys());
         let mut others = signed.filter_map(|other| self.state.people.get(other));
         if others.any(|other| same_person(other, &person)) {
             return Err(Refusal::SamePerson { person });
@@ -149,12 +180,20 @@ pub(super) fn filled(what: &'static str, text: String) -> Result<String, Refusal
     if trimmed.is_empty() {
         return Err(Refusal::Empty(what));
     }
-    Ok(if trimmed.len() == text.len() { text } else { trimmed.to_owned() })
+    Ok(if trimmed.len() == text.len() {
+        text
+    } else {
+        trimmed.to_owned()
+    })
 }
 
 /// The first letters of a person's names: `Robin Vale` gives `RV`.
 pub fn initials(person: &str) -> String {
-    person.split_whitespace().filter_map(|word| word.chars().next()).flat_map(char::to_uppercase).collect()
+    person
+        .split_whitespace()
+        .filter_map(|word| word.chars().next())
+        .flat_map(char::to_uppercase)
+        .collect()
 }
 
 fn names(said: &str, person: &str) -> bool {

@@ -31,9 +31,9 @@ pub use event::{Answered, Disposition, Event, Leave, Pin, Stamp, Start};
 pub use holds::Protection;
 pub(crate) use holds::later;
 pub use judge::{DECISION_RULE, Judged, Judgement, Standing};
+pub use next::RunningWait;
 pub use open::OpenItem;
 pub use prompt::{Answer, Ask, Prompt, SlipCheck};
-pub use next::RunningWait;
 pub use refusal::Refusal;
 pub use script::{ANSWERS_DIFFER, CODES, Line, Script};
 pub use state::{

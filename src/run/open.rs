@@ -1,8 +1,8 @@
 //! What is not finished: everything that stands between a run and its record.
 
 use super::prompt::Ask;
-use super::steps::Status;
 use super::state::Departure;
+use super::steps::Status;
 use super::view::View;
 use crate::procedure::{Name, Step, StepId};
 
@@ -25,7 +25,9 @@ impl OpenItem {
     /// Whether it is more than a step whose turn has not come.
     pub fn stands_out(&self) -> bool {
         match self {
-            Self::Step { status, .. } => *status != Status::NotStarted.word() && *status != Status::Current.word(),
+            Self::Step { status, .. } => {
+                *status != Status::NotStarted.word() && *status != Status::Current.word()
+            }
             Self::Hold { .. } | Self::NotClosed => false,
             Self::Protection { .. } | Self::Deviation { .. } => true,
         }
@@ -37,8 +39,12 @@ impl std::fmt::Display for OpenItem {
         match self {
             Self::Step { number, status } => write!(formatter, "step {number} is {status}"),
             Self::Hold { what } => write!(formatter, "hold point not released: {what}"),
-            Self::Protection { what, by } => write!(formatter, "protection in force: {what} (released by {by})"),
-            Self::Deviation { number, reason } => write!(formatter, "deviation {number} has no disposition: {reason}"),
+            Self::Protection { what, by } => {
+                write!(formatter, "protection in force: {what} (released by {by})")
+            }
+            Self::Deviation { number, reason } => {
+                write!(formatter, "deviation {number} has no disposition: {reason}")
+            }
             Self::NotClosed => formatter.write_str("the run is not closed"),
         }
     }
@@ -48,16 +54,27 @@ impl View<'_> {
     /// Everything that must be finished before the run can be closed, in the order of the text.
     pub fn open_items(self) -> Vec<OpenItem> {
         let current = self.next().step;
-        let steps = self.book.procedure.steps().iter().filter(|step| !self.is_settled(step));
+        let steps = self
+            .book
+            .procedure
+            .steps()
+            .iter()
+            .filter(|step| !self.is_settled(step));
         let steps = steps.map(|step| self.open_step(step, current));
-        let protections = self.protections().into_iter().map(|protection| OpenItem::Protection {
-            what: protection.what.to_owned(),
-            by: self.releaser_of(protection.hold),
-        });
-        let deviations = self.state.undisposed().map(|(index, deviation)| OpenItem::Deviation {
-            number: index + 1,
-            reason: deviation.reason.clone(),
-        });
+        let protections = self
+            .protections()
+            .into_iter()
+            .map(|protection| OpenItem::Protection {
+                what: protection.what.to_owned(),
+                by: self.releaser_of(protection.hold),
+            });
+        let deviations = self
+            .state
+            .undisposed()
+            .map(|(index, deviation)| OpenItem::Deviation {
+                number: index + 1,
+                reason: deviation.reason.clone(),
+            });
         steps.chain(protections).chain(deviations).collect()
     }
 
@@ -72,26 +89,39 @@ impl View<'_> {
 
     /// What a deviation departs from, in words.
     pub fn departure(self, departure: &Departure) -> String {
-        let number = |step: &StepId| self.book.procedure.step(*step).map(|step| step.number.as_str()).unwrap_or_default();
+        let number = |step: &StepId| {
+            self.book
+                .procedure
+                .step(*step)
+                .map(|step| step.number.as_str())
+                .unwrap_or_default()
+        };
         let what = |name: &Name| self.book.procedure.what(name).unwrap_or_default().to_owned();
         match departure {
             Departure::Result(name) => format!("{} is not as required", what(name)),
             Departure::NotApplicable(step) => format!("step {} left out", number(step)),
-            Departure::Late(step, wait) => format!("step {} came too late after: {}", number(step), what(wait)),
+            Departure::Late(step, wait) => {
+                format!("step {} came too late after: {}", number(step), what(wait))
+            }
         }
     }
 
     fn open_step(self, step: &Step, current: Option<StepId>) -> OpenItem {
         match step.hold.as_ref().and_then(|hold| self.book.procedure.hold(hold)) {
-            Some(hold) => OpenItem::Hold { what: hold.what.clone() },
-            None => {
-                OpenItem::Step { number: step.number.clone(), status: self.status(step, current).word() }
-            }
+            Some(hold) => OpenItem::Hold {
+                what: hold.what.clone(),
+            },
+            None => OpenItem::Step {
+                number: step.number.clone(),
+                status: self.status(step, current).word(),
+            },
         }
     }
 
     fn releaser_of(self, hold: &Name) -> String {
         let role = self.book.procedure.hold(hold).map(|hold| &hold.release);
-        role.and_then(|role| self.state.people.get(role)).cloned().unwrap_or_default()
+        role.and_then(|role| self.state.people.get(role))
+            .cloned()
+            .unwrap_or_default()
     }
 }

@@ -77,21 +77,35 @@ pub enum Answer {
     /// Take the readings behind a failed result again.
     Again { reason: String },
     /// Go on with a failed result or an overlong wait, as a deviation.
-    Accept { disposition: Disposition, reason: String },
+    Accept {
+        disposition: Disposition,
+        reason: String,
+    },
     /// This step does not apply here.
     NotApplicable { reason: String },
     /// This step later, at the latest just before another.
     Defer { before: StepId, reason: String },
     /// An earlier reading was entered wrongly.
-    Correct { reading: Name, text: String, reason: String },
+    Correct {
+        reading: Name,
+        text: String,
+        reason: String,
+    },
     /// A remark.
     Note(String),
     /// Something that a protection rests on was moved or used.
     Disturbed(String),
     /// End this sitting.
-    Leave { how: Leave, reason: String, state: String },
+    Leave {
+        how: Leave,
+        reason: String,
+        state: String,
+    },
     /// A decision about a deviation.
-    Dispose { disposition: Disposition, reason: String },
+    Dispose {
+        disposition: Disposition,
+        reason: String,
+    },
     /// Close the run.
     Close,
 }

@@ -3,6 +3,8 @@
 //! A subject's file holds documented functions of plain numbers, and a table of [`Function`] rows that makes
 //! them callable in formulas. A new subject is one file, its `mod` line here and one row in [`SUBJECTS`].
 
+mod angle;
+pub mod driveline;
 pub mod fasteners;
 pub mod fluid;
 mod function;

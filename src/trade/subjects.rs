@@ -1,4 +1,5 @@
 use super::Function;
+use super::driveline::DRIVELINE;
 use super::fasteners::FASTENERS;
 use super::fluid::FLUID;
 
@@ -12,4 +13,4 @@ pub struct Subject {
 }
 
 /// Every subject of the trade, sorted by name.
-pub const SUBJECTS: &[Subject] = &[FASTENERS, FLUID];
+pub const SUBJECTS: &[Subject] = &[DRIVELINE, FASTENERS, FLUID];

@@ -11,7 +11,10 @@ fn front_matter(toml: &str) -> SourceText {
 /// Reads it every way there is; gives whether its front matter was TOML.
 fn read(toml: &str) -> bool {
     let text = front_matter(toml);
-    assert!(procedure::read(&text, "suite").value.is_none(), "the suite holds no procedure");
+    assert!(
+        procedure::read(&text, "suite").value.is_none(),
+        "the suite holds no procedure"
+    );
     vehicle::read(&SourceText::new("suite.toml", toml));
     let inner = Span::new(4, 4 + toml.len());
     written::read(text.text(), inner).value.is_some()
@@ -37,7 +40,10 @@ fn invalid_toml_is_refused_with_a_place() {
         };
         assert!(!read(toml), "{}", case.name().display());
         let found = written::read(toml, Span::new(0, toml.len()));
-        let errors = found.diagnostics.iter().filter(|said| said.severity == Severity::Error);
+        let errors = found
+            .diagnostics
+            .iter()
+            .filter(|said| said.severity == Severity::Error);
         assert!(errors.clone().count() > 0 && errors.clone().all(|said| said.place().is_some()));
         count += 1;
     }
@@ -53,6 +59,11 @@ fn the_fences_are_found_around_any_toml_without_fences() {
         }
         let text = front_matter(toml);
         let front = document::split(text.text()).value.front.unwrap();
-        assert_eq!(text.slice(front), format!("{toml}\n"), "{}", case.name().display());
+        assert_eq!(
+            text.slice(front),
+            format!("{toml}\n"),
+            "{}",
+            case.name().display()
+        );
     }
 }

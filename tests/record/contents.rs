@@ -6,7 +6,11 @@ use bayhand::record::text::render;
 use super::support::{eventful, smooth};
 
 fn reading<'record>(record: &'record Record, name: &str) -> &'record Reading {
-    record.readings.iter().find(|reading| reading.name == name).unwrap()
+    record
+        .readings
+        .iter()
+        .find(|reading| reading.name == name)
+        .unwrap()
 }
 
 fn typed(attempt: &Attempt) -> &str {
@@ -34,7 +38,13 @@ fn a_reading_corrected_twice_shows_three_values_and_both_reasons() {
         ]
     );
     let text = render(&record, 80);
-    for shown in ["30 psi", "31 psi", "30.5 psi", "read the wrong scale", "the helper read it again"] {
+    for shown in [
+        "30 psi",
+        "31 psi",
+        "30.5 psi",
+        "read the wrong scale",
+        "the helper read it again",
+    ] {
         assert!(text.contains(shown), "{shown}");
     }
 }
@@ -59,13 +69,26 @@ fn a_limit_that_moved_is_shown_with_each_verdict() {
     let attempts = &reading(&record, "far_end").attempts;
     assert_eq!(attempts.len(), 2);
     assert_eq!(attempts[0].judged[0].verdict, "fail");
-    assert_eq!(attempts[0].set_aside.as_ref().unwrap().reason, "straightened a kink");
-    let lowest: Vec<&str> =
-        attempts[1].judged.iter().map(|judged| judged.lower.as_ref().unwrap().amount.number.as_str()).collect();
+    assert_eq!(
+        attempts[0].set_aside.as_ref().unwrap().reason,
+        "straightened a kink"
+    );
+    let lowest: Vec<&str> = attempts[1]
+        .judged
+        .iter()
+        .map(|judged| judged.lower.as_ref().unwrap().amount.number.as_str())
+        .collect();
     assert_eq!(lowest, ["18", "18.6", "18.3"]);
-    let verdicts: Vec<&str> = attempts[1].judged.iter().map(|judged| judged.verdict.as_str()).collect();
+    let verdicts: Vec<&str> = attempts[1]
+        .judged
+        .iter()
+        .map(|judged| judged.verdict.as_str())
+        .collect();
     assert_eq!(verdicts, ["pass", "pass", "pass"]);
-    assert_eq!(attempts[1].judged[0].decision_rule.as_deref(), Some("simple acceptance"));
+    assert_eq!(
+        attempts[1].judged[0].decision_rule.as_deref(),
+        Some("simple acceptance")
+    );
 }
 
 /// 1 L in 20 s is 3 L/min; 0.5 L in 20 s is 1.5 L/min, by hand.
@@ -97,7 +120,11 @@ fn every_verification_of_a_hold_point_is_kept() {
     assert_eq!(first.untrue[0].instead, "gravel under one stand");
     assert_eq!(first.confirmed.len(), 2);
     assert_eq!(first.readings[0].answer, "stood still");
-    let released: Vec<&str> = first.released.iter().map(|release| release.name.as_str()).collect();
+    let released: Vec<&str> = first
+        .released
+        .iter()
+        .map(|release| release.name.as_str())
+        .collect();
     assert_eq!(released, ["Robin Vale", "Sam Hollis"]);
     let last = support.verifications[2].ended.as_ref().unwrap();
     assert_eq!(last.why, "ended by the hold point \"Tools clear, people clear\"");
@@ -113,7 +140,11 @@ fn deviations_name_step_reason_and_disposition() {
         .all
         .iter()
         .map(|deviation| {
-            (deviation.step.as_str(), deviation.reason.as_str(), deviation.disposition.as_str())
+            (
+                deviation.step.as_str(),
+                deviation.reason.as_str(),
+                deviation.disposition.as_str(),
+            )
         })
         .collect();
     assert_eq!(
@@ -137,8 +168,16 @@ fn steps_carry_their_state_and_who_did_them() {
     assert_eq!(step("1.2").who, ["Robin Vale"]);
     assert_eq!(step("2.2").state, "done");
     assert_eq!(step("2.3").state, "not applicable");
-    assert!(step("2.3").why.as_ref().unwrap().contains("supply < 20 psi"), "{:?}", step("2.3").why);
-    assert!(step("2.1").text.ends_with("at the supply: 30 psi."), "{}", step("2.1").text);
+    assert!(
+        step("2.3").why.as_ref().unwrap().contains("supply < 20 psi"),
+        "{:?}",
+        step("2.3").why
+    );
+    assert!(
+        step("2.1").text.ends_with("at the supply: 30 psi."),
+        "{}",
+        step("2.1").text
+    );
 }
 
 #[test]
@@ -148,9 +187,16 @@ fn waits_and_sittings_carry_their_times() {
     let start = &settle.starts[0];
     assert_eq!(start.late[0].reason, "the gauge held");
     assert!(start.due.is_some() && start.not_before.is_some() && start.used.is_some());
-    let how: Vec<&str> = record.sittings.iter().map(|sitting| sitting.ended.how.as_str()).collect();
+    let how: Vec<&str> = record
+        .sittings
+        .iter()
+        .map(|sitting| sitting.ended.how.as_str())
+        .collect();
     assert_eq!(how, ["suspended", "closed"]);
-    assert_eq!(record.sittings[0].ended.left.as_deref(), Some("line open, port capped"));
+    assert_eq!(
+        record.sittings[0].ended.left.as_deref(),
+        Some("line open, port capped")
+    );
     assert!(record.sittings[1].brief_read.is_some());
     let kinds: Vec<&str> = record.notes.iter().map(|note| note.kind.as_str()).collect();
     assert_eq!(kinds, ["note", "disturbed"]);
@@ -160,7 +206,13 @@ fn waits_and_sittings_carry_their_times() {
 fn vehicle_values_carry_their_source() {
     let values = smooth().vehicle.values;
     let sources: Vec<&str> = values.iter().map(|value| value.source.as_str()).collect();
-    assert_eq!(sources, ["workshop manual, page 7-31", "Tarnbeck 40 workshop manual (invented), page 7-36"]);
+    assert_eq!(
+        sources,
+        [
+            "workshop manual, page 7-31",
+            "Tarnbeck 40 workshop manual (invented), page 7-36"
+        ]
+    );
     assert!(values[0].entered.is_some());
     assert!(values[1].entered.is_none());
 }

@@ -7,7 +7,9 @@ use serde_json::Value;
 use super::support::{eventful, smooth};
 
 fn packed(text: &str) -> String {
-    text.chars().filter(|letter| !letter.is_whitespace() && *letter != '|').collect()
+    text.chars()
+        .filter(|letter| !letter.is_whitespace() && *letter != '|')
+        .collect()
 }
 
 /// The text up to the texts that are carried word for word: they would hold almost any word.
@@ -50,7 +52,12 @@ fn compare(record: &Record) {
     let mut found = Vec::new();
     leaves("", &value, &mut found);
     let summary = summary(record);
-    let carried = ["/journal/", "/procedure/text", "/procedure/sha256", "/vehicle/sheet/"];
+    let carried = [
+        "/journal/",
+        "/procedure/text",
+        "/procedure/sha256",
+        "/vehicle/sheet/",
+    ];
     let missing: Vec<_> = found
         .iter()
         .filter(|(at, _)| !carried.iter().any(|carried| at.starts_with(carried)))

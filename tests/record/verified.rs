@@ -35,13 +35,21 @@ fn another_layout_of_the_same_data_is_verified() {
 #[test]
 fn any_flipped_byte_is_found() {
     let json = to_json(&eventful()).into_bytes();
-    let stride = if std::env::var_os("BAYHAND_ALL_FLIPS").is_some() { 1 } else { 97 };
+    let stride = if std::env::var_os("BAYHAND_ALL_FLIPS").is_some() {
+        1
+    } else {
+        97
+    };
     for place in (0..json.len()).step_by(stride) {
         let mut flipped = json.clone();
         flipped[place] ^= 1;
         let found = std::str::from_utf8(&flipped).is_err_and(|_| true)
             || verify(std::str::from_utf8(&flipped).unwrap_or_default()).is_err();
-        assert!(found, "byte {place}: {}", String::from_utf8_lossy(&json[place.saturating_sub(30)..place + 10]));
+        assert!(
+            found,
+            "byte {place}: {}",
+            String::from_utf8_lossy(&json[place.saturating_sub(30)..place + 10])
+        );
     }
 }
 
@@ -61,15 +69,24 @@ fn an_edited_summary_is_found_although_its_seal_is_right() {
         gives: "3".to_owned(),
     };
     assert!(findings(&json).contains(&expected));
-    let json = forged(&record, |value| value["readings"][1]["attempts"][0]["who"][0] = "Somebody".into());
+    let json = forged(&record, |value| {
+        value["readings"][1]["attempts"][0]["who"][0] = "Somebody".into()
+    });
     let at = "/readings/1/attempts/0/who/0";
-    assert!(findings(&json).iter().any(|found| matches!(found, Finding::Differs { at: place, .. } if place == at)));
+    assert!(
+        findings(&json)
+            .iter()
+            .any(|found| matches!(found, Finding::Differs { at: place, .. } if place == at))
+    );
 }
 
 #[test]
 fn an_edited_procedure_is_found_although_hash_and_seal_are_right() {
     let json = forged(&smooth(), |value| {
-        let text = value["procedure"]["text"].as_str().unwrap().replace("0.6 * supply", "0.1 * supply");
+        let text = value["procedure"]["text"]
+            .as_str()
+            .unwrap()
+            .replace("0.6 * supply", "0.1 * supply");
         value["procedure"]["sha256"] = bayhand::journal::Digest::of(text.as_bytes()).to_string().into();
         value["procedure"]["text"] = text.into();
     });
@@ -78,14 +95,21 @@ fn an_edited_procedure_is_found_although_hash_and_seal_are_right() {
 
 #[test]
 fn a_text_whose_hash_is_another_is_found() {
-    let json = forged(&smooth(), |value| value["vehicle"]["sheet"]["sha256"] = "00".into());
-    assert!(findings(&json).contains(&Finding::Hash { text: "vehicle sheet" }));
+    let json = forged(&smooth(), |value| {
+        value["vehicle"]["sheet"]["sha256"] = "00".into()
+    });
+    assert!(findings(&json).contains(&Finding::Hash {
+        text: "vehicle sheet"
+    }));
 }
 
 #[test]
 fn a_changed_journal_is_found_at_its_entry() {
     let json = forged(&smooth(), |value| {
-        let line = value["journal"][3].as_str().unwrap().replace("152 300 mi", "102 300 mi");
+        let line = value["journal"][3]
+            .as_str()
+            .unwrap()
+            .replace("152 300 mi", "102 300 mi");
         value["journal"][3] = line.into();
     });
     let found = findings(&json);
@@ -106,7 +130,11 @@ fn a_journal_cut_off_at_the_end_is_found() {
     let json = forged(&smooth(), |value| {
         value["journal"].as_array_mut().unwrap().pop();
     });
-    assert!(findings(&json).iter().any(|found| matches!(found, Finding::Open(_))));
+    assert!(
+        findings(&json)
+            .iter()
+            .any(|found| matches!(found, Finding::Open(_)))
+    );
 }
 
 #[test]
@@ -118,18 +146,32 @@ fn a_record_of_another_format_is_refused_by_its_number() {
 /// Acceptance test of requirement 51: a field taken out is named.
 #[test]
 fn a_field_taken_out_is_named() {
-    for field in ["result", "people", "procedure", "began", "readings", "steps", "journal"] {
+    for field in [
+        "result",
+        "people",
+        "procedure",
+        "began",
+        "readings",
+        "steps",
+        "journal",
+    ] {
         let json = forged(&smooth(), |value| {
             value.as_object_mut().unwrap().remove(field);
         });
         let found = findings(&json);
-        assert!(found.iter().any(|found| found.to_string().contains(field)), "{field}: {found:?}");
+        assert!(
+            found.iter().any(|found| found.to_string().contains(field)),
+            "{field}: {found:?}"
+        );
     }
 }
 
 #[test]
 fn what_is_no_record_is_refused_with_a_reason() {
     for text in ["", "{}", "[]", "null", "{\"format\": 1}", "RECORD\n"] {
-        assert!(matches!(findings(text).last(), Some(Finding::NotARecord { .. })), "{text}");
+        assert!(
+            matches!(findings(text).last(), Some(Finding::NotARecord { .. })),
+            "{text}"
+        );
     }
 }

@@ -59,8 +59,16 @@ impl Entry {
     /// As it was typed, with the asked unit where none was typed: `1.00 qt`.
     pub fn with_unit(&self) -> String {
         let text = self.text.trim();
-        let is_bare = text.chars().all(|letter| letter.is_numeric() || " .,/+-\u{2212}".contains(letter));
-        if is_bare { format!("{text} {}", self.asked.unit.symbol()).trim_end().to_owned() } else { text.to_owned() }
+        let is_bare = text
+            .chars()
+            .all(|letter| letter.is_numeric() || " .,/+-\u{2212}".contains(letter));
+        if is_bare {
+            format!("{text} {}", self.asked.unit.symbol())
+                .trim_end()
+                .to_owned()
+        } else {
+            text.to_owned()
+        }
     }
 }
 

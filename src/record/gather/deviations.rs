@@ -13,8 +13,14 @@ impl Deviations {
     pub(in crate::record) fn see(&mut self, turn: Turn<'_>) {
         let known = self.0.len();
         let new = turn.after.deviations.iter().enumerate().skip(known);
-        self.0.extend(new.map(|(index, deviation)| departed(turn, index + 1, deviation)));
-        if let Event::Disposed { deviation, disposition, reason } = turn.event {
+        self.0
+            .extend(new.map(|(index, deviation)| departed(turn, index + 1, deviation)));
+        if let Event::Disposed {
+            deviation,
+            disposition,
+            reason,
+        } = turn.event
+        {
             if let Some(deviation) = self.0.get_mut(*deviation) {
                 decide(deviation, turn, *disposition, reason);
             }
@@ -59,7 +65,11 @@ fn departs(turn: Turn<'_>, departure: &Departure) -> String {
         Departure::Result(name) => result(turn, name),
         Departure::NotApplicable(_) => "the step was left out, although no condition says so".to_owned(),
         Departure::Late(_, wait) => {
-            let most = turn.book.procedure.wait(wait).and_then(|wait| wait.at_most.as_ref());
+            let most = turn
+                .book
+                .procedure
+                .wait(wait)
+                .and_then(|wait| wait.at_most.as_ref());
             let most = most.map(|most| format!(", at most {most}")).unwrap_or_default();
             format!("the wait was too long: {}{most}", what(turn, wait))
         }
@@ -68,7 +78,9 @@ fn departs(turn: Turn<'_>, departure: &Departure) -> String {
 
 fn result(turn: Turn<'_>, name: &Name) -> String {
     let moment = turn.moment();
-    let Some(judged) = turn.book.judge(turn.after, name) else { return what(turn, name) };
+    let Some(judged) = turn.book.judge(turn.after, name) else {
+        return what(turn, name);
+    };
     let verdict = crate::record::judging::judged(turn.book, name, &judged, moment).words;
     let taken = turn.after.latest(name).map(|taken| said(&answer(&taken.value)));
     let shown = taken.or_else(|| judged.quantity.as_ref().map(ToString::to_string));

@@ -10,13 +10,20 @@ pub(in crate::record) struct Hazards(pub(in crate::record) Vec<Acknowledgement>)
 
 impl Hazards {
     pub(in crate::record) fn see(&mut self, turn: Turn<'_>) {
-        let Event::Acknowledged { step, hazard } = turn.event else { return };
+        let Event::Acknowledged { step, hazard } = turn.event else {
+            return;
+        };
         let procedure = &turn.book.procedure;
-        let Some(declared) = procedure.hazard(hazard) else { return };
+        let Some(declared) = procedure.hazard(hazard) else {
+            return;
+        };
         self.0.push(Acknowledgement {
             signal: signal_word(declared.signal).to_owned(),
             hazard: declared.hazard.clone(),
-            step: procedure.step(*step).map(|step| step.number.clone()).unwrap_or_default(),
+            step: procedure
+                .step(*step)
+                .map(|step| step.number.clone())
+                .unwrap_or_default(),
             when: turn.moment(),
         });
     }

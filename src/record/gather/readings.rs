@@ -23,7 +23,11 @@ impl Readings {
     pub(in crate::record) fn see(&mut self, turn: Turn<'_>) {
         match turn.event {
             Event::Read { reading, value } => self.take(turn, reading, value, None),
-            Event::Corrected { reading, value, reason } => self.take(turn, reading, value, Some(reason)),
+            Event::Corrected {
+                reading,
+                value,
+                reason,
+            } => self.take(turn, reading, value, Some(reason)),
             Event::TakenAgain { readings, reason } => self.set_aside(turn, readings, reason),
             _ => {}
         }
@@ -47,7 +51,10 @@ impl Readings {
         for name in readings {
             let last = self.0.get_mut(name).and_then(|taken| taken.attempts.last_mut());
             if let Some(attempt) = last.filter(|attempt| attempt.set_aside.is_none()) {
-                attempt.set_aside = Some(SetAside { reason: reason.to_owned(), when: turn.moment() });
+                attempt.set_aside = Some(SetAside {
+                    reason: reason.to_owned(),
+                    when: turn.moment(),
+                });
             }
         }
     }
@@ -56,7 +63,12 @@ impl Readings {
         let readings = book.procedure.readings().iter();
         readings
             .map(|(name, reading)| {
-                finished(book, name, reading, self.0.remove(name).unwrap_or_default().attempts)
+                finished(
+                    book,
+                    name,
+                    reading,
+                    self.0.remove(name).unwrap_or_default().attempts,
+                )
             })
             .collect()
     }
@@ -64,14 +76,22 @@ impl Readings {
 
 /// How many attempts there are at everything that a result or its limits rest on.
 pub(super) fn behind(turn: Turn<'_>, name: &Name) -> Vec<usize> {
-    turn.book.rests_on(name).iter().map(|reading| turn.after.attempts(reading)).collect()
+    turn.book
+        .rests_on(name)
+        .iter()
+        .map(|reading| turn.after.attempts(reading))
+        .collect()
 }
 
 fn judge(turn: Turn<'_>, name: &Name, taken: &mut Taken) {
     let rests_on = behind(turn, name);
-    let (Some(attempt), true) = (taken.attempts.last_mut(), rests_on != taken.rests_on) else { return };
+    let (Some(attempt), true) = (taken.attempts.last_mut(), rests_on != taken.rests_on) else {
+        return;
+    };
     taken.rests_on = rests_on;
-    let Some(now) = turn.book.judge(turn.after, name) else { return };
+    let Some(now) = turn.book.judge(turn.after, name) else {
+        return;
+    };
     let now = judged(turn.book, name, &now, turn.moment());
     if attempt.judged.last().is_none_or(|before| differs(before, &now)) {
         attempt.judged.push(now);
@@ -81,11 +101,17 @@ fn judge(turn: Turn<'_>, name: &Name, taken: &mut Taken) {
 /// Whether two judgements say something else, whenever they were made.
 fn differs(one: &Judged, other: &Judged) -> bool {
     let when = one.when.clone();
-    *one != Judged { when, ..other.clone() }
+    *one != Judged {
+        when,
+        ..other.clone()
+    }
 }
 
 fn finished(book: &Book, name: &Name, reading: &procedure::Reading, attempts: Vec<Attempt>) -> Reading {
-    let tool = reading.instrument.as_ref().and_then(|tool| book.procedure.tools().get(tool));
+    let tool = reading
+        .instrument
+        .as_ref()
+        .and_then(|tool| book.procedure.tools().get(tool));
     Reading {
         name: name.to_string(),
         what: reading.what.clone(),

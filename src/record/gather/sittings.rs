@@ -43,7 +43,11 @@ impl Sittings {
 
     fn end(&mut self, ended: SittingEnd) {
         if let Some((began, brief_read)) = self.open.take() {
-            self.over.push(Sitting { began, brief_read, ended });
+            self.over.push(Sitting {
+                began,
+                brief_read,
+                ended,
+            });
         }
     }
 
@@ -53,5 +57,10 @@ impl Sittings {
 }
 
 fn wordless(how: &str, when: Moment) -> SittingEnd {
-    SittingEnd { how: how.to_owned(), reason: None, left: None, when }
+    SittingEnd {
+        how: how.to_owned(),
+        reason: None,
+        left: None,
+        when,
+    }
 }

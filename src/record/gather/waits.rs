@@ -1,10 +1,10 @@
 //! Waits, from each start of the clock to the step that needed it.
 
+use crate::journal::write_time;
 use crate::procedure::{self, Name, StepId};
 use crate::quantity::Quantity;
 use crate::record::model::{LateStart, Wait, WaitStart};
 use crate::record::turn::Turn;
-use crate::journal::write_time;
 use crate::run::{Book, Event, later};
 
 #[derive(Default)]
@@ -12,10 +12,19 @@ pub(in crate::record) struct Waits(std::collections::BTreeMap<Name, Vec<WaitStar
 
 impl Waits {
     pub(in crate::record) fn see(&mut self, turn: Turn<'_>) {
-        if let Event::LateAccepted { step, wait, reason, .. } = turn.event {
+        if let Event::LateAccepted {
+            step, wait, reason, ..
+        } = turn.event
+        {
             self.late(turn, *step, wait, reason);
         }
-        for step in turn.book.procedure.steps().iter().filter(|step| is_new(turn, step.id)) {
+        for step in turn
+            .book
+            .procedure
+            .steps()
+            .iter()
+            .filter(|step| is_new(turn, step.id))
+        {
             for wait in &step.needs {
                 self.used(turn, wait);
             }
@@ -26,7 +35,9 @@ impl Waits {
     }
 
     fn started(&mut self, turn: Turn<'_>, name: &Name) {
-        let Some(wait) = turn.book.procedure.wait(name) else { return };
+        let Some(wait) = turn.book.procedure.wait(name) else {
+            return;
+        };
         let at = |after: &Quantity| write_time(&later(&turn.stamp.at, after));
         self.0.entry(name.clone()).or_default().push(WaitStart {
             began: turn.moment(),
@@ -44,9 +55,18 @@ impl Waits {
     }
 
     fn late(&mut self, turn: Turn<'_>, step: StepId, wait: &Name, reason: &str) {
-        let number = turn.book.procedure.step(step).map(|step| step.number.clone()).unwrap_or_default();
+        let number = turn
+            .book
+            .procedure
+            .step(step)
+            .map(|step| step.number.clone())
+            .unwrap_or_default();
         if let Some(start) = self.last(wait) {
-            start.late.push(LateStart { step: number, reason: reason.to_owned(), when: turn.moment() });
+            start.late.push(LateStart {
+                step: number,
+                reason: reason.to_owned(),
+                when: turn.moment(),
+            });
         }
     }
 
@@ -56,7 +76,9 @@ impl Waits {
 
     pub(in crate::record) fn finish(mut self, book: &Book) -> Vec<Wait> {
         let waits = book.procedure.waits().iter();
-        waits.map(|(name, wait)| waited(name, wait, self.0.remove(name).unwrap_or_default())).collect()
+        waits
+            .map(|(name, wait)| waited(name, wait, self.0.remove(name).unwrap_or_default()))
+            .collect()
     }
 }
 

@@ -40,7 +40,10 @@ fn meaning(view: View<'_>, name: &Name) -> String {
     }
     let stands_for_value = procedure.value(name).is_some() || procedure.vehicle().contains(name);
     if stands_for_value {
-        return view.known().value_of(name.as_str()).map_or_else(|| "____".to_owned(), |value| shown(&value));
+        return view
+            .known()
+            .value_of(name.as_str())
+            .map_or_else(|| "____".to_owned(), |value| shown(&value));
     }
     procedure.what(name).unwrap_or(name.as_str()).to_owned()
 }

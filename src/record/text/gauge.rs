@@ -21,32 +21,47 @@ pub(super) fn gauge(result: &Amount, judged: &Judged, room: usize) -> Option<Str
     let left = lower.map(|limit| limit.amount.shown.as_str()).unwrap_or_default();
     let right = upper.map(|limit| limit.amount.shown.as_str()).unwrap_or_default();
     // The ends, two spaces and a mark on each side.
-    let width = room.checked_sub(display_width(left) + display_width(right) + 10)?.min(WIDEST);
+    let width = room
+        .checked_sub(display_width(left) + display_width(right) + 10)?
+        .min(WIDEST);
     if width < NARROWEST || (lower.is_none() && upper.is_none()) {
         return None;
     }
     let passes = judged.verdict == "pass";
-    let at = place(number(result)?, lower.map(|limit| &limit.amount), upper.map(|limit| &limit.amount))?;
-    let (open, close) = (if lower.is_some() { "|" } else { "<" }, if upper.is_some() { "|" } else { ">" });
+    let at = place(
+        number(result)?,
+        lower.map(|limit| &limit.amount),
+        upper.map(|limit| &limit.amount),
+    )?;
+    let (open, close) = (
+        if lower.is_some() { "|" } else { "<" },
+        if upper.is_some() { "|" } else { ">" },
+    );
     let track = match passes {
         true => marked(width, at),
         false => "-".repeat(width),
     };
     let line = format!("{left} {open}{track}{close} {right}");
-    Some(match (passes, at < 0.5) {
-        (true, _) => line,
-        (false, true) => format!("o  {line}"),
-        (false, false) => format!("{line}  o"),
-    }
-    .trim()
-    .to_owned())
+    Some(
+        match (passes, at < 0.5) {
+            (true, _) => line,
+            (false, true) => format!("o  {line}"),
+            (false, false) => format!("{line}  o"),
+        }
+        .trim()
+        .to_owned(),
+    )
 }
 
 /// A line with the mark at a fraction of it.
 fn marked(width: usize, at: f64) -> String {
     #[expect(clippy::cast_precision_loss, reason = "columns of a page")]
     let column = at.clamp(0.0, 1.0) * (width - 1) as f64;
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "between 0 and the width")]
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "between 0 and the width"
+    )]
     let column = column as usize;
     format!("{}o{}", "-".repeat(column), "-".repeat(width - 1 - column))
 }

@@ -11,7 +11,10 @@ pub(super) struct Page {
 
 impl Page {
     pub(super) fn new(width: usize) -> Self {
-        Self { width, text: String::new() }
+        Self {
+            width,
+            text: String::new(),
+        }
     }
 
     pub(super) fn width(&self) -> usize {

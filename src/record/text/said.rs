@@ -11,7 +11,10 @@ pub(super) fn moment(moment: &Moment) -> String {
 pub(super) fn time(at: &str) -> String {
     let (day, rest) = at.split_once('T').unwrap_or((at, ""));
     let clock = rest.get(..8).unwrap_or(rest);
-    let offset = rest.find(['+', '-', 'Z']).and_then(|place| rest.get(place..)).unwrap_or_default();
+    let offset = rest
+        .find(['+', '-', 'Z'])
+        .and_then(|place| rest.get(place..))
+        .unwrap_or_default();
     format!("{day} {clock} {offset}").trim_end().to_owned()
 }
 
@@ -31,8 +34,16 @@ pub(super) fn typed(typed: &TypedAmount) -> String {
 }
 
 fn conversion(conversion: &Conversion) -> String {
-    let offset = conversion.offset.as_ref().map(|offset| format!(" plus {offset}")).unwrap_or_default();
-    format!(" = {}, times {}{offset}", amount(&conversion.amount), conversion.factor)
+    let offset = conversion
+        .offset
+        .as_ref()
+        .map(|offset| format!(" plus {offset}"))
+        .unwrap_or_default();
+    format!(
+        " = {}, times {}{offset}",
+        amount(&conversion.amount),
+        conversion.factor
+    )
 }
 
 pub(super) fn answer(answer: &Answer) -> String {
@@ -44,5 +55,9 @@ pub(super) fn answer(answer: &Answer) -> String {
 
 /// Names of people, or that nobody is named.
 pub(super) fn people(names: &[String]) -> String {
-    if names.is_empty() { "nobody named".to_owned() } else { names.join(" and ") }
+    if names.is_empty() {
+        "nobody named".to_owned()
+    } else {
+        names.join(" and ")
+    }
 }

@@ -23,7 +23,10 @@ fn left(view: View<'_>) -> Line {
     let Some(left) = &view.state.left else {
         return Line::new()
             .with(Role::Strong, "Left: ")
-            .with(Role::Plain, "the last sitting ended without a word on the state of things. Look at the vehicle first.")
+            .with(
+                Role::Plain,
+                "the last sitting ended without a word on the state of things. Look at the vehicle first.",
+            )
             .hang(2);
     };
     let how = match left.how {
@@ -31,15 +34,30 @@ fn left(view: View<'_>) -> Line {
         Leave::Stop => "STOPPED",
     };
     let when = words::clock(&left.stamp.at, view.now);
-    let words = format!("{how} {when}, because: {}. State of things: {}.", left.reason, left.state);
-    Line::new().with(Role::Strong, "Left: ").with(Role::Plain, words).hang(2)
+    let words = format!(
+        "{how} {when}, because: {}. State of things: {}.",
+        left.reason, left.state
+    );
+    Line::new()
+        .with(Role::Strong, "Left: ")
+        .with(Role::Plain, words)
+        .hang(2)
 }
 
 fn last_steps(view: View<'_>) -> Text {
-    let mut done: Vec<(u64, StepId)> =
-        view.state.completed.iter().map(|(step, stamp)| (stamp.seq, *step)).collect();
+    let mut done: Vec<(u64, StepId)> = view
+        .state
+        .completed
+        .iter()
+        .map(|(step, stamp)| (stamp.seq, *step))
+        .collect();
     done.sort_unstable();
-    let last = done.iter().rev().take(LAST_STEPS).rev().filter_map(|(_, step)| view.book.procedure.step(*step));
+    let last = done
+        .iter()
+        .rev()
+        .take(LAST_STEPS)
+        .rev()
+        .filter_map(|(_, step)| view.book.procedure.step(*step));
     last.fold(Text::new(), |text, step| {
         let line = format!("Done: {} {}", step.number, words::text(view, &step.text));
         let text = text.line(Line::plain(line).hang(2));
@@ -49,19 +67,41 @@ fn last_steps(view: View<'_>) -> Text {
 }
 
 fn deferred(view: View<'_>) -> Text {
-    let number = |step| view.book.procedure.step(step).map(|step| step.number.as_str()).unwrap_or_default();
-    view.state.deferred.iter().fold(Text::new(), |text, (step, deferral)| {
-        let words =
-            format!("Deferred: step {}, before {}: {}", number(*step), number(deferral.before), deferral.reason);
-        text.line(Line::plain(words).hang(2))
-    })
+    let number = |step| {
+        view.book
+            .procedure
+            .step(step)
+            .map(|step| step.number.as_str())
+            .unwrap_or_default()
+    };
+    view.state
+        .deferred
+        .iter()
+        .fold(Text::new(), |text, (step, deferral)| {
+            let words = format!(
+                "Deferred: step {}, before {}: {}",
+                number(*step),
+                number(deferral.before),
+                deferral.reason
+            );
+            text.line(Line::plain(words).hang(2))
+        })
 }
 
 fn waits(view: View<'_>) -> Text {
     view.running_waits().into_iter().fold(Text::new(), |text, wait| {
-        let until = wait.until.map(|until| format!(", over at {}", words::clock(&until, view.now)));
-        let latest = wait.latest.map(|latest| format!(", at the latest until {}", words::clock(&latest, view.now)));
-        let words = format!("Clock running: {}{}{}", wait.what, until.unwrap_or_default(), latest.unwrap_or_default());
+        let until = wait
+            .until
+            .map(|until| format!(", over at {}", words::clock(&until, view.now)));
+        let latest = wait
+            .latest
+            .map(|latest| format!(", at the latest until {}", words::clock(&latest, view.now)));
+        let words = format!(
+            "Clock running: {}{}{}",
+            wait.what,
+            until.unwrap_or_default(),
+            latest.unwrap_or_default()
+        );
         text.line(Line::plain(words).hang(2))
     })
 }
@@ -69,7 +109,11 @@ fn waits(view: View<'_>) -> Text {
 fn deviations(view: View<'_>) -> Text {
     let open = view.state.undisposed();
     open.fold(Text::new(), |text, (place, deviation)| {
-        let words = format!("Deviation {} without a disposition: {}", place + 1, deviation.reason);
+        let words = format!(
+            "Deviation {} without a disposition: {}",
+            place + 1,
+            deviation.reason
+        );
         text.line(Line::plain(words).hang(2))
     })
 }

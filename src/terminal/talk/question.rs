@@ -33,10 +33,15 @@ impl Question<'_> {
             Ask::Person(role) => self.person(role),
             Ask::Odometer => {
                 let text = self.typed("Odometer, with its unit: ")?;
-                Ok(Answer::Typed { text, slip: SlipCheck::Ask })
+                Ok(Answer::Typed {
+                    text,
+                    slip: SlipCheck::Ask,
+                })
             }
             Ask::VehicleValue(name) => self.vehicle_value(name),
-            Ask::Acknowledge(_) => self.one_key("Read and understood? ", ('a', "acknowledge"), Answer::Acknowledge),
+            Ask::Acknowledge(_) => {
+                self.one_key("Read and understood? ", ('a', "acknowledge"), Answer::Acknowledge)
+            }
             Ask::Confirm { .. } => self.confirm(),
             Ask::Release { role, .. } => self.release(role),
             Ask::Reading(name) => self.reading(name),
@@ -49,7 +54,11 @@ impl Question<'_> {
                 let (disposition, reason) = keys::disposition(self.ui)?;
                 Ok(Answer::Dispose { disposition, reason })
             }
-            Ask::Close => self.one_key("Everything is done. ", ('c', "close and seal the run"), Answer::Close),
+            Ask::Close => self.one_key(
+                "Everything is done. ",
+                ('c', "close and seal the run"),
+                Answer::Close,
+            ),
             Ask::Resting => Err(Turn::End(Ended::Rests)),
             Ask::Finished => Err(Turn::End(Ended::Closed)),
         }
@@ -79,12 +88,20 @@ impl Question<'_> {
         let keys = keys::with_common(&[('y', "it is so"), ('n', "it is not so")]);
         match self.key("", &keys)? {
             'y' => Ok(Answer::True),
-            _ => Ok(Answer::Untrue { state: keys::inner_line(self.ui, "How is it? ")? }),
+            _ => Ok(Answer::Untrue {
+                state: keys::inner_line(self.ui, "How is it? ")?,
+            }),
         }
     }
 
     fn release(&mut self, role: &Name) -> Result<Answer, Turn> {
-        let person = self.view.state.people.get(role).map(String::as_str).unwrap_or_default();
+        let person = self
+            .view
+            .state
+            .people
+            .get(role)
+            .map(String::as_str)
+            .unwrap_or_default();
         let said = self.typed(&format!("Released by {person} ({role}); name or initials: "))?;
         Ok(Answer::Release { said })
     }
@@ -93,12 +110,20 @@ impl Question<'_> {
         let reading = self.view.book.procedure.reading(name);
         if let Some(ReadingKind::Choice { choices, .. }) = reading.map(|reading| &reading.kind) {
             let text = self.choice(choices)?;
-            return Ok(Answer::Typed { text, slip: SlipCheck::Ask });
+            return Ok(Answer::Typed {
+                text,
+                slip: SlipCheck::Ask,
+            });
         }
         let what = self.view.book.procedure.what(name).unwrap_or(name.as_str());
-        let form = reading.map(|reading| words::form(&reading.kind)).unwrap_or_default();
+        let form = reading
+            .map(|reading| words::form(&reading.kind))
+            .unwrap_or_default();
         let text = self.typed(&format!("{what}, {form}: "))?;
-        Ok(Answer::Typed { text, slip: SlipCheck::Ask })
+        Ok(Answer::Typed {
+            text,
+            slip: SlipCheck::Ask,
+        })
     }
 
     /// Up to nine choices have a key each, so that one press answers and the other keys stay at hand.
@@ -109,7 +134,11 @@ impl Question<'_> {
             return Ok(choices[place.min(choices.len() - 1)].clone());
         }
         let key = self.key("", &keys::with_common(&digits))?;
-        Ok(digits.iter().find(|(digit, _)| *digit == key).map(|(_, choice)| (*choice).to_owned()).unwrap_or_default())
+        Ok(digits
+            .iter()
+            .find(|(digit, _)| *digit == key)
+            .map(|(_, choice)| (*choice).to_owned())
+            .unwrap_or_default())
     }
 
     fn failed(&mut self) -> Result<Answer, Turn> {
@@ -119,7 +148,9 @@ impl Question<'_> {
             ('g', "go on with a deviation"),
         ]);
         match self.key("", &keys)? {
-            't' => Ok(Answer::Again { reason: keys::inner_line(self.ui, "What was done about it? ")? }),
+            't' => Ok(Answer::Again {
+                reason: keys::inner_line(self.ui, "What was done about it? ")?,
+            }),
             'c' => other::correct(self.ui, self.view),
             _ => self.accept(),
         }
@@ -138,8 +169,11 @@ impl Question<'_> {
 
     fn pick(&mut self, steps: &[StepId]) -> Result<Answer, Turn> {
         let procedure = &self.view.book.procedure;
-        let numbers: Vec<String> =
-            steps.iter().filter_map(|step| procedure.step(*step)).map(|step| step.number.clone()).collect();
+        let numbers: Vec<String> = steps
+            .iter()
+            .filter_map(|step| procedure.step(*step))
+            .map(|step| step.number.clone())
+            .collect();
         let number = self.choice(&numbers)?;
         let place = numbers.iter().position(|own| *own == number).unwrap_or_default();
         Ok(Answer::Pick(steps[place]))
@@ -156,7 +190,11 @@ impl Question<'_> {
 
     fn wait(&mut self, name: &Name, until: &ZonedDateTime) -> Result<Answer, Turn> {
         let label = self.view.book.procedure.what(name).unwrap_or(name.as_str());
-        let began = self.view.wait_began(name).cloned().unwrap_or_else(|| self.view.now.clone());
+        let began = self
+            .view
+            .wait_began(name)
+            .cloned()
+            .unwrap_or_else(|| self.view.now.clone());
         let over_at = words::clock(until, self.view.now);
         let wait = Wait {
             label,

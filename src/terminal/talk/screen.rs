@@ -12,7 +12,10 @@ pub(super) fn screen(view: View<'_>, prompt: &Prompt) -> Text {
         Some(step) => step_text(view, prompt, step),
         None => Text::new(),
     };
-    head(view, step).then(body).then(asked(view, prompt)).then(next(view, step))
+    head(view, step)
+        .then(body)
+        .then(asked(view, prompt))
+        .then(next(view, step))
 }
 
 fn shown_step<'run>(view: View<'run>, prompt: &Prompt) -> Option<&'run Step> {
@@ -30,12 +33,22 @@ fn head(view: View<'_>, step: Option<&Step>) -> Text {
         .with(Role::Faint, format!(", revision {}", procedure.header().revision));
     let place = step.map(|step| place(view, step));
     let text = Text::new().line(title);
-    place.into_iter().fold(text, Text::line).line(in_force(view)).blank()
+    place
+        .into_iter()
+        .fold(text, Text::line)
+        .line(in_force(view))
+        .blank()
 }
 
 fn place(view: View<'_>, step: &Step) -> Line {
-    let section = view.book.procedure.section(step.section).map(|section| section.title.as_str());
-    let section = section.filter(|title| !title.is_empty()).map(|title| format!("Section: {title}"));
+    let section = view
+        .book
+        .procedure
+        .section(step.section)
+        .map(|section| section.title.as_str());
+    let section = section
+        .filter(|title| !title.is_empty())
+        .map(|title| format!("Section: {title}"));
     let progress = words::progress(view, step.id);
     let words = section.map_or_else(|| progress.clone(), |section| format!("{section}, {progress}"));
     Line::plain(words).hang(2)
@@ -57,13 +70,21 @@ fn step_text(view: View<'_>, prompt: &Prompt, step: &Step) -> Text {
             text = text.line(Line::plain(format!("By: {who}")).indent(2));
         }
     }
-    step.passages.iter().fold(text, |text, passage| text.line(words::passage(view, passage).indent(2))).blank()
+    step.passages
+        .iter()
+        .fold(text, |text, passage| {
+            text.line(words::passage(view, passage).indent(2))
+        })
+        .blank()
 }
 
 fn numbered(view: View<'_>, step: &Step, role: Role) -> Line {
     let number = format!("{} ", step.number);
     let hang = number.len();
-    Line::new().with(Role::Faint, number).with(role, words::text(view, &step.text)).hang(hang)
+    Line::new()
+        .with(Role::Faint, number)
+        .with(role, words::text(view, &step.text))
+        .hang(hang)
 }
 
 /// Every hazard of a step stands before it; DANGER and WARNING are asked about as well.
@@ -82,14 +103,26 @@ pub(super) fn hazard_line(hazard: &Hazard) -> Line {
         Signal::Caution => Role::Caution,
         Signal::Notice => Role::Notice,
     };
-    let words = format!(" {} {} {}", sentence(&hazard.hazard), sentence(&hazard.consequence), sentence(&hazard.avoid));
-    Line::new().with(role, hazard.signal.word()).with(Role::Plain, words).hang(2)
+    let words = format!(
+        " {} {} {}",
+        sentence(&hazard.hazard),
+        sentence(&hazard.consequence),
+        sentence(&hazard.avoid)
+    );
+    Line::new()
+        .with(role, hazard.signal.word())
+        .with(Role::Plain, words)
+        .hang(2)
 }
 
 /// A sentence ends with a full stop.
 fn sentence(words: &str) -> String {
     let words = words.trim();
-    if words.ends_with(['.', '!', '?']) { words.to_owned() } else { format!("{words}.") }
+    if words.ends_with(['.', '!', '?']) {
+        words.to_owned()
+    } else {
+        format!("{words}.")
+    }
 }
 
 fn asked(view: View<'_>, prompt: &Prompt) -> Text {
@@ -105,30 +138,55 @@ fn asked(view: View<'_>, prompt: &Prompt) -> Text {
 }
 
 fn reading(view: View<'_>, name: &Name) -> Text {
-    let Some(reading) = view.book.procedure.reading(name) else { return Text::new() };
+    let Some(reading) = view.book.procedure.reading(name) else {
+        return Text::new();
+    };
     let ask = Line::new()
         .with(Role::Strong, "Read: ")
-        .with(Role::Plain, format!("{}, {}", reading.what, words::form(&reading.kind)))
+        .with(
+            Role::Plain,
+            format!("{}, {}", reading.what, words::form(&reading.kind)),
+        )
         .hang(2);
     let wanted = words::wanted(view, name).unwrap_or_else(|| "information only".to_owned());
-    let source = reading.source.as_ref().map(|source| format!(" ({source})")).unwrap_or_default();
-    let text = Text::new().line(ask).line(Line::plain(format!("Wanted: {wanted}{source}")).hang(2));
+    let source = reading
+        .source
+        .as_ref()
+        .map(|source| format!(" ({source})"))
+        .unwrap_or_default();
+    let text = Text::new()
+        .line(ask)
+        .line(Line::plain(format!("Wanted: {wanted}{source}")).hang(2));
     let text = instrument(view, reading.instrument.as_ref(), text);
     earlier(view, name, text)
 }
 
 fn instrument(view: View<'_>, instrument: Option<&Name>, text: Text) -> Text {
-    let Some(tool) = instrument.and_then(|name| view.book.procedure.tool(name)) else { return text };
-    let accuracy = tool.accuracy.as_ref().map(|accuracy| format!(", good to ±{accuracy}")).unwrap_or_default();
+    let Some(tool) = instrument.and_then(|name| view.book.procedure.tool(name)) else {
+        return text;
+    };
+    let accuracy = tool
+        .accuracy
+        .as_ref()
+        .map(|accuracy| format!(", good to ±{accuracy}"))
+        .unwrap_or_default();
     text.line(Line::plain(format!("With: {}{accuracy}", tool.what)).hang(2))
 }
 
 fn earlier(view: View<'_>, name: &Name, text: Text) -> Text {
-    let attempts = view.state.readings.get(name).map(Vec::as_slice).unwrap_or_default();
+    let attempts = view
+        .state
+        .readings
+        .get(name)
+        .map(Vec::as_slice)
+        .unwrap_or_default();
     if attempts.is_empty() {
         return text;
     }
-    let values: Vec<String> = attempts.iter().map(|taken| words::answered(&taken.value)).collect();
+    let values: Vec<String> = attempts
+        .iter()
+        .map(|taken| words::answered(&taken.value))
+        .collect();
     text.line(Line::plain(format!("Earlier: {}", values.join("; "))).hang(2))
 }
 
@@ -137,27 +195,43 @@ fn failed(view: View<'_>, name: &Name) -> Text {
     let reading = procedure.reading(name).and_then(|reading| reading.fails.as_ref());
     let fix = reading.or_else(|| procedure.value(name).and_then(|value| value.fails.as_ref()));
     let text = super::result::result(view, name);
-    fix.map(|fix| Line::new().with(Role::Strong, "What to do: ").with(Role::Plain, fix.as_str()).hang(2))
-        .into_iter()
-        .fold(text, Text::line)
+    fix.map(|fix| {
+        Line::new()
+            .with(Role::Strong, "What to do: ")
+            .with(Role::Plain, fix.as_str())
+            .hang(2)
+    })
+    .into_iter()
+    .fold(text, Text::line)
 }
 
 fn confirm(view: View<'_>, name: &Name, item: usize) -> Text {
-    let Some(hold) = view.book.procedure.hold(name) else { return Text::new() };
+    let Some(hold) = view.book.procedure.hold(name) else {
+        return Text::new();
+    };
     let count = format!("Is this so? ({} of {})", item + 1, hold.confirm.len());
     let statement = hold.confirm.get(item).map(String::as_str).unwrap_or_default();
     let text = hold_line(view, name, &count);
     let text = text.line(Line::new().with(Role::Strong, statement).indent(2));
     let verification = view.state.holds.get(name);
     match verification.and_then(|verification| verification.contradicted.get(&item)) {
-        Some(state) => text.line(Line::new().with(Role::Bad, format!("It was not so: {state}")).indent(2)),
+        Some(state) => text.line(
+            Line::new()
+                .with(Role::Bad, format!("It was not so: {state}"))
+                .indent(2),
+        ),
         None => text,
     }
 }
 
 fn hold_line(view: View<'_>, name: &Name, words: &str) -> Text {
-    let Some(hold) = view.book.procedure.hold(name) else { return Text::new() };
-    let lapse = view.lapse(name).map(|why| format!(" Verify it again: {why}.")).unwrap_or_default();
+    let Some(hold) = view.book.procedure.hold(name) else {
+        return Text::new();
+    };
+    let lapse = view
+        .lapse(name)
+        .map(|why| format!(" Verify it again: {why}."))
+        .unwrap_or_default();
     let head = Line::new()
         .with(Role::Strong, format!("Hold point: {}.", hold.what))
         .with(Role::Plain, lapse)
@@ -175,8 +249,15 @@ fn pick(view: View<'_>, steps: &[crate::procedure::StepId]) -> Text {
 }
 
 fn dispose(view: View<'_>, deviation: usize) -> Text {
-    let Some(found) = view.state.deviations.get(deviation) else { return Text::new() };
-    let words = format!("Deviation {}: {}. Reason: {}", deviation + 1, view.departure(&found.departure), found.reason);
+    let Some(found) = view.state.deviations.get(deviation) else {
+        return Text::new();
+    };
+    let words = format!(
+        "Deviation {}: {}. Reason: {}",
+        deviation + 1,
+        view.departure(&found.departure),
+        found.reason
+    );
     Text::plain(&words)
 }
 
@@ -186,5 +267,7 @@ fn next(view: View<'_>, step: Option<&Step>) -> Text {
         Some(later) => format!("Next: {} {}", later.number, words::text(view, &later.text)),
         None => return Text::new().blank(),
     };
-    Text::new().blank().line(Line::new().with(Role::Faint, words).hang(2))
+    Text::new()
+        .blank()
+        .line(Line::new().with(Role::Faint, words).hang(2))
 }

@@ -30,7 +30,11 @@ pub enum Walked {
 
 /// Answers a run from a file, and shows each answer with what came of it.
 pub fn walk(ui: &mut dyn Ui, run: &mut LiveRun, script: &Script) -> io::Result<Walked> {
-    let mut walk = Walk { clock: started(run, script), shown: None, script };
+    let mut walk = Walk {
+        clock: started(run, script),
+        shown: None,
+        script,
+    };
     let mut lines = script.lines.iter();
     loop {
         let view = run.run.view(&walk.clock);
@@ -39,7 +43,12 @@ pub fn walk(ui: &mut dyn Ui, run: &mut LiveRun, script: &Script) -> io::Result<W
         match (&prompt.ask, next) {
             (Ask::Finished, None) => return Ok(Walked::Closed),
             (Ask::Resting, None) => return Ok(Walked::Rests),
-            (_, None) => return Ok(Walked::Missing { asked: prompt.label(view), step: step_words(view, &prompt) }),
+            (_, None) => {
+                return Ok(Walked::Missing {
+                    asked: prompt.label(view),
+                    step: step_words(view, &prompt),
+                });
+            }
             (_, Some((line, at))) => {
                 if let Err(walked) = walk.answer(ui, run, line, *at)? {
                     return Ok(walked);
@@ -74,7 +83,13 @@ impl Walk<'_> {
         let pause = match line.pause() {
             None => self.script.pace,
             Some(Ok(pause)) => pause,
-            Some(Err(why)) => return Ok(Err(Walked::NotTaken { at, why, asked: line.at.clone() })),
+            Some(Err(why)) => {
+                return Ok(Err(Walked::NotTaken {
+                    at,
+                    why,
+                    asked: line.at.clone(),
+                }));
+            }
         };
         self.pass(pause);
         let now = self.clock.clone();
@@ -82,7 +97,10 @@ impl Walk<'_> {
         let prompt = view.next();
         let asked = prompt.label(view);
         if line.at != asked {
-            return Ok(Err(Walked::Superfluous { at, asked: format!("{asked} ({})", step_words(view, &prompt)) }));
+            return Ok(Err(Walked::Superfluous {
+                at,
+                asked: format!("{asked} ({})", step_words(view, &prompt)),
+            }));
         }
         let answer = match self.answer_to(view, &prompt, line) {
             Ok(Some(answer)) => answer,
@@ -98,14 +116,23 @@ impl Walk<'_> {
             }
             Err(NotTaken::Refused(refusal)) => {
                 ui.say(&indented(refused(&refusal)))?;
-                Ok(Err(Walked::NotTaken { at, why: refusal.to_string(), asked }))
+                Ok(Err(Walked::NotTaken {
+                    at,
+                    why: refusal.to_string(),
+                    asked,
+                }))
             }
             Err(NotTaken::NotKept(error)) => Ok(Err(Walked::NotKept(error))),
         }
     }
 
     /// `do = "wait"` lets the clock of the file run until the wait is over.
-    fn answer_to(&mut self, view: View<'_>, prompt: &Prompt, line: &Answered) -> Result<Option<Answer>, String> {
+    fn answer_to(
+        &mut self,
+        view: View<'_>,
+        prompt: &Prompt,
+        line: &Answered,
+    ) -> Result<Option<Answer>, String> {
         match &prompt.ask {
             Ask::Wait { until, .. } if line.act.as_deref() == Some("wait") => {
                 self.clock = until.clone();
@@ -137,7 +164,9 @@ impl Walk<'_> {
 }
 
 fn heading(view: View<'_>, prompt: &Prompt) -> Text {
-    let Some(step) = prompt.step.and_then(|step| view.book.procedure.step(step)) else { return Text::new() };
+    let Some(step) = prompt.step.and_then(|step| view.book.procedure.step(step)) else {
+        return Text::new();
+    };
     let line = Line::marked(step.number.clone(), words::text(view, &step.text));
     Text::new().blank().line(line)
 }
@@ -147,7 +176,10 @@ fn question(view: View<'_>, prompt: &Prompt) -> String {
     match &prompt.ask {
         Ask::Confirm { hold, item } => {
             let hold = procedure.hold(hold);
-            hold.and_then(|hold| hold.confirm.get(*item)).cloned().unwrap_or_default() + ":"
+            hold.and_then(|hold| hold.confirm.get(*item))
+                .cloned()
+                .unwrap_or_default()
+                + ":"
         }
         Ask::Release { role, .. } => format!("released by the {role}:"),
         Ask::Person(role) => format!("{role}:"),
@@ -157,7 +189,9 @@ fn question(view: View<'_>, prompt: &Prompt) -> String {
             let words = hazard.map(|hazard| format!("{} {}.", hazard.signal.word(), hazard.hazard));
             words.unwrap_or_default()
         }
-        Ask::Reading(name) | Ask::VehicleValue(name) => format!("{}:", procedure.what(name).unwrap_or(name.as_str())),
+        Ask::Reading(name) | Ask::VehicleValue(name) => {
+            format!("{}:", procedure.what(name).unwrap_or(name.as_str()))
+        }
         _ => "->".to_owned(),
     }
 }
@@ -168,5 +202,8 @@ fn indented(text: Text) -> Text {
 
 fn step_words(view: View<'_>, prompt: &Prompt) -> String {
     let step = prompt.step.and_then(|step| view.book.procedure.step(step));
-    step.map_or_else(|| "no step".to_owned(), |step| format!("step {}: {}", step.number, words::text(view, &step.text)))
+    step.map_or_else(
+        || "no step".to_owned(),
+        |step| format!("step {}: {}", step.number, words::text(view, &step.text)),
+    )
 }

@@ -8,7 +8,11 @@ use crate::terminal::{Line, Role};
 
 /// A time of day; with the date when it is not today's.
 pub(super) fn clock(time: &ZonedDateTime, now: &ZonedDateTime) -> String {
-    let format = if time.date() == now.date() { "%H:%M" } else { "%Y-%m-%d %H:%M" };
+    let format = if time.date() == now.date() {
+        "%H:%M"
+    } else {
+        "%Y-%m-%d %H:%M"
+    };
     time.strftime(format).to_string()
 }
 
@@ -63,8 +67,14 @@ pub(super) fn answered(answered: &Answered) -> String {
 pub(super) fn passage(view: View<'_>, passage: &Passage) -> Line {
     let words = text(view, &passage.text);
     match passage.kind {
-        PassageKind::Note => Line::new().with(Role::Strong, "Note: ").with(Role::Plain, words).hang(2),
-        PassageKind::Image => Line::new().with(Role::Faint, "Picture: ").with(Role::Plain, words).hang(2),
+        PassageKind::Note => Line::new()
+            .with(Role::Strong, "Note: ")
+            .with(Role::Plain, words)
+            .hang(2),
+        PassageKind::Image => Line::new()
+            .with(Role::Faint, "Picture: ")
+            .with(Role::Plain, words)
+            .hang(2),
         PassageKind::Heading => Line::new().with(Role::Strong, words),
         PassageKind::Prose | PassageKind::Verbatim => Line::plain(words),
     }
@@ -76,7 +86,12 @@ pub(super) fn performers(view: View<'_>, step: &Step) -> Option<String> {
         return None;
     }
     let people = step.who.iter().map(|role| {
-        let person = view.state.people.get(role).map(String::as_str).unwrap_or_default();
+        let person = view
+            .state
+            .people
+            .get(role)
+            .map(String::as_str)
+            .unwrap_or_default();
         format!("{role} ({person})")
     });
     let names: Vec<String> = people.collect();
@@ -86,7 +101,13 @@ pub(super) fn performers(view: View<'_>, step: &Step) -> Option<String> {
 
 /// "14 of 62", counted over the steps that have no parts.
 pub(super) fn progress(view: View<'_>, step: StepId) -> String {
-    let leaves = || view.book.procedure.steps().iter().filter(|step| step.groups.is_empty());
+    let leaves = || {
+        view.book
+            .procedure
+            .steps()
+            .iter()
+            .filter(|step| step.groups.is_empty())
+    };
     let place = leaves().filter(|leaf| leaf.id <= step).count().max(1);
     format!("step {place} of {}", leaves().count())
 }
@@ -105,13 +126,19 @@ pub(super) fn form(kind: &ReadingKind) -> String {
 /// What a result has to meet, in words; nothing where the source gives no limit.
 pub(super) fn wanted(view: View<'_>, name: &Name) -> Option<String> {
     let procedure = &view.book.procedure;
-    match (procedure.reading(name).map(|reading| &reading.kind), procedure.value(name)) {
+    match (
+        procedure.reading(name).map(|reading| &reading.kind),
+        procedure.value(name),
+    ) {
         (Some(ReadingKind::Quantity { criterion, .. } | ReadingKind::Count { criterion }), _) => {
             by_criterion(view, name, criterion)
         }
-        (Some(ReadingKind::Choice { accept: Some(accept), .. }), _) => {
-            Some(format!("accepted: {}", accept.join(", ")))
-        }
+        (
+            Some(ReadingKind::Choice {
+                accept: Some(accept), ..
+            }),
+            _,
+        ) => Some(format!("accepted: {}", accept.join(", "))),
         (Some(ReadingKind::Date { earliest, latest }), _) => by_dates(*earliest, *latest),
         (_, Some(value)) => by_criterion(view, name, &value.criterion),
         _ => None,
