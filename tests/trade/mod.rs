@@ -1,1 +1,11 @@
 //! Tests of `trade`.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "helpers of tests fail by panicking"
+)]
+
+mod case;
+mod cases;
+mod coverage;
