@@ -1,7 +1,11 @@
 use super::Function;
+use super::air::AIR;
 use super::driveline::DRIVELINE;
+use super::evidence::EVIDENCE;
 use super::fasteners::FASTENERS;
 use super::fluid::FLUID;
+use super::measurement::MEASUREMENT;
+use super::support::SUPPORT;
 
 /// The functions about one thing, in the order in which they are listed.
 #[derive(Clone, Copy, Debug)]
@@ -13,4 +17,4 @@ pub struct Subject {
 }
 
 /// Every subject of the trade, sorted by name.
-pub const SUBJECTS: &[Subject] = &[DRIVELINE, FASTENERS, FLUID];
+pub const SUBJECTS: &[Subject] = &[AIR, DRIVELINE, EVIDENCE, FASTENERS, FLUID, MEASUREMENT, SUPPORT];
