@@ -12,7 +12,7 @@ pub use rate::{fault_rate_highest, fault_rate_lowest, rule_of_three};
 pub use run::{clean_mornings_needed, clean_run_probability};
 pub use words::clean_run_in_words;
 
-use super::{Parameter, Subject};
+use super::{Given, Parameter, Refusal, Subject};
 
 /// The functions about evidence.
 pub const EVIDENCE: Subject = Subject {
@@ -46,4 +46,8 @@ const KNOWN_RATE: &str =
 
 const fn count(name: &'static str, meaning: &'static str) -> Parameter {
     Parameter::number(name, meaning).at_least("0").at_most("100000")
+}
+
+fn counted(given: &Given<'_>, name: &str) -> Result<u32, Refusal> {
+    u32::try_from(given.whole(name)?).map_err(|_| Refusal::of(name, "must be at least 0"))
 }

@@ -5,6 +5,8 @@
 
 pub mod air;
 mod angle;
+pub mod converter;
+pub mod cooler;
 pub mod driveline;
 pub mod evidence;
 pub mod fasteners;
@@ -15,6 +17,7 @@ pub mod measurement;
 mod parameter;
 mod subjects;
 pub mod support;
+pub mod upkeep;
 
 pub use function::{Answer, Function, Shape};
 pub use given::{Argument, Given, Refusal};

@@ -2,7 +2,7 @@
 
 use statrs::function::factorial::ln_binomial;
 
-use super::{ALIKE, INDEPENDENT, count};
+use super::{ALIKE, INDEPENDENT, count, counted};
 use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};
 
 /// Faults and mornings before the repair and after it.
@@ -106,8 +106,4 @@ fn row(given: &Given<'_>) -> Result<Answer, Refusal> {
     };
     let chance = chance.ok_or_else(|| Refusal::of_all("there cannot be more faults than mornings"))?;
     Answer::float(chance * 100.0)
-}
-
-fn counted(given: &Given<'_>, name: &str) -> Result<u32, Refusal> {
-    u32::try_from(given.whole(name)?).map_err(|_| Refusal::of(name, "must be at least 0"))
 }

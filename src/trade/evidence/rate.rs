@@ -2,7 +2,7 @@
 
 use statrs::distribution::{Beta, ContinuousCDF};
 
-use super::{ALIKE, CONFIDENCE, INDEPENDENT, count};
+use super::{ALIKE, CONFIDENCE, INDEPENDENT, count, counted};
 use crate::quantity::Num;
 use crate::trade::measurement::Sides;
 use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};
@@ -59,9 +59,14 @@ pub(super) const RULE_OF_THREE: Function = Function {
 };
 
 /// The lowest rate, from 0 to 1, that fits `faults` in `mornings`, with `beyond`, from 0 to 1, as the probability of
-/// lying below it. `None` when there are more faults than mornings, or no mornings.
-pub fn fault_rate_lowest(faults: f64, mornings: f64, beyond: f64) -> Option<f64> {
-    fault_rate_highest(mornings - faults, mornings, beyond).map(|highest| 1.0 - highest)
+/// counting at least so many at that rate. `None` when there are more faults than mornings, or no mornings.
+pub fn fault_rate_lowest(faults: u32, mornings: u32, beyond: f64) -> Option<f64> {
+    let clean = mornings.checked_sub(faults).filter(|_| mornings > 0)?;
+    match (faults, clean) {
+        (0, _) => Some(0.0),
+        (_, 0) => Some(always(mornings, beyond)),
+        _ => quantile(faults.into(), f64::from(clean) + 1.0, beyond),
+    }
 }
 
 /// The highest rate that fits; see [`fault_rate_lowest`].
@@ -69,22 +74,24 @@ pub fn fault_rate_lowest(faults: f64, mornings: f64, beyond: f64) -> Option<f64>
 /// ```
 /// use bayhand::trade::evidence::fault_rate_highest;
 ///
-/// assert!((fault_rate_highest(0.0, 50.0, 0.05).unwrap() - 0.058_155_08).abs() < 1e-8);
+/// assert!((fault_rate_highest(0, 50, 0.05).unwrap() - 0.058_155_08).abs() < 1e-8);
 /// ```
-pub fn fault_rate_highest(faults: f64, mornings: f64, beyond: f64) -> Option<f64> {
-    let clean = mornings - faults;
-    if faults < 0.0 || clean < 0.0 || mornings < 1.0 {
-        return None;
+pub fn fault_rate_highest(faults: u32, mornings: u32, beyond: f64) -> Option<f64> {
+    let clean = mornings.checked_sub(faults).filter(|_| mornings > 0)?;
+    match (faults, clean) {
+        (_, 0) => Some(1.0),
+        (0, _) => Some(-libm::expm1(libm::log(beyond) / f64::from(mornings))),
+        _ => quantile(f64::from(faults) + 1.0, clean.into(), 1.0 - beyond),
     }
-    if clean < 0.5 {
-        return Some(1.0);
-    }
-    if faults < 0.5 {
-        return Some(-libm::expm1(libm::log(beyond) / mornings));
-    }
-    Beta::new(faults + 1.0, clean)
-        .ok()
-        .map(|beta| beta.inverse_cdf(1.0 - beyond))
+}
+
+/// The rate at which every morning has the fault with the probability `beyond`.
+fn always(mornings: u32, beyond: f64) -> f64 {
+    libm::exp(libm::log(beyond) / f64::from(mornings))
+}
+
+fn quantile(first: f64, second: f64, below: f64) -> Option<f64> {
+    Beta::new(first, second).ok().map(|beta| beta.inverse_cdf(below))
 }
 
 /// Three divided by the number of clean mornings, as a ratio; `None` for no mornings.
@@ -92,16 +99,16 @@ pub fn rule_of_three(mornings: Num) -> Option<Num> {
     Num::from(3).checked_div(mornings)
 }
 
-type Bound = fn(f64, f64, f64) -> Option<f64>;
+type Bound = fn(u32, u32, f64) -> Option<f64>;
 
 fn bound(given: &Given<'_>, bound: Bound) -> Result<Answer, Refusal> {
-    let (faults, mornings) = (given.whole("faults")?, given.whole("mornings")?);
+    let (faults, mornings) = (counted(given, "faults")?, counted(given, "mornings")?);
     let outside = 1.0 - given.float("confidence")? / 100.0;
     let beyond = match Sides::named(given.text("sides")?) {
         Sides::One => outside,
         Sides::Two => outside / 2.0,
     };
-    let rate = bound(f64::from(faults), f64::from(mornings), beyond)
+    let rate = bound(faults, mornings, beyond)
         .ok_or_else(|| Refusal::of("faults", "must be at most the number of mornings"))?;
     Answer::float(rate * 100.0)
 }
