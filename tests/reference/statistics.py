@@ -8,7 +8,7 @@ from math import sqrt
 from pathlib import Path
 
 import scipy
-from scipy.stats import binom, binomtest, fisher_exact, norm, t
+from scipy.stats import beta, binom, fisher_exact, norm, t
 
 FILE = Path(__file__).parents[1] / "cases" / "trade" / "statistics.txt"
 SOURCE = "scipy 1.17.1"
@@ -42,20 +42,25 @@ def conformity():
         yield case(f"probability_between({value} mm, 0.8 mm, -0.5 mm, 1.5 mm)", between, "1e-10")
 
 
+def lowest(faults, mornings, beyond):
+    # Not binomtest(...).proportion_ci, whose root search is good to nine digits only.
+    return float(beta.ppf(beyond, faults, mornings - faults + 1)) if faults else 0.0
+
+
+def highest(faults, mornings, beyond):
+    return float(beta.isf(beyond, faults + 1, mornings - faults)) if faults < mornings else 1.0
+
+
 def rates():
     yield "# Exact limits for a rate"
     counts = [(0, 10), (0, 14), (0, 20), (0, 29), (0, 30), (0, 59), (0, 100), (1, 10), (3, 10), (4, 20), (5, 20)]
     for faults, mornings in [*counts, (9, 10), (10, 10), (37, 400), (1, 5000)]:
         for confidence in (90, 95, 99):
             share = confidence / 100
-            both = binomtest(faults, mornings).proportion_ci(share, "exact")
-            less = binomtest(faults, mornings, alternative="less").proportion_ci(share, "exact")
-            greater = binomtest(faults, mornings, alternative="greater").proportion_ci(share, "exact")
             given = f"{faults}, {mornings}, {confidence} %"
-            yield case(f"fault_rate_lowest({given})", float(both.low))
-            yield case(f"fault_rate_highest({given})", float(both.high))
-            yield case(f'fault_rate_lowest({given}, "one")', float(greater.low))
-            yield case(f'fault_rate_highest({given}, "one")', float(less.high))
+            for sides, beyond in (("two", (1 - share) / 2), ("one", 1 - share)):
+                yield case(f'fault_rate_lowest({given}, "{sides}")', lowest(faults, mornings, beyond))
+                yield case(f'fault_rate_highest({given}, "{sides}")', highest(faults, mornings, beyond))
 
 
 def runs():

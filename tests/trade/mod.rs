@@ -6,6 +6,9 @@
     reason = "helpers of tests fail by panicking"
 )]
 
+mod any_unit;
 mod case;
 mod cases;
 mod coverage;
+mod there_and_back;
+mod which_way;
