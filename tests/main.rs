@@ -1,5 +1,13 @@
 //! The one integration test binary: a module an area, golden cases as files in `cases/`.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::disallowed_methods,
+    reason = "clippy's own leave for tests ends at #[test]; helpers around them need it too"
+)]
+
 mod cli;
 mod formula;
 mod journal;

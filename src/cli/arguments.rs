@@ -19,7 +19,7 @@ A run survives anything: type the same `run` command again and it goes on where 
 #[derive(Debug, Parser)]
 #[command(name = "bayhand", version, after_long_help = format!("{TEACHING}\n\n{}", Exit::MEANINGS), after_help = TEACHING)]
 pub(super) struct Arguments {
-    /// The folder that holds the runs, in place of the platform's own (or set BAYHAND_DATA).
+    /// The folder that holds the runs, in place of the platform's own (or set `BAYHAND_DATA`).
     #[arg(long, global = true, value_name = "FOLDER")]
     pub(super) data: Option<PathBuf>,
     /// Linear text: no cursor movement, no colour, no drawings. Good for a screen reader.

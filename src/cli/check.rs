@@ -30,10 +30,7 @@ fn findings(context: &Context, command: &Check) -> Result<Vec<Finding>, Exit> {
     for path in procedures {
         let input = inputs::procedure(context, path)?;
         checked.extend(input.value.clone());
-        findings.push(Finding {
-            text: input.text,
-            diagnostics: input.diagnostics,
-        });
+        findings.push(Finding { text: input.text, diagnostics: input.diagnostics });
     }
     for path in sheets {
         findings.push(sheet_finding(inputs::sheet(context, path)?, &checked));
@@ -42,29 +39,19 @@ fn findings(context: &Context, command: &Check) -> Result<Vec<Finding>, Exit> {
 }
 
 fn is_sheet(path: &Path) -> bool {
-    path.extension()
-        .is_some_and(|ending| ending.eq_ignore_ascii_case("toml"))
+    path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("toml"))
 }
 
 fn sheet_finding(input: Input<vehicle::Sheet>, procedures: &[CheckedProcedure]) -> Finding {
-    let Input {
-        text,
-        value,
-        mut diagnostics,
-    } = input;
-    let against = value
-        .iter()
-        .flat_map(|sheet| procedures.iter().map(|procedure| check_sheet(procedure, sheet)));
+    let Input { text, value, mut diagnostics } = input;
+    let against =
+        value.iter().flat_map(|sheet| procedures.iter().map(|procedure| check_sheet(procedure, sheet)));
     diagnostics.extend(against.flatten());
     Finding { text, diagnostics }
 }
 
 fn report(context: &Context, command: &Check, findings: &[Finding]) -> Exit {
-    let shown = if command.json {
-        as_json(findings)
-    } else {
-        as_text(context, findings)
-    };
+    let shown = if command.json { as_json(findings) } else { as_text(context, findings) };
     match context.write(&shown) {
         Exit::Done if findings.iter().any(has_errors) => Exit::Found,
         exit => exit,
@@ -72,17 +59,11 @@ fn report(context: &Context, command: &Check, findings: &[Finding]) -> Exit {
 }
 
 fn has_errors(finding: &Finding) -> bool {
-    finding
-        .diagnostics
-        .iter()
-        .any(|found| found.severity == Severity::Error)
+    finding.diagnostics.iter().any(|found| found.severity == Severity::Error)
 }
 
 fn as_json(findings: &[Finding]) -> String {
-    findings
-        .iter()
-        .map(|finding| to_json(&finding.diagnostics, &finding.text))
-        .collect()
+    findings.iter().map(|finding| to_json(&finding.diagnostics, &finding.text)).collect()
 }
 
 fn as_text(context: &Context, findings: &[Finding]) -> String {
@@ -94,13 +75,7 @@ fn as_text(context: &Context, findings: &[Finding]) -> String {
 }
 
 fn summary(finding: &Finding) -> String {
-    let count = |severity| {
-        finding
-            .diagnostics
-            .iter()
-            .filter(|found| found.severity == severity)
-            .count()
-    };
+    let count = |severity| finding.diagnostics.iter().filter(|found| found.severity == severity).count();
     let name = crate::source::clean(finding.text.name());
     match (count(Severity::Error), count(Severity::Warning)) {
         (0, 0) => format!("{name}: nothing to report"),

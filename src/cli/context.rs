@@ -57,23 +57,18 @@ impl Context {
     }
 
     pub(super) fn width(&self) -> usize {
-        let screen = io::stdout()
-            .is_terminal()
-            .then(|| console::Term::stdout().size_checked())
-            .flatten();
+        let screen = io::stdout().is_terminal().then(|| console::Term::stdout().size_checked()).flatten();
         let screen = screen.map(|(_, columns)| usize::from(columns));
-        screen
-            .or(self.system.environment().columns())
-            .unwrap_or(USUAL_WIDTH)
-            .clamp(20, 120)
+        screen.or(self.system.environment().columns()).unwrap_or(USUAL_WIDTH).clamp(20, 120)
     }
 
     /// Writes styled text to standard output.
     pub(super) fn show(&self, text: &Text) -> Exit {
-        self.write(&paint(&cleaned(text), self.width(), self.output_manner()))
+        self.write(&paint(text, self.width(), self.output_manner()))
     }
 
     /// Writes text to standard output as it is. That the reader went away is no mistake.
+    #[expect(clippy::unused_self, reason = "the one way out, beside `show` and `complain`")]
     pub(super) fn write(&self, text: &str) -> Exit {
         let mut out = io::stdout().lock();
         match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
@@ -85,16 +80,9 @@ impl Context {
 
     /// Says on standard error what cannot be done.
     pub(super) fn complain(&self, what: &dyn Display) {
-        let text = Line::new()
-            .with(Role::Strong, "bayhand: ")
-            .with(Role::Plain, what.to_string())
-            .hang(2);
-        let manner = if io::stderr().is_terminal() {
-            self.output_manner()
-        } else {
-            Manner::Lines
-        };
-        let text = paint(&cleaned(&text.into()), self.width(), manner);
+        let text = Line::new().with(Role::Strong, "bayhand: ").with(Role::Plain, what.to_string()).hang(2);
+        let manner = if io::stderr().is_terminal() { self.output_manner() } else { Manner::Lines };
+        let text = paint(&text.into(), self.width(), manner);
         let _ = io::stderr().lock().write_all(text.as_bytes());
     }
 
@@ -113,11 +101,7 @@ impl Context {
     /// Says what is wrong with a journal.
     pub(super) fn journal_error(&self, error: &JournalError) -> Exit {
         self.complain(error);
-        if matches!(error, JournalError::InUse { .. }) {
-            Exit::Busy
-        } else {
-            Exit::Trouble
-        }
+        if matches!(error, JournalError::InUse { .. }) { Exit::Busy } else { Exit::Trouble }
     }
 
     /// Says why a run cannot be opened.
@@ -139,26 +123,13 @@ impl Context {
 
     /// Shows diagnostics on standard error.
     pub(super) fn diagnose(&self, diagnostics: &[Diagnostic], text: &SourceText) {
-        let _ = io::stderr()
-            .lock()
-            .write_all(self.diagnosed(diagnostics, text).as_bytes());
+        let _ = io::stderr().lock().write_all(self.diagnosed(diagnostics, text).as_bytes());
     }
 
     /// Diagnostics as a person reads them.
     pub(super) fn diagnosed(&self, diagnostics: &[Diagnostic], text: &SourceText) -> String {
-        let colour = if self.output_manner() == Manner::Colour {
-            Colour::Ansi
-        } else {
-            Colour::Plain
-        };
-        render(
-            diagnostics,
-            text,
-            Look {
-                colour,
-                width: self.width(),
-            },
-        )
+        let colour = if self.output_manner() == Manner::Colour { Colour::Ansi } else { Colour::Plain };
+        render(diagnostics, text, Look { colour, width: self.width() })
     }
 
     /// The run that a person named, or the only one there is to mean.
@@ -172,16 +143,8 @@ impl Context {
             [] => Err(self.found(&"there is no run yet; `bayhand run FILE` begins one")),
             many => {
                 let names: Vec<&str> = many.iter().map(|(id, _)| id.as_str()).collect();
-                Err(self.found(&format!(
-                    "there are several runs; name one of: {}",
-                    names.join(", ")
-                )))
+                Err(self.found(&format!("there are several runs; name one of: {}", names.join(", "))))
             }
         }
     }
-}
-
-/// Text that came from a file or an answer is shown without control characters.
-fn cleaned(text: &Text) -> Text {
-    text.clone()
 }

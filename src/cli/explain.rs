@@ -38,17 +38,13 @@ fn list() -> Text {
 }
 
 fn lesson(code: &Code) -> Text {
-    let head = Line::new()
-        .with(Role::Strong, code.name)
-        .with(Role::Plain, format!(": {}", code.summary))
-        .hang(4);
+    let head =
+        Line::new().with(Role::Strong, code.name).with(Role::Plain, format!(": {}", code.summary)).hang(4);
     Text::new().line(head).blank().then(Text::plain(code.teaching))
 }
 
 fn unknown(name: &str) -> String {
     let near = suggest::nearest(name, codes().map(|code| code.name));
-    let hint = near
-        .map(|near| format!("did you mean `{near}`? "))
-        .unwrap_or_default();
+    let hint = near.map(|near| format!("did you mean `{near}`? ")).unwrap_or_default();
     format!("there is no code `{name}`; {hint}`bayhand explain` lists all")
 }

@@ -16,37 +16,18 @@ pub(super) struct Input<T> {
     pub(super) diagnostics: Vec<Diagnostic>,
 }
 
-impl<T> Input<T> {
-    /// Whether nothing can be built on it.
-    pub(super) fn has_errors(&self) -> bool {
-        self.value.is_none()
-            || self
-                .diagnostics
-                .iter()
-                .any(|found| found.severity == Severity::Error)
-    }
-}
-
 /// A procedure from a file.
 pub(super) fn procedure(context: &Context, path: &Path) -> Result<Input<CheckedProcedure>, Exit> {
     let text = context.read(path)?;
     let found = procedure::read(&text, &id(path));
-    Ok(Input {
-        text,
-        value: found.value,
-        diagnostics: found.diagnostics,
-    })
+    Ok(Input { text, value: found.value, diagnostics: found.diagnostics })
 }
 
 /// A vehicle sheet from a file.
 pub(super) fn sheet(context: &Context, path: &Path) -> Result<Input<Sheet>, Exit> {
     let text = context.read(path)?;
     let found = vehicle::read(&text);
-    Ok(Input {
-        text,
-        value: found.value,
-        diagnostics: found.diagnostics,
-    })
+    Ok(Input { text, value: found.value, diagnostics: found.diagnostics })
 }
 
 /// What a new run goes by, with the texts to pin.
@@ -56,34 +37,16 @@ pub(super) fn book(
     sheet_path: Option<&Path>,
 ) -> Result<(Book, SourceText, Option<SourceText>), Exit> {
     let procedure_input = procedure(context, procedure_path)?;
-    let procedure = sound(
-        context,
-        procedure_input.value,
-        &procedure_input.diagnostics,
-        &procedure_input.text,
-    )?;
+    let procedure =
+        sound(context, procedure_input.value, &procedure_input.diagnostics, &procedure_input.text)?;
     let Some(sheet_path) = sheet_path else {
-        return Ok((
-            Book {
-                procedure,
-                sheet: None,
-            },
-            procedure_input.text,
-            None,
-        ));
+        return Ok((Book { procedure, sheet: None }, procedure_input.text, None));
     };
     let input = sheet(context, sheet_path)?;
     let sheet = sound(context, input.value, &input.diagnostics, &input.text)?;
     let against = check_sheet(&procedure, &sheet);
     let sheet = sound(context, Some(sheet), &against, &input.text)?;
-    Ok((
-        Book {
-            procedure,
-            sheet: Some(sheet),
-        },
-        procedure_input.text,
-        Some(input.text),
-    ))
+    Ok((Book { procedure, sheet: Some(sheet) }, procedure_input.text, Some(input.text)))
 }
 
 /// The value, if there is no error; the errors are shown, doubts are left to `check`.
@@ -93,11 +56,8 @@ fn sound<T>(
     diagnostics: &[Diagnostic],
     text: &SourceText,
 ) -> Result<T, Exit> {
-    let errors: Vec<Diagnostic> = diagnostics
-        .iter()
-        .filter(|found| found.severity == Severity::Error)
-        .cloned()
-        .collect();
+    let errors: Vec<Diagnostic> =
+        diagnostics.iter().filter(|found| found.severity == Severity::Error).cloned().collect();
     match value {
         Some(value) if errors.is_empty() => Ok(value),
         _ => {
@@ -109,7 +69,5 @@ fn sound<T>(
 
 /// The name of a procedure: its file's name without the ending.
 pub(super) fn id(path: &Path) -> String {
-    path.file_stem()
-        .map(|stem| stem.to_string_lossy().into_owned())
-        .unwrap_or_default()
+    path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default()
 }

@@ -45,9 +45,5 @@ pub fn main(system: System, arguments: impl IntoIterator<Item = OsString>) -> Ex
 /// Help that was asked for is no mistake; a reader that went away is none either.
 fn help_or_usage(error: &clap::Error) -> Exit {
     let _ = error.print();
-    if error.use_stderr() {
-        Exit::Usage
-    } else {
-        Exit::Done
-    }
+    if error.use_stderr() { Exit::Usage } else { Exit::Done }
 }

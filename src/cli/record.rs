@@ -38,16 +38,23 @@ pub(super) fn show(context: &Context, record: &Record) -> Exit {
     context.write(&record::text::render(record, context.width()))
 }
 
+/// Writes the first page of a record, and where the rest is.
+pub(super) fn show_first(context: &Context, runs: &Runs, record: &Record) -> Exit {
+    let first = record::text::first(record, context.width());
+    let folder =
+        RunId::parse(&record.run).map(|id| runs.folder(&id).display().to_string()).unwrap_or_default();
+    let rest = format!(
+        "The run is closed and its record is sealed. `bayhand record {}` prints all of it.\nIts files are in: {folder}\n",
+        record.run
+    );
+    context.write(&format!("{first}\n{rest}"))
+}
+
 /// The sealed record of a closed run, kept in its folder as data and as text.
 pub(super) fn sealed(context: &Context, runs: &Runs, id: &RunId) -> Result<Record, Exit> {
     let run = StoredRun::read(runs, id).map_err(|error| context.not_opened(&error))?;
     let lines = run.lines();
-    let kept = Kept {
-        book: &run.book,
-        events: &run.events,
-        lines: &lines,
-        pinned: &run.pinned,
-    };
+    let kept = Kept { book: &run.book, events: &run.events, lines: &lines, pinned: &run.pinned };
     let record = record::build(&kept).map_err(|open| refused(context, id, &open))?;
     keep(context, &runs.folder(id), &record)?;
     Ok(record)
@@ -55,18 +62,12 @@ pub(super) fn sealed(context: &Context, runs: &Runs, id: &RunId) -> Result<Recor
 
 fn refused(context: &Context, id: &RunId, open: &[OpenItem]) -> Exit {
     let items: Vec<String> = open.iter().map(|item| format!("- {item}")).collect();
-    context.found(&format!(
-        "run {id} has no record yet; this is open:\n{}",
-        items.join("\n")
-    ))
+    context.found(&format!("run {id} has no record yet; this is open:\n{}", items.join("\n")))
 }
 
 /// A record that is there already is never written over: if it is another, somebody changed it.
 fn keep(context: &Context, folder: &Path, record: &Record) -> Result<(), Exit> {
-    for (name, bytes) in [
-        (DATA, record::to_json(record)),
-        (TEXT, record::text::render(record, KEPT_WIDTH)),
-    ] {
+    for (name, bytes) in [(DATA, record::to_json(record)), (TEXT, record::text::render(record, KEPT_WIDTH))] {
         let path = folder.join(name);
         match context.system.disk().write_new(&path, bytes.as_bytes()) {
             Ok(()) => {}
@@ -78,11 +79,7 @@ fn keep(context: &Context, folder: &Path, record: &Record) -> Result<(), Exit> {
 }
 
 fn compare(context: &Context, path: &Path, expected: &str) -> Result<(), Exit> {
-    let found = context
-        .system
-        .disk()
-        .read_text(path, MOST)
-        .map_err(|error| context.trouble(&error))?;
+    let found = context.system.disk().read_text(path, MOST).map_err(|error| context.trouble(&error))?;
     if found != expected {
         context.complain(&format!(
             "{} is not what the journal of the run gives; it was left as it is. What follows is from the journal",

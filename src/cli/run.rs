@@ -19,11 +19,7 @@ pub(super) fn run(context: &Context, command: &Run) -> Exit {
 
 fn begin(context: &Context, command: &Run) -> Result<Exit, Exit> {
     let runs = context.runs()?;
-    let script = command
-        .answers
-        .as_deref()
-        .map(|path| script(context, path))
-        .transpose()?;
+    let script = command.answers.as_deref().map(|path| script(context, path)).transpose()?;
     let (live, news) = find_or_start(context, command, &runs, script.as_ref())?;
     match script {
         Some((script, text)) => answered(context, &runs, live, &news, &script, &text),
@@ -108,29 +104,26 @@ fn resume(
     let now = now(context, script);
     let closed = live.run.view(&now).next().ask == Ask::Finished;
     if closed {
-        return Err(context.found(&format!(
-            "run {id} is closed; `bayhand record {id}` shows its record"
-        )));
+        return Err(context.found(&format!("run {id} is closed; `bayhand record {id}` shows its record")));
     }
-    let mut news = format!("Run {id} goes on.");
-    if let Some(torn) = &live.run.contents.torn {
-        news.push_str(&format!(
-            " Its last line was cut off when it ended; that answer was never acknowledged and is asked again \
-             (line {}).",
-            torn.line
-        ));
-    }
-    let changed = original.is_some_and(|text| {
-        Digest::of(text.text().as_bytes()) != Digest::of(live.run.pinned.procedure.as_bytes())
-    });
-    if changed {
-        news.push_str(
-            " The procedure was changed since the start: this run keeps to the text it began with.",
-        );
-    }
-    live.take(Input::Resume, &now)
-        .map_err(|error| not_taken(context, &error))?;
+    let news = news_of(&live, original);
+    live.take(Input::Resume, &now).map_err(|error| not_taken(context, &error))?;
     Ok((live, news))
+}
+
+/// What somebody who takes a run up again has to know of its files.
+fn news_of(live: &LiveRun, original: Option<&SourceText>) -> String {
+    let torn = live.run.contents.torn.as_ref().map(|torn| {
+        format!(
+            " Line {} of its journal was cut off when it ended; that answer was never acknowledged and is asked again.",
+            torn.line
+        )
+    });
+    let pinned = Digest::of(live.run.pinned.procedure.as_bytes());
+    let changed = original.is_some_and(|text| Digest::of(text.text().as_bytes()) != pinned);
+    let changed = changed
+        .then_some(" The procedure was changed since the start: this run keeps to the text it began with.");
+    format!("Run {} goes on.{}{}", live.run.id, torn.unwrap_or_default(), changed.unwrap_or_default())
 }
 
 /// The clock of the answers, where they have one.
@@ -147,10 +140,7 @@ fn not_taken(context: &Context, error: &NotTaken) -> Exit {
 
 fn talked(context: &Context, runs: &Runs, mut live: LiveRun, news: &str) -> Result<Exit, Exit> {
     let manner = context.manner();
-    let farewell = format!(
-        "Everything answered is kept. `bayhand run {}` goes on with it.",
-        live.run.id
-    );
+    let farewell = format!("Everything answered is kept. `bayhand run {}` goes on with it.", live.run.id);
     let _guard = Guard::start(manner, &farewell).map_err(|error| context.trouble(&error))?;
     let mut ui = terminal::open(manner).map_err(|error| context.trouble(&error))?;
     let clock = || context.system.now();
@@ -170,7 +160,10 @@ fn ended_talk(
     farewell: &str,
 ) -> Exit {
     match ended {
-        Ended::Closed => closed(context, runs, live),
+        Ended::Closed => match record::sealed(context, runs, &live.run.id) {
+            Ok(record) => record::show_first(context, runs, &record),
+            Err(exit) => exit,
+        },
         Ended::Rests => {
             let now = context.system.now();
             let _ = ui.say(&terminal::resting(live.run.view(&now)));
@@ -198,15 +191,15 @@ fn answered(
     text: &SourceText,
 ) -> Result<Exit, Exit> {
     let mut ui = terminal::Plain::new(std::io::empty(), std::io::stdout()).wrapped_to(context.width());
-    let walked = ui
-        .say(&Text::plain(news))
-        .and_then(|()| terminal::walk(&mut ui, &mut live, script));
+    let walked = ui.say(&Text::plain(news)).and_then(|()| terminal::walk(&mut ui, &mut live, script));
     let walked = match walked {
         Err(error) if terminal::is_gone(&error) => return Ok(Exit::Gone),
         other => other.map_err(|error| context.trouble(&error))?,
     };
     let (at, message, label) = match walked {
-        Walked::Closed => return Ok(closed(context, runs, &live)),
+        Walked::Closed => {
+            return record::sealed(context, runs, &live.run.id).map(|record| record::show(context, &record));
+        }
         Walked::Rests => return Ok(Exit::Done),
         Walked::NotKept(error) => return Err(context.journal_error(&error)),
         Walked::Missing { asked, step } => {
@@ -224,21 +217,10 @@ fn answered(
         ),
         Walked::NotTaken { at, why, asked } => (at, format!("this answer to `{asked}` is not taken"), why),
     };
-    let diagnostic = Diagnostic::error(&ANSWERS_DIFFER, message)
-        .at(at, label)
-        .help(format!(
-            "mend the file, then `bayhand run {} --answers ...` with the answers from there on",
-            live.run.id
-        ));
+    let diagnostic = Diagnostic::error(&ANSWERS_DIFFER, message).at(at, label).help(format!(
+        "mend the file, then `bayhand run {} --answers ...` with the answers from there on",
+        live.run.id
+    ));
     context.diagnose(&[diagnostic], text);
     Err(Exit::Found)
-}
-
-/// Seals the record of a run that was just closed, and shows it.
-fn closed(context: &Context, runs: &Runs, live: &LiveRun) -> Exit {
-    let id = live.run.id.clone();
-    match record::sealed(context, runs, &id) {
-        Ok(record) => record::show(context, &record),
-        Err(exit) => exit,
-    }
 }

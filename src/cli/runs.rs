@@ -32,17 +32,8 @@ pub(super) struct Row {
 fn listed(context: &Context) -> Result<Vec<Row>, Exit> {
     let runs = context.runs()?;
     let listing = runs.list().map_err(|error| context.journal_error(&error))?;
-    let mut rows: Vec<Row> = listing
-        .runs
-        .iter()
-        .map(|(id, _)| row(context, &runs, id))
-        .collect();
-    rows.extend(
-        listing
-            .broken
-            .iter()
-            .map(|broken| broken_row(&broken.name, broken.error.to_string())),
-    );
+    let mut rows: Vec<Row> = listing.runs.iter().map(|(id, _)| row(context, &runs, id)).collect();
+    rows.extend(listing.broken.iter().map(|broken| broken_row(&broken.name, broken.error.to_string())));
     rows.sort_by_key(|row| row.standing == CLOSED);
     Ok(rows)
 }
@@ -58,18 +49,11 @@ fn row(context: &Context, runs: &Runs, id: &RunId) -> Row {
     let view = run.view(&now);
     let prompt = view.next();
     let step = prompt.step.and_then(|step| run.book.procedure.step(step));
-    let began = run
-        .state
-        .start
-        .as_ref()
-        .map(|(_, stamp)| stamp.at.strftime("%Y-%m-%d %H:%M").to_string());
+    let began = run.state.start.as_ref().map(|(_, stamp)| stamp.at.strftime("%Y-%m-%d %H:%M").to_string());
     Row {
         run: id.as_str().to_owned(),
         standing: standing(&prompt.ask, run.state.left.as_ref().map(|left| left.how)),
-        procedure: run
-            .start()
-            .map(|start| start.procedure.what.clone())
-            .unwrap_or_default(),
+        procedure: run.start().map(|start| start.procedure.what.clone()).unwrap_or_default(),
         began: began.unwrap_or_default(),
         at: step.map(|step| step.number.clone()).unwrap_or_default(),
         trouble: None,
@@ -98,25 +82,18 @@ fn broken_row(name: &str, trouble: String) -> Row {
 }
 
 fn json(rows: &[Row]) -> String {
-    serde_json::to_string_pretty(rows)
-        .map(|json| json + "\n")
-        .unwrap_or_default()
+    serde_json::to_string_pretty(rows).map(|json| json + "\n").unwrap_or_default()
 }
 
 fn text(rows: &[Row]) -> Text {
     if rows.is_empty() {
         return Text::plain("There is no run yet; `bayhand run FILE` begins one.");
     }
-    rows.iter()
-        .fold(Text::new(), |text, row| text.line(row_line(row)))
+    rows.iter().fold(Text::new(), |text, row| text.line(row_line(row)))
 }
 
 fn row_line(row: &Row) -> Line {
-    let at = if row.at.is_empty() {
-        String::new()
-    } else {
-        format!(", at step {}", row.at)
-    };
+    let at = if row.at.is_empty() { String::new() } else { format!(", at step {}", row.at) };
     let words = match &row.trouble {
         Some(trouble) => trouble.clone(),
         None => format!("{}, began {}{at}", row.procedure, row.began),

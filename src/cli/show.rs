@@ -12,12 +12,8 @@ pub(super) fn show(context: &Context, command: &Show) -> Exit {
         Ok(input) => input,
         Err(exit) => return exit,
     };
-    let errors: Vec<_> = input
-        .diagnostics
-        .iter()
-        .filter(|found| found.severity == Severity::Error)
-        .cloned()
-        .collect();
+    let errors: Vec<_> =
+        input.diagnostics.iter().filter(|found| found.severity == Severity::Error).cloned().collect();
     match &input.value {
         Some(procedure) if errors.is_empty() => context.show(&terminal::overview(procedure)),
         _ => {

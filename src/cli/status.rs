@@ -34,12 +34,7 @@ fn shown(context: &Context, command: &Status) -> Result<Exit, Exit> {
 fn meant(context: &Context, runs: &Runs, name: Option<&str>) -> Result<RunId, Exit> {
     let listing = runs.list().map_err(|error| context.journal_error(&error))?;
     let is_open = |id: &RunId| StoredRun::read(runs, id).is_ok_and(|run| run.state.closed.is_none());
-    let open: Vec<&RunId> = listing
-        .runs
-        .iter()
-        .map(|(id, _)| id)
-        .filter(|id| is_open(id))
-        .collect();
+    let open: Vec<&RunId> = listing.runs.iter().map(|(id, _)| id).filter(|id| is_open(id)).collect();
     match (name, &open[..]) {
         (None, [only]) => Ok((*only).clone()),
         _ => context.named_run(runs, name),
@@ -52,6 +47,7 @@ struct Data {
     standing: &'static str,
     step: Option<String>,
     asks: String,
+    question: &'static str,
     protections: Vec<ProtectionData>,
     open: Vec<String>,
     steps: Vec<StepData>,
@@ -77,11 +73,9 @@ fn as_data(id: &RunId, view: View<'_>) -> Data {
     Data {
         run: id.as_str().to_owned(),
         standing: runs::standing(&prompt.ask, view.state.left.as_ref().map(|left| left.how)),
-        step: prompt
-            .step
-            .and_then(|step| view.book.procedure.step(step))
-            .map(|step| step.number.clone()),
+        step: prompt.step.and_then(|step| view.book.procedure.step(step)).map(|step| step.number.clone()),
         asks: prompt.label(view),
+        question: prompt.ask.word(),
         protections: protections(view),
         open: view.open_items().iter().map(ToString::to_string).collect(),
         steps: steps

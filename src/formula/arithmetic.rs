@@ -9,12 +9,8 @@ const SOURCE: &str = "ordinary arithmetic";
 
 const VALUES: Parameter = Parameter::new("values", Sort::Same, "the values, all of one sort").many();
 const X: Parameter = Parameter::new("x", Sort::SameAmount, "the value");
-const TO: Parameter = Parameter::new(
-    "to",
-    Sort::SameAmount,
-    "the step to round to, for example `0.1 L`",
-)
-.above("0");
+const TO: Parameter =
+    Parameter::new("to", Sort::SameAmount, "the step to round to, for example `0.1 L`").above("0");
 
 /// What needs no trade to know.
 pub(super) const ARITHMETIC: Subject = Subject {
@@ -108,45 +104,28 @@ fn no_values() -> Refusal {
 }
 
 fn largest(values: &[Num]) -> Result<Answer, Refusal> {
-    values
-        .iter()
-        .max()
-        .copied()
-        .map(Answer::Number)
-        .ok_or_else(no_values)
+    values.iter().max().copied().map(Answer::Number).ok_or_else(no_values)
 }
 
 fn smallest(values: &[Num]) -> Result<Answer, Refusal> {
-    values
-        .iter()
-        .min()
-        .copied()
-        .map(Answer::Number)
-        .ok_or_else(no_values)
+    values.iter().min().copied().map(Answer::Number).ok_or_else(no_values)
 }
 
 fn mean(values: &[Num]) -> Result<Answer, Refusal> {
     let sum = values.iter().fold(Num::ZERO, |sum, value| sum + *value);
     let count = i64::try_from(values.len()).unwrap_or(i64::MAX);
-    sum.checked_div(count.into())
-        .map(Answer::Number)
-        .ok_or_else(no_values)
+    sum.checked_div(count.into()).map(Answer::Number).ok_or_else(no_values)
 }
 
 fn root(number: Num) -> Result<Answer, Refusal> {
-    number
-        .sqrt()
-        .map(Answer::Number)
-        .ok_or_else(|| Refusal::of("x", "must not be negative"))
+    number.sqrt().map(Answer::Number).ok_or_else(|| Refusal::of("x", "must not be negative"))
 }
 
 /// `x` as a whole number of steps, made whole by `whole`.
 fn rounded(given: &Given<'_>, whole: fn(Num) -> Num) -> Result<Answer, Refusal> {
     let step = given.number("to")?;
-    let steps = given
-        .number("x")?
-        .checked_div(step)
-        .ok_or_else(|| Refusal::of("to", "must be more than zero"))?;
+    let steps =
+        given.number("x")?.checked_div(step).ok_or_else(|| Refusal::of("to", "must be more than zero"))?;
     Ok(Answer::Number(whole(steps) * step))
 }
 

@@ -58,17 +58,13 @@ impl Checker<'_> {
         let mistake = Diagnostic::error(&NAME_UNKNOWN, format!("there is no `{name}` here"));
         let names = self.scope.names();
         if names.is_empty() {
-            return mistake
-                .at(span, "nothing has a name here")
-                .help("write the value itself, with its unit");
+            return mistake.at(span, "nothing has a name here").help("write the value itself, with its unit");
         }
         let mistake = mistake.at(span, "not declared");
         let Some(meant) = nearest(name, names.iter().map(String::as_str)) else {
             return mistake.help("declare it among the readings, the values or what is known of the vehicle");
         };
-        let mistake = mistake
-            .help(format!("did you mean `{meant}`?"))
-            .replace(span, meant);
+        let mistake = mistake.help(format!("did you mean `{meant}`?")).replace(span, meant);
         match self.scope.declared_at(meant) {
             Some(declared) => mistake.also(declared, format!("`{meant}` is declared here")),
             None => mistake,
@@ -85,9 +81,7 @@ impl Checker<'_> {
         }
         let mistake = mistake.at(span, "a name before a bracket is a function");
         match nearest(name, functions::names()) {
-            Some(meant) => mistake
-                .help(format!("did you mean `{meant}`?"))
-                .replace(span, meant),
+            Some(meant) => mistake.help(format!("did you mean `{meant}`?")).replace(span, meant),
             None => mistake.help("`bayhand calc` lists the functions there are"),
         }
     }
@@ -145,13 +139,7 @@ impl Checker<'_> {
     /// Whether a part is a quantity and no temperature on a scale; else a mistake is noted.
     pub(super) fn amount(&mut self, part: &Proved, message: &str) -> Option<()> {
         self.quantity(part, message)?;
-        if !matches!(
-            part.gives,
-            Type::Quantity {
-                kind: Kind::Point,
-                ..
-            }
-        ) {
+        if !matches!(part.gives, Type::Quantity { kind: Kind::Point, .. }) {
             return Some(());
         }
         let mistake =

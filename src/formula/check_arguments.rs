@@ -26,23 +26,15 @@ impl Checker<'_> {
 
     /// Whether one argument is of its parameter's sort.
     fn sort(&mut self, function: &Function, parameter: &Parameter, argument: &Proved) -> Option<()> {
-        let message = format!(
-            "`{}` of `{}` must be {}",
-            parameter.name,
-            function.name,
-            wanted(parameter.sort)
-        );
+        let message =
+            format!("`{}` of `{}` must be {}", parameter.name, function.name, wanted(parameter.sort));
         match parameter.sort {
             Sort::Same => self.quantity(argument, &message),
             Sort::SameAmount => self.amount(argument, &message),
             Sort::Choice(choices) => self.one_of(parameter, choices, argument),
             Sort::Number | Sort::Amount(_) | Sort::Temperature(_) | Sort::Text => {
                 let good = sort_type(parameter.sort) == Some(argument.gives);
-                if good {
-                    Some(())
-                } else {
-                    self.wrong_sort(&message, parameter, argument)
-                }
+                if good { Some(()) } else { self.wrong_sort(&message, parameter, argument) }
             }
         }
     }
@@ -50,11 +42,7 @@ impl Checker<'_> {
     fn wrong_sort(&mut self, message: &str, parameter: &Parameter, argument: &Proved) -> Option<()> {
         let both_quantities = matches!(argument.gives, Type::Quantity { .. })
             && matches!(sort_type(parameter.sort), Some(Type::Quantity { .. }));
-        let code = if both_quantities {
-            &UNIT_MISMATCH
-        } else {
-            &TYPE_MISMATCH
-        };
+        let code = if both_quantities { &UNIT_MISMATCH } else { &TYPE_MISMATCH };
         let mistake = Diagnostic::error(code, message)
             .at(argument.span, format!("this is {}", argument.gives))
             .note(format!("`{}` is {}", parameter.name, parameter.meaning));
@@ -70,21 +58,15 @@ impl Checker<'_> {
         let Step::Text(text) = &argument.step else {
             let message = format!("`{}` must be a text", parameter.name);
             let good = argument.gives == Type::Text;
-            return if good {
-                Some(())
-            } else {
-                self.wrong_sort(&message, parameter, argument)
-            };
+            return if good { Some(()) } else { self.wrong_sort(&message, parameter, argument) };
         };
         if choices.contains(&text.as_str()) {
             return Some(());
         }
-        let mistake = Diagnostic::error(
-            &CHOICE_UNKNOWN,
-            format!("there is no {} \"{text}\"", parameter.name),
-        )
-        .at(argument.span, "not among those that are known")
-        .note(format!("the choices are {}", choices.join(", ")));
+        let mistake =
+            Diagnostic::error(&CHOICE_UNKNOWN, format!("there is no {} \"{text}\"", parameter.name))
+                .at(argument.span, "not among those that are known")
+                .note(format!("the choices are {}", choices.join(", ")));
         self.wrong(match nearest(text, choices.iter().copied()) {
             Some(meant) => mistake
                 .help(format!("did you mean \"{meant}\"?"))
@@ -140,10 +122,7 @@ impl Checker<'_> {
 
 fn root(argument: Option<&Proved>) -> Option<Dimension> {
     match argument?.gives {
-        Type::Quantity {
-            dimension,
-            kind: Kind::Difference,
-        } => dimension.sqrt(),
+        Type::Quantity { dimension, kind: Kind::Difference } => dimension.sqrt(),
         _ => None,
     }
 }

@@ -26,13 +26,7 @@ impl Checker<'_> {
             Operator::Compare(comparison) => self.comparison(comparison, &left, &right),
             Operator::And | Operator::Or => self.both_truths(operator, &left, &right),
         }?;
-        Some((
-            Step::Binary {
-                operator,
-                sides: Box::new((left, right)),
-            },
-            gives,
-        ))
+        Some((Step::Binary { operator, sides: Box::new((left, right)) }, gives))
     }
 
     fn sum(&mut self, left: &Proved, right: &Proved) -> Option<Type> {
@@ -66,12 +60,10 @@ impl Checker<'_> {
     }
 
     fn point_from_difference(&mut self, left: &Proved, right: &Proved) -> Option<Type> {
-        let mistake = Diagnostic::error(
-            &TEMPERATURE_SCALE,
-            "a temperature cannot be taken from a difference",
-        )
-        .at(right.span, "this is a temperature")
-        .also(left.span, "this is a temperature difference");
+        let mistake =
+            Diagnostic::error(&TEMPERATURE_SCALE, "a temperature cannot be taken from a difference")
+                .at(right.span, "this is a temperature")
+                .also(left.span, "this is a temperature difference");
         let mistake = with_difference(mistake, right);
         self.wrong(mistake)
     }
@@ -83,13 +75,8 @@ impl Checker<'_> {
         left: &Proved,
         right: &Proved,
     ) -> Option<((Kind, Kind), Dimension)> {
-        let (
-            Type::Quantity { dimension, kind },
-            Type::Quantity {
-                dimension: other,
-                kind: other_kind,
-            },
-        ) = (left.gives, right.gives)
+        let (Type::Quantity { dimension, kind }, Type::Quantity { dimension: other, kind: other_kind }) =
+            (left.gives, right.gives)
         else {
             let mistake = self.different(message, left, right);
             return self.wrong(mistake);
@@ -103,14 +90,8 @@ impl Checker<'_> {
 
     /// Two parts that do not go together, each with what it is.
     pub(super) fn different(&self, message: &str, left: &Proved, right: &Proved) -> Diagnostic {
-        let both_quantities = [left, right]
-            .iter()
-            .all(|part| matches!(part.gives, Type::Quantity { .. }));
-        let code = if both_quantities {
-            &UNIT_MISMATCH
-        } else {
-            &TYPE_MISMATCH
-        };
+        let both_quantities = [left, right].iter().all(|part| matches!(part.gives, Type::Quantity { .. }));
+        let code = if both_quantities { &UNIT_MISMATCH } else { &TYPE_MISMATCH };
         let mistake = Diagnostic::error(code, message)
             .at(left.span, format!("this is {}", left.gives))
             .at(right.span, format!("this is {}", right.gives));
@@ -174,15 +155,10 @@ impl Checker<'_> {
         if let Some(dimension) = powered {
             return Some(Type::amount(dimension));
         }
-        let mistake = Diagnostic::error(
-            &FORMULA_SYNTAX,
-            "the power of a quantity must be a small whole number",
-        )
-        .at(
-            exponent.span,
-            format!("write a whole number from -{HIGHEST_POWER} to {HIGHEST_POWER}"),
-        )
-        .note("otherwise the unit of the result would not be known");
+        let mistake =
+            Diagnostic::error(&FORMULA_SYNTAX, "the power of a quantity must be a small whole number")
+                .at(exponent.span, format!("write a whole number from -{HIGHEST_POWER} to {HIGHEST_POWER}"))
+                .note("otherwise the unit of the result would not be known");
         self.wrong(mistake.help("for a square root write `sqrt(...)`"))
     }
 
@@ -213,7 +189,5 @@ pub(super) fn with_difference(mistake: Diagnostic, part: &Proved) -> Diagnostic 
     };
     let unit = quantity.unit.as_difference();
     let meant = format!("{} {}", quantity.number.shown(), unit.symbol());
-    mistake
-        .help(format!("if a difference is meant, write `{meant}`"))
-        .replace(part.span, meant)
+    mistake.help(format!("if a difference is meant, write `{meant}`")).replace(part.span, meant)
 }

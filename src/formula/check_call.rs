@@ -25,23 +25,12 @@ impl Checker<'_> {
         let all_placed = self.mistakes.len() == mistakes;
         let proved: Vec<Vec<Option<Proved>>> = places
             .iter()
-            .map(|arguments| {
-                arguments
-                    .iter()
-                    .map(|argument| self.prove(&argument.value))
-                    .collect()
-            })
+            .map(|arguments| arguments.iter().map(|argument| self.prove(&argument.value)).collect())
             .collect();
         // What has no place was most likely meant for what is missing.
-        let complete = if all_placed {
-            self.complete(function, call, &places)
-        } else {
-            None
-        };
-        let proved: Option<Vec<Vec<Proved>>> = proved
-            .into_iter()
-            .map(|arguments| arguments.into_iter().collect())
-            .collect();
+        let complete = if all_placed { self.complete(function, call, &places) } else { None };
+        let proved: Option<Vec<Vec<Proved>>> =
+            proved.into_iter().map(|arguments| arguments.into_iter().collect()).collect();
         let proved = proved?;
         self.sorts(function, &proved)?;
         complete?;

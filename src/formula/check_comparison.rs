@@ -51,9 +51,7 @@ impl Checker<'_> {
     }
 
     fn compared_texts(&mut self, left: &Proved, right: &Proved) -> Option<Type> {
-        let mistake = self
-            .never_equal(left, right)
-            .or_else(|| self.never_equal(right, left));
+        let mistake = self.never_equal(left, right).or_else(|| self.never_equal(right, left));
         match mistake {
             Some(mistake) => self.wrong(mistake),
             None => Some(Type::Truth),
@@ -77,9 +75,9 @@ impl Checker<'_> {
             None => mistake,
         };
         Some(match nearest(written, choices.iter().map(String::as_str)) {
-            Some(meant) => mistake
-                .help(format!("did you mean \"{meant}\"?"))
-                .replace(text.span, format!("\"{meant}\"")),
+            Some(meant) => {
+                mistake.help(format!("did you mean \"{meant}\"?")).replace(text.span, format!("\"{meant}\""))
+            }
             None => mistake,
         })
     }

@@ -31,11 +31,7 @@ pub(super) type Worked<T> = Result<T, EvalProblem>;
 
 impl<'a> Evaluator<'a> {
     pub(super) fn new(world: &'a dyn World) -> Self {
-        Self {
-            world,
-            substitutions: Vec::new(),
-            assumptions: Vec::new(),
-        }
+        Self { world, substitutions: Vec::new(), assumptions: Vec::new() }
     }
 
     /// What stood for which name, and what functions took for granted.
@@ -69,10 +65,7 @@ impl<'a> Evaluator<'a> {
     }
 
     fn name(&mut self, name: &str, part: &Proved) -> Worked<Known> {
-        let value = self
-            .world
-            .value_of(name)
-            .ok_or_else(|| EvalProblem::NotKnownYet(name.to_owned()))?;
+        let value = self.world.value_of(name).ok_or_else(|| EvalProblem::NotKnownYet(name.to_owned()))?;
         let known = match (&value, part.gives) {
             (Value::Quantity(quantity), gives @ Type::Quantity { .. })
                 if Type::of(&quantity.unit) == gives =>
@@ -82,9 +75,7 @@ impl<'a> Evaluator<'a> {
             (Value::Truth(truth), Type::Truth) => Known::Truth(*truth),
             (Value::Text(text), Type::Text) => Known::Text(text.clone()),
             _ => {
-                return Err(EvalProblem::WrongValue {
-                    name: name.to_owned(),
-                });
+                return Err(EvalProblem::WrongValue { name: name.to_owned() });
             }
         };
         let shown = self.world.typed(name).unwrap_or_else(|| value.to_string());
@@ -175,10 +166,7 @@ pub(super) fn value(known: Known, part: &Proved, asked: Option<&Unit>) -> Value 
 
 fn number(quantity: &Quantity) -> Known {
     let unit = (!quantity.unit.symbol().is_empty()).then(|| quantity.unit.clone());
-    Known::Number {
-        base: quantity.base(),
-        unit,
-    }
+    Known::Number { base: quantity.base(), unit }
 }
 
 fn negated(known: Known) -> Known {
@@ -197,22 +185,19 @@ fn kind(part: &Proved) -> Kind {
 
 fn whole(number: Num) -> Option<i32> {
     let exact = number.exact().filter(num_rational::Ratio::is_integer)?;
-    i32::try_from(*exact.numer())
-        .ok()
-        .filter(|whole| whole.abs() <= 1000)
+    i32::try_from(*exact.numer()).ok().filter(|whole| whole.abs() <= 1000)
 }
 
 /// A number that ran out of what an `f64` can hold has no meaning any more.
 fn finite(known: Known, span: Span) -> Worked<Known> {
     match known {
-        Known::Number {
-            base: Num::Approx(value),
-            ..
-        } if !value.is_finite() || value.abs() >= f64::MAX => Err(EvalProblem::OutOfRange {
-            message: "this number became too large".to_owned(),
-            given: "too large from here on".to_owned(),
-            span,
-        }),
+        Known::Number { base: Num::Approx(value), .. } if !value.is_finite() || value.abs() >= f64::MAX => {
+            Err(EvalProblem::OutOfRange {
+                message: "this number became too large".to_owned(),
+                given: "too large from here on".to_owned(),
+                span,
+            })
+        }
         known => Ok(known),
     }
 }

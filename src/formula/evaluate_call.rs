@@ -78,10 +78,7 @@ impl Evaluator<'_> {
     fn default(&mut self, slot: Slot<'_>, call: Span) -> Worked<Filled> {
         let Slot { function, parameter } = slot;
         let text = parameter.default.unwrap_or_default();
-        self.assume(format!(
-            "`{}` of `{}` is {text}, since it was not given",
-            parameter.name, function.name
-        ));
+        self.assume(format!("`{}` of `{}` is {text}, since it was not given", parameter.name, function.name));
         if matches!(parameter.sort, Sort::Text | Sort::Choice(_)) {
             return Ok((Argument::Text(text.to_owned()), None));
         }
@@ -111,11 +108,7 @@ impl Slot<'_> {
             None => Quantity::from_base(base, &shown_unit(unit.cloned(), part.gives)),
         };
         Err(EvalProblem::OutOfRange {
-            message: format!(
-                "{} must be {}",
-                self.named(),
-                self.parameter.range().unwrap_or_default()
-            ),
+            message: format!("{} must be {}", self.named(), self.parameter.range().unwrap_or_default()),
             given: format!("this is {given}"),
             span: part.span,
         })
@@ -157,22 +150,14 @@ fn refused(function: &Function, refusal: &Refusal, passed: &[Passed], call: Span
     let position = parameter.and_then(|name| function.position(name));
     let span = match position.and_then(|position| passed.get(position)) {
         Some(Passed::One(part)) => part.span,
-        Some(Passed::Many(parts)) => parts
-            .iter()
-            .map(|part| part.span)
-            .reduce(Span::to)
-            .unwrap_or(call),
+        Some(Passed::Many(parts)) => parts.iter().map(|part| part.span).reduce(Span::to).unwrap_or(call),
         Some(Passed::Default) | None => call,
     };
     let message = match parameter {
         Some(name) => format!("`{name}` of `{}`: {}", function.name, refusal.message),
         None => format!("`{}`: {}", function.name, refusal.message),
     };
-    EvalProblem::OutOfRange {
-        message,
-        given: "with this value".to_owned(),
-        span,
-    }
+    EvalProblem::OutOfRange { message, given: "with this value".to_owned(), span }
 }
 
 /// The answer in base units, with the unit that the row names or that the arguments have.
@@ -185,18 +170,9 @@ fn answered(function: &Function, answer: Answer, same_unit: Option<Unit>) -> Kno
     match function.result {
         Shape::Amount(unit) | Shape::Temperature(unit) => {
             let quantity = Quantity::new(number, row_unit(unit));
-            Known::Number {
-                base: quantity.base(),
-                unit: Some(quantity.unit),
-            }
+            Known::Number { base: quantity.base(), unit: Some(quantity.unit) }
         }
-        Shape::Same => Known::Number {
-            base: number,
-            unit: same_unit,
-        },
-        _ => Known::Number {
-            base: number,
-            unit: None,
-        },
+        Shape::Same => Known::Number { base: number, unit: same_unit },
+        _ => Known::Number { base: number, unit: None },
     }
 }

@@ -24,24 +24,15 @@ impl Type {
 
     /// An amount.
     pub const fn amount(dimension: Dimension) -> Self {
-        Self::Quantity {
-            dimension,
-            kind: Kind::Difference,
-        }
+        Self::Quantity { dimension, kind: Kind::Difference }
     }
 
     /// A temperature on a scale.
-    pub const TEMPERATURE: Self = Self::Quantity {
-        dimension: Dimension::TEMPERATURE,
-        kind: Kind::Point,
-    };
+    pub const TEMPERATURE: Self = Self::Quantity { dimension: Dimension::TEMPERATURE, kind: Kind::Point };
 
     /// What is read in a unit.
     pub fn of(unit: &Unit) -> Self {
-        Self::Quantity {
-            dimension: unit.dimension(),
-            kind: unit.kind(),
-        }
+        Self::Quantity { dimension: unit.dimension(), kind: unit.kind() }
     }
 }
 

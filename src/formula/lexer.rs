@@ -8,19 +8,9 @@ use crate::source::{Diagnostic, Span, Spanned};
 
 /// All tokens of `text`, the end included, or everything that is no token. Spans count from `base`.
 pub(super) fn tokens(text: &str, base: usize) -> Result<Vec<Placed>, Vec<Diagnostic>> {
-    let mut lexer = Lexer {
-        text,
-        base,
-        at: 0,
-        tokens: Vec::new(),
-        mistakes: Vec::new(),
-    };
+    let mut lexer = Lexer { text, base, at: 0, tokens: Vec::new(), mistakes: Vec::new() };
     lexer.run();
-    if lexer.mistakes.is_empty() {
-        Ok(lexer.tokens)
-    } else {
-        Err(lexer.mistakes)
-    }
+    if lexer.mistakes.is_empty() { Ok(lexer.tokens) } else { Err(lexer.mistakes) }
 }
 
 struct Lexer<'a> {
@@ -88,19 +78,14 @@ impl<'a> Lexer<'a> {
             return self.add(self.at + length + 2, Token::Text(text));
         }
         let length = self.rest().len();
-        let problem = Diagnostic::error(&FORMULA_SYNTAX, "this text is never closed").at(
-            self.span(1),
-            format!("the text begins here and needs a {quote} at its end"),
-        );
+        let problem = Diagnostic::error(&FORMULA_SYNTAX, "this text is never closed")
+            .at(self.span(1), format!("the text begins here and needs a {quote} at its end"));
         self.fail(length, problem);
     }
 
     fn word(&mut self) {
         let letters = |letter: char| letter.is_alphanumeric() || letter == '_';
-        let length = self
-            .rest()
-            .find(|letter| !letters(letter))
-            .unwrap_or(self.rest().len());
+        let length = self.rest().find(|letter| !letters(letter)).unwrap_or(self.rest().len());
         let word = self.rest().get(..length).unwrap_or_default();
         match mark_of(word) {
             Some(mark) => self.add(self.at + length, Token::Mark(mark)),
@@ -155,15 +140,10 @@ impl<'a> Lexer<'a> {
     fn strange(&mut self, next: char) {
         let problem = Diagnostic::error(&FORMULA_SYNTAX, format!("`{next}` has no meaning in a formula"))
             .at(self.span(next.len_utf8()), "this cannot stand here");
-        let starts_number = next == '.'
-            && self
-                .rest()
-                .get(1..2)
-                .is_some_and(|digit| digit.as_bytes()[0].is_ascii_digit());
+        let starts_number =
+            next == '.' && self.rest().get(1..2).is_some_and(|digit| digit.as_bytes()[0].is_ascii_digit());
         let problem = if starts_number {
-            problem
-                .help("write a zero before the point")
-                .replace(self.span(0), "0")
+            problem.help("write a zero before the point").replace(self.span(0), "0")
         } else {
             problem
         };
@@ -178,22 +158,14 @@ impl<'a> Lexer<'a> {
 }
 
 /// What other notations use, and what a formula uses instead.
-const FOREIGN: &[(&str, &str)] = &[
-    ("**", "^"),
-    ("&&", "and"),
-    ("||", "or"),
-    ("<>", "!="),
-    ("=<", "<="),
-    ("=>", ">="),
-];
+const FOREIGN: &[(&str, &str)] =
+    &[("**", "^"), ("&&", "and"), ("||", "or"), ("<>", "!="), ("=<", "<="), ("=>", ">=")];
 
 fn no_unit(unit: &str, span: Span, meant: Option<&str>) -> Diagnostic {
     let problem = Diagnostic::error(&UNIT_UNKNOWN, format!("there is no unit `{unit}`"))
         .at(span, "what stands after a number is its unit");
     match meant {
-        Some(meant) => problem
-            .help(format!("did you mean `{meant}`?"))
-            .replace(span, meant),
+        Some(meant) => problem.help(format!("did you mean `{meant}`?")).replace(span, meant),
         None if is_name(unit) => problem.help(format!("to multiply by `{unit}`, put `*` before it")),
         None => problem,
     }
@@ -201,9 +173,7 @@ fn no_unit(unit: &str, span: Span, meant: Option<&str>) -> Diagnostic {
 
 fn is_name(word: &str) -> bool {
     word.starts_with(|first: char| first.is_ascii_lowercase())
-        && word
-            .chars()
-            .all(|letter| letter.is_ascii_alphanumeric() || letter == '_')
+        && word.chars().all(|letter| letter.is_ascii_alphanumeric() || letter == '_')
 }
 
 /// Whether a token is this mark.

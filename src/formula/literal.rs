@@ -13,11 +13,7 @@ pub(super) enum Literal {
     /// A number too large, too long or divided by zero.
     Unreadable { length: usize },
     /// A number and a word that is no unit.
-    NoUnit {
-        length: usize,
-        unit: String,
-        meant: Option<String>,
-    },
+    NoUnit { length: usize, unit: String, meant: Option<String> },
 }
 
 pub(super) fn read(text: &str) -> Literal {
@@ -41,10 +37,7 @@ struct Read {
 
 fn good(value: Option<Num>, length: usize, unit: Unit) -> Literal {
     match value {
-        Some(number) => Literal::Good {
-            length,
-            quantity: Quantity::new(number, unit),
-        },
+        Some(number) => Literal::Good { length, quantity: Quantity::new(number, unit) },
         None => Literal::Unreadable { length },
     }
 }
@@ -68,22 +61,13 @@ fn mixed_number(text: &str) -> Option<Read> {
     let whole = digits(text);
     let after = text.get(whole..)?;
     if let Some((value, length)) = vulgar(after) {
-        let value = if whole == 0 {
-            Some(value)
-        } else {
-            number(text.get(..whole)?).map(|number| number + value)
-        };
-        return Some(Read {
-            length: whole + length,
-            value,
-        });
+        let value =
+            if whole == 0 { Some(value) } else { number(text.get(..whole)?).map(|number| number + value) };
+        return Some(Read { length: whole + length, value });
     }
     let part = fraction(after.strip_prefix(' ')?)?;
     let value = number(text.get(..whole)?).and_then(|whole| Some(whole + part.value?));
-    Some(Read {
-        length: whole + 1 + part.length,
-        value,
-    })
+    Some(Read { length: whole + 1 + part.length, value })
 }
 
 /// `3/16`: digits, a slash, digits, and no space between.
@@ -96,10 +80,7 @@ fn fraction(text: &str) -> Option<Read> {
     }
     let value =
         number(text.get(..upper)?).and_then(|upper| upper.checked_div(number(lower_text.get(..lower)?)?));
-    Some(Read {
-        length: upper + 1 + lower,
-        value,
-    })
+    Some(Read { length: upper + 1 + lower, value })
 }
 
 fn vulgar(text: &str) -> Option<(Num, usize)> {
@@ -124,10 +105,7 @@ fn decimal(text: &str) -> Read {
     let mut length = digits(text);
     length += decimals(&text[length..]);
     length += exponent(&text[length..]);
-    Read {
-        length,
-        value: number(&text[..length]),
-    }
+    Read { length, value: number(&text[..length]) }
 }
 
 fn decimals(text: &str) -> usize {

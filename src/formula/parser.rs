@@ -14,11 +14,7 @@ pub(super) type Parsed<T> = Result<T, Box<Diagnostic>>;
 
 /// A whole formula: the tree, and the unit to show the result in.
 pub(super) fn parse(tokens: &[Placed]) -> Parsed<(Written, Option<Spanned<Unit>>)> {
-    let mut parser = Parser {
-        tokens,
-        at: 0,
-        depth: 0,
-    };
+    let mut parser = Parser { tokens, at: 0, depth: 0 };
     if matches!(parser.peek().value, Token::End) {
         return Err(Box::new(syntax::nothing(parser.peek().span)));
     }
@@ -105,14 +101,7 @@ impl Parser<'_> {
             return Err(Box::new(syntax::chain(operator.span, second.span)));
         }
         let span = left.span.to(right.span);
-        Self::written(
-            Node::Binary(Box::new(Binary {
-                operator,
-                left,
-                right,
-            })),
-            span,
-        )
+        Self::written(Node::Binary(Box::new(Binary { operator, left, right })), span)
     }
 
     pub(super) fn written(node: Node, span: Span) -> Parsed<Written> {
@@ -154,10 +143,7 @@ impl Parser<'_> {
     /// A minus sign; directly before a number it is part of it, so that `-40 °C` is a temperature.
     fn minus(&mut self, sign: Span) -> Parsed<Written> {
         self.at += 1;
-        let raised = self
-            .tokens
-            .get(self.at + 1)
-            .is_some_and(|after| is(&after.value, Mark::Power));
+        let raised = self.tokens.get(self.at + 1).is_some_and(|after| is(&after.value, Mark::Power));
         if let (Token::Number(quantity), false) = (&self.peek().value, raised) {
             let negative = Quantity::new(-quantity.number, quantity.unit.clone());
             let span = sign.to(self.peek().span);
@@ -171,10 +157,7 @@ impl Parser<'_> {
     fn plus(&mut self, sign: Span) -> Parsed<Written> {
         self.at += 1;
         let inner = self.expression(Level::Sign)?;
-        Ok(Written {
-            span: sign.to(inner.span),
-            ..inner
-        })
+        Ok(Written { span: sign.to(inner.span), ..inner })
     }
 
     fn not(&mut self, word: Span) -> Parsed<Written> {
@@ -190,10 +173,7 @@ impl Parser<'_> {
         let Some(close) = self.take(Mark::Close) else {
             return Err(Box::new(syntax::not_closed(open, self.peek())));
         };
-        Ok(Written {
-            span: open.to(close),
-            ..inner
-        })
+        Ok(Written { span: open.to(close), ..inner })
     }
 
     fn choose(&mut self, word: Span) -> Parsed<Written> {
@@ -249,10 +229,7 @@ fn operator_of(mark: Mark) -> Option<(Operator, Level)> {
 
 fn too_deep(span: Span) -> Diagnostic {
     Diagnostic::error(&FORMULA_TOO_LARGE, "this formula has too many levels")
-        .at(
-            span,
-            format!("more than {MAX_DEPTH} levels of brackets or operators"),
-        )
+        .at(span, format!("more than {MAX_DEPTH} levels of brackets or operators"))
         .help("split it into several values")
 }
 

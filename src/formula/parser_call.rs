@@ -35,14 +35,7 @@ impl Parser<'_> {
 
     fn called(function: Spanned<String>, arguments: Vec<Argument>, close: Span) -> Parsed<Written> {
         let span = function.span.to(close);
-        Self::written(
-            Node::Call(Box::new(Call {
-                function,
-                arguments,
-                close,
-            })),
-            span,
-        )
+        Self::written(Node::Call(Box::new(Call { function, arguments, close })), span)
     }
 
     fn argument(&mut self) -> Parsed<Argument> {

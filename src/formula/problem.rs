@@ -50,10 +50,9 @@ impl fmt::Display for EvalProblem {
             Self::NotKnownYet(name) => write!(out, "`{name}` is not known yet"),
             Self::DivisionByZero(_) => out.write_str("a division by zero"),
             Self::OutOfRange { message, .. } => out.write_str(message),
-            Self::WrongValue { name } => write!(
-                out,
-                "`{name}` has a value of another sort than it is declared with"
-            ),
+            Self::WrongValue { name } => {
+                write!(out, "`{name}` has a value of another sort than it is declared with")
+            }
         }
     }
 }

@@ -24,15 +24,9 @@ pub(super) enum Step {
     Name(String),
     Negate(Box<Proved>),
     Not(Box<Proved>),
-    Binary {
-        operator: Operator,
-        sides: Box<(Proved, Proved)>,
-    },
+    Binary { operator: Operator, sides: Box<(Proved, Proved)> },
     Choose(Box<(Proved, Proved, Proved)>),
-    Call {
-        function: &'static Function,
-        arguments: Vec<Passed>,
-    },
+    Call { function: &'static Function, arguments: Vec<Passed> },
 }
 
 /// What is passed for one parameter.

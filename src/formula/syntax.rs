@@ -9,9 +9,7 @@ fn error(message: &str) -> Diagnostic {
 }
 
 pub(super) fn nothing(span: Span) -> Diagnostic {
-    error("there is no formula here")
-        .at(span, "a formula is expected")
-        .help("for example `caught / took`")
+    error("there is no formula here").at(span, "a formula is expected").help("for example `caught / took`")
 }
 
 /// Where a value should stand there is something else.
@@ -20,18 +18,11 @@ pub(super) fn no_value(found: &Placed, before: Option<&Placed>) -> Diagnostic {
         (Token::End, Some(before)) => {
             error("the formula ends too early").at(before.span, "a value is missing after this")
         }
-        (
-            Token::Mark(Mark::Assign),
-            Some(Spanned {
-                value: Token::Mark(Mark::Assign),
-                ..
-            }),
-        ) => error("two equals signs stand apart").at(found.span, "write `==` without a space"),
+        (Token::Mark(Mark::Assign), Some(Spanned { value: Token::Mark(Mark::Assign), .. })) => {
+            error("two equals signs stand apart").at(found.span, "write `==` without a space")
+        }
         (_, Some(before)) => error("a value is missing")
-            .at(
-                found.span,
-                "a number, a name or a bracket is expected before this",
-            )
+            .at(found.span, "a number, a name or a bracket is expected before this")
             .also(before.span, "after this"),
         (_, None) => {
             error("a value is missing").at(found.span, "a number, a name or a bracket is expected first")
@@ -42,9 +33,9 @@ pub(super) fn no_value(found: &Placed, before: Option<&Placed>) -> Diagnostic {
 /// After a whole formula there is something more.
 pub(super) fn left_over(whole: Span, found: &Placed) -> Diagnostic {
     match found.value {
-        Token::Mark(Mark::Assign) => error("`=` compares nothing")
-            .at(found.span, "to compare, write `==`")
-            .replace(found.span, "=="),
+        Token::Mark(Mark::Assign) => {
+            error("`=` compares nothing").at(found.span, "to compare, write `==`").replace(found.span, "==")
+        }
         Token::Mark(Mark::Close) => {
             error("this bracket closes nothing").at(found.span, "no bracket is open here")
         }
@@ -58,10 +49,7 @@ pub(super) fn left_over(whole: Span, found: &Placed) -> Diagnostic {
             .at(found.span, "it cannot join two values")
             .help("write `and not`, or `!=` for unequal"),
         _ => error("an operator is missing")
-            .at(
-                found.span,
-                "this follows a value without an operator between them",
-            )
+            .at(found.span, "this follows a value without an operator between them")
             .also(whole, "the value before it")
             .help("to multiply, write `*`; a unit stands directly after a number"),
     }

@@ -88,18 +88,12 @@ const WORDS: &[(&str, Mark)] = &[
 
 /// The mark at the front of `text` and how it is spelled there.
 pub(super) fn mark_at(text: &str) -> Option<(&'static str, Mark)> {
-    SPELLINGS
-        .iter()
-        .copied()
-        .find(|(spelling, _)| text.starts_with(spelling))
+    SPELLINGS.iter().copied().find(|(spelling, _)| text.starts_with(spelling))
 }
 
 /// The mark that is written as this word.
 pub(super) fn mark_of(word: &str) -> Option<Mark> {
-    WORDS
-        .iter()
-        .find(|(spelling, _)| *spelling == word)
-        .map(|(_, mark)| *mark)
+    WORDS.iter().find(|(spelling, _)| *spelling == word).map(|(_, mark)| *mark)
 }
 
 /// Whether a word means something in every formula, so that nothing can be called by it.

@@ -112,11 +112,7 @@ impl fmt::Display for Value {
 fn shown(quantity: &Quantity) -> String {
     let full = quantity.number.shown();
     let in_full = Num::parse_decimal(&full).is_some_and(|number| number == quantity.number);
-    let number = if in_full {
-        full
-    } else {
-        quantity.number.shown_with(DIGITS)
-    };
+    let number = if in_full { full } else { quantity.number.shown_with(DIGITS) };
     match quantity.unit.to_string() {
         unit if unit.is_empty() => number,
         unit => format!("{number} {unit}"),
@@ -128,10 +124,8 @@ fn substituted(text: &str, start: usize, mut substitutions: Vec<Spanned<String>>
     let mut shown = String::new();
     let mut at = 0;
     for substitution in substitutions {
-        let (from, to) = (
-            substitution.span.start.saturating_sub(start),
-            substitution.span.end.saturating_sub(start),
-        );
+        let (from, to) =
+            (substitution.span.start.saturating_sub(start), substitution.span.end.saturating_sub(start));
         let rest = text.get(to..).unwrap_or_default();
         shown.push_str(text.get(at..from).unwrap_or_default());
         shown.push_str(&bracketed(&substitution.value, &shown, rest));
@@ -144,9 +138,7 @@ fn substituted(text: &str, start: usize, mut substitutions: Vec<Spanned<String>>
 /// A negative value after an operator and a value before `^` need brackets to be read right.
 fn bracketed(value: &str, before: &str, after: &str) -> String {
     let negative = value.starts_with(['-', '−']);
-    let after_operator = before
-        .trim_end()
-        .ends_with(['+', '-', '−', '*', '/', '·', '×', '^']);
+    let after_operator = before.trim_end().ends_with(['+', '-', '−', '*', '/', '·', '×', '^']);
     let raised = after.trim_start().starts_with('^') && value.contains(' ');
     if (negative && after_operator) || raised || (negative && after.trim_start().starts_with('^')) {
         return format!("({value})");

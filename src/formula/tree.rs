@@ -86,12 +86,7 @@ impl Node {
             Self::Negate(inner) | Self::Not(inner) => inner.depth,
             Self::Binary(binary) => binary.left.depth.max(binary.right.depth),
             Self::Choose(choose) => choose.condition.depth.max(choose.yes.depth).max(choose.no.depth),
-            Self::Call(call) => call
-                .arguments
-                .iter()
-                .map(|argument| argument.value.depth)
-                .max()
-                .unwrap_or(0),
+            Self::Call(call) => call.arguments.iter().map(|argument| argument.value.depth).max().unwrap_or(0),
         };
         below + 1
     }

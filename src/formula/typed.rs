@@ -29,13 +29,7 @@ impl Typed {
         unit: Option<Spanned<Unit>>,
         names: Vec<Spanned<String>>,
     ) -> Result<Self, Vec<Diagnostic>> {
-        let typed = Self(Arc::new(Inner {
-            text,
-            base,
-            body,
-            unit,
-            names,
-        }));
+        let typed = Self(Arc::new(Inner { text, base, body, unit, names }));
         match typed.wrong_unit() {
             Some(mistake) => Err(vec![mistake]),
             None => Ok(typed),
@@ -109,13 +103,8 @@ impl Typed {
         let known = evaluator.work_out(&self.0.body)?;
         let value = value(known, &self.0.body, self.asked_unit());
         let (substitutions, assumptions) = evaluator.seen();
-        let trace = Trace::new(
-            self.shown_text(),
-            self.start_of_body(),
-            substitutions,
-            value.clone(),
-            assumptions,
-        );
+        let trace =
+            Trace::new(self.shown_text(), self.start_of_body(), substitutions, value.clone(), assumptions);
         Ok(Outcome { value, trace })
     }
 
@@ -123,10 +112,7 @@ impl Typed {
     fn shown_text(&self) -> &str {
         let span = self.0.body.span;
         let start = span.start - self.0.base;
-        self.0
-            .text
-            .get(start..span.end - self.0.base)
-            .unwrap_or(&self.0.text)
+        self.0.text.get(start..span.end - self.0.base).unwrap_or(&self.0.text)
     }
 
     fn start_of_body(&self) -> usize {

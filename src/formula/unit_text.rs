@@ -24,9 +24,7 @@ pub(super) fn unit_after(text: &str, end: usize) -> Option<(usize, Unit)> {
 fn longest_unit(run: &str) -> Option<(usize, Unit)> {
     let ends = run.char_indices().map(|(at, letter)| at + letter.len_utf8());
     let grown = ends.filter(|&end| ends_a_unit(run, end));
-    grown
-        .map_while(|end| Some((end, Unit::parse(&run[..end]).ok()?)))
-        .last()
+    grown.map_while(|end| Some((end, Unit::parse(&run[..end]).ok()?))).last()
 }
 
 /// Whether what follows `in` is a unit up to the end of the formula: `x^2 in cm²` asks for a unit, `2 in * 3`
@@ -51,10 +49,7 @@ fn unit_start(text: &str, end: usize) -> Option<usize> {
 /// The longest text that could be a unit.
 fn unit_run(text: &str) -> &str {
     let inside = |letter: char| letter.is_alphanumeric() || "°%‰″′\"'¤·⋅/^-.²³¹⁻".contains(letter);
-    let length = text
-        .find(|letter| !inside(letter))
-        .unwrap_or(text.len())
-        .min(LONGEST_UNIT);
+    let length = text.find(|letter| !inside(letter)).unwrap_or(text.len()).min(LONGEST_UNIT);
     let mut length = length;
     while !text.is_char_boundary(length) {
         length -= 1;
@@ -63,8 +58,7 @@ fn unit_run(text: &str) -> &str {
 }
 
 fn first_word(text: &str) -> usize {
-    text.find(|letter: char| !(letter.is_alphanumeric() || letter == '_'))
-        .unwrap_or(text.len())
+    text.find(|letter: char| !(letter.is_alphanumeric() || letter == '_')).unwrap_or(text.len())
 }
 
 /// Whether a unit may end here: not inside a word or a power, and not after a sign that joins.
@@ -75,9 +69,7 @@ fn ends_a_unit(run: &str, end: usize) -> bool {
     let before = run[..end].chars().next_back();
     let after = run[end..].chars().next();
     let last = before.is_some_and(|before| !joins(before));
-    let inside = before
-        .zip(after)
-        .is_some_and(|(before, after)| inside_word(before, after));
+    let inside = before.zip(after).is_some_and(|(before, after)| inside_word(before, after));
     last && !inside && after != Some('°') && !subtracts_or_divides_a_number(&run[..end])
 }
 

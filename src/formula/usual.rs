@@ -45,9 +45,7 @@ pub(super) fn shown_unit(worked: Option<Unit>, wanted: Type) -> Unit {
 /// Whether it is a unit of the table or a difference on one of its scales, not one that only came about.
 fn is_known(unit: &Unit) -> bool {
     let symbol = unit.symbol();
-    rows()
-        .iter()
-        .any(|row| row.symbol == symbol.trim_start_matches('Δ'))
+    rows().iter().any(|row| row.symbol == symbol.trim_start_matches('Δ'))
 }
 
 fn usual_unit(wanted: Type) -> Option<Unit> {

@@ -35,12 +35,7 @@ impl Formula {
         }
         let tokens = tokens(text, base)?;
         let (body, unit) = parse(&tokens).map_err(|mistake| vec![*mistake])?;
-        Ok(Self {
-            text: text.to_owned(),
-            base,
-            body,
-            unit,
-        })
+        Ok(Self { text: text.to_owned(), base, body, unit })
     }
 
     /// The names of things in it, function names left out, in the order of the text; each time it is named.
@@ -63,10 +58,7 @@ impl Formula {
     /// Proves that it makes sense: every name known, every unit and function argument right; or tells all that
     /// is wrong.
     pub fn check(self, scope: &dyn Scope) -> Result<Typed, Vec<Diagnostic>> {
-        let mut checker = Checker {
-            scope,
-            mistakes: Vec::new(),
-        };
+        let mut checker = Checker { scope, mistakes: Vec::new() };
         let proved = checker.prove(&self.body);
         let mut mistakes = checker.mistakes;
         match proved {

@@ -20,9 +20,17 @@ pub struct Carried {
 #[derive(Debug)]
 pub enum NotCarried {
     /// A line, from 1, is not as it was written.
-    Damaged { line: u64, damage: Damage },
+    Damaged {
+        /// The line.
+        line: u64,
+        /// What is wrong with it.
+        damage: Damage,
+    },
     /// Its format is not known.
-    Format { found: String },
+    Format {
+        /// The format that it names.
+        found: String,
+    },
     /// The lines are sound, but they and the pinned texts do not make a run.
     NotOpened(NotOpened),
 }
@@ -47,10 +55,7 @@ fn contents(lines: &[String]) -> Result<Contents, NotCarried> {
     if contents.torn.is_some() || contents.lines.len() != lines.len() {
         let why = "a text that is not one line".to_owned();
         let line = contents.head.seq;
-        return Err(NotCarried::Damaged {
-            line,
-            damage: Damage::Unreadable { why },
-        });
+        return Err(NotCarried::Damaged { line, damage: Damage::Unreadable { why } });
     }
     Ok(contents)
 }
@@ -61,10 +66,9 @@ impl fmt::Display for NotCarried {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Damaged { line, damage } => write!(out, "the journal: {}", damage.told(*line)),
-            Self::Format { found } => write!(
-                out,
-                "the journal has format {found}, which this version cannot read"
-            ),
+            Self::Format { found } => {
+                write!(out, "the journal has format {found}, which this version cannot read")
+            }
             Self::NotOpened(why) => write!(out, "{why}"),
         }
     }

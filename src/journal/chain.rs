@@ -26,11 +26,7 @@ pub(super) fn check(bytes: &[u8]) -> Result<Contents, Flaw> {
     if let Some(flaw) = misplaced.or(unread) {
         return Err(flaw);
     }
-    let torn = (!torn.is_empty()).then(|| Torn {
-        line: head.seq + 1,
-        bytes: torn.to_vec(),
-        kept_in: None,
-    });
+    let torn = (!torn.is_empty()).then(|| Torn { line: head.seq + 1, bytes: torn.to_vec(), kept_in: None });
     let lines = to_lines(&texts, fields);
     Ok(Contents { lines, torn, head })
 }
@@ -105,9 +101,7 @@ fn with_link(text: &[u8], old: &Digest, new: &Digest) -> Vec<u8> {
 fn to_lines(texts: &[&[u8]], fields: Vec<Fields>) -> Vec<Line> {
     let mut lines: Vec<Line> = Vec::with_capacity(fields.len());
     for (text, fields) in texts.iter().zip(fields) {
-        let back = lines
-            .last()
-            .map(|before| before.time.duration_since(&fields.time));
+        let back = lines.last().map(|before| before.time.duration_since(&fields.time));
         lines.push(Line {
             seq: fields.seq,
             raw: without_newline(text).unwrap_or_default().to_owned(),

@@ -68,35 +68,21 @@ pub struct Head {
 impl Head {
     /// The head of a journal without lines.
     pub(super) fn of_nothing() -> Self {
-        Self {
-            seq: 0,
-            digest: Digest::of(b""),
-            length: 0,
-        }
+        Self { seq: 0, digest: Digest::of(b""), length: 0 }
     }
 
     /// The head after this line, newline included.
     pub(super) fn after(&self, line: &[u8]) -> Self {
-        Self {
-            seq: self.seq + 1,
-            digest: Digest::of(line),
-            length: self.length + line.len() as u64,
-        }
+        Self { seq: self.seq + 1, digest: Digest::of(line), length: self.length + line.len() as u64 }
     }
 }
 
 impl Line {
     /// The event as the type that the caller knows.
     pub fn typed<E: DeserializeOwned>(&self) -> Result<Recorded<E>, JournalError> {
-        let event = E::deserialize(&self.event).map_err(|error| JournalError::UnknownEvent {
-            line: self.seq,
-            why: error.to_string(),
-        })?;
-        Ok(Recorded {
-            seq: self.seq,
-            time: self.time.clone(),
-            event,
-        })
+        let event = E::deserialize(&self.event)
+            .map_err(|error| JournalError::UnknownEvent { line: self.seq, why: error.to_string() })?;
+        Ok(Recorded { seq: self.seq, time: self.time.clone(), event })
     }
 }
 

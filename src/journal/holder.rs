@@ -35,11 +35,7 @@ impl Held {
             let folder = folder.to_path_buf();
             return Err(JournalError::InUse { folder, holder });
         };
-        let held = Self {
-            disk: system.shared_disk(),
-            note: folder.join(HOLDER_FILE),
-            _lock: lock,
-        };
+        let held = Self { disk: system.shared_disk(), note: folder.join(HOLDER_FILE), _lock: lock };
         held.leave_note(system)?;
         Ok(held)
     }

@@ -37,6 +37,7 @@ pub struct LiveRun {
 }
 
 /// Why a run cannot be opened.
+#[expect(missing_docs, reason = "the fields are what their names say")]
 #[derive(Debug)]
 pub enum NotOpened {
     /// Its journal cannot be read or written.
@@ -73,23 +74,12 @@ impl StoredRun {
         };
         let book = book(start, &pinned)?;
         let state = crate::run::replay(&book, events.iter().map(|(event, stamp)| (event, stamp)));
-        Ok(Self {
-            id: id.clone(),
-            book,
-            events,
-            state,
-            pinned,
-            contents,
-        })
+        Ok(Self { id: id.clone(), book, events, state, pinned, contents })
     }
 
     /// The run at a moment.
     pub fn view<'run>(&'run self, now: &'run ZonedDateTime) -> View<'run> {
-        View {
-            book: &self.book,
-            state: &self.state,
-            now,
-        }
+        View { book: &self.book, state: &self.state, now }
     }
 
     /// How it began.
@@ -99,11 +89,7 @@ impl StoredRun {
 
     /// The lines of the journal as they stand, without their ends.
     pub fn lines(&self) -> Vec<String> {
-        self.contents
-            .lines
-            .iter()
-            .map(|line| line.raw.trim_end_matches('\n').to_owned())
-            .collect()
+        self.contents.lines.iter().map(|line| line.raw.trim_end_matches('\n').to_owned()).collect()
     }
 }
 
@@ -116,9 +102,8 @@ impl LiveRun {
         answered_from: Option<String>,
         now: &ZonedDateTime,
     ) -> Result<Self, NotTaken> {
-        let (id, journal) = runs
-            .start(book.procedure.id(), &pinned)
-            .map_err(NotTaken::NotKept)?;
+        let (id, journal) =
+            runs.start(book.procedure.id(), now.date(), &pinned).map_err(NotTaken::NotKept)?;
         let start = Start {
             run: id.as_str().to_owned(),
             engine: env!("CARGO_PKG_VERSION").to_owned(),
@@ -126,19 +111,8 @@ impl LiveRun {
             sheet: sheet_pin(&book, &pinned),
             answered_from,
         };
-        let contents = Contents {
-            lines: Vec::new(),
-            torn: None,
-            head: journal.head(),
-        };
-        let run = StoredRun {
-            id,
-            book,
-            events: Vec::new(),
-            state: State::default(),
-            pinned,
-            contents,
-        };
+        let contents = Contents { lines: Vec::new(), torn: None, head: journal.head() };
+        let run = StoredRun { id, book, events: Vec::new(), state: State::default(), pinned, contents };
         let mut live = Self { run, journal };
         live.take(Input::Start(start), now)?;
         Ok(live)
@@ -147,23 +121,15 @@ impl LiveRun {
     /// Opens a run to go on with it. Nothing is recorded yet.
     pub fn open(runs: &Runs, id: &RunId) -> Result<Self, NotOpened> {
         let (journal, contents) = runs.open(id).map_err(NotOpened::Journal)?;
-        Ok(Self {
-            run: StoredRun::of(runs, id, contents)?,
-            journal,
-        })
+        Ok(Self { run: StoredRun::of(runs, id, contents)?, journal })
     }
 
     /// Takes what comes in: decides, records, applies. On an error the state is what it was.
     pub fn take(&mut self, input: Input, now: &ZonedDateTime) -> Result<&Event, NotTaken> {
+        let now = &kept(now);
         let event = decide(&self.run.book, &self.run.state, input, now).map_err(NotTaken::Refused)?;
-        let stamp = self
-            .journal
-            .append(now, &Written::from(&event))
-            .map_err(NotTaken::NotKept)?;
-        let stamp = Stamp {
-            seq: stamp.seq,
-            at: stamp.time,
-        };
+        let stamp = self.journal.append(now, &Written::from(&event)).map_err(NotTaken::NotKept)?;
+        let stamp = Stamp { seq: stamp.seq, at: stamp.time };
         let state = std::mem::take(&mut self.run.state);
         self.run.state = apply(&self.run.book, state, &event, &stamp);
         self.run.events.push((event, stamp));
@@ -171,23 +137,20 @@ impl LiveRun {
     }
 }
 
+/// The moment as the journal keeps it, to the millisecond: what is decided live is decided so on replay.
+fn kept(now: &ZonedDateTime) -> ZonedDateTime {
+    super::read_time(&super::write_time(now)).unwrap_or_else(|_| now.clone())
+}
+
 pub(super) fn events(contents: &Contents) -> Result<Vec<(Event, Stamp)>, NotOpened> {
     let written = contents.events::<Written>().map_err(NotOpened::Journal)?;
     let event = |recorded: super::Recorded<Written>| {
         let line = recorded.seq;
-        let event = recorded.event.read().map_err(|why| {
-            NotOpened::Journal(JournalError::UnknownEvent {
-                line,
-                why: why.to_string(),
-            })
-        })?;
-        Ok((
-            event,
-            Stamp {
-                seq: line,
-                at: recorded.time,
-            },
-        ))
+        let event = recorded
+            .event
+            .read()
+            .map_err(|why| NotOpened::Journal(JournalError::UnknownEvent { line, why: why.to_string() }))?;
+        Ok((event, Stamp { seq: line, at: recorded.time }))
     };
     written.into_iter().map(event).collect()
 }
@@ -220,34 +183,23 @@ pub(super) fn book(start: &Start, pinned: &Pinned) -> Result<Book, NotOpened> {
         (None, None) => None,
         _ => return Err(NotOpened::PinChanged { file: "vehicle.toml" }),
     };
-    Ok(Book {
-        procedure: read_procedure(&start.procedure.name, &pinned.procedure)?,
-        sheet,
-    })
+    Ok(Book { procedure: read_procedure(&start.procedure.name, &pinned.procedure)?, sheet })
 }
 
 fn read_procedure(id: &str, text: &str) -> Result<procedure::CheckedProcedure, NotOpened> {
     let found = procedure::read(&SourceText::new("procedure.md", text), id);
     let why = first_error(&found.diagnostics);
-    found.value.ok_or(NotOpened::Unreadable {
-        file: "procedure.md",
-        why,
-    })
+    found.value.ok_or(NotOpened::Unreadable { file: "procedure.md", why })
 }
 
 fn read_sheet(text: &str) -> Result<vehicle::Sheet, NotOpened> {
     let found = vehicle::read(&SourceText::new("vehicle.toml", text));
     let why = first_error(&found.diagnostics);
-    found.value.ok_or(NotOpened::Unreadable {
-        file: "vehicle.toml",
-        why,
-    })
+    found.value.ok_or(NotOpened::Unreadable { file: "vehicle.toml", why })
 }
 
 fn first_error(diagnostics: &[crate::source::Diagnostic]) -> String {
-    let error = diagnostics
-        .iter()
-        .find(|diagnostic| diagnostic.severity == Severity::Error);
+    let error = diagnostics.iter().find(|diagnostic| diagnostic.severity == Severity::Error);
     error.map(|error| error.message.clone()).unwrap_or_default()
 }
 

@@ -8,9 +8,7 @@ use crate::system::{Disk, DiskError, LogFile, Standing, Why};
 /// Reads and checks the journal in a folder; changes nothing.
 pub(super) fn read(disk: &dyn Disk, folder: &Path) -> Result<Contents, JournalError> {
     let path = folder.join(JOURNAL_FILE);
-    let bytes = disk
-        .read(&path, MOST_BYTES)
-        .map_err(|error| or_missing(error, folder))?;
+    let bytes = disk.read(&path, MOST_BYTES).map_err(|error| or_missing(error, folder))?;
     chain::check(&bytes).map_err(|flaw| match flaw {
         Flaw::Format(found) => JournalError::UnknownFormat { path, found },
         Flaw::Line(line, damage) => JournalError::Damaged { path, line, damage },
@@ -22,8 +20,7 @@ pub(super) fn open_log(
     folder: &Path,
     standing: Standing,
 ) -> Result<Box<dyn LogFile>, JournalError> {
-    disk.open_log(&folder.join(JOURNAL_FILE), standing)
-        .map_err(|error| or_missing(error, folder))
+    disk.open_log(&folder.join(JOURNAL_FILE), standing).map_err(|error| or_missing(error, folder))
 }
 
 /// A journal that is not there, or already there, is not a matter of the disk.

@@ -53,9 +53,7 @@ fn is_plain(byte: u8) -> bool {
 /// `Cooler line, flush.` becomes `cooler-line-flush`; nothing usable becomes `run`.
 fn folder_name(procedure: &str) -> String {
     let lower = procedure.to_ascii_lowercase();
-    let words = lower
-        .split(|letter: char| !letter.is_ascii_alphanumeric())
-        .filter(|word| !word.is_empty());
+    let words = lower.split(|letter: char| !letter.is_ascii_alphanumeric()).filter(|word| !word.is_empty());
     let mut name = words.collect::<Vec<_>>().join("-");
     name.truncate(MOST_OF_NAME);
     let name = name.trim_end_matches('-');

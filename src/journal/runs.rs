@@ -1,5 +1,7 @@
 use std::path::{Path, PathBuf};
 
+use jiff::civil::Date;
+
 use super::{Contents, JOURNAL_FILE, Journal, JournalError, LOCK_FILE, MOST_BYTES, RunId};
 use crate::system::{DiskError, System, Why};
 
@@ -43,10 +45,7 @@ pub struct Broken {
 impl Runs {
     /// The runs in this data folder; nothing is made until a run is started.
     pub fn new(system: &System, data_folder: &Path) -> Self {
-        Self {
-            system: system.clone(),
-            folder: data_folder.join("runs"),
-        }
+        Self { system: system.clone(), folder: data_folder.join("runs") }
     }
 
     /// The folder of a run.
@@ -57,8 +56,13 @@ impl Runs {
     /// Starts a run of the procedure with this name, today: makes its folder, pins the texts, makes the journal.
     ///
     /// The journal is made last, so that a folder with a journal is complete.
-    pub fn start(&self, procedure: &str, pinned: &Pinned) -> Result<(RunId, Journal), JournalError> {
-        let id = self.claim(procedure)?;
+    pub fn start(
+        &self,
+        procedure: &str,
+        day: Date,
+        pinned: &Pinned,
+    ) -> Result<(RunId, Journal), JournalError> {
+        let id = self.claim(procedure, day)?;
         let folder = self.folder(&id);
         match self.fill(&folder, pinned) {
             Ok(journal) => Ok((id, journal)),
@@ -89,13 +93,12 @@ impl Runs {
     }
 
     /// Takes the first free name of the day.
-    fn claim(&self, procedure: &str) -> Result<RunId, JournalError> {
+    fn claim(&self, procedure: &str, day: Date) -> Result<RunId, JournalError> {
         let disk = self.system.disk();
         disk.make_folder(&self.folder)?;
-        let today = self.system.now().date();
         let mut nth = 1;
         loop {
-            let id = RunId::of(today, procedure, nth);
+            let id = RunId::of(day, procedure, nth);
             match disk.claim_folder(&self.folder(&id)) {
                 Err(error) if matches!(error.why, Why::AlreadyThere) && nth < u32::MAX => nth += 1,
                 Err(error) => return Err(error.into()),
@@ -128,18 +131,12 @@ impl Runs {
     /// a full stop, are not runs and are left out.
     pub fn list(&self) -> Result<Listing, JournalError> {
         let found = if_there(self.system.disk().list(&self.folder))?;
-        let folders = found
-            .unwrap_or_default()
-            .into_iter()
-            .filter(|entry| entry.is_folder);
+        let folders = found.unwrap_or_default().into_iter().filter(|entry| entry.is_folder);
         let mut listing = Listing::default();
         for folder in folders.filter(|folder| !folder.name.starts_with('.')) {
             match self.read_named(&folder.name) {
                 Ok(run) => listing.runs.push(run),
-                Err(error) => listing.broken.push(Broken {
-                    name: folder.name,
-                    error,
-                }),
+                Err(error) => listing.broken.push(Broken { name: folder.name, error }),
             }
         }
         listing.runs.sort_by_cached_key(started);

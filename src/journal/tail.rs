@@ -15,8 +15,5 @@ pub(super) fn split_torn(bytes: &[u8]) -> (&[u8], &[u8]) {
 }
 
 fn end_of_lines(bytes: &[u8]) -> usize {
-    bytes
-        .iter()
-        .rposition(|&byte| byte == b'\n')
-        .map_or(0, |newline| newline + 1)
+    bytes.iter().rposition(|&byte| byte == b'\n').map_or(0, |newline| newline + 1)
 }

@@ -14,10 +14,7 @@ pub struct NotATime {
 impl fmt::Display for NotATime {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         let text = &self.text;
-        write!(
-            out,
-            "`{text}` is not a date and time with offset, such as 2026-11-21T18:30:05+01:00"
-        )
+        write!(out, "`{text}` is not a date and time with offset, such as 2026-11-21T18:30:05+01:00")
     }
 }
 
@@ -39,9 +36,7 @@ pub fn write_time(time: &ZonedDateTime) -> String {
 /// The offset is kept as the zone of the result. Digits past the nanosecond are cut off. A leap second (`:60`, allowed in
 /// the last minute of a day in UTC only) reads as the second before it, since the clocks of computers have none.
 pub fn read_time(text: &str) -> Result<ZonedDateTime, NotATime> {
-    parse(text.as_bytes()).ok_or_else(|| NotATime {
-        text: text.to_owned(),
-    })
+    parse(text.as_bytes()).ok_or_else(|| NotATime { text: text.to_owned() })
 }
 
 fn parse(text: &[u8]) -> Option<ZonedDateTime> {
@@ -78,10 +73,7 @@ fn fraction(text: &[u8]) -> Option<(i32, &[u8])> {
     let Some(after_point) = text.strip_prefix(b".") else {
         return Some((0, text));
     };
-    let count = after_point
-        .iter()
-        .take_while(|byte| byte.is_ascii_digit())
-        .count();
+    let count = after_point.iter().take_while(|byte| byte.is_ascii_digit()).count();
     let (digits, rest) = after_point.split_at(count);
     let padded = digits.iter().copied().chain(std::iter::repeat(b'0')).take(9);
     let nanosecond = padded.fold(0, |sum, digit| sum * 10 + i32::from(digit - b'0'));

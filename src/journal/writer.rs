@@ -63,13 +63,7 @@ impl Journal {
     }
 
     fn of(folder: &Path, log: Box<dyn LogFile>, head: Head, right: Held) -> Self {
-        Self {
-            path: folder.join(JOURNAL_FILE),
-            log,
-            head,
-            health: Health::Good,
-            _right: right,
-        }
+        Self { path: folder.join(JOURNAL_FILE), log, head, health: Health::Good, _right: right }
     }
 
     /// Where the journal ends now.
@@ -95,10 +89,7 @@ impl Journal {
         }
         self.write(&line).map_err(|error| self.stop(error))?;
         self.head = head;
-        Ok(Stamp {
-            seq: fields.seq,
-            time: fields.time,
-        })
+        Ok(Stamp { seq: fields.seq, time: fields.time })
     }
 
     /// Nothing is written, and nothing cut, in a file that is not as this journal left it.
@@ -107,20 +98,14 @@ impl Journal {
         if found != self.head.length {
             return Err(Failure::Foreign);
         }
-        self.log
-            .append(line.as_bytes())
-            .and_then(|()| self.log.sync())
-            .map_err(Failure::During)
+        self.log.append(line.as_bytes()).and_then(|()| self.log.sync()).map_err(Failure::During)
     }
 
     fn stop(&mut self, failure: Failure) -> JournalError {
         self.health = Health::Stopped;
         let last = self.head.seq;
         match failure {
-            Failure::Foreign => JournalError::ChangedOutside {
-                path: self.path.clone(),
-                last,
-            },
+            Failure::Foreign => JournalError::ChangedOutside { path: self.path.clone(), last },
             Failure::Before(cause) => JournalError::NotWritten { last, cause },
             Failure::During(cause) => {
                 // When this fails as well, the next opening finds the rest and sets it aside.

@@ -24,21 +24,13 @@ pub enum Written {
     /// The odometer at the start.
     Odometer { value: WrittenEntry },
     /// A vehicle value and its source.
-    VehicleValue {
-        name: String,
-        value: WrittenAnswer,
-        source: String,
-    },
+    VehicleValue { name: String, value: WrittenAnswer, source: String },
     /// A hazard was acknowledged.
     Acknowledged { step: usize, hazard: String },
     /// A statement of a hold point is true.
     Confirmed { hold: String, item: usize },
     /// A statement of a hold point is not true.
-    Contradicted {
-        hold: String,
-        item: usize,
-        state: String,
-    },
+    Contradicted { hold: String, item: usize, state: String },
     /// A hold point was released.
     Released { hold: String, role: String },
     /// A step was picked.
@@ -46,36 +38,19 @@ pub enum Written {
     /// A reading.
     Reading { name: String, value: WrittenAnswer },
     /// A correction of a reading.
-    Correction {
-        name: String,
-        value: WrittenAnswer,
-        reason: String,
-    },
+    Correction { name: String, value: WrittenAnswer, reason: String },
     /// Readings are taken again.
     Again { names: Vec<String>, reason: String },
     /// A failed result is gone on with.
-    Accepted {
-        name: String,
-        disposition: WrittenDisposition,
-        reason: String,
-    },
+    Accepted { name: String, disposition: WrittenDisposition, reason: String },
     /// An overlong wait is gone on with.
-    LateAccepted {
-        step: usize,
-        wait: String,
-        disposition: WrittenDisposition,
-        reason: String,
-    },
+    LateAccepted { step: usize, wait: String, disposition: WrittenDisposition, reason: String },
     /// A step was done.
     Done { step: usize },
     /// A step does not apply.
     NotApplicable { step: usize, reason: String },
     /// A step was put off.
-    Deferred {
-        step: usize,
-        before: usize,
-        reason: String,
-    },
+    Deferred { step: usize, before: usize, reason: String },
     /// A remark.
     Note { text: String },
     /// Something was disturbed.
@@ -89,11 +64,7 @@ pub enum Written {
     /// The resume brief was read.
     BriefRead {},
     /// A deviation was decided about.
-    Disposed {
-        deviation: usize,
-        disposition: WrittenDisposition,
-        reason: String,
-    },
+    Disposed { deviation: usize, disposition: WrittenDisposition, reason: String },
     /// The run was closed.
     Closed {},
 }
@@ -146,104 +117,46 @@ pub enum WrittenDisposition {
 }
 
 impl From<&Event> for Written {
-    #[expect(clippy::too_many_lines, reason = "one arm an event, nothing else")]
     fn from(event: &Event) -> Self {
         match event.clone() {
             Event::Started(start) => started(start),
-            Event::PersonNamed { role, person } => Self::Person {
-                role: role.0,
-                name: person,
-            },
-            Event::OdometerRead(entry) => Self::Odometer {
-                value: (&entry).into(),
-            },
-            Event::VehicleValueGiven { name, value, source } => Self::VehicleValue {
-                name: name.0,
-                value: value.into(),
-                source,
-            },
-            Event::Acknowledged { step, hazard } => Self::Acknowledged {
-                step: step.0,
-                hazard: hazard.0,
-            },
+            Event::PersonNamed { role, person } => Self::Person { role: role.0, name: person },
+            Event::OdometerRead(entry) => Self::Odometer { value: (&entry).into() },
+            Event::VehicleValueGiven { name, value, source } => {
+                Self::VehicleValue { name: name.0, value: value.into(), source }
+            }
+            Event::Acknowledged { step, hazard } => Self::Acknowledged { step: step.0, hazard: hazard.0 },
             Event::Confirmed { hold, item } => Self::Confirmed { hold: hold.0, item },
-            Event::Contradicted { hold, item, state } => Self::Contradicted {
-                hold: hold.0,
-                item,
-                state,
-            },
-            Event::Released { hold, role } => Self::Released {
-                hold: hold.0,
-                role: role.0,
-            },
+            Event::Contradicted { hold, item, state } => Self::Contradicted { hold: hold.0, item, state },
+            Event::Released { hold, role } => Self::Released { hold: hold.0, role: role.0 },
             Event::Picked(step) => Self::Picked { step: step.0 },
-            Event::Read { reading, value } => Self::Reading {
-                name: reading.0,
-                value: value.into(),
-            },
-            Event::Corrected {
-                reading,
-                value,
-                reason,
-            } => Self::Correction {
-                name: reading.0,
-                value: value.into(),
-                reason,
-            },
-            Event::TakenAgain { readings, reason } => Self::Again {
-                names: readings.into_iter().map(|name| name.0).collect(),
-                reason,
-            },
-            Event::Accepted {
-                name,
-                disposition,
-                reason,
-            } => Self::Accepted {
-                name: name.0,
-                disposition: disposition.into(),
-                reason,
-            },
-            Event::LateAccepted {
-                step,
-                wait,
-                disposition,
-                reason,
-            } => Self::LateAccepted {
-                step: step.0,
-                wait: wait.0,
-                disposition: disposition.into(),
-                reason,
-            },
+            Event::Read { reading, value } => Self::Reading { name: reading.0, value: value.into() },
+            Event::Corrected { reading, value, reason } => {
+                Self::Correction { name: reading.0, value: value.into(), reason }
+            }
+            Event::TakenAgain { readings, reason } => {
+                Self::Again { names: readings.into_iter().map(|name| name.0).collect(), reason }
+            }
+            Event::Accepted { name, disposition, reason } => {
+                Self::Accepted { name: name.0, disposition: disposition.into(), reason }
+            }
+            Event::LateAccepted { step, wait, disposition, reason } => {
+                Self::LateAccepted { step: step.0, wait: wait.0, disposition: disposition.into(), reason }
+            }
             Event::Done(step) => Self::Done { step: step.0 },
             Event::NotApplicable { step, reason } => Self::NotApplicable { step: step.0, reason },
-            Event::Deferred { step, before, reason } => Self::Deferred {
-                step: step.0,
-                before: before.0,
-                reason,
-            },
+            Event::Deferred { step, before, reason } => {
+                Self::Deferred { step: step.0, before: before.0, reason }
+            }
             Event::Noted(text) => Self::Note { text },
             Event::Disturbed(what) => Self::Disturbed { what },
-            Event::Left {
-                how: Leave::Suspend,
-                reason,
-                state,
-            } => Self::Suspended { reason, state },
-            Event::Left {
-                how: Leave::Stop,
-                reason,
-                state,
-            } => Self::Stopped { reason, state },
+            Event::Left { how: Leave::Suspend, reason, state } => Self::Suspended { reason, state },
+            Event::Left { how: Leave::Stop, reason, state } => Self::Stopped { reason, state },
             Event::Resumed => Self::Resumed {},
             Event::BriefAccepted => Self::BriefRead {},
-            Event::Disposed {
-                deviation,
-                disposition,
-                reason,
-            } => Self::Disposed {
-                deviation,
-                disposition: disposition.into(),
-                reason,
-            },
+            Event::Disposed { deviation, disposition, reason } => {
+                Self::Disposed { deviation, disposition: disposition.into(), reason }
+            }
             Event::Closed => Self::Closed {},
         }
     }
@@ -261,116 +174,57 @@ fn started(start: Start) -> Written {
 
 impl Written {
     /// The live event, or which part of it this version cannot read.
-    #[expect(clippy::too_many_lines, reason = "one arm an event, nothing else")]
     pub fn read(self) -> Result<Event, Unread> {
         Ok(match self {
-            Self::Started {
-                run,
-                engine,
-                procedure,
-                sheet,
-                answered_from,
-            } => Event::Started(Start {
+            Self::Started { run, engine, procedure, sheet, answered_from } => Event::Started(Start {
                 run,
                 engine,
                 procedure: procedure.into(),
                 sheet: sheet.map(Into::into),
                 answered_from,
             }),
-            Self::Person { role, name } => Event::PersonNamed {
-                role: Name(role),
-                person: name,
-            },
+            Self::Person { role, name } => Event::PersonNamed { role: Name(role), person: name },
             Self::Odometer { value } => Event::OdometerRead(value.read()?),
-            Self::VehicleValue { name, value, source } => Event::VehicleValueGiven {
-                name: Name(name),
-                value: value.read()?,
-                source,
-            },
-            Self::Acknowledged { step, hazard } => Event::Acknowledged {
-                step: StepId(step),
-                hazard: Name(hazard),
-            },
-            Self::Confirmed { hold, item } => Event::Confirmed {
-                hold: Name(hold),
-                item,
-            },
-            Self::Contradicted { hold, item, state } => Event::Contradicted {
-                hold: Name(hold),
-                item,
-                state,
-            },
-            Self::Released { hold, role } => Event::Released {
-                hold: Name(hold),
-                role: Name(role),
-            },
+            Self::VehicleValue { name, value, source } => {
+                Event::VehicleValueGiven { name: Name(name), value: value.read()?, source }
+            }
+            Self::Acknowledged { step, hazard } => {
+                Event::Acknowledged { step: StepId(step), hazard: Name(hazard) }
+            }
+            Self::Confirmed { hold, item } => Event::Confirmed { hold: Name(hold), item },
+            Self::Contradicted { hold, item, state } => Event::Contradicted { hold: Name(hold), item, state },
+            Self::Released { hold, role } => Event::Released { hold: Name(hold), role: Name(role) },
             Self::Picked { step } => Event::Picked(StepId(step)),
-            Self::Reading { name, value } => Event::Read {
-                reading: Name(name),
-                value: value.read()?,
-            },
-            Self::Correction { name, value, reason } => Event::Corrected {
-                reading: Name(name),
-                value: value.read()?,
-                reason,
-            },
-            Self::Again { names, reason } => Event::TakenAgain {
-                readings: names.into_iter().map(Name).collect(),
-                reason,
-            },
-            Self::Accepted {
-                name,
-                disposition,
-                reason,
-            } => Event::Accepted {
-                name: Name(name),
-                disposition: disposition.into(),
-                reason,
-            },
-            Self::LateAccepted {
-                step,
-                wait,
-                disposition,
-                reason,
-            } => Event::LateAccepted {
+            Self::Reading { name, value } => Event::Read { reading: Name(name), value: value.read()? },
+            Self::Correction { name, value, reason } => {
+                Event::Corrected { reading: Name(name), value: value.read()?, reason }
+            }
+            Self::Again { names, reason } => {
+                Event::TakenAgain { readings: names.into_iter().map(Name).collect(), reason }
+            }
+            Self::Accepted { name, disposition, reason } => {
+                Event::Accepted { name: Name(name), disposition: disposition.into(), reason }
+            }
+            Self::LateAccepted { step, wait, disposition, reason } => Event::LateAccepted {
                 step: StepId(step),
                 wait: Name(wait),
                 disposition: disposition.into(),
                 reason,
             },
             Self::Done { step } => Event::Done(StepId(step)),
-            Self::NotApplicable { step, reason } => Event::NotApplicable {
-                step: StepId(step),
-                reason,
-            },
-            Self::Deferred { step, before, reason } => Event::Deferred {
-                step: StepId(step),
-                before: StepId(before),
-                reason,
-            },
+            Self::NotApplicable { step, reason } => Event::NotApplicable { step: StepId(step), reason },
+            Self::Deferred { step, before, reason } => {
+                Event::Deferred { step: StepId(step), before: StepId(before), reason }
+            }
             Self::Note { text } => Event::Noted(text),
             Self::Disturbed { what } => Event::Disturbed(what),
-            Self::Suspended { reason, state } => Event::Left {
-                how: Leave::Suspend,
-                reason,
-                state,
-            },
-            Self::Stopped { reason, state } => Event::Left {
-                how: Leave::Stop,
-                reason,
-                state,
-            },
+            Self::Suspended { reason, state } => Event::Left { how: Leave::Suspend, reason, state },
+            Self::Stopped { reason, state } => Event::Left { how: Leave::Stop, reason, state },
             Self::Resumed {} => Event::Resumed,
             Self::BriefRead {} => Event::BriefAccepted,
-            Self::Disposed {
-                deviation,
-                disposition,
-                reason,
-            } => Event::Disposed {
-                deviation,
-                disposition: disposition.into(),
-                reason,
-            },
+            Self::Disposed { deviation, disposition, reason } => {
+                Event::Disposed { deviation, disposition: disposition.into(), reason }
+            }
             Self::Closed {} => Event::Closed,
         })
     }
@@ -421,18 +275,12 @@ impl WrittenEntry {
         let asked = Unit::parse(&self.asked).map_err(|_| unread(&self.asked))?;
         let typed = Quantity::new(number, unit);
         let asked = typed.in_unit(&asked).map_err(|_| unread(&self.asked))?;
-        Ok(Entry {
-            text: self.text,
-            typed,
-            asked,
-        })
+        Ok(Entry { text: self.text, typed, asked })
     }
 }
 
 fn unread(what: &str) -> Unread {
-    Unread {
-        what: what.to_owned(),
-    }
+    Unread { what: what.to_owned() }
 }
 
 impl From<Answered> for WrittenAnswer {

@@ -1,9 +1,8 @@
 //! What a checked procedure tells those who use it.
 
-use super::Named;
-use super::model::{
-    CheckedProcedure, Condition, Hazard, Header, Hold, Name, Passage, Reading, Role, Section, SectionId,
-    Step, StepId, Supply, Tool, Value, VehicleValue, Wait,
+use super::{
+    CheckedProcedure, Condition, Hazard, Header, Hold, Name, Named, Passage, Reading, Role, Section,
+    SectionId, Step, StepId, Supply, Tool, Value, VehicleValue, Wait,
 };
 use crate::source::SourceText;
 
@@ -154,10 +153,7 @@ impl CheckedProcedure {
             let hold = step.hold.as_ref().and_then(|hold| self.holds.get(hold));
             hold.is_some_and(|hold| hold.readings.contains(reading))
         };
-        let step = self
-            .steps
-            .iter()
-            .find(|step| step.takes.contains(reading) || at_hold(step));
+        let step = self.steps.iter().find(|step| step.takes.contains(reading) || at_hold(step));
         step.map(|step| step.id)
     }
 
@@ -174,10 +170,6 @@ impl CheckedProcedure {
             .or_else(|| self.holds.get(name).map(|hold| hold.what.as_str()))
             .or_else(|| self.waits.get(name).map(|wait| wait.what.as_str()))
             .or_else(|| self.hazards.get(name).map(|hazard| hazard.hazard.as_str()))
-            .or_else(|| {
-                self.conditions
-                    .get(name)
-                    .map(|condition| condition.formula.text())
-            })
+            .or_else(|| self.conditions.get(name).map(|condition| condition.formula.text()))
     }
 }

@@ -8,8 +8,10 @@
 //! one decides whether the procedure can be run.
 
 mod access;
+mod body;
 mod check;
 mod codes;
+mod declared;
 pub mod document;
 mod model;
 mod named;
@@ -18,8 +20,10 @@ mod rules;
 mod sheet;
 pub mod written;
 
+pub use body::*;
 pub use codes::codes;
-pub use model::*;
+pub use declared::*;
+pub use model::{CheckedProcedure, Name};
 pub use named::Named;
 pub use read::read;
 pub use sheet::check_sheet;

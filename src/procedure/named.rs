@@ -11,10 +11,7 @@ pub struct Named<T> {
 
 impl<T> Default for Named<T> {
     fn default() -> Self {
-        Self {
-            order: Vec::new(),
-            things: BTreeMap::new(),
-        }
+        Self { order: Vec::new(), things: BTreeMap::new() }
     }
 }
 
@@ -31,9 +28,7 @@ impl<T> Named<T> {
 
     /// Names and things, in the order of their declaration.
     pub fn iter(&self) -> impl Iterator<Item = (&Name, &T)> {
-        self.order
-            .iter()
-            .filter_map(|name| Some((name, self.things.get(name)?)))
+        self.order.iter().filter_map(|name| Some((name, self.things.get(name)?)))
     }
 
     /// The names, in the order of their declaration.

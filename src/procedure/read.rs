@@ -17,27 +17,21 @@ use crate::source::{Diagnostic, Found, SourceText};
 /// assert_eq!(found.diagnostics[0].code.name, "front-matter-missing");
 /// ```
 pub fn read(text: &SourceText, id: &str) -> Found<Option<CheckedProcedure>> {
-    let Found {
-        value: halves,
-        mut diagnostics,
-    } = split(text.text());
+    let Found { value: halves, mut diagnostics } = split(text.text());
     let mut declarations = None;
     if let Some(front) = halves.front {
         let found = written::read(text.text(), front);
         diagnostics.extend(found.diagnostics);
         declarations = found.value;
     }
-    let is_reading = |name: &str| {
-        declarations
-            .as_ref()
-            .is_some_and(|all| declares_reading(all, name))
-    };
+    let is_reading = |name: &str| declarations.as_ref().is_some_and(|all| declares_reading(all, name));
     let body = outline(text.text(), halves.body, &is_reading);
     diagnostics.extend(body.diagnostics);
-    if halves.body.start < text.text().len() || halves.front.is_some() {
+    if halves.front.is_some() && !body.value.cut_short {
         diagnostics.extend(rules::shape(&body.value));
     }
-    let value = judged(declarations.as_ref(), &body.value, text, id, &mut diagnostics);
+    let declarations = declarations.as_ref().filter(|_| !body.value.cut_short);
+    let value = judged(declarations, &body.value, text, id, &mut diagnostics);
     diagnostics.sort_by_key(Diagnostic::place);
     diagnostics.dedup();
     Found { value, diagnostics }
@@ -50,9 +44,7 @@ fn judged(
     id: &str,
     diagnostics: &mut Vec<Diagnostic>,
 ) -> Option<CheckedProcedure> {
-    let before = diagnostics
-        .iter()
-        .any(|diagnostic| diagnostic.severity == crate::source::Severity::Error);
+    let before = diagnostics.iter().any(|diagnostic| diagnostic.severity == crate::source::Severity::Error);
     let found = check::check(declarations?, outline, text, id);
     diagnostics.extend(found.diagnostics);
     found.value.filter(|_| !before)
@@ -61,7 +53,5 @@ fn judged(
 fn declares_reading(declarations: &Declarations, name: &str) -> bool {
     let readings = declarations.readings.iter().map(|entry| &entry.name);
     let values = declarations.values.iter().map(|entry| &entry.name);
-    readings
-        .chain(values)
-        .any(|declared| declared.value.as_str() == name)
+    readings.chain(values).any(|declared| declared.value.as_str() == name)
 }

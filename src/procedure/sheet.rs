@@ -51,16 +51,11 @@ fn missing(name: &Name, wanted: &VehicleValue, sheet: &Sheet) -> Diagnostic {
     let headline = format!("the sheet of this vehicle does not say `{name}`: {}", wanted.what);
     let diagnostic = Diagnostic::error(&SHEET_VALUE_MISSING, headline);
     let diagnostic = diagnostic.at(sheet.place(), format!("no `[values.{name}]` for this vehicle"));
-    let example = wanted
-        .unit
-        .as_ref()
-        .map_or_else(|| "...".to_owned(), |unit| format!("... {unit}"));
+    let example = wanted.unit.as_ref().map_or_else(|| "...".to_owned(), |unit| format!("... {unit}"));
     let help = format!(
         "add `[values.{name}]` with `value = \"{example}\"` and `source = \"...\"`, the page it is on"
     );
-    diagnostic
-        .note(format!("find it here: {}", wanted.find))
-        .help(help)
+    diagnostic.note(format!("find it here: {}", wanted.find)).help(help)
 }
 
 fn misfit(name: &Name, wanted: &VehicleValue, value: &SheetValue) -> Option<Diagnostic> {
@@ -69,16 +64,15 @@ fn misfit(name: &Name, wanted: &VehicleValue, value: &SheetValue) -> Option<Diag
     if found.as_ref().is_some_and(|found| fits(found, unit)) {
         return None;
     }
-    let label = found.map_or("not a number with a unit".to_owned(), |found| {
-        format!("this is {}", Type::of(&found))
-    });
+    let label =
+        found.map_or("not a number with a unit".to_owned(), |found| format!("this is {}", Type::of(&found)));
     let headline = format!("`{name}` is {}, measured in {unit}", wanted.what);
     let diagnostic = Diagnostic::error(&SHEET_VALUE_UNIT, headline).at(value.span, label);
     let diagnostic = diagnostic.note(format!("find it here: {}", wanted.find));
-    Some(diagnostic.help(format!(
-        "write a number and a unit for {}, for example `... {unit}`",
-        Type::of(unit)
-    )))
+    Some(
+        diagnostic
+            .help(format!("write a number and a unit for {}, for example `... {unit}`", Type::of(unit))),
+    )
 }
 
 fn fits(found: &Unit, wanted: &Unit) -> bool {

@@ -25,10 +25,7 @@ pub struct Quantity {
 impl Quantity {
     /// This many of that.
     pub fn new(number: impl Into<Num>, unit: Unit) -> Self {
-        Self {
-            number: number.into(),
-            unit,
-        }
+        Self { number: number.into(), unit }
     }
 
     /// In coherent base units; a temperature counts from absolute zero, in kelvins.
@@ -57,10 +54,7 @@ impl Quantity {
         let from_zero = self.number + self.unit.zero().unwrap_or(Num::ZERO);
         // No unit has a factor of zero.
         let factor = self.unit.factor().checked_div(unit.factor()).unwrap_or(Num::ONE);
-        Ok(Self::new(
-            from_zero * factor - unit.zero().unwrap_or(Num::ZERO),
-            unit.clone(),
-        ))
+        Ok(Self::new(from_zero * factor - unit.zero().unwrap_or(Num::ZERO), unit.clone()))
     }
 
     /// Which is larger, exactly, whatever the units.
@@ -74,16 +68,10 @@ impl Quantity {
 
     fn fitting(&self, unit: &Unit) -> Result<(), Mismatch> {
         if self.unit.dimension() != unit.dimension() {
-            return Err(Mismatch::Dimension {
-                left: self.unit.clone(),
-                right: unit.clone(),
-            });
+            return Err(Mismatch::Dimension { left: self.unit.clone(), right: unit.clone() });
         }
         if self.unit.kind() != unit.kind() {
-            return Err(Mismatch::Kind {
-                left: self.unit.clone(),
-                right: unit.clone(),
-            });
+            return Err(Mismatch::Kind { left: self.unit.clone(), right: unit.clone() });
         }
         Ok(())
     }

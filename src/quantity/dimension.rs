@@ -80,10 +80,7 @@ impl Dimension {
     /// The dimension of the square root; `None` when a power is odd.
     #[must_use]
     pub fn sqrt(self) -> Option<Self> {
-        self.0
-            .iter()
-            .all(|power| power % 2 == 0)
-            .then(|| Self(self.0.map(|power| power / 2)))
+        self.0.iter().all(|power| power % 2 == 0).then(|| Self(self.0.map(|power| power / 2)))
     }
 
     /// What a person calls it: `pressure`, `torque or energy`; without a name of its own, its powers:
@@ -96,15 +93,7 @@ impl Dimension {
     }
 
     fn powers(self) -> String {
-        let bases = [
-            "length",
-            "mass",
-            "time",
-            "current",
-            "temperature",
-            "angle",
-            "money",
-        ];
+        let bases = ["length", "mass", "time", "current", "temperature", "angle", "money"];
         let powers = bases.iter().zip(self.0).filter(|(_, power)| *power != 0);
         let powers = powers.map(|(base, power)| match power {
             1 => (*base).to_owned(),

@@ -14,18 +14,12 @@ pub struct Limit {
 impl Limit {
     /// A limit that may be met exactly: a minimum or a maximum.
     pub fn inclusive(quantity: Quantity) -> Self {
-        Self {
-            quantity,
-            inclusive: true,
-        }
+        Self { quantity, inclusive: true }
     }
 
     /// A limit that may not be met exactly: above it, or below it.
     pub fn exclusive(quantity: Quantity) -> Self {
-        Self {
-            quantity,
-            inclusive: false,
-        }
+        Self { quantity, inclusive: false }
     }
 }
 
@@ -41,53 +35,34 @@ pub struct Limits {
 impl Limits {
     /// At least this.
     pub fn min(quantity: Quantity) -> Self {
-        Self {
-            lower: Some(Limit::inclusive(quantity)),
-            upper: None,
-        }
+        Self { lower: Some(Limit::inclusive(quantity)), upper: None }
     }
 
     /// At most this.
     pub fn max(quantity: Quantity) -> Self {
-        Self {
-            lower: None,
-            upper: Some(Limit::inclusive(quantity)),
-        }
+        Self { lower: None, upper: Some(Limit::inclusive(quantity)) }
     }
 
     /// More than this.
     pub fn above(quantity: Quantity) -> Self {
-        Self {
-            lower: Some(Limit::exclusive(quantity)),
-            upper: None,
-        }
+        Self { lower: Some(Limit::exclusive(quantity)), upper: None }
     }
 
     /// Less than this.
     pub fn below(quantity: Quantity) -> Self {
-        Self {
-            lower: None,
-            upper: Some(Limit::exclusive(quantity)),
-        }
+        Self { lower: None, upper: Some(Limit::exclusive(quantity)) }
     }
 
     /// From one to the other, both included.
     pub fn between(least: Quantity, most: Quantity) -> Self {
-        Self {
-            lower: Some(Limit::inclusive(least)),
-            upper: Some(Limit::inclusive(most)),
-        }
+        Self { lower: Some(Limit::inclusive(least)), upper: Some(Limit::inclusive(most)) }
     }
 
     /// From `target` less `within` to `target` plus `within`, both included. `within` is a quantity of the same kind (of a
     /// temperature: a difference), or a ratio of the target: `4 %`.
     pub fn around(target: &Quantity, within: &Quantity) -> Result<Self, Mismatch> {
         let ratio = within.unit.dimension() == Dimension::NONE && target.unit.dimension() != Dimension::NONE;
-        let within = if ratio {
-            target.scaled(within.base())?
-        } else {
-            within.clone()
-        };
+        let within = if ratio { target.scaled(within.base())? } else { within.clone() };
         let in_target_unit = |quantity: Quantity| quantity.in_unit(&target.unit);
         let lower = in_target_unit(target.minus(&within)?)?;
         Ok(Self::between(lower, in_target_unit(target.plus(&within)?)?))

@@ -38,10 +38,7 @@ impl Quantity {
     pub fn times(&self, other: &Self) -> Result<Self, Mismatch> {
         self.amount()?;
         other.amount()?;
-        Ok(Self::new(
-            self.number * other.number,
-            self.unit.times(&other.unit),
-        ))
+        Ok(Self::new(self.number * other.number, self.unit.times(&other.unit)))
     }
 
     /// The quotient, `None` when the divisor is zero; its unit is the quotient of the units.

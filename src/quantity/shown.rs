@@ -31,9 +31,7 @@ impl Quantity {
         let short = self.number.shown();
         let longer = (FEWEST_DIGITS + 1..=MOST_DIGITS).map(|digits| self.number.shown_with(digits));
         let side = self.number.cmp(&limit.number);
-        let shown = std::iter::once(short)
-            .chain(longer)
-            .find(|shown| is_seen(shown, limit.number, side));
+        let shown = std::iter::once(short).chain(longer).find(|shown| is_seen(shown, limit.number, side));
         with_unit(&shown.unwrap_or_else(|| self.number.to_exact_text()), &self.unit)
     }
 }

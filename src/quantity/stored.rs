@@ -3,9 +3,7 @@ use super::{Num, Quantity, Unit};
 impl Quantity {
     /// As it is kept on disk: the exact number and the symbol of the unit, `1/3 qt`, `43 Δ°F`, `~0.5 rad`.
     pub fn to_exact_text(&self) -> String {
-        format!("{} {}", self.number.to_exact_text(), self.unit.symbol())
-            .trim_end()
-            .to_owned()
+        format!("{} {}", self.number.to_exact_text(), self.unit.symbol()).trim_end().to_owned()
     }
 
     /// Reads what [`Quantity::to_exact_text`] wrote, to exactly the same; `None` for anything else.

@@ -54,16 +54,8 @@ pub struct Verdict {
 /// assert_eq!(verdict.to_string(), "fail, 0.157 kPa above the maximum of 30 psi");
 /// ```
 pub fn judge(value: &Quantity, limits: &Limits) -> Result<Verdict, Mismatch> {
-    let lower = limits
-        .lower
-        .as_ref()
-        .map(|limit| distance(value, Side::Lower, limit))
-        .transpose()?;
-    let upper = limits
-        .upper
-        .as_ref()
-        .map(|limit| distance(value, Side::Upper, limit))
-        .transpose()?;
+    let lower = limits.lower.as_ref().map(|limit| distance(value, Side::Lower, limit)).transpose()?;
+    let upper = limits.upper.as_ref().map(|limit| distance(value, Side::Upper, limit)).transpose()?;
     let mut distances: Vec<Distance> = lower.into_iter().chain(upper).collect();
     let fails = distances.iter().any(|distance| !distance.is_met());
     distances.retain(|distance| distance.is_met() != fails);
@@ -73,28 +65,16 @@ pub fn judge(value: &Quantity, limits: &Limits) -> Result<Verdict, Mismatch> {
     } else {
         distances.into_iter().min_by_key(amount)
     };
-    Ok(Verdict {
-        outcome: if fails { Outcome::Fail } else { Outcome::Pass },
-        distance: deciding,
-    })
+    Ok(Verdict { outcome: if fails { Outcome::Fail } else { Outcome::Pass }, distance: deciding })
 }
 
 fn distance(value: &Quantity, side: Side, limit: &Limit) -> Result<Distance, Mismatch> {
     let place = value.compare(&limit.quantity)?;
     let gap = value.number - limit.quantity.in_unit(&value.unit)?.number;
     // Where approximate factors are involved, the comparison decides; the distance must not contradict it.
-    let gap = if place == Ordering::Equal {
-        Num::ZERO
-    } else {
-        gap.abs()
-    };
+    let gap = if place == Ordering::Equal { Num::ZERO } else { gap.abs() };
     let amount = Quantity::new(gap, value.unit.as_difference());
-    Ok(Distance {
-        side,
-        limit: limit.clone(),
-        place,
-        amount,
-    })
+    Ok(Distance { side, limit: limit.clone(), place, amount })
 }
 
 impl Distance {

@@ -33,16 +33,10 @@ pub(super) fn answer(answered: &Answered) -> Answer {
 /// As it is said in a sentence: what was typed, and what it is in the unit that was asked for.
 pub(super) fn said(answer: &Answer) -> String {
     match answer {
-        Answer::Quantity(TypedAmount {
-            typed,
-            asked: Some(asked),
-            ..
-        }) => {
+        Answer::Quantity(TypedAmount { typed, asked: Some(asked), .. }) => {
             format!("{} ({})", typed.shown, asked.amount.shown)
         }
-        Answer::Quantity(TypedAmount {
-            typed, asked: None, ..
-        }) => typed.shown.clone(),
+        Answer::Quantity(TypedAmount { typed, asked: None, .. }) => typed.shown.clone(),
         Answer::Choice(text) | Answer::Text(text) | Answer::Date(text) => text.clone(),
     }
 }

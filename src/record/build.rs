@@ -31,13 +31,7 @@ pub fn build(kept: &Kept<'_>) -> Result<Record, Vec<OpenItem>> {
     let mut state = State::default();
     for (event, stamp) in kept.events {
         let after = apply(kept.book, state.clone(), event, stamp);
-        parts.see(Turn {
-            book: kept.book,
-            event,
-            stamp,
-            before: &state,
-            after: &after,
-        });
+        parts.see(Turn { book: kept.book, event, stamp, before: &state, after: &after });
         state = after;
     }
     let (Some((start, began)), Some(closed)) = (&state.start, &state.closed) else {
@@ -47,32 +41,15 @@ pub fn build(kept: &Kept<'_>) -> Result<Record, Vec<OpenItem>> {
     if !open.is_empty() {
         return Err(open);
     }
-    let frame = Frame {
-        kept,
-        start,
-        began: moment(began),
-        closed: moment(closed),
-    };
-    Ok(seal::sealed(frame.record(
-        View {
-            book: kept.book,
-            state: &state,
-            now: &closed.at,
-        },
-        parts,
-    )))
+    let frame = Frame { kept, start, began: moment(began), closed: moment(closed) };
+    Ok(seal::sealed(frame.record(View { book: kept.book, state: &state, now: &closed.at }, parts)))
 }
 
 fn open_items(book: &Book, state: &State) -> Vec<OpenItem> {
     let Some(last) = &state.last else {
         return vec![OpenItem::NotClosed];
     };
-    View {
-        book,
-        state,
-        now: &last.at,
-    }
-    .unsealed_items()
+    View { book, state, now: &last.at }.unsealed_items()
 }
 
 /// The parts that are gathered event by event.
@@ -130,10 +107,7 @@ impl Frame<'_> {
             engine: self.start.engine.clone(),
             answered_from: self.start.answered_from.clone(),
             result: result(all.len()),
-            deviations: model::Deviations {
-                count: all.len(),
-                all,
-            },
+            deviations: model::Deviations { count: all.len(), all },
             people: parts.people,
             vehicle: self.vehicle(view),
             procedure: self.procedure(),

@@ -78,10 +78,7 @@ struct Formulas {
 fn formulas(criterion: &Criterion) -> Formulas {
     let text = |bound: &Option<Bound>| bound.as_ref().map(|bound| bound.formula.text().to_owned());
     match criterion {
-        Criterion::Limits { lower, upper } => Formulas {
-            lower: text(lower),
-            upper: text(upper),
-        },
+        Criterion::Limits { lower, upper } => Formulas { lower: text(lower), upper: text(upper) },
         Criterion::Target { target, within } => Formulas {
             lower: Some(format!("target {} less {}", target.text(), within.text())),
             upper: Some(format!("target {} and {}", target.text(), within.text())),

@@ -14,6 +14,7 @@ mod gather;
 mod json;
 mod judging;
 pub mod model;
+mod permitted;
 mod rebuild;
 mod seal;
 pub mod text;

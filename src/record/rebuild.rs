@@ -2,6 +2,7 @@
 
 use super::build::{Kept, build};
 use super::model::Record;
+use super::permitted::first_not_permitted;
 use super::verify::Finding;
 use crate::journal::{NotCarried, NotOpened, Pinned, carried};
 
@@ -12,12 +13,10 @@ pub(super) fn again(record: &Record) -> Result<Record, Vec<Finding>> {
         vehicle: record.vehicle.sheet.as_ref().map(|sheet| sheet.text.clone()),
     };
     let run = carried(&record.journal, &pinned).map_err(|why| vec![finding(why)])?;
-    let kept = Kept {
-        book: &run.book,
-        events: &run.events,
-        lines: &record.journal,
-        pinned: &pinned,
-    };
+    if let Some(finding) = first_not_permitted(&run.book, &run.events) {
+        return Err(vec![finding]);
+    }
+    let kept = Kept { book: &run.book, events: &run.events, lines: &record.journal, pinned: &pinned };
     build(&kept).map_err(|open| open.into_iter().map(Finding::Open).collect())
 }
 
@@ -25,8 +24,6 @@ fn finding(why: NotCarried) -> Finding {
     match why {
         NotCarried::Damaged { line, damage } => Finding::Journal { line, damage },
         NotCarried::NotOpened(NotOpened::PinChanged { file }) => Finding::NotPinned { file },
-        other => Finding::NotReadable {
-            why: other.to_string(),
-        },
+        other => Finding::NotReadable { why: other.to_string() },
     }
 }

@@ -28,9 +28,7 @@ impl std::error::Error for NotCanonical {}
 
 /// The canonical form of RFC 8785. Whole numbers above 2^53 would be rounded, so a record has none.
 pub fn canonical<T: Serialize>(value: &T) -> Result<Vec<u8>, NotCanonical> {
-    serde_json_canonicalizer::to_vec(value).map_err(|error| NotCanonical {
-        why: error.to_string(),
-    })
+    serde_json_canonicalizer::to_vec(value).map_err(|error| NotCanonical { why: error.to_string() })
 }
 
 /// The seal that belongs on this record, in hexadecimal; a seal that stands on it already does not count.
@@ -45,9 +43,6 @@ pub fn seal_of(record: &Value) -> Result<String, NotCanonical> {
 /// The record with its seal. A record is texts and small whole numbers, which all have a canonical form.
 pub(super) fn sealed(mut record: Record) -> Record {
     let value = serde_json::to_value(&record).unwrap_or_default();
-    record.seal = Seal {
-        method: METHOD.to_owned(),
-        sha256: seal_of(&value).unwrap_or_default(),
-    };
+    record.seal = Seal { method: METHOD.to_owned(), sha256: seal_of(&value).unwrap_or_default() };
     record
 }

@@ -22,28 +22,17 @@ impl<'run> Turn<'run> {
 
     /// The run just before the event, at the time of the event.
     pub(super) fn view_before(self) -> View<'run> {
-        View {
-            book: self.book,
-            state: self.before,
-            now: &self.stamp.at,
-        }
+        View { book: self.book, state: self.before, now: &self.stamp.at }
     }
 
     /// The run just after the event.
     pub(super) fn view(self) -> View<'run> {
-        View {
-            book: self.book,
-            state: self.after,
-            now: &self.stamp.at,
-        }
+        View { book: self.book, state: self.after, now: &self.stamp.at }
     }
 }
 
 pub(super) fn moment(stamp: &Stamp) -> Moment {
-    Moment {
-        entry: stamp.seq,
-        at: write_time(&stamp.at),
-    }
+    Moment { entry: stamp.seq, at: write_time(&stamp.at) }
 }
 
 /// The step at which a reading is taken or a value is judged.
@@ -55,20 +44,12 @@ pub(super) fn step_of<'run>(book: &'run Book, name: &Name) -> Option<&'run Step>
 
 /// The number of that step; empty where there is none.
 pub(super) fn number_of(book: &Book, name: &Name) -> String {
-    step_of(book, name)
-        .map(|step| step.number.clone())
-        .unwrap_or_default()
+    step_of(book, name).map(|step| step.number.clone()).unwrap_or_default()
 }
 
 /// The people whose step it is: those of its roles, else the lead.
 pub(super) fn performers(state: &State, step: Option<&Step>) -> Vec<String> {
     let lead = [Name("lead".to_owned())];
-    let roles = step
-        .map(|step| step.who.as_slice())
-        .filter(|who| !who.is_empty())
-        .unwrap_or(&lead);
-    roles
-        .iter()
-        .filter_map(|role| state.people.get(role).cloned())
-        .collect()
+    let roles = step.map(|step| step.who.as_slice()).filter(|who| !who.is_empty()).unwrap_or(&lead);
+    roles.iter().filter_map(|role| state.people.get(role).cloned()).collect()
 }

@@ -51,6 +51,13 @@ pub enum Finding {
         /// Why.
         why: String,
     },
+    /// An entry of the carried journal is not one that the procedure allowed at that moment.
+    NotPermitted {
+        /// The entry, from 1.
+        entry: u64,
+        /// Why not.
+        why: String,
+    },
     /// The carried journal is that of a run with something open.
     Open(OpenItem),
     /// The record says something else than the journal gives.
@@ -72,52 +79,30 @@ pub fn verify(json: &str) -> Result<(), Vec<Finding>> {
         Ok(record) => findings.extend(record_findings(&value, &record)),
         Err(finding) => findings.push(finding),
     }
-    if findings.is_empty() {
-        Ok(())
-    } else {
-        Err(findings)
-    }
+    if findings.is_empty() { Ok(()) } else { Err(findings) }
 }
 
 fn seal_finding(value: &Value) -> Option<Finding> {
-    let carried = value
-        .pointer("/seal/sha256")
-        .and_then(Value::as_str)
-        .unwrap_or_default();
+    let carried = value.pointer("/seal/sha256").and_then(Value::as_str).unwrap_or_default();
     match seal::seal_of(value) {
         Ok(is) if is == carried => None,
-        Ok(is) => Some(Finding::Seal {
-            carried: carried.to_owned(),
-            is,
-        }),
-        Err(error) => Some(Finding::NotARecord {
-            why: error.to_string(),
-        }),
+        Ok(is) => Some(Finding::Seal { carried: carried.to_owned(), is }),
+        Err(error) => Some(Finding::NotARecord { why: error.to_string() }),
     }
 }
 
 fn read(value: &Value) -> Result<Record, Finding> {
-    let format = value
-        .get("format")
-        .and_then(Value::as_u64)
-        .and_then(|format| u32::try_from(format).ok());
+    let format = value.get("format").and_then(Value::as_u64).and_then(|format| u32::try_from(format).ok());
     if let Some(found) = format.filter(|format| *format != FORMAT) {
         return Err(Finding::Format { found });
     }
-    serde_json::from_value(value.clone()).map_err(|error| Finding::NotARecord {
-        why: error.to_string(),
-    })
+    serde_json::from_value(value.clone()).map_err(|error| Finding::NotARecord { why: error.to_string() })
 }
 
 fn record_findings(value: &Value, record: &Record) -> Vec<Finding> {
     let mut findings = hash_findings(record);
     match rebuild::again(record) {
-        Ok(again) => compare(
-            "",
-            value,
-            &serde_json::to_value(again).unwrap_or_default(),
-            &mut findings,
-        ),
+        Ok(again) => compare("", value, &serde_json::to_value(again).unwrap_or_default(), &mut findings),
         Err(more) => findings.extend(more),
     }
     findings
@@ -125,11 +110,7 @@ fn record_findings(value: &Value, record: &Record) -> Vec<Finding> {
 
 fn hash_findings(record: &Record) -> Vec<Finding> {
     let procedure = ("procedure", &record.procedure.text, &record.procedure.sha256);
-    let sheet = record
-        .vehicle
-        .sheet
-        .as_ref()
-        .map(|sheet| ("vehicle sheet", &sheet.text, &sheet.sha256));
+    let sheet = record.vehicle.sheet.as_ref().map(|sheet| ("vehicle sheet", &sheet.text, &sheet.sha256));
     let texts = std::iter::once(procedure).chain(sheet);
     let wrong = texts.filter(|(_, text, hash)| Digest::of(text.as_bytes()).to_string() != **hash);
     wrong.map(|(text, _, _)| Finding::Hash { text }).collect()
@@ -141,12 +122,7 @@ fn compare(at: &str, says: &Value, gives: &Value, findings: &mut Vec<Finding>) {
         (Value::Object(one), Value::Object(other)) => {
             // Both were read as, or made from, the same types: they have the same keys.
             for (key, value) in other {
-                compare(
-                    &format!("{at}/{key}"),
-                    one.get(key).unwrap_or(&Value::Null),
-                    value,
-                    findings,
-                );
+                compare(&format!("{at}/{key}"), one.get(key).unwrap_or(&Value::Null), value, findings);
             }
         }
         (Value::Array(one), Value::Array(other)) if one.len() == other.len() => {
@@ -172,23 +148,21 @@ impl fmt::Display for Finding {
                 "the record has format {found}, and this version reads format {FORMAT}; use the version that wrote it"
             ),
             Self::Seal { carried, is } => {
-                write!(
-                    out,
-                    "the seal does not belong to this record: it says {carried}, the record has {is}"
-                )
+                write!(out, "the seal does not belong to this record: it says {carried}, the record has {is}")
             }
-            Self::Hash { text } => write!(
-                out,
-                "the {text} in this record is not the one whose hash stands beside it"
-            ),
-            Self::NotPinned { file } => write!(
-                out,
-                "`{file}` in this record is not what the run was started with"
-            ),
+            Self::Hash { text } => {
+                write!(out, "the {text} in this record is not the one whose hash stands beside it")
+            }
+            Self::NotPinned { file } => {
+                write!(out, "`{file}` in this record is not what the run was started with")
+            }
             Self::Journal { line, damage } => {
                 write!(out, "not verified at entry {line}: {}", damage.told(*line))
             }
             Self::NotReadable { why } => write!(out, "it cannot be worked out again: {why}"),
+            Self::NotPermitted { entry, why } => {
+                write!(out, "not verified at entry {entry}: it could not happen there ({why})")
+            }
             Self::Open(item) => write!(out, "the run was not finished: {item}"),
             Self::Differs { at, says, gives } => {
                 write!(out, "`{at}` says {says}, but the journal gives {gives}")

@@ -19,11 +19,7 @@ pub fn apply(book: &Book, state: State, event: &Event, stamp: &Stamp) -> State {
 
 /// The state after a row of events: what a run was when its last event had been recorded.
 pub fn replay<'run>(book: &Book, events: impl IntoIterator<Item = (&'run Event, &'run Stamp)>) -> State {
-    events
-        .into_iter()
-        .fold(State::default(), |state, (event, stamp)| {
-            apply(book, state, event, stamp)
-        })
+    events.into_iter().fold(State::default(), |state, (event, stamp)| apply(book, state, event, stamp))
 }
 
 struct Next<'run> {
@@ -41,22 +37,14 @@ impl Next<'_> {
             }
             Event::OdometerRead(entry) => self.state.odometer = Some(entry.clone()),
             Event::VehicleValueGiven { name, value, source } => {
-                let given = Given {
-                    value: value.clone(),
-                    source: source.clone(),
-                    stamp: self.stamp.clone(),
-                };
+                let given = Given { value: value.clone(), source: source.clone(), stamp: self.stamp.clone() };
                 self.state.vehicle.insert(name.clone(), given);
             }
             Event::Acknowledged { step, hazard } => {
                 self.state.acknowledged.insert((*step, hazard.clone()));
             }
             Event::Read { reading, value } => self.read(reading, value, Origin::Measured),
-            Event::Corrected {
-                reading,
-                value,
-                reason,
-            } => {
+            Event::Corrected { reading, value, reason } => {
                 self.read(reading, value, Origin::Correction(reason.clone()));
             }
             Event::TakenAgain { readings, .. } => self.state.again.extend(readings.iter().cloned()),
@@ -76,18 +64,13 @@ impl Next<'_> {
             Event::NotApplicable { step, reason } => self.leave_out(*step, reason),
             Event::Deferred { step, before, reason } => self.defer(*step, *before, reason),
             Event::Accepted { .. } | Event::LateAccepted { .. } | Event::Disposed { .. } => {
-                self.deviate(event)
+                self.deviate(event);
             }
         }
     }
 
     fn read(&mut self, reading: &Name, value: &Answered, origin: Origin) {
-        let holds = self
-            .book
-            .procedure
-            .holds()
-            .iter()
-            .filter(|(_, hold)| hold.readings.contains(reading));
+        let holds = self.book.procedure.holds().iter().filter(|(_, hold)| hold.readings.contains(reading));
         for (name, _) in holds {
             if origin == Origin::Measured {
                 self.open_hold(name).read.insert(reading.clone());
@@ -96,16 +79,8 @@ impl Next<'_> {
         if origin == Origin::Measured {
             self.state.again.remove(reading);
         }
-        let taken = Taken {
-            value: value.clone(),
-            origin,
-            stamp: self.stamp.clone(),
-        };
-        self.state
-            .readings
-            .entry(reading.clone())
-            .or_default()
-            .push(taken);
+        let taken = Taken { value: value.clone(), origin, stamp: self.stamp.clone() };
+        self.state.readings.entry(reading.clone()).or_default().push(taken);
     }
 
     fn verify(&mut self, event: &Event) {
@@ -126,12 +101,8 @@ impl Next<'_> {
 
     fn release(&mut self, hold: &Name, role: &Name) {
         let stamp = self.stamp.clone();
-        let roles: Vec<Name> = self
-            .book
-            .procedure
-            .hold(hold)
-            .map(|hold| releasers(hold).cloned().collect())
-            .unwrap_or_default();
+        let roles: Vec<Name> =
+            self.book.procedure.hold(hold).map(|hold| releasers(hold).cloned().collect()).unwrap_or_default();
         let verification = self.open_hold(hold);
         verification.signed.insert(role.clone(), stamp.clone());
         if roles.iter().all(|role| verification.signed.contains_key(role)) {
@@ -143,12 +114,7 @@ impl Next<'_> {
     /// The verification of a hold point that is under way. One that was wholly released starts over, and one whose
     /// time is over has lapsed.
     fn open_hold(&mut self, hold: &Name) -> &mut super::state::Verification {
-        let why = View {
-            book: self.book,
-            state: &self.state,
-            now: &self.stamp.at,
-        }
-        .lapse(hold);
+        let why = View { book: self.book, state: &self.state, now: &self.stamp.at }.lapse(hold);
         let verification = self.state.holds.entry(hold.clone()).or_default();
         if !verification.is_open() {
             verification.reopen(why.as_deref().unwrap_or("verified again"));
@@ -177,12 +143,8 @@ impl Next<'_> {
             self.lapse(&format!("the job was stopped: {reason}"), |_| LapsesNow::Yes);
         }
         self.state.sitting = Sitting::Resting;
-        self.state.left = Some(Left {
-            how,
-            reason: reason.to_owned(),
-            state: state.to_owned(),
-            stamp: self.stamp.clone(),
-        });
+        self.state.left =
+            Some(Left { how, reason: reason.to_owned(), state: state.to_owned(), stamp: self.stamp.clone() });
     }
 
     fn resume(&mut self) {
@@ -192,9 +154,7 @@ impl Next<'_> {
         self.state.sitting = Sitting::Briefing;
         self.state.acknowledged.clear();
         self.state.picked = None;
-        self.lapse("the run was taken up again", |lapses| {
-            LapsesNow::from(lapses.on_resume)
-        });
+        self.lapse("the run was taken up again", |lapses| LapsesNow::from(lapses.on_resume));
     }
 
     fn leave_out(&mut self, step: StepId, reason: &str) {
@@ -203,47 +163,27 @@ impl Next<'_> {
     }
 
     fn defer(&mut self, step: StepId, before: StepId, reason: &str) {
-        let deferral = Deferral {
-            before,
-            reason: reason.to_owned(),
-            stamp: self.stamp.clone(),
-        };
+        let deferral = Deferral { before, reason: reason.to_owned(), stamp: self.stamp.clone() };
         self.state.deferred.insert(step, deferral);
     }
 
     fn deviate(&mut self, event: &Event) {
         match event {
-            Event::Accepted {
-                name,
-                disposition,
-                reason,
-            } => {
+            Event::Accepted { name, disposition, reason } => {
                 let deviation = self.depart(Departure::Result(name.clone()), reason, Some(*disposition));
                 let readings = self.book.rests_on(name).into_iter();
                 let rests_on = readings.map(|reading| {
                     let attempts = self.state.attempts(&reading);
                     (reading, attempts)
                 });
-                let acceptance = Acceptance {
-                    deviation,
-                    rests_on: rests_on.collect(),
-                };
+                let acceptance = Acceptance { deviation, rests_on: rests_on.collect() };
                 self.state.accepted.insert(name.clone(), acceptance);
             }
-            Event::LateAccepted {
-                step,
-                wait,
-                disposition,
-                reason,
-            } => {
+            Event::LateAccepted { step, wait, disposition, reason } => {
                 self.depart(Departure::Late(*step, wait.clone()), reason, Some(*disposition));
                 self.state.late.insert((*step, wait.clone()));
             }
-            Event::Disposed {
-                deviation,
-                disposition,
-                reason,
-            } => {
+            Event::Disposed { deviation, disposition, reason } => {
                 if let Some(deviation) = self.state.deviations.get_mut(*deviation) {
                     deviation.disposition = Some((*disposition, reason.clone()));
                 }
@@ -265,11 +205,7 @@ impl Next<'_> {
     /// Notes which steps have become complete, and which are not any more. A reopened step shows its hazards anew.
     fn settle(&mut self) {
         for step in self.book.procedure.steps() {
-            let view = View {
-                book: self.book,
-                state: &self.state,
-                now: &self.stamp.at,
-            };
+            let view = View { book: self.book, state: &self.state, now: &self.stamp.at };
             let complete = view.applies(step).is_yes() && view.is_complete(step);
             let was = self.state.completed.contains_key(&step.id);
             if complete && !was {
@@ -279,9 +215,7 @@ impl Next<'_> {
             } else if was && !complete {
                 self.state.completed.remove(&step.id);
                 self.state.reopened.insert(step.id);
-                self.state
-                    .acknowledged
-                    .retain(|(acknowledged, _)| *acknowledged != step.id);
+                self.state.acknowledged.retain(|(acknowledged, _)| *acknowledged != step.id);
             }
         }
     }

@@ -19,9 +19,7 @@ impl Book {
     /// The unit in which an odometer is read where none is typed: the sheet's, else kilometres.
     pub fn odometer_unit(&self) -> Unit {
         let kilometre = || Unit::parse("km").unwrap_or_else(|_| Unit::one());
-        self.sheet
-            .as_ref()
-            .map_or_else(kilometre, |sheet| sheet.odometer_unit().clone())
+        self.sheet.as_ref().map_or_else(kilometre, |sheet| sheet.odometer_unit().clone())
     }
 
     /// The names that the criterion of a reading or a value refers to.
@@ -36,10 +34,7 @@ impl Book {
 
     /// The names that a value's formula refers to; none for anything else.
     pub fn formula_names(&self, name: &Name) -> Vec<Name> {
-        self.procedure
-            .value(name)
-            .map(|value| names_of(&value.formula))
-            .unwrap_or_default()
+        self.procedure.value(name).map(|value| names_of(&value.formula)).unwrap_or_default()
     }
 
     /// The readings that a result or its limits rest on, through values, itself included if it is a reading.
@@ -51,8 +46,16 @@ impl Book {
         })
     }
 
+    /// The readings that are taken again when a result fails: a reading alone, or all that a value and its limits rest on.
+    pub fn behind(&self, name: &Name) -> BTreeSet<Name> {
+        match self.procedure.reading(name) {
+            Some(_) => BTreeSet::from([name.clone()]),
+            None => self.rests_on(name),
+        }
+    }
+
     /// The readings that a result is computed from, through values, itself included if it is a reading.
-    pub fn computed_from(&self, name: &Name) -> BTreeSet<Name> {
+    fn computed_from(&self, name: &Name) -> BTreeSet<Name> {
         self.readings_behind(name, Self::formula_names)
     }
 
@@ -62,10 +65,7 @@ impl Book {
         let hold = step.hold.as_ref().and_then(|hold| self.procedure.hold(hold));
         let hold_readings = hold.map(|hold| hold.readings.as_slice()).unwrap_or_default();
         let results = step.takes.iter().chain(&step.computes).chain(hold_readings);
-        let conditions = step
-            .conditions
-            .iter()
-            .chain(section.map_or(&[][..], |section| &section.conditions));
+        let conditions = step.conditions.iter().chain(section.map_or(&[][..], |section| &section.conditions));
         results
             .flat_map(|name| self.rests_on(name))
             .chain(conditions.flat_map(|name| self.condition_readings(name)))
@@ -74,10 +74,7 @@ impl Book {
 
     /// The step that is a hold point.
     pub fn step_of_hold(&self, hold: &Name) -> Option<&Step> {
-        self.procedure
-            .steps()
-            .iter()
-            .find(|step| step.hold.as_ref() == Some(hold))
+        self.procedure.steps().iter().find(|step| step.hold.as_ref() == Some(hold))
     }
 
     /// Whether a step is part of another, however deep, or is it.
@@ -93,10 +90,7 @@ impl Book {
     }
 
     fn condition_readings(&self, condition: &Name) -> BTreeSet<Name> {
-        let formula = self
-            .procedure
-            .condition(condition)
-            .map(|Condition { formula, .. }| formula);
+        let formula = self.procedure.condition(condition).map(|Condition { formula, .. }| formula);
         let names = formula.map(names_of).unwrap_or_default();
         names.iter().flat_map(|name| self.computed_from(name)).collect()
     }
@@ -123,11 +117,9 @@ fn criterion_of(reading: &Reading) -> Option<&Criterion> {
 
 fn names_in(criterion: &Criterion) -> Vec<Name> {
     match criterion {
-        Criterion::Limits { lower, upper } => lower
-            .iter()
-            .chain(upper)
-            .flat_map(|bound| names_of(&bound.formula))
-            .collect(),
+        Criterion::Limits { lower, upper } => {
+            lower.iter().chain(upper).flat_map(|bound| names_of(&bound.formula)).collect()
+        }
         Criterion::Target { target, within } => {
             names_of(target).into_iter().chain(names_of(within)).collect()
         }
@@ -137,9 +129,5 @@ fn names_in(criterion: &Criterion) -> Vec<Name> {
 }
 
 fn names_of(formula: &crate::formula::Typed) -> Vec<Name> {
-    formula
-        .names()
-        .iter()
-        .map(|name| Name(name.value.clone()))
-        .collect()
+    formula.names().iter().map(|name| Name(name.value.clone())).collect()
 }

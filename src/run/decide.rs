@@ -46,42 +46,33 @@ impl View<'_> {
                 reason: filled("the reason", reason)?,
                 state: filled("the state that things are left in", state)?,
             }),
-            Answer::Correct {
-                reading,
-                text,
-                reason,
-            } => entry::correct(self, reading, &text, reason),
-            other => self.decide_prompted(self.next(), other),
+            Answer::Correct { reading, text, reason } => entry::correct(self, reading, &text, reason),
+            other => self.decide_prompted(&self.next(), other),
         }
     }
 
-    fn decide_prompted(self, prompt: Prompt, answer: Answer) -> Result<Event, Refusal> {
+    fn decide_prompted(self, prompt: &Prompt, answer: Answer) -> Result<Event, Refusal> {
         match (prompt.ask.clone(), answer) {
             (Ask::Brief, Answer::AcceptBrief) => Ok(Event::BriefAccepted),
-            (Ask::Person(role), Answer::Person(name)) => Ok(Event::PersonNamed {
-                role,
-                person: filled("a name", name)?,
-            }),
+            (Ask::Person(role), Answer::Person(name)) => {
+                Ok(Event::PersonNamed { role, person: filled("a name", name)? })
+            }
             (Ask::Odometer, Answer::Typed { text, .. }) => entry::odometer(self, &text),
             (Ask::VehicleValue(name), Answer::Sourced { text, source }) => {
                 entry::vehicle_value(self, name, &text, source)
             }
             (Ask::Reading(name), Answer::Typed { text, slip }) => entry::reading(self, name, &text, slip),
-            (Ask::Failed(name), answer) => self.decide_failed(&prompt, name, answer),
+            (Ask::Failed(name), answer) => self.decide_failed(prompt, name, answer),
             (Ask::Confirm { hold, item }, Answer::True) => Ok(Event::Confirmed { hold, item }),
-            (Ask::Confirm { hold, item }, Answer::Untrue { state }) => Ok(Event::Contradicted {
-                hold,
-                item,
-                state: filled("how it is", state)?,
-            }),
+            (Ask::Confirm { hold, item }, Answer::Untrue { state }) => {
+                Ok(Event::Contradicted { hold, item, state: filled("how it is", state)? })
+            }
             (Ask::Release { hold, role }, Answer::Release { said }) => self.decide_release(hold, role, &said),
-            (Ask::Dispose(deviation), Answer::Dispose { disposition, reason }) => Ok(Event::Disposed {
-                deviation,
-                disposition,
-                reason: filled("the reason", reason)?,
-            }),
+            (Ask::Dispose(deviation), Answer::Dispose { disposition, reason }) => {
+                Ok(Event::Disposed { deviation, disposition, reason: filled("the reason", reason)? })
+            }
             (Ask::Close, Answer::Close) => self.decide_close(),
-            (ask, answer) => self.decide_at_step(&prompt, ask, answer),
+            (ask, answer) => self.decide_at_step(prompt, ask, answer),
         }
     }
 
@@ -94,12 +85,7 @@ impl View<'_> {
             (Ask::Pick(steps), _, Answer::Pick(step)) if steps.contains(&step) => Ok(Event::Picked(step)),
             (Ask::Pick(_), _, Answer::Pick(_)) => Err(Refusal::NotOffered),
             (Ask::Late { wait, .. }, Some(step), Answer::Accept { disposition, reason }) => {
-                Ok(Event::LateAccepted {
-                    step,
-                    wait,
-                    disposition,
-                    reason: filled("the reason", reason)?,
-                })
+                Ok(Event::LateAccepted { step, wait, disposition, reason: filled("the reason", reason)? })
             }
             (_, Some(step), Answer::NotApplicable { reason }) => {
                 leave_out::not_applicable(self, step, filled("the reason", reason)?)
@@ -120,23 +106,16 @@ impl View<'_> {
         let step = prompt.step.and_then(|step| self.book.procedure.step(step));
         match answer {
             Answer::Again { reason } => {
-                let readings = self.book.computed_from(&name).into_iter().collect();
-                Ok(Event::TakenAgain {
-                    readings,
-                    reason: filled("what was done about it", reason)?,
-                })
+                let readings = self.book.behind(&name).into_iter().collect();
+                Ok(Event::TakenAgain { readings, reason: filled("what was done about it", reason)? })
             }
             Answer::Accept { .. } if step.is_some_and(|step| step.hold.is_some()) => {
                 Err(Refusal::HoldPoint("gone on with when it fails"))
             }
-            Answer::Accept { disposition, reason } => Ok(Event::Accepted {
-                name,
-                disposition,
-                reason: filled("the reason", reason)?,
-            }),
-            _ => Err(Refusal::NotAsked {
-                asked: Box::new(prompt.ask.clone()),
-            }),
+            Answer::Accept { disposition, reason } => {
+                Ok(Event::Accepted { name, disposition, reason: filled("the reason", reason)? })
+            }
+            _ => Err(Refusal::NotAsked { asked: Box::new(prompt.ask.clone()) }),
         }
     }
 
@@ -154,10 +133,7 @@ impl View<'_> {
                 role: role.to_string(),
             });
         }
-        let signed = self
-            .open_verification(&hold)
-            .into_iter()
-            .flat_map(|open| open.signed.keys());
+        let signed = self.open_verification(&hold).into_iter().flat_map(|open| open.signed.keys());
         let mut others = signed.filter_map(|other| self.state.people.get(other));
         if others.any(|other| same_person(other, &person)) {
             return Err(Refusal::SamePerson { person });
@@ -180,20 +156,12 @@ pub(super) fn filled(what: &'static str, text: String) -> Result<String, Refusal
     if trimmed.is_empty() {
         return Err(Refusal::Empty(what));
     }
-    Ok(if trimmed.len() == text.len() {
-        text
-    } else {
-        trimmed.to_owned()
-    })
+    Ok(if trimmed.len() == text.len() { text } else { trimmed.to_owned() })
 }
 
 /// The first letters of a person's names: `Robin Vale` gives `RV`.
 pub fn initials(person: &str) -> String {
-    person
-        .split_whitespace()
-        .filter_map(|word| word.chars().next())
-        .flat_map(char::to_uppercase)
-        .collect()
+    person.split_whitespace().filter_map(|word| word.chars().next()).flat_map(char::to_uppercase).collect()
 }
 
 fn names(said: &str, person: &str) -> bool {

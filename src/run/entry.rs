@@ -24,21 +24,12 @@ pub(super) fn vehicle_value(
     text: &str,
     source: String,
 ) -> Result<Event, Refusal> {
-    let unit = view
-        .book
-        .procedure
-        .vehicle()
-        .get(&name)
-        .and_then(|value| value.unit.as_ref());
+    let unit = view.book.procedure.vehicle().get(&name).and_then(|value| value.unit.as_ref());
     let value = match unit {
         Some(unit) => Answered::Quantity(parse_entry(text, unit).map_err(Refusal::Unreadable)?),
         None => Answered::Text(filled("the value", text.to_owned())?),
     };
-    Ok(Event::VehicleValueGiven {
-        name,
-        value,
-        source: filled("the source", source)?,
-    })
+    Ok(Event::VehicleValueGiven { name, value, source: filled("the source", source)? })
 }
 
 /// A reading that was asked for.
@@ -51,16 +42,10 @@ pub(super) fn reading(view: View<'_>, reading: Name, text: &str, slip: SlipCheck
 pub(super) fn correct(view: View<'_>, reading: Name, text: &str, reason: String) -> Result<Event, Refusal> {
     if view.state.attempts(&reading) == 0 {
         let what = view.book.procedure.what(&reading).unwrap_or(reading.as_str());
-        return Err(Refusal::NeverTaken {
-            reading: what.to_owned(),
-        });
+        return Err(Refusal::NeverTaken { reading: what.to_owned() });
     }
     let value = answered(view, &reading, text, SlipCheck::Sure)?;
-    Ok(Event::Corrected {
-        reading,
-        value,
-        reason: filled("the reason", reason)?,
-    })
+    Ok(Event::Corrected { reading, value, reason: filled("the reason", reason)? })
 }
 
 fn answered(view: View<'_>, reading: &Name, text: &str, slip: SlipCheck) -> Result<Answered, Refusal> {
@@ -111,14 +96,9 @@ fn choice(text: &str, choices: &[String]) -> Result<String, Refusal> {
     by_words
         .or_else(by_place)
         .cloned()
-        .ok_or_else(|| Refusal::NotAChoice {
-            typed: typed.to_owned(),
-            choices: choices.to_vec(),
-        })
+        .ok_or_else(|| Refusal::NotAChoice { typed: typed.to_owned(), choices: choices.to_vec() })
 }
 
 fn date(text: &str) -> Result<Date, Refusal> {
-    text.trim()
-        .parse()
-        .map_err(|_| Refusal::NotADate(text.trim().to_owned()))
+    text.trim().parse().map_err(|_| Refusal::NotADate(text.trim().to_owned()))
 }

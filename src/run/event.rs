@@ -94,9 +94,7 @@ impl Disposition {
 
     /// The disposition of these words.
     pub fn from_words(words: &str) -> Option<Self> {
-        Self::ALL
-            .into_iter()
-            .find(|disposition| disposition.words().eq_ignore_ascii_case(words.trim()))
+        Self::ALL.into_iter().find(|disposition| disposition.words().eq_ignore_ascii_case(words.trim()))
     }
 }
 
@@ -110,6 +108,7 @@ pub enum Leave {
 }
 
 /// What happened.
+#[expect(missing_docs, reason = "the fields are what their names say")]
 #[derive(Clone, Debug, PartialEq)]
 pub enum Event {
     /// The run began.
@@ -119,11 +118,7 @@ pub enum Event {
     /// The odometer at the start.
     OdometerRead(Entry),
     /// A value of this vehicle that the sheet does not give, and where it was found.
-    VehicleValueGiven {
-        name: Name,
-        value: Answered,
-        source: String,
-    },
+    VehicleValueGiven { name: Name, value: Answered, source: String },
     /// A hazard was read and understood, before a step.
     Acknowledged { step: StepId, hazard: Name },
     /// A statement of a hold point is true.
@@ -137,56 +132,31 @@ pub enum Event {
     /// A reading was taken.
     Read { reading: Name, value: Answered },
     /// A reading was entered wrongly; this is what it was.
-    Corrected {
-        reading: Name,
-        value: Answered,
-        reason: String,
-    },
+    Corrected { reading: Name, value: Answered, reason: String },
     /// These readings are taken again, the earlier ones kept.
     TakenAgain { readings: Vec<Name>, reason: String },
     /// A result outside its limits, or one that cannot be judged, is gone on with.
-    Accepted {
-        name: Name,
-        disposition: Disposition,
-        reason: String,
-    },
+    Accepted { name: Name, disposition: Disposition, reason: String },
     /// A wait lasted longer than it may.
-    LateAccepted {
-        step: StepId,
-        wait: Name,
-        disposition: Disposition,
-        reason: String,
-    },
+    LateAccepted { step: StepId, wait: Name, disposition: Disposition, reason: String },
     /// A step was done.
     Done(StepId),
     /// A step does not apply, although no condition says so.
     NotApplicable { step: StepId, reason: String },
     /// A step is put off, at the latest until just before another.
-    Deferred {
-        step: StepId,
-        before: StepId,
-        reason: String,
-    },
+    Deferred { step: StepId, before: StepId, reason: String },
     /// A remark.
     Noted(String),
     /// Something that a protection rests on was moved or used.
     Disturbed(String),
     /// The sitting ended, with the state that things are left in.
-    Left {
-        how: Leave,
-        reason: String,
-        state: String,
-    },
+    Left { how: Leave, reason: String, state: String },
     /// The run was taken up again.
     Resumed,
     /// The resume brief was read.
     BriefAccepted,
     /// What is decided about a deviation.
-    Disposed {
-        deviation: usize,
-        disposition: Disposition,
-        reason: String,
-    },
+    Disposed { deviation: usize, disposition: Disposition, reason: String },
     /// Everything is done; nothing can be added.
     Closed,
 }

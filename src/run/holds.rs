@@ -26,30 +26,20 @@ impl<'run> View<'run> {
     /// The protections in force, also those that have lapsed and must be verified again.
     pub fn protections(self) -> Vec<Protection<'run>> {
         let holds = self.book.procedure.holds().iter();
-        holds
-            .filter_map(|(name, hold)| self.protection(name, hold))
-            .collect()
+        holds.filter_map(|(name, hold)| self.protection(name, hold)).collect()
     }
 
     fn protection(self, name: &'run Name, hold: &'run Hold) -> Option<Protection<'run>> {
         let what = hold.protection.as_deref()?;
         let since = self.verification(name)?.released.as_ref()?;
-        (!self.is_ended(name)).then(|| Protection {
-            hold: name,
-            what,
-            since,
-            lapsed: self.lapse(name),
-        })
+        (!self.is_ended(name)).then(|| Protection { hold: name, what, since, lapsed: self.lapse(name) })
     }
 
     /// Why a released hold point no longer stands; `None` while it stands, or before its first release.
     pub fn lapse(self, name: &Name) -> Option<String> {
         let verification = self.verification(name)?;
         let released = verification.released.as_ref()?;
-        verification
-            .lapsed
-            .clone()
-            .or_else(|| self.overdue(name, released))
+        verification.lapsed.clone().or_else(|| self.overdue(name, released))
     }
 
     fn overdue(self, name: &Name, released: &Stamp) -> Option<String> {
@@ -60,9 +50,7 @@ impl<'run> View<'run> {
 
     /// Whether work may go on under a hold point.
     pub fn stands(self, name: &Name) -> bool {
-        let released = self
-            .verification(name)
-            .is_some_and(|verification| verification.released.is_some());
+        let released = self.verification(name).is_some_and(|verification| verification.released.is_some());
         released && self.lapse(name).is_none() && !self.is_ended(name)
     }
 
@@ -71,8 +59,7 @@ impl<'run> View<'run> {
         let Some(released) = self.released_seq(name) else {
             return false;
         };
-        self.enders(name)
-            .any(|ender| self.released_seq(ender).is_some_and(|ended| ended > released))
+        self.enders(name).any(|ender| self.released_seq(ender).is_some_and(|ended| ended > released))
     }
 
     /// Whether a hold point was released and nothing that it ends was put in force again since.
@@ -80,22 +67,16 @@ impl<'run> View<'run> {
         let (Some(hold), Some(released)) = (self.book.procedure.hold(name), self.released_seq(name)) else {
             return false;
         };
-        hold.ends
-            .iter()
-            .all(|ended| self.released_seq(ended).is_none_or(|begun| begun < released))
+        hold.ends.iter().all(|ended| self.released_seq(ended).is_none_or(|begun| begun < released))
     }
 
     /// The hold points that a step is done under: those before it that no hold point before it ends.
     pub fn governing(self, step: &Step) -> Vec<&'run Name> {
         let before = |name: &Name| {
-            self.book
-                .step_of_hold(name)
-                .is_some_and(|at| at.id < step.id && self.applies(at).is_yes())
+            self.book.step_of_hold(name).is_some_and(|at| at.id < step.id && self.applies(at).is_yes())
         };
         let holds = self.book.procedure.holds().names();
-        holds
-            .filter(|name| before(name) && !self.enders(name).any(before))
-            .collect()
+        holds.filter(|name| before(name) && !self.enders(name).any(before)).collect()
     }
 
     /// What is still to be asked before a hold point stands. `None` when it does.
@@ -104,22 +85,12 @@ impl<'run> View<'run> {
         let empty = Verification::default();
         let verification = self.open_verification(name).unwrap_or(&empty);
         let item = (0..hold.confirm.len()).find(|item| !verification.confirmed.contains_key(item));
-        item.map(|item| Ask::Confirm {
-            hold: name.clone(),
-            item,
-        })
-        .or_else(|| {
-            hold.readings
-                .iter()
-                .find_map(|reading| self.ask_hold_reading(verification, reading))
-        })
-        .or_else(|| {
-            let role = releasers(hold).find(|role| !verification.signed.contains_key(*role))?;
-            Some(Ask::Release {
-                hold: name.clone(),
-                role: role.clone(),
+        item.map(|item| Ask::Confirm { hold: name.clone(), item })
+            .or_else(|| hold.readings.iter().find_map(|reading| self.ask_hold_reading(verification, reading)))
+            .or_else(|| {
+                let role = releasers(hold).find(|role| !verification.signed.contains_key(*role))?;
+                Some(Ask::Release { hold: name.clone(), role: role.clone() })
             })
-        })
     }
 
     fn ask_hold_reading(self, verification: &Verification, reading: &Name) -> Option<Ask> {
@@ -132,8 +103,7 @@ impl<'run> View<'run> {
     /// The verification that is under way: none where the hold point was wholly released and must be verified
     /// from the start.
     pub(super) fn open_verification(self, name: &Name) -> Option<&'run Verification> {
-        self.verification(name)
-            .filter(|verification| verification.is_open())
+        self.verification(name).filter(|verification| verification.is_open())
     }
 
     pub(super) fn verification(self, name: &Name) -> Option<&'run Verification> {
@@ -142,9 +112,7 @@ impl<'run> View<'run> {
 
     fn enders(self, name: &Name) -> impl Iterator<Item = &'run Name> {
         let holds = self.book.procedure.holds().iter();
-        holds
-            .filter(move |(_, hold)| hold.ends.contains(name))
-            .map(|(ender, _)| ender)
+        holds.filter(move |(_, hold)| hold.ends.contains(name)).map(|(ender, _)| ender)
     }
 
     fn released_seq(self, name: &Name) -> Option<u64> {
@@ -161,11 +129,7 @@ impl Verification {
     /// Starts over, because of `why`.
     pub(super) fn reopen(&mut self, why: &str) {
         let released = self.released.take();
-        *self = Self {
-            lapsed: released.as_ref().map(|_| why.to_owned()),
-            released,
-            ..Self::default()
-        };
+        *self = Self { lapsed: released.as_ref().map(|_| why.to_owned()), released, ..Self::default() };
     }
 }
 

@@ -75,21 +75,13 @@ impl Book {
         let known = Known { book: self, state };
         let reading = self.procedure.reading(name)?;
         Some(match (&reading.kind, answer) {
-            (ReadingKind::Quantity { criterion, .. }, Answered::Quantity(entry)) => {
-                by_criterion(&entry.typed, criterion, known)
-            }
-            (ReadingKind::Count { criterion }, Answered::Quantity(entry)) => {
-                by_criterion(&entry.typed, criterion, known)
-            }
             (
-                ReadingKind::Choice {
-                    accept: Some(accept), ..
-                },
-                Answered::Choice(choice),
-            ) => listed(
-                accept.contains(choice),
-                format!("accepted: {}", accept.join(", ")),
-            ),
+                ReadingKind::Quantity { criterion, .. } | ReadingKind::Count { criterion },
+                Answered::Quantity(entry),
+            ) => by_criterion(&entry.asked, criterion, known),
+            (ReadingKind::Choice { accept: Some(accept), .. }, Answered::Choice(choice)) => {
+                listed(accept.contains(choice), format!("accepted: {}", accept.join(", ")))
+            }
             (ReadingKind::Date { earliest, latest }, Answered::Date(date)) => {
                 by_calendar(*date, *earliest, *latest)
             }
@@ -100,16 +92,14 @@ impl Book {
     /// The limits of a result as they stand; `None` where there are none, or where they are not known yet.
     pub fn limits(&self, state: &State, name: &Name) -> Option<Limits> {
         let known = Known { book: self, state };
-        let criterion = match (
-            self.procedure.reading(name).map(|reading| &reading.kind),
-            self.procedure.value(name),
-        ) {
-            (Some(ReadingKind::Quantity { criterion, .. } | ReadingKind::Count { criterion }), _) => {
-                criterion
-            }
-            (_, Some(value)) => &value.criterion,
-            _ => return None,
-        };
+        let criterion =
+            match (self.procedure.reading(name).map(|reading| &reading.kind), self.procedure.value(name)) {
+                (Some(ReadingKind::Quantity { criterion, .. } | ReadingKind::Count { criterion }), _) => {
+                    criterion
+                }
+                (_, Some(value)) => &value.criterion,
+                _ => return None,
+            };
         match limits_of(criterion, known) {
             Ok(InForce::Limits(limits)) => Some(limits),
             _ => None,
@@ -128,10 +118,7 @@ impl Book {
         };
         let shown = quantity.in_unit(&value.unit).unwrap_or(quantity);
         let judged = by_criterion(&shown, &value.criterion, known);
-        Some(Judged {
-            trace: Some(outcome.trace),
-            ..judged
-        })
+        Some(Judged { trace: Some(outcome.trace), ..judged })
     }
 
     fn in_words(&self, problem: &EvalProblem) -> String {
@@ -150,15 +137,9 @@ fn by_criterion(quantity: &Quantity, criterion: &Criterion, known: Known<'_>) ->
         Ok(InForce::None) => unjudged(Judgement::InformationOnly),
         Ok(InForce::Nominal(nominal)) => unjudged(Judgement::Nominal(nominal)),
         Ok(InForce::Limits(limits)) => within(quantity, limits),
-        Err(problem) => unjudged(Judgement::Unknown(format!(
-            "no limit: {}",
-            known.book.in_words(&problem)
-        ))),
+        Err(problem) => unjudged(Judgement::Unknown(format!("no limit: {}", known.book.in_words(&problem)))),
     };
-    Judged {
-        quantity: Some(quantity.clone()),
-        ..judged
-    }
+    Judged { quantity: Some(quantity.clone()), ..judged }
 }
 
 fn within(quantity: &Quantity, limits: Limits) -> Judged {
@@ -166,19 +147,11 @@ fn within(quantity: &Quantity, limits: Limits) -> Judged {
         Ok(verdict) => Judgement::Limits(verdict),
         Err(mismatch) => Judgement::Unknown(mismatch.to_string()),
     };
-    Judged {
-        limits: Some(limits),
-        ..unjudged(judgement)
-    }
+    Judged { limits: Some(limits), ..unjudged(judgement) }
 }
 
 fn unjudged(judgement: Judgement) -> Judged {
-    Judged {
-        judgement,
-        limits: None,
-        trace: None,
-        quantity: None,
-    }
+    Judged { judgement, limits: None, trace: None, quantity: None }
 }
 
 fn listed(accepted: bool, what: String) -> Judged {
@@ -197,10 +170,7 @@ fn by_calendar(
         (None, Some(latest)) => format!("not after {latest}"),
         (Some(earliest), Some(latest)) => format!("from {earliest} to {latest}"),
     };
-    listed(
-        earliest.is_none_or(|first| date >= first) && latest.is_none_or(|last| date <= last),
-        bounds,
-    )
+    listed(earliest.is_none_or(|first| date >= first) && latest.is_none_or(|last| date <= last), bounds)
 }
 
 enum InForce {
@@ -220,28 +190,20 @@ fn limits_of(criterion: &Criterion, known: Known<'_>) -> Result<InForce, EvalPro
         Criterion::Target { target, within } => {
             let target = number(target, known)?;
             let limits = Limits::around(&target, &number(within, known)?);
-            limits.map(InForce::Limits).map_err(|_| EvalProblem::WrongValue {
-                name: "target".to_owned(),
-            })
+            limits.map(InForce::Limits).map_err(|_| EvalProblem::WrongValue { name: "target".to_owned() })
         }
     }
 }
 
 fn bound(bound: Option<&Bound>, known: Known<'_>) -> Result<Option<Limit>, EvalProblem> {
-    let limit = |bound: &Bound| {
-        Ok(Limit {
-            quantity: number(&bound.formula, known)?,
-            inclusive: bound.inclusive,
-        })
-    };
+    let limit =
+        |bound: &Bound| Ok(Limit { quantity: number(&bound.formula, known)?, inclusive: bound.inclusive });
     bound.map(limit).transpose()
 }
 
 fn number(formula: &Typed, known: Known<'_>) -> Result<Quantity, EvalProblem> {
     match formula.evaluate(&known)?.value {
         Value::Quantity(quantity) => Ok(quantity),
-        Value::Truth(_) | Value::Text(_) => Err(EvalProblem::WrongValue {
-            name: formula.text().to_owned(),
-        }),
+        Value::Truth(_) | Value::Text(_) => Err(EvalProblem::WrongValue { name: formula.text().to_owned() }),
     }
 }

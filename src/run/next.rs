@@ -28,17 +28,9 @@ impl<'run> View<'run> {
 
     fn ask_to_begin(self) -> Option<Ask> {
         let procedure = &self.book.procedure;
-        let role = procedure
-            .roles()
-            .names()
-            .find(|role| !self.state.people.contains_key(*role));
+        let role = procedure.roles().names().find(|role| !self.state.people.contains_key(*role));
         let odometer = || self.state.odometer.is_none().then_some(Ask::Odometer);
-        let value = || {
-            procedure
-                .vehicle()
-                .names()
-                .find(|name| !self.knows_of_vehicle(name))
-        };
+        let value = || procedure.vehicle().names().find(|name| !self.knows_of_vehicle(name));
         role.map(|role| Ask::Person(role.clone()))
             .or_else(odometer)
             .or_else(|| value().map(|name| Ask::VehicleValue(name.clone())))
@@ -51,17 +43,12 @@ impl<'run> View<'run> {
     }
 
     fn ask_to_end(self) -> Ask {
-        self.state
-            .undisposed()
-            .next()
-            .map_or(Ask::Close, |(deviation, _)| Ask::Dispose(deviation))
+        self.state.undisposed().next().map_or(Ask::Close, |(deviation, _)| Ask::Dispose(deviation))
     }
 
     fn ask_of_steps(self) -> Option<Prompt> {
         let sections = self.book.procedure.sections();
-        let in_order = sections
-            .iter()
-            .find_map(|section| self.ask_groups(&section.groups));
+        let in_order = sections.iter().find_map(|section| self.ask_groups(&section.groups));
         in_order.or_else(|| self.ask_deferred(None))
     }
 
@@ -74,15 +61,10 @@ impl<'run> View<'run> {
 
     /// A hold point comes before its neighbours even where their order is free.
     fn ask_any_order(self, group: &Group) -> Option<Prompt> {
-        let asks: Vec<(&Step, Prompt)> = self
-            .steps_of(group)
-            .filter_map(|step| Some((step, self.ask_step(step)?)))
-            .collect();
-        let picked = |step: &Step| {
-            self.state
-                .picked
-                .is_some_and(|picked| self.book.is_within(picked, step.id))
-        };
+        let asks: Vec<(&Step, Prompt)> =
+            self.steps_of(group).filter_map(|step| Some((step, self.ask_step(step)?))).collect();
+        let picked =
+            |step: &Step| self.state.picked.is_some_and(|picked| self.book.is_within(picked, step.id));
         let first = asks
             .iter()
             .find(|(step, _)| step.hold.is_some())
@@ -93,10 +75,7 @@ impl<'run> View<'run> {
             (None, []) => None,
             (None, [(first, _), ..]) => Some(self.under_holds(first, || {
                 let choice = asks.iter().map(|(step, _)| step.id).collect();
-                Prompt {
-                    ask: Ask::Pick(choice),
-                    step: None,
-                }
+                Prompt { ask: Ask::Pick(choice), step: None }
             })),
         }
     }
@@ -109,18 +88,13 @@ impl<'run> View<'run> {
         if !self.is_open(step) {
             return None;
         }
-        self.ask_deferred(Some(step.id))
-            .or_else(|| self.ask_open_step(step))
+        self.ask_deferred(Some(step.id)).or_else(|| self.ask_open_step(step))
     }
 
     /// The first deferred step that has to be done before `step`, or at all.
     fn ask_deferred(self, step: Option<StepId>) -> Option<Prompt> {
         let due = |before: StepId| step.is_none_or(|step| before <= step);
-        let deferred = self
-            .state
-            .deferred
-            .iter()
-            .filter(|(_, deferral)| due(deferral.before));
+        let deferred = self.state.deferred.iter().filter(|(_, deferral)| due(deferral.before));
         deferred
             .filter_map(|(&id, _)| self.book.procedure.step(id))
             .filter(|step| !self.is_settled(step))
@@ -130,17 +104,11 @@ impl<'run> View<'run> {
     /// A decision about a result needs nobody at the vehicle; everything else is asked under its hold points.
     fn ask_open_step(self, step: &Step) -> Option<Prompt> {
         if let Some(name) = self.failed_result(step) {
-            return Some(Prompt {
-                ask: Ask::Failed(name.clone()),
-                step: Some(step.id),
-            });
+            return Some(Prompt { ask: Ask::Failed(name.clone()), step: Some(step.id) });
         }
         let prompt = self
             .ask_about(step)
-            .map(|ask| Prompt {
-                ask,
-                step: Some(step.id),
-            })
+            .map(|ask| Prompt { ask, step: Some(step.id) })
             .or_else(|| self.ask_groups(&step.groups))?;
         Some(self.under_holds(step, || prompt))
     }
@@ -148,12 +116,7 @@ impl<'run> View<'run> {
     fn under_holds(self, step: &Step, prompt: impl FnOnce() -> Prompt) -> Prompt {
         let shut = self.governing(step).into_iter().filter(|hold| !self.stands(hold));
         let asks = shut.filter_map(|hold| Some((self.ask_hold(hold)?, self.book.step_of_hold(hold)?.id)));
-        let again = asks
-            .map(|(ask, step)| Prompt {
-                ask,
-                step: Some(step),
-            })
-            .next();
+        let again = asks.map(|(ask, step)| Prompt { ask, step: Some(step) }).next();
         again.unwrap_or_else(prompt)
     }
 
@@ -165,32 +128,21 @@ impl<'run> View<'run> {
             .or_else(|| (step.needs_a_word() && !self.state.done.contains(&step.id)).then_some(Ask::Do))
     }
 
-    fn failed_result<'step>(self, step: &'step Step) -> Option<&'step Name> {
-        let taken = step
-            .takes
-            .iter()
-            .find(|name| self.is_taken(name) && !self.result_stands(name));
+    fn failed_result(self, step: &Step) -> Option<&Name> {
+        let taken = step.takes.iter().find(|name| self.is_taken(name) && !self.result_stands(name));
         let all_taken = step.takes.iter().all(|name| self.is_taken(name));
         let computed = || step.computes.iter().find(|name| !self.result_stands(name));
         taken.or_else(|| all_taken.then(computed).flatten())
     }
 
     fn ask_reading(self, step: &Step) -> Option<Ask> {
-        step.takes
-            .iter()
-            .find(|name| !self.is_taken(name))
-            .map(|name| Ask::Reading(name.clone()))
+        step.takes.iter().find(|name| !self.is_taken(name)).map(|name| Ask::Reading(name.clone()))
     }
 
     fn ask_hazard(self, step: &Step) -> Option<Ask> {
         let section = self.book.procedure.section(step.section);
-        let of_section = section
-            .into_iter()
-            .flat_map(|section| self.unseen_in_section(section));
-        let own = step
-            .hazards
-            .iter()
-            .filter(|hazard| !self.is_acknowledged(step.id, hazard));
+        let of_section = section.into_iter().flat_map(|section| self.unseen_in_section(section));
+        let own = step.hazards.iter().filter(|hazard| !self.is_acknowledged(step.id, hazard));
         of_section
             .chain(own)
             .find(|hazard| self.demands_a_word(hazard))
@@ -207,10 +159,7 @@ impl<'run> View<'run> {
     }
 
     fn stands_in(self, step: &Step, section: &Section) -> bool {
-        self.book
-            .procedure
-            .section(step.section)
-            .is_some_and(|own| std::ptr::eq(own, section))
+        self.book.procedure.section(step.section).is_some_and(|own| std::ptr::eq(own, section))
     }
 
     fn is_acknowledged(self, step: StepId, hazard: &Name) -> bool {
@@ -234,27 +183,16 @@ impl<'run> View<'run> {
         let began = self.wait_began(name)?;
         let until = wait.at_least.as_ref().map(|least| later(began, least));
         if let Some(until) = until.filter(|until| self.now < until) {
-            return Some(Ask::Wait {
-                wait: name.clone(),
-                until,
-            });
+            return Some(Ask::Wait { wait: name.clone(), until });
         }
         let since = later(began, wait.at_most.as_ref()?);
         let accepted = self.state.late.contains(&(step.id, name.clone()));
-        (*self.now > since && !accepted).then(|| Ask::Late {
-            wait: name.clone(),
-            since,
-        })
+        (*self.now > since && !accepted).then(|| Ask::Late { wait: name.clone(), since })
     }
 
     /// When the clock of a wait was started; `None` where the step that starts it is not complete.
     pub fn wait_began(self, wait: &Name) -> Option<&'run jiff::ZonedDateTime> {
-        let starts = self
-            .book
-            .procedure
-            .steps()
-            .iter()
-            .find(|step| step.starts.contains(wait))?;
+        let starts = self.book.procedure.steps().iter().find(|step| step.starts.contains(wait))?;
         self.state.completed.get(&starts.id).map(|stamp| &stamp.at)
     }
 
@@ -262,16 +200,9 @@ impl<'run> View<'run> {
     pub fn running_waits(self) -> Vec<RunningWait> {
         let needed = |name: &Name| {
             let steps = self.book.procedure.steps().iter();
-            steps
-                .filter(|step| !self.is_settled(step))
-                .any(|step| step.needs.contains(name))
+            steps.filter(|step| !self.is_settled(step)).any(|step| step.needs.contains(name))
         };
-        let waits = self
-            .book
-            .procedure
-            .waits()
-            .iter()
-            .filter(|(name, _)| needed(name));
+        let waits = self.book.procedure.waits().iter().filter(|(name, _)| needed(name));
         waits
             .filter_map(|(name, wait)| {
                 let began = self.wait_began(name)?;
@@ -286,12 +217,7 @@ impl<'run> View<'run> {
 
     /// The step that comes after the one asked about, in the order of the text.
     pub fn after(self, current: StepId) -> Option<&'run Step> {
-        let later = self
-            .book
-            .procedure
-            .steps()
-            .get(current.0 + 1..)
-            .unwrap_or_default();
+        let later = self.book.procedure.steps().get(current.0 + 1..).unwrap_or_default();
         let no_parts = |step: &&Step| step.groups.is_empty();
         later.iter().filter(no_parts).find(|step| !self.is_settled(step))
     }

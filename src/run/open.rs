@@ -7,6 +7,7 @@ use super::view::View;
 use crate::procedure::{Name, Step, StepId};
 
 /// One thing that is not finished.
+#[expect(missing_docs, reason = "the fields are what their names say")]
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum OpenItem {
     /// A step, by its number and state.
@@ -54,27 +55,16 @@ impl View<'_> {
     /// Everything that must be finished before the run can be closed, in the order of the text.
     pub fn open_items(self) -> Vec<OpenItem> {
         let current = self.next().step;
-        let steps = self
-            .book
-            .procedure
-            .steps()
-            .iter()
-            .filter(|step| !self.is_settled(step));
+        let steps = self.book.procedure.steps().iter().filter(|step| !self.is_settled(step));
         let steps = steps.map(|step| self.open_step(step, current));
-        let protections = self
-            .protections()
-            .into_iter()
-            .map(|protection| OpenItem::Protection {
-                what: protection.what.to_owned(),
-                by: self.releaser_of(protection.hold),
-            });
-        let deviations = self
-            .state
-            .undisposed()
-            .map(|(index, deviation)| OpenItem::Deviation {
-                number: index + 1,
-                reason: deviation.reason.clone(),
-            });
+        let protections = self.protections().into_iter().map(|protection| OpenItem::Protection {
+            what: protection.what.to_owned(),
+            by: self.releaser_of(protection.hold),
+        });
+        let deviations = self.state.undisposed().map(|(index, deviation)| OpenItem::Deviation {
+            number: index + 1,
+            reason: deviation.reason.clone(),
+        });
         steps.chain(protections).chain(deviations).collect()
     }
 
@@ -90,11 +80,7 @@ impl View<'_> {
     /// What a deviation departs from, in words.
     pub fn departure(self, departure: &Departure) -> String {
         let number = |step: &StepId| {
-            self.book
-                .procedure
-                .step(*step)
-                .map(|step| step.number.as_str())
-                .unwrap_or_default()
+            self.book.procedure.step(*step).map(|step| step.number.as_str()).unwrap_or_default()
         };
         let what = |name: &Name| self.book.procedure.what(name).unwrap_or_default().to_owned();
         match departure {
@@ -108,20 +94,13 @@ impl View<'_> {
 
     fn open_step(self, step: &Step, current: Option<StepId>) -> OpenItem {
         match step.hold.as_ref().and_then(|hold| self.book.procedure.hold(hold)) {
-            Some(hold) => OpenItem::Hold {
-                what: hold.what.clone(),
-            },
-            None => OpenItem::Step {
-                number: step.number.clone(),
-                status: self.status(step, current).word(),
-            },
+            Some(hold) => OpenItem::Hold { what: hold.what.clone() },
+            None => OpenItem::Step { number: step.number.clone(), status: self.status(step, current).word() },
         }
     }
 
     fn releaser_of(self, hold: &Name) -> String {
         let role = self.book.procedure.hold(hold).map(|hold| &hold.release);
-        role.and_then(|role| self.state.people.get(role))
-            .cloned()
-            .unwrap_or_default()
+        role.and_then(|role| self.state.people.get(role)).cloned().unwrap_or_default()
     }
 }

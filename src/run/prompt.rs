@@ -13,6 +13,7 @@ pub struct Prompt {
 }
 
 /// What is asked.
+#[expect(missing_docs, reason = "the fields are what their names say")]
 #[derive(Clone, Debug, PartialEq)]
 pub enum Ask {
     /// The run rests; it must be resumed first.
@@ -51,7 +52,33 @@ pub enum Ask {
     Close,
 }
 
+impl Ask {
+    /// The sort of question, in a word.
+    pub const fn word(&self) -> &'static str {
+        match self {
+            Self::Resting => "resting",
+            Self::Finished => "finished",
+            Self::Brief => "brief",
+            Self::Person(_) => "person",
+            Self::Odometer => "odometer",
+            Self::VehicleValue(_) => "vehicle value",
+            Self::Acknowledge(_) => "acknowledge",
+            Self::Confirm { .. } => "confirm",
+            Self::Reading(_) => "reading",
+            Self::Failed(_) => "failed",
+            Self::Release { .. } => "release",
+            Self::Pick(_) => "pick",
+            Self::Wait { .. } => "wait",
+            Self::Late { .. } => "late",
+            Self::Do => "do",
+            Self::Dispose(_) => "dispose",
+            Self::Close => "close",
+        }
+    }
+}
+
 /// What came back. An answer that does not belong to the question is refused.
+#[expect(missing_docs, reason = "the fields are what their names say")]
 #[derive(Clone, Debug, PartialEq)]
 pub enum Answer {
     /// The brief was read.
@@ -77,35 +104,21 @@ pub enum Answer {
     /// Take the readings behind a failed result again.
     Again { reason: String },
     /// Go on with a failed result or an overlong wait, as a deviation.
-    Accept {
-        disposition: Disposition,
-        reason: String,
-    },
+    Accept { disposition: Disposition, reason: String },
     /// This step does not apply here.
     NotApplicable { reason: String },
     /// This step later, at the latest just before another.
     Defer { before: StepId, reason: String },
     /// An earlier reading was entered wrongly.
-    Correct {
-        reading: Name,
-        text: String,
-        reason: String,
-    },
+    Correct { reading: Name, text: String, reason: String },
     /// A remark.
     Note(String),
     /// Something that a protection rests on was moved or used.
     Disturbed(String),
     /// End this sitting.
-    Leave {
-        how: Leave,
-        reason: String,
-        state: String,
-    },
+    Leave { how: Leave, reason: String, state: String },
     /// A decision about a deviation.
-    Dispose {
-        disposition: Disposition,
-        reason: String,
-    },
+    Dispose { disposition: Disposition, reason: String },
     /// Close the run.
     Close,
 }

@@ -6,6 +6,7 @@ use super::prompt::Ask;
 use crate::quantity::EntryProblem;
 
 /// A refused answer changes nothing. Each refusal names its rule and the way forward.
+#[expect(missing_docs, reason = "the fields are what their names say")]
 #[derive(Clone, Debug, PartialEq)]
 pub enum Refusal {
     /// The answer does not belong to the question.
@@ -23,17 +24,9 @@ pub enum Refusal {
     /// Not a date.
     NotADate(String),
     /// Likely a slip of the finger.
-    Unlikely {
-        shown: String,
-        lowest: String,
-        highest: String,
-    },
+    Unlikely { shown: String, lowest: String, highest: String },
     /// Somebody else releases this hold point.
-    NotTheReleaser {
-        said: String,
-        person: String,
-        role: String,
-    },
+    NotTheReleaser { said: String, person: String, role: String },
     /// The second person is the first.
     SamePerson { person: String },
     /// A hold point is never left out, put off, or gone on with although it failed.
@@ -65,28 +58,16 @@ impl fmt::Display for Refusal {
             }
             Self::Empty(what) => write!(formatter, "{what} cannot be empty; write a few words"),
             Self::Unreadable(problem) => write!(formatter, "{problem}"),
-            Self::NotACount(typed) => write!(
-                formatter,
-                "`{typed}` is not a count; type a whole number, such as 4"
-            ),
+            Self::NotACount(typed) => {
+                write!(formatter, "`{typed}` is not a count; type a whole number, such as 4")
+            }
             Self::NotAChoice { typed, choices } => {
-                write!(
-                    formatter,
-                    "`{typed}` is none of the choices; choose one of: {}",
-                    choices.join(", ")
-                )
+                write!(formatter, "`{typed}` is none of the choices; choose one of: {}", choices.join(", "))
             }
             Self::NotADate(typed) => {
-                write!(
-                    formatter,
-                    "`{typed}` is not a date; type year, month and day, such as 2027-03-31"
-                )
+                write!(formatter, "`{typed}` is not a date; type year, month and day, such as 2027-03-31")
             }
-            Self::Unlikely {
-                shown,
-                lowest,
-                highest,
-            } => write!(
+            Self::Unlikely { shown, lowest, highest } => write!(
                 formatter,
                 "{shown} is outside what is likely here ({lowest} to {highest}); look again, then type it anew or say that it is so"
             ),
@@ -94,20 +75,15 @@ impl fmt::Display for Refusal {
                 formatter,
                 "`{said}` does not release this; {person} ({role}) does, with name or initials"
             ),
-            Self::SamePerson { person } => write!(
-                formatter,
-                "{person} has released it already; the second release is another person's"
-            ),
-            Self::HoldPoint(what) => write!(
-                formatter,
-                "a hold point cannot be {what}; make it true, or stop the job"
-            ),
+            Self::SamePerson { person } => {
+                write!(formatter, "{person} has released it already; the second release is another person's")
+            }
+            Self::HoldPoint(what) => {
+                write!(formatter, "a hold point cannot be {what}; make it true, or stop the job")
+            }
             Self::NotOffered => formatter.write_str("that step is not among those to choose from"),
             Self::NotLater { before } => {
-                write!(
-                    formatter,
-                    "step {before} does not come later; name a later step that is still to do"
-                )
+                write!(formatter, "step {before} does not come later; name a later step that is still to do")
             }
             Self::AcrossHold { hold } => write!(
                 formatter,
@@ -120,16 +96,11 @@ impl fmt::Display for Refusal {
                 )
             }
             Self::NeverTaken { reading } => {
-                write!(
-                    formatter,
-                    "{reading} has not been taken yet, so there is nothing to correct"
-                )
+                write!(formatter, "{reading} has not been taken yet, so there is nothing to correct")
             }
-            Self::Open(items) => write!(
-                formatter,
-                "it cannot be closed while this is open: {}",
-                items.join("; ")
-            ),
+            Self::Open(items) => {
+                write!(formatter, "it cannot be closed while this is open: {}", items.join("; "))
+            }
         }
     }
 }

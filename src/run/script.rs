@@ -94,25 +94,14 @@ impl Script {
     /// Reads a file of answers.
     pub fn read(text: &str) -> Result<Self, Box<Diagnostic>> {
         let written: Written = toml::from_str(text).map_err(|error| {
-            problem(
-                error.span().unwrap_or_default(),
-                error.message(),
-                "the file of answers cannot be read",
-            )
+            problem(error.span().unwrap_or_default(), error.message(), "the file of answers cannot be read")
         })?;
         if *written.format.get_ref() != 1 {
-            return Err(problem(
-                written.format.span(),
-                "write 1",
-                "this format of answers is not known",
-            ));
+            return Err(problem(written.format.span(), "write 1", "this format of answers is not known"));
         }
         Ok(Self {
             clock: clock(&written.clock)?,
-            pace: written
-                .pace
-                .as_ref()
-                .map_or(Ok(SignedDuration::from_secs(20)), pace)?,
+            pace: written.pace.as_ref().map_or(Ok(SignedDuration::from_secs(20)), pace)?,
             lines: written.answers.into_iter().map(line).collect(),
         })
     }
@@ -131,15 +120,9 @@ fn clock(text: &TomlSpanned<String>) -> Result<ZonedDateTime, Box<Diagnostic>> {
     let moment = text.get_ref().parse::<jiff::Timestamp>().ok();
     let pieces = jiff::fmt::temporal::Pieces::parse(text.get_ref().as_str()).ok();
     let offset = pieces.and_then(|pieces| pieces.to_numeric_offset());
-    let zoned = moment
-        .zip(offset)
-        .map(|(moment, offset)| moment.to_zoned_datetime(offset.to_time_zone()));
+    let zoned = moment.zip(offset).map(|(moment, offset)| moment.to_zoned_datetime(offset.to_time_zone()));
     zoned.ok_or_else(|| {
-        problem(
-            text.span(),
-            "write it as 2026-11-21T18:30:00+01:00",
-            "this is not a time with an offset",
-        )
+        problem(text.span(), "write it as 2026-11-21T18:30:00+01:00", "this is not a time with an offset")
     })
 }
 
@@ -149,12 +132,8 @@ fn pace(text: &TomlSpanned<String>) -> Result<SignedDuration, Box<Diagnostic>> {
 
 /// A time as text: `10 min`.
 fn duration(text: &str) -> Result<SignedDuration, String> {
-    let quantity = parse_literal(text)
-        .ok()
-        .filter(|quantity| quantity.unit.dimension() == Dimension::TIME);
-    let seconds = quantity
-        .map(|quantity| quantity.base().to_f64())
-        .filter(|seconds| *seconds >= 0.0);
+    let quantity = parse_literal(text).ok().filter(|quantity| quantity.unit.dimension() == Dimension::TIME);
+    let seconds = quantity.map(|quantity| quantity.base().to_f64()).filter(|seconds| *seconds >= 0.0);
     seconds
         .and_then(|seconds| SignedDuration::try_from_secs_f64(seconds).ok())
         .ok_or_else(|| format!("`{text}` is not a time; write a number and a unit, such as \"10 min\""))
@@ -176,25 +155,15 @@ impl Line {
     }
 
     fn entered(&self, view: View<'_>, ask: &Ask, text: &str) -> Result<Answer, String> {
-        let slip = if self.sure {
-            SlipCheck::Sure
-        } else {
-            SlipCheck::Ask
-        };
+        let slip = if self.sure { SlipCheck::Sure } else { SlipCheck::Ask };
         Ok(match ask {
             Ask::Person(_) => Answer::Person(text.to_owned()),
-            Ask::VehicleValue(_) => Answer::Sourced {
-                text: text.to_owned(),
-                source: given("source", self.source.as_ref())?,
-            },
-            Ask::Release { .. } => Answer::Release {
-                said: text.to_owned(),
-            },
+            Ask::VehicleValue(_) => {
+                Answer::Sourced { text: text.to_owned(), source: given("source", self.source.as_ref())? }
+            }
+            Ask::Release { .. } => Answer::Release { said: text.to_owned() },
             Ask::Pick(_) => Answer::Pick(step(view, text)?),
-            _ => Answer::Typed {
-                text: text.to_owned(),
-                slip,
-            },
+            _ => Answer::Typed { text: text.to_owned(), slip },
         })
     }
 
@@ -208,21 +177,12 @@ impl Line {
             "untrue" => Answer::Untrue { state: state()? },
             "done" => Answer::Done,
             "again" => Answer::Again { reason: reason()? },
-            "accept" => Answer::Accept {
-                disposition: self.disposition()?,
-                reason: reason()?,
-            },
-            "dispose" => Answer::Dispose {
-                disposition: self.disposition()?,
-                reason: reason()?,
-            },
+            "accept" => Answer::Accept { disposition: self.disposition()?, reason: reason()? },
+            "dispose" => Answer::Dispose { disposition: self.disposition()?, reason: reason()? },
             "not applicable" => Answer::NotApplicable { reason: reason()? },
             "later" => {
                 let before = step(view, &given("before", self.before.as_ref())?)?;
-                Answer::Defer {
-                    before,
-                    reason: reason()?,
-                }
+                Answer::Defer { before, reason: reason()? }
             }
             "correct" => Answer::Correct {
                 reading: Name(given("reading", self.reading.as_ref())?),
@@ -231,21 +191,11 @@ impl Line {
             },
             "note" => Answer::Note(reason()?),
             "disturbed" => Answer::Disturbed(reason()?),
-            "suspend" => Answer::Leave {
-                how: Leave::Suspend,
-                reason: reason()?,
-                state: state()?,
-            },
-            "stop" => Answer::Leave {
-                how: Leave::Stop,
-                reason: reason()?,
-                state: state()?,
-            },
+            "suspend" => Answer::Leave { how: Leave::Suspend, reason: reason()?, state: state()? },
+            "stop" => Answer::Leave { how: Leave::Stop, reason: reason()?, state: state()? },
             "close" => Answer::Close,
             other => {
-                return Err(format!(
-                    "`{other}` is nothing that can be done; done, true, later, ... can"
-                ));
+                return Err(format!("`{other}` is nothing that can be done; done, true, later, ... can"));
             }
         })
     }
@@ -262,25 +212,15 @@ fn given(what: &str, value: Option<&String>) -> Result<String, String> {
 }
 
 fn step(view: View<'_>, number: &str) -> Result<StepId, String> {
-    let found = view
-        .book
-        .procedure
-        .steps()
-        .iter()
-        .find(|step| step.number == number.trim());
-    found
-        .map(|step| step.id)
-        .ok_or_else(|| format!("there is no step {number}"))
+    let found = view.book.procedure.steps().iter().find(|step| step.number == number.trim());
+    found.map(|step| step.id).ok_or_else(|| format!("there is no step {number}"))
 }
 
 impl Prompt {
     /// Where the run stands, in a word: the name of what is asked for, or the number of the step.
     pub fn label(&self, view: View<'_>) -> String {
-        let number = || {
-            self.step
-                .and_then(|step| view.book.procedure.step(step))
-                .map(|step| step.number.clone())
-        };
+        let number =
+            || self.step.and_then(|step| view.book.procedure.step(step)).map(|step| step.number.clone());
         match &self.ask {
             Ask::Resting => "resume".to_owned(),
             Ask::Finished => "finished".to_owned(),

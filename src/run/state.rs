@@ -185,9 +185,6 @@ impl State {
 
     /// The deviations without a disposition, by their place.
     pub fn undisposed(&self) -> impl Iterator<Item = (usize, &Deviation)> {
-        self.deviations
-            .iter()
-            .enumerate()
-            .filter(|(_, deviation)| deviation.disposition.is_none())
+        self.deviations.iter().enumerate().filter(|(_, deviation)| deviation.disposition.is_none())
     }
 }

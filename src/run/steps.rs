@@ -105,23 +105,12 @@ impl<'run> View<'run> {
         let said = !step.needs_a_word() || self.state.done.contains(&step.id);
         said && step.hold.as_ref().is_none_or(|hold| self.is_passed(hold))
             && step.takes.iter().all(|reading| self.is_taken(reading))
-            && step
-                .takes
-                .iter()
-                .chain(&step.computes)
-                .all(|name| self.result_stands(name))
-            && step
-                .groups
-                .iter()
-                .flat_map(|group| &group.steps)
-                .all(|&part| self.part_is_settled(part))
+            && step.takes.iter().chain(&step.computes).all(|name| self.result_stands(name))
+            && step.groups.iter().flat_map(|group| &group.steps).all(|&part| self.part_is_settled(part))
     }
 
     fn part_is_settled(self, part: StepId) -> bool {
-        self.book
-            .procedure
-            .step(part)
-            .is_none_or(|part| self.is_settled(part))
+        self.book.procedure.step(part).is_none_or(|part| self.is_settled(part))
     }
 
     /// Whether a reading was taken and is not to be taken again.
@@ -138,23 +127,18 @@ impl<'run> View<'run> {
     fn is_accepted(self, name: &Name) -> bool {
         let acceptance = self.state.accepted.get(name);
         acceptance.is_some_and(|acceptance| {
-            acceptance
-                .rests_on
-                .iter()
-                .all(|(reading, attempts)| self.state.attempts(reading) == *attempts)
+            acceptance.rests_on.iter().all(|(reading, attempts)| self.state.attempts(reading) == *attempts)
         })
     }
 
     /// Whether somebody has begun with a step.
-    pub(super) fn is_begun(self, step: &Step) -> bool {
+    pub fn is_begun(self, step: &Step) -> bool {
         let taken = step.takes.iter().any(|reading| self.is_taken(reading));
         let confirmed = step.hold.as_ref().and_then(|hold| self.verification(hold));
         let parts = step.groups.iter().flat_map(|group| &group.steps);
         taken
             || confirmed.is_some_and(|verification| *verification != Verification::default())
-            || parts
-                .filter_map(|&part| self.book.procedure.step(part))
-                .any(|part| self.is_complete(part))
+            || parts.filter_map(|&part| self.book.procedure.step(part)).any(|part| self.is_complete(part))
     }
 
     /// The state that a step is shown in, given the step that is asked about now.
@@ -165,11 +149,7 @@ impl<'run> View<'run> {
         if self.is_complete(step) {
             return Status::Done;
         }
-        let results = step
-            .takes
-            .iter()
-            .filter(|reading| self.is_taken(reading))
-            .chain(&step.computes);
+        let results = step.takes.iter().filter(|reading| self.is_taken(reading)).chain(&step.computes);
         if results.clone().count() > 0 && results.clone().any(|name| self.has_failed(name)) {
             return Status::Failed;
         }
@@ -180,19 +160,11 @@ impl<'run> View<'run> {
             return Status::Deferred(deferral.before);
         }
         let reopened = self.state.reopened.contains(&step.id);
-        if reopened {
-            Status::Reopened
-        } else {
-            Status::NotStarted
-        }
+        if reopened { Status::Reopened } else { Status::NotStarted }
     }
 
     fn has_failed(self, name: &Name) -> bool {
-        let known = self
-            .book
-            .rests_on(name)
-            .iter()
-            .all(|reading| self.is_taken(reading));
+        let known = self.book.rests_on(name).iter().all(|reading| self.is_taken(reading));
         known && !self.result_stands(name)
     }
 
@@ -212,11 +184,7 @@ impl<'run> View<'run> {
 
     /// A condition with its inputs and what it came to: `look == "milky" = "clear" == "milky" = false`.
     pub fn condition_shown(self, condition: &Name) -> String {
-        let formula = self
-            .book
-            .procedure
-            .condition(condition)
-            .map(|condition| &condition.formula);
+        let formula = self.book.procedure.condition(condition).map(|condition| &condition.formula);
         let outcome = formula.and_then(|formula| formula.evaluate(&self.known()).ok());
         match (outcome, formula) {
             (Some(outcome), _) => outcome.trace.show(),
@@ -227,10 +195,7 @@ impl<'run> View<'run> {
 
     /// The steps of a group, in the order of the text.
     pub(super) fn steps_of(self, group: &'run Group) -> impl Iterator<Item = &'run Step> {
-        group
-            .steps
-            .iter()
-            .filter_map(move |&id| self.book.procedure.step(id))
+        group.steps.iter().filter_map(move |&id| self.book.procedure.step(id))
     }
 }
 

@@ -18,9 +18,7 @@ pub struct Known<'run> {
 impl World for Known<'_> {
     fn value_of(&self, name: &str) -> Option<Value> {
         let name = Name(name.to_owned());
-        self.reading(&name)
-            .or_else(|| self.vehicle(&name))
-            .or_else(|| self.computed(&name))
+        self.reading(&name).or_else(|| self.vehicle(&name)).or_else(|| self.computed(&name))
     }
 
     fn typed(&self, name: &str) -> Option<String> {

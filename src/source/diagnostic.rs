@@ -63,36 +63,20 @@ impl Diagnostic {
     }
 
     fn new(code: &'static Code, severity: Severity, message: String) -> Self {
-        Self {
-            code,
-            severity,
-            message,
-            labels: Vec::new(),
-            notes: Vec::new(),
-            help: None,
-            fix: None,
-        }
+        Self { code, severity, message, labels: Vec::new(), notes: Vec::new(), help: None, fix: None }
     }
 
     /// The place of the mistake and what is wrong there.
     #[must_use]
     pub fn at(mut self, span: Span, text: impl Into<String>) -> Self {
-        self.labels.push(Label {
-            span,
-            text: text.into(),
-            primary: true,
-        });
+        self.labels.push(Label { span, text: text.into(), primary: true });
         self
     }
 
     /// Another place that has to do with it.
     #[must_use]
     pub fn also(mut self, span: Span, text: impl Into<String>) -> Self {
-        self.labels.push(Label {
-            span,
-            text: text.into(),
-            primary: false,
-        });
+        self.labels.push(Label { span, text: text.into(), primary: false });
         self
     }
 
@@ -113,10 +97,7 @@ impl Diagnostic {
     /// The replacement that would mend it.
     #[must_use]
     pub fn replace(mut self, span: Span, text: impl Into<String>) -> Self {
-        self.fix = Some(Fix {
-            span,
-            text: text.into(),
-        });
+        self.fix = Some(Fix { span, text: text.into() });
         self
     }
 

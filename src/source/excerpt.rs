@@ -45,17 +45,13 @@ impl Excerpt {
     }
 
     fn add_line(&mut self, text: &str, line: Span, anchors: &[usize], columns: usize) {
-        let pieces = if line.end - line.start <= columns {
-            vec![line]
-        } else {
-            windows(text, line, anchors, columns)
-        };
+        let pieces =
+            if line.end - line.start <= columns { vec![line] } else { windows(text, line, anchors, columns) };
         let mut at = line.start;
         for piece in &pieces {
             self.leave_out(text.get(at..piece.start).unwrap_or_default());
             self.kept.push((*piece, self.text.len()));
-            self.text
-                .push_str(text.get(piece.start..piece.end).unwrap_or_default());
+            self.text.push_str(text.get(piece.start..piece.end).unwrap_or_default());
             at = piece.end;
         }
         self.leave_out(text.get(at..line.end).unwrap_or_default());
@@ -101,18 +97,15 @@ fn boundary(text: &str, at: usize) -> usize {
 
 fn whole_lines(text: &str, span: Span) -> Span {
     let start = text[..span.start].rfind('\n').map_or(0, |newline| newline + 1);
-    let end = text[span.end..]
-        .find('\n')
-        .map_or(text.len(), |newline| span.end + newline + 1);
+    let end = text[span.end..].find('\n').map_or(text.len(), |newline| span.end + newline + 1);
     Span::new(start, end)
 }
 
 /// The offsets in `line` that must stay visible: both ends of each span, in order.
 fn anchors(spans: &[Span], line: Span) -> Vec<usize> {
     let ends = spans.iter().flat_map(|span| [span.start, span.end]);
-    let mut anchors: Vec<usize> = ends
-        .filter(|&end| line.start <= end && end < line.end.max(line.start + 1))
-        .collect();
+    let mut anchors: Vec<usize> =
+        ends.filter(|&end| line.start <= end && end < line.end.max(line.start + 1)).collect();
     anchors.sort_unstable();
     anchors.dedup();
     anchors

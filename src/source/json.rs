@@ -49,9 +49,7 @@ struct DiagnosticForm<'a> {
 /// `start_byte`, `end_byte`), `severity` (`error` or `warning`), `code`, `message`, `labels` (each `place`,
 /// `text`, `primary`), `notes`, `help`, `fix` (`place` and the `text` to put there).
 pub fn to_json(diagnostics: &[Diagnostic], text: &SourceText) -> String {
-    let lines = diagnostics
-        .iter()
-        .map(|diagnostic| serde_json::to_string(&form(diagnostic, text)));
+    let lines = diagnostics.iter().map(|diagnostic| serde_json::to_string(&form(diagnostic, text)));
     lines.filter_map(Result::ok).map(|line| line + "\n").collect()
 }
 
@@ -65,10 +63,7 @@ fn form<'a>(diagnostic: &'a Diagnostic, text: &'a SourceText) -> DiagnosticForm<
         labels: labels(diagnostic, text),
         notes: &diagnostic.notes,
         help: diagnostic.help.as_deref(),
-        fix: diagnostic.fix.as_ref().map(|fix| FixForm {
-            place: place(fix.span, text),
-            text: &fix.text,
-        }),
+        fix: diagnostic.fix.as_ref().map(|fix| FixForm { place: place(fix.span, text), text: &fix.text }),
     }
 }
 

@@ -40,10 +40,7 @@ pub struct Look {
 
 impl Look {
     /// No colour, 100 columns: what golden files are made with.
-    pub const PLAIN: Self = Self {
-        colour: Colour::Plain,
-        width: 100,
-    };
+    pub const PLAIN: Self = Self { colour: Colour::Plain, width: 100 };
 
     fn columns(self) -> usize {
         self.width.max(40)
@@ -61,9 +58,7 @@ impl Look {
 /// All `diagnostics` of `text` for a person, one after the other with an empty line between; ends with a
 /// newline unless there are none. Control characters of the source never reach the result.
 pub fn render(diagnostics: &[Diagnostic], text: &SourceText, look: Look) -> String {
-    let rendered = diagnostics
-        .iter()
-        .map(|diagnostic| render_one(diagnostic, text, look) + "\n");
+    let rendered = diagnostics.iter().map(|diagnostic| render_one(diagnostic, text, look) + "\n");
     rendered.collect::<Vec<_>>().join("\n")
 }
 
@@ -74,12 +69,9 @@ fn render_one(diagnostic: &Diagnostic, text: &SourceText, look: Look) -> String 
 }
 
 fn main_group<'a>(diagnostic: &Diagnostic, text: &SourceText, look: Look) -> Group<'a> {
-    let title = level(diagnostic.severity)
-        .primary_title(clean_line(&diagnostic.message))
-        .id(diagnostic.code.name);
-    Group::with_title(title)
-        .elements(places(diagnostic, text, look))
-        .elements(remarks(diagnostic, look))
+    let title =
+        level(diagnostic.severity).primary_title(clean_line(&diagnostic.message)).id(diagnostic.code.name);
+    Group::with_title(title).elements(places(diagnostic, text, look)).elements(remarks(diagnostic, look))
 }
 
 fn level<'a>(severity: Severity) -> Level<'a> {
@@ -96,42 +88,27 @@ fn places<'a>(diagnostic: &Diagnostic, text: &SourceText, look: Look) -> Vec<Ele
     };
     let spans: Vec<_> = diagnostic.labels.iter().map(|label| label.span).collect();
     let excerpt = Excerpt::around(text, &spans, look.columns());
-    let annotations: Vec<_> = diagnostic
-        .labels
-        .iter()
-        .map(|label| annotation(label, &excerpt))
-        .collect();
-    let snippet = Snippet::source(excerpt.text)
-        .line_start(excerpt.first_line)
-        .annotations(annotations);
+    let annotations: Vec<_> = diagnostic.labels.iter().map(|label| annotation(label, &excerpt)).collect();
+    let snippet = Snippet::source(excerpt.text).line_start(excerpt.first_line).annotations(annotations);
     if excerpt.clipped {
         // The columns of a clipped line are not the file's: the origin is given apart.
         let position = text.position(place.start);
-        let origin = Origin::path(name)
-            .line(position.line)
-            .char_column(position.column);
+        let origin = Origin::path(name).line(position.line).char_column(position.column);
         return vec![origin.into(), snippet.into()];
     }
     vec![snippet.path(name).into()]
 }
 
 fn annotation<'a>(label: &Label, excerpt: &Excerpt) -> Annotation<'a> {
-    let kind = if label.primary {
-        AnnotationKind::Primary
-    } else {
-        AnnotationKind::Context
-    };
-    kind.span(excerpt.place(label.span))
-        .label(clean_line(&label.text))
+    let kind = if label.primary { AnnotationKind::Primary } else { AnnotationKind::Context };
+    kind.span(excerpt.place(label.span)).label(clean_line(&label.text))
 }
 
 fn remarks<'a>(diagnostic: &Diagnostic, look: Look) -> Vec<Element<'a>> {
     let notes = diagnostic.notes.iter().map(|note| (Level::NOTE, note));
     let help = diagnostic.help.iter().map(|help| (Level::HELP, help));
     let remarks = notes.chain(help);
-    remarks
-        .map(|(level, text)| level.message(wrapped(text, look)).into())
-        .collect()
+    remarks.map(|(level, text)| level.message(wrapped(text, look)).into()).collect()
 }
 
 fn wrapped(text: &str, look: Look) -> String {
@@ -144,8 +121,6 @@ fn wrapped(text: &str, look: Look) -> String {
 fn fix_group<'a>(fix: &Fix, text: &SourceText, look: Look) -> Group<'a> {
     let excerpt = Excerpt::around(text, &[fix.span], look.columns());
     let patch = Patch::new(excerpt.place(fix.span), clean_line(&fix.text));
-    let snippet = Snippet::source(excerpt.text)
-        .line_start(excerpt.first_line)
-        .patch(patch);
+    let snippet = Snippet::source(excerpt.text).line_start(excerpt.first_line).patch(patch);
     Group::with_title(Level::HELP.secondary_title("this would mend it")).element(snippet)
 }

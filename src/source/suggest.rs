@@ -19,12 +19,9 @@ pub fn nearest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) ->
 fn by_distance<'a>(lower: &str, candidates: &[&'a str]) -> Option<&'a str> {
     let letters = lower.chars().count();
     let allowed = if letters <= 2 { 0 } else { (letters / 3).max(1) };
-    let near = candidates
-        .iter()
-        .map(|&candidate| (distance(lower, candidate), candidate));
+    let near = candidates.iter().map(|&candidate| (distance(lower, candidate), candidate));
     let near = near.filter(|&(distance, _)| distance <= allowed);
-    near.min_by_key(|&(distance, candidate)| (distance, candidate))
-        .map(|(_, candidate)| candidate)
+    near.min_by_key(|&(distance, candidate)| (distance, candidate)).map(|(_, candidate)| candidate)
 }
 
 fn distance(lower: &str, candidate: &str) -> usize {
@@ -32,9 +29,7 @@ fn distance(lower: &str, candidate: &str) -> usize {
 }
 
 fn by_beginning<'a>(lower: &str, candidates: &[&'a str]) -> Option<&'a str> {
-    let mut longer = candidates
-        .iter()
-        .filter(|candidate| candidate.to_lowercase().starts_with(lower));
+    let mut longer = candidates.iter().filter(|candidate| candidate.to_lowercase().starts_with(lower));
     match (longer.next(), longer.next()) {
         (Some(only), None) if lower.chars().count() >= 3 => Some(only),
         _ => None,

@@ -19,10 +19,7 @@ pub struct Position {
 impl SourceText {
     /// A text under a name.
     pub fn new(name: impl Into<String>, text: impl Into<String>) -> Self {
-        Self {
-            name: name.into(),
-            text: text.into(),
-        }
+        Self { name: name.into(), text: text.into() }
     }
 
     /// The name it is shown under.

@@ -13,10 +13,7 @@ pub trait Clock: fmt::Debug + Send + Sync {
 pub struct RealClock;
 
 impl Clock for RealClock {
-    #[expect(
-        clippy::disallowed_methods,
-        reason = "this is the one place that reads the clock"
-    )]
+    #[expect(clippy::disallowed_methods, reason = "this is the one place that reads the clock")]
     fn now(&self) -> ZonedDateTime {
         ZonedDateTime::now()
     }

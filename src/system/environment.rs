@@ -32,10 +32,7 @@ impl Environment {
     /// ```
     pub fn of<'a>(variables: impl IntoIterator<Item = (&'a str, &'a str)>) -> Self {
         let owned = |(name, value): (&str, &str)| (name.to_owned(), value.to_owned());
-        Self {
-            variables: variables.into_iter().map(owned).collect(),
-            own_data_folder: None,
-        }
+        Self { variables: variables.into_iter().map(owned).collect(), own_data_folder: None }
     }
 
     /// The same, with the platform's data folder for bayhand set.
@@ -47,10 +44,7 @@ impl Environment {
 
     /// The value of a variable; an empty one counts as not set.
     pub fn variable(&self, name: &str) -> Option<&str> {
-        self.variables
-            .get(name)
-            .map(String::as_str)
-            .filter(|value| !value.is_empty())
+        self.variables.get(name).map(String::as_str).filter(|value| !value.is_empty())
     }
 
     /// Whether the person asked for no colour: `NO_COLOR` set to anything but nothing (no-color.org).

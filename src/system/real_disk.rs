@@ -1,7 +1,4 @@
-#![expect(
-    clippy::disallowed_methods,
-    reason = "this is the one place that touches the disk"
-)]
+#![expect(clippy::disallowed_methods, reason = "this is the one place that touches the disk")]
 
 use std::fs::{self, File, OpenOptions, TryLockError};
 use std::io::{self, ErrorKind, Read, Write};
@@ -51,9 +48,7 @@ impl Disk for RealDisk {
     }
 
     fn claim_folder(&self, path: &Path) -> Result<(), DiskError> {
-        fs::create_dir(path)
-            .and_then(|()| sync_folder_of(path))
-            .map_err(failed(Doing::MakeFolder, path))
+        fs::create_dir(path).and_then(|()| sync_folder_of(path)).map_err(failed(Doing::MakeFolder, path))
     }
 
     fn remove_folder(&self, path: &Path) -> Result<(), DiskError> {
@@ -99,9 +94,7 @@ fn failed(doing: Doing, path: &Path) -> impl Fn(io::Error) -> DiskError {
 /// One byte more than asked for shows that the file is too large, however large it is.
 fn read_at_most(path: &Path, most: u64) -> io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
-    File::open(path)?
-        .take(most.saturating_add(1))
-        .read_to_end(&mut bytes)?;
+    File::open(path)?.take(most.saturating_add(1)).read_to_end(&mut bytes)?;
     Ok(bytes)
 }
 
@@ -147,10 +140,7 @@ fn make_with_parents(path: &Path) -> io::Result<()> {
 }
 
 fn entry(item: &fs::DirEntry) -> Entry {
-    Entry {
-        name: item.file_name().to_string_lossy().into_owned(),
-        is_folder: item.path().is_dir(),
-    }
+    Entry { name: item.file_name().to_string_lossy().into_owned(), is_folder: item.path().is_dir() }
 }
 
 /// A name is durable only when its folder is. Some file systems keep names by themselves and refuse to be asked.

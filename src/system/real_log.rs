@@ -41,9 +41,7 @@ impl LogFile for RealLog {
     }
 
     fn append(&mut self, bytes: &[u8]) -> Result<(), DiskError> {
-        self.end
-            .write_all(bytes)
-            .map_err(|error| DiskError::from_io(Doing::Append, &self.path, error))
+        self.end.write_all(bytes).map_err(|error| DiskError::from_io(Doing::Append, &self.path, error))
     }
 
     fn sync(&mut self) -> Result<(), DiskError> {
@@ -51,10 +49,7 @@ impl LogFile for RealLog {
     }
 
     fn cut_to(&mut self, length: u64) -> Result<(), DiskError> {
-        self.cutter
-            .set_len(length)
-            .and_then(|()| self.cutter.sync_all())
-            .map_err(self.failed(Doing::Cut))
+        self.cutter.set_len(length).and_then(|()| self.cutter.sync_all()).map_err(self.failed(Doing::Cut))
     }
 }
 

@@ -21,11 +21,7 @@ impl System {
 
     /// A system of parts.
     pub fn new(clock: Arc<dyn Clock>, disk: Arc<dyn Disk>, environment: Environment) -> Self {
-        Self {
-            clock,
-            disk,
-            environment: Arc::new(environment),
-        }
+        Self { clock, disk, environment: Arc::new(environment) }
     }
 
     /// The time now, with offset.

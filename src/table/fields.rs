@@ -36,13 +36,7 @@ impl<'d, 's, 't> Fields<'d, 's, 't> {
         place: Span,
         scribe: &'s mut Scribe<'t>,
     ) -> Self {
-        Self {
-            table,
-            owner: owner.into(),
-            place,
-            asked: Vec::new(),
-            scribe,
-        }
+        Self { table, owner: owner.into(), place, asked: Vec::new(), scribe }
     }
 
     /// What messages call this table.
@@ -88,8 +82,7 @@ impl<'d, 's, 't> Fields<'d, 's, 't> {
         if text.trim().is_empty() {
             let headline = format!("`{key}` of {} is empty", self.owner);
             let diagnostic = Diagnostic::error(&TEXT_EMPTY, headline).at(span, "no words here");
-            self.scribe
-                .note(diagnostic.help("write the words, or take the key out where it is optional"));
+            self.scribe.note(diagnostic.help("write the words, or take the key out where it is optional"));
             return None;
         }
         Some(self.scribe.cleaned(text, span))
@@ -117,15 +110,7 @@ impl<'d, 's, 't> Fields<'d, 's, 't> {
             let value = element.get_ref();
             match value {
                 DeValue::String(text) => texts.extend(self.words(key, text, span)),
-                _ => self.wrong_type(
-                    key,
-                    Item {
-                        key: key_span,
-                        value,
-                        span,
-                    },
-                    "a text in quotes",
-                ),
+                _ => self.wrong_type(key, Item { key: key_span, value, span }, "a text in quotes"),
             }
         }
         texts
@@ -167,22 +152,14 @@ impl<'d, 's, 't> Fields<'d, 's, 't> {
     pub fn formula(&mut self, key: &'static str) -> Option<Wording> {
         let item = self.item(key)?;
         match item.value {
-            DeValue::Float(number) => Some(self.number(number.as_str(), item.span)),
-            DeValue::Integer(number) if number.radix() == 10 => Some(self.number(number.as_str(), item.span)),
+            DeValue::Float(number) => Some(bare_number(number.as_str(), item.span)),
+            DeValue::Integer(number) if number.radix() == 10 => Some(bare_number(number.as_str(), item.span)),
             DeValue::String(text) => self.verbatim(key, text, item.span),
             _ => {
                 self.wrong_type(key, item, "a number, or a formula in quotes");
                 None
             }
         }
-    }
-
-    fn number(&self, text: &str, span: Span) -> Wording {
-        let digits = text
-            .chars()
-            .filter(|&digit| digit != '_' && digit != '+')
-            .collect();
-        Wording::Number(Spanned::new(digits, span))
     }
 
     /// A text whose words stand in the file as they are read, so that offsets into it stay true.
@@ -192,15 +169,11 @@ impl<'d, 's, 't> Fields<'d, 's, 't> {
         let Some(quotes) = quotes else {
             let headline = format!("`{key}` of {} is written with escapes", self.owner);
             let diagnostic = Diagnostic::error(&FORMULA_ESCAPED, headline).at(span, "not as it is read");
-            self.scribe
-                .note(diagnostic.help("write it between single quotes, without backslashes"));
+            self.scribe.note(diagnostic.help("write it between single quotes, without backslashes"));
             return None;
         };
         let start = span.start + quotes;
-        Some(Wording::Formula(Spanned::new(
-            text.to_owned(),
-            Span::new(start, start + text.len()),
-        )))
+        Some(Wording::Formula(Spanned::new(text.to_owned(), Span::new(start, start + text.len()))))
     }
 
     /// Says that a key must be there.
@@ -208,8 +181,7 @@ impl<'d, 's, 't> Fields<'d, 's, 't> {
         let headline = format!("{} does not say `{key}`", self.owner);
         let diagnostic =
             Diagnostic::error(&KEY_MISSING, headline).at(self.place, format!("`{key}` is missing"));
-        self.scribe
-            .note(diagnostic.help(format!("add a line such as `{key} = {example}`")));
+        self.scribe.note(diagnostic.help(format!("add a line such as `{key} = {example}`")));
     }
 
     /// Says that a value is of the wrong type.
@@ -222,24 +194,14 @@ impl<'d, 's, 't> Fields<'d, 's, 't> {
 
     /// The keys and values that were not asked for, in the order of the file.
     pub fn rest(&self) -> Vec<(Spanned<String>, Item<'d>)> {
-        let mut rest: Vec<_> = self
-            .table
-            .iter()
-            .filter(|(name, _)| !self.asked.contains(&name.get_ref().as_ref()))
-            .collect();
+        let mut rest: Vec<_> =
+            self.table.iter().filter(|(name, _)| !self.asked.contains(&name.get_ref().as_ref())).collect();
         rest.sort_by_key(|(name, _)| name.span().start);
         let entry = |(name, value): (&toml::Spanned<_>, &'d toml::Spanned<DeValue<'d>>)| {
             let key = self.scribe.span(&name.span());
             let name: &std::borrow::Cow<'_, str> = name.get_ref();
             let span = self.scribe.span(&value.span());
-            (
-                Spanned::new(name.to_string(), key),
-                Item {
-                    key,
-                    value: value.get_ref(),
-                    span,
-                },
-            )
+            (Spanned::new(name.to_string(), key), Item { key, value: value.get_ref(), span })
         };
         rest.into_iter().map(entry).collect()
     }
@@ -251,14 +213,17 @@ impl<'d, 's, 't> Fields<'d, 's, 't> {
             let headline = format!("{} has no key `{}`", self.owner, name.value);
             let diagnostic = Diagnostic::error(&KEY_UNKNOWN, headline).at(name.span, "not known here");
             let diagnostic = match known {
-                Some(known) => diagnostic
-                    .help(format!("did you mean `{known}`?"))
-                    .replace(name.span, known),
+                Some(known) => diagnostic.help(format!("did you mean `{known}`?")).replace(name.span, known),
                 None => diagnostic.help(format!("known here: {}", list(&self.asked))),
             };
             self.scribe.note(diagnostic);
         }
     }
+}
+
+fn bare_number(text: &str, span: Span) -> Wording {
+    let digits = text.chars().filter(|&digit| digit != '_' && digit != '+').collect();
+    Wording::Number(Spanned::new(digits, span))
 }
 
 fn list(keys: &[&str]) -> String {

@@ -11,13 +11,9 @@ pub fn format(front: &mut Fields<'_, '_, '_>) {
         return;
     };
     if !matches!(item.value, DeValue::Integer(number) if number.to_string() == "1") {
-        let diagnostic = Diagnostic::error(
-            &FORMAT_VERSION,
-            "the file is written in a format that is not known",
-        );
+        let diagnostic =
+            Diagnostic::error(&FORMAT_VERSION, "the file is written in a format that is not known");
         let diagnostic = diagnostic.at(item.span, "only format 1 is known here");
-        front
-            .scribe
-            .note(diagnostic.help("write `format = 1`, or read the file with a newer bayhand"));
+        front.scribe.note(diagnostic.help("write `format = 1`, or read the file with a newer bayhand"));
     }
 }

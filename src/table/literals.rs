@@ -34,9 +34,7 @@ pub fn quantity(fields: &mut Fields<'_, '_, '_>, text: &Spanned<String>) -> Opti
             let headline = format!("`{}` is not a quantity", text.value);
             let diagnostic =
                 Diagnostic::error(&QUANTITY_UNREADABLE, headline).at(text.span, problem.to_string());
-            fields
-                .scribe
-                .note(diagnostic.help("write a number and its unit: `2.5 L`, `3/16 in`, `30 min`"));
+            fields.scribe.note(diagnostic.help("write a number and its unit: `2.5 L`, `3/16 in`, `30 min`"));
             None
         }
     }
@@ -64,8 +62,6 @@ pub fn time(fields: &mut Fields<'_, '_, '_>, text: &Spanned<String>) -> Option<S
     let headline = format!("`{}` is not a time", text.value);
     let diagnostic =
         Diagnostic::error(&QUANTITY_UNREADABLE, headline).at(text.span, "a time is expected here");
-    fields
-        .scribe
-        .note(diagnostic.help("write a time such as `30 s`, `10 min` or `8 h`"));
+    fields.scribe.note(diagnostic.help("write a time such as `30 s`, `10 min` or `8 h`"));
     None
 }

@@ -19,10 +19,6 @@ pub fn badly_formed(name: &Spanned<String>) -> Diagnostic {
 
 /// The nearest well-formed name.
 pub fn mended(text: &str) -> Option<String> {
-    let small = text
-        .trim()
-        .replace('\\', "")
-        .to_lowercase()
-        .replace([' ', '-', '.'], "_");
+    let small = text.trim().replace('\\', "").to_lowercase().replace([' ', '-', '.'], "_");
     is_name(&small).then_some(small)
 }

@@ -28,8 +28,7 @@ pub fn parse<'t>(scribe: &mut Scribe<'t>) -> Option<DeTable<'t>> {
 }
 
 fn line_of(text: &str, offset: usize) -> usize {
-    let before = text.as_bytes().get(..offset).unwrap_or(text.as_bytes());
-    before.iter().filter(|&&byte| byte == b'\n').count()
+    text.bytes().take(offset).filter(|&byte| byte == b'\n').count()
 }
 
 fn describe(error: &Error, span: Span, table: &DeTable<'_>, scribe: &Scribe<'_>) -> Diagnostic {
@@ -44,13 +43,10 @@ fn describe(error: &Error, span: Span, table: &DeTable<'_>, scribe: &Scribe<'_>)
 
 fn duplicate(span: Span, table: &DeTable<'_>, scribe: &Scribe<'_>) -> Diagnostic {
     let key = scribe.raw(span).trim_matches(['"', '\'']);
-    let diagnostic = Diagnostic::error(
-        &TOML_DUPLICATE,
-        format!("`{key}` is written twice in the same table"),
-    );
-    let diagnostic = diagnostic
-        .at(span, "written again here")
-        .help("keep one of them, or give this one another name");
+    let diagnostic =
+        Diagnostic::error(&TOML_DUPLICATE, format!("`{key}` is written twice in the same table"));
+    let diagnostic =
+        diagnostic.at(span, "written again here").help("keep one of them, or give this one another name");
     match last_before(table, key, span.start - scribe.base) {
         Some(first) => diagnostic.also(first.shifted(scribe.base), "first written here"),
         None => diagnostic,

@@ -18,11 +18,7 @@ pub struct Scribe<'t> {
 impl<'t> Scribe<'t> {
     /// Nothing found yet.
     pub const fn new(text: &'t str, base: usize) -> Self {
-        Self {
-            text,
-            base,
-            diagnostics: Vec::new(),
-        }
+        Self { text, base, diagnostics: Vec::new() }
     }
 
     /// Notes one more.
@@ -51,9 +47,7 @@ impl<'t> Scribe<'t> {
             let headline = "a text holds characters that could disturb the screen";
             let diagnostic = Diagnostic::warning(&TEXT_CONTROL, headline);
             self.note(
-                diagnostic
-                    .at(span, "shown with them made harmless")
-                    .help("type the text again by hand"),
+                diagnostic.at(span, "shown with them made harmless").help("type the text again by hand"),
             );
         }
         Spanned::new(shown.into_owned(), span)

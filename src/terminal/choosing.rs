@@ -19,10 +19,7 @@ pub(super) fn list(prompt: &str, items: &[String], default: Option<usize>) -> Te
 /// What is said to a line that names no item.
 pub(super) fn none_of_them(line: &str, items: &[String]) -> Text {
     let said = clean_line(line.trim());
-    Text::plain(&format!(
-        "`{said}` is none of them. Type a number from 1 to {}.",
-        items.len()
-    ))
+    Text::plain(&format!("`{said}` is none of them. Type a number from 1 to {}.", items.len()))
 }
 
 /// The place of the item a line means.
@@ -32,9 +29,7 @@ pub(super) fn place_of_line(items: &[String], default: Option<usize>, line: &str
         return default.filter(|place| *place < items.len());
     }
     let number = line.trim_end_matches('.').parse::<usize>().ok();
-    let by_number = number
-        .and_then(|number| number.checked_sub(1))
-        .filter(|place| *place < items.len());
+    let by_number = number.and_then(|number| number.checked_sub(1)).filter(|place| *place < items.len());
     // An item may itself be a number: its words count before its place.
     items.iter().position(|item| item.trim() == line).or(by_number)
 }

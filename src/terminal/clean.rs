@@ -8,11 +8,7 @@ use crate::source;
 /// because nobody knows how wide it is.
 pub(super) fn clean(words: &str) -> Cow<'_, str> {
     let clean = source::clean(words);
-    if clean.contains('\t') {
-        Cow::Owned(clean.replace('\t', " "))
-    } else {
-        clean
-    }
+    if clean.contains('\t') { Cow::Owned(clean.replace('\t', " ")) } else { clean }
 }
 
 /// The same for words that must stay on one line: prompts, labels, items of a list.

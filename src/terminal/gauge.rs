@@ -32,10 +32,7 @@ pub struct Mark {
 impl Mark {
     /// A number and how it is written.
     pub fn new(at: f64, label: impl Into<String>) -> Self {
-        Self {
-            at,
-            label: label.into(),
-        }
+        Self { at, label: label.into() }
     }
 }
 
@@ -71,66 +68,39 @@ pub struct Gauge {
 impl Gauge {
     /// A reading without limits yet.
     pub fn new(reading: Mark, fell: Fell) -> Self {
-        Self {
-            reading,
-            fell,
-            lower: None,
-            upper: None,
-            target: None,
-            distance: String::new(),
-        }
+        Self { reading, fell, lower: None, upper: None, target: None, distance: String::new() }
     }
 
     /// The same gauge with a lower limit.
     #[must_use]
     pub fn lower(self, mark: Mark) -> Self {
-        Self {
-            lower: Some(mark),
-            ..self
-        }
+        Self { lower: Some(mark), ..self }
     }
 
     /// The same gauge with an upper limit.
     #[must_use]
     pub fn upper(self, mark: Mark) -> Self {
-        Self {
-            upper: Some(mark),
-            ..self
-        }
+        Self { upper: Some(mark), ..self }
     }
 
     /// The same gauge with a target.
     #[must_use]
     pub fn target(self, mark: Mark) -> Self {
-        Self {
-            target: Some(mark),
-            ..self
-        }
+        Self { target: Some(mark), ..self }
     }
 
     /// The same gauge with the words that say how far the reading is from a limit.
     #[must_use]
     pub fn distance(self, words: impl Into<String>) -> Self {
-        Self {
-            distance: words.into(),
-            ..self
-        }
+        Self { distance: words.into(), ..self }
     }
 
     /// The sentence: `52.2 is between 45 and 55, 2.8 below the maximum`.
     pub fn words(&self) -> String {
-        let target = self
-            .target
-            .as_ref()
-            .map(|target| format!(" (target {})", target.label))
-            .unwrap_or_default();
+        let target =
+            self.target.as_ref().map(|target| format!(" (target {})", target.label)).unwrap_or_default();
         let comma = if self.distance.is_empty() { "" } else { ", " };
-        format!(
-            "{} is {}{target}{comma}{}",
-            self.reading.label,
-            self.relation(),
-            self.distance
-        )
+        format!("{} is {}{target}{comma}{}", self.reading.label, self.relation(), self.distance)
     }
 
     fn relation(&self) -> String {
@@ -147,6 +117,11 @@ impl Gauge {
         }
     }
 
+    /// Whether the verdict stands on a line of its own, so that linear output has nothing to add.
+    pub(super) fn is_told_elsewhere(&self) -> bool {
+        self.distance.is_empty()
+    }
+
     /// The sentence as a line.
     pub(super) fn told(&self) -> Line {
         Line::new().with(self.role(), self.words()).hang(2)
@@ -156,15 +131,8 @@ impl Gauge {
     pub(super) fn drawn(&self, width: usize) -> Line {
         let width = width.min(WIDEST);
         let all = self.tokens();
-        let without_target = || {
-            all.iter()
-                .filter(|token| !token.is_target())
-                .cloned()
-                .collect::<Vec<_>>()
-        };
-        place(&all, width)
-            .or_else(|| place(&without_target(), width))
-            .unwrap_or_else(|| self.told())
+        let without_target = || all.iter().filter(|token| !token.is_target()).cloned().collect::<Vec<_>>();
+        place(&all, width).or_else(|| place(&without_target(), width)).unwrap_or_else(|| self.told())
     }
 
     fn role(&self) -> Role {
@@ -180,21 +148,9 @@ impl Gauge {
             return Vec::new();
         };
         let mut tokens: Vec<Token> = Vec::new();
-        tokens.extend(
-            self.lower
-                .as_ref()
-                .map(|mark| Token::lower(mark, scale.place(mark.at))),
-        );
-        tokens.extend(
-            self.target
-                .as_ref()
-                .map(|mark| Token::target(mark, scale.place(mark.at))),
-        );
-        tokens.extend(
-            self.upper
-                .as_ref()
-                .map(|mark| Token::upper(mark, scale.place(mark.at))),
-        );
+        tokens.extend(self.lower.as_ref().map(|mark| Token::lower(mark, scale.place(mark.at))));
+        tokens.extend(self.target.as_ref().map(|mark| Token::target(mark, scale.place(mark.at))));
+        tokens.extend(self.upper.as_ref().map(|mark| Token::upper(mark, scale.place(mark.at))));
         let reading = Token::reading(&self.reading, scale.place(self.reading.at), self.role());
         tokens.insert(self.order(), reading);
         tokens
@@ -203,11 +159,7 @@ impl Gauge {
     /// How many tokens stand left of the reading.
     fn order(&self) -> usize {
         let lower = usize::from(self.lower.is_some());
-        let target = usize::from(
-            self.target
-                .as_ref()
-                .is_some_and(|target| target.at <= self.reading.at),
-        );
+        let target = usize::from(self.target.as_ref().is_some_and(|target| target.at <= self.reading.at));
         match self.fell {
             Fell::Below => 0,
             Fell::Inside => lower + target,

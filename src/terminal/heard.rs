@@ -29,10 +29,7 @@ pub struct KeyHint {
 impl KeyHint {
     /// A key and what it does.
     pub fn new(key: char, does: impl Into<String>) -> Self {
-        Self {
-            key,
-            does: does.into(),
-        }
+        Self { key, does: does.into() }
     }
 
     /// The name of the key as a person would say it.
@@ -57,9 +54,6 @@ pub(super) fn key_name(key: char) -> String {
 /// The offered key that was meant. Capital lock is forgiven where it leaves no doubt.
 pub(super) fn meant(keys: &[KeyHint], typed: char) -> Option<char> {
     let exact = keys.iter().find(|hint| hint.key == typed);
-    let folded = || {
-        keys.iter()
-            .find(|hint| hint.key.to_lowercase().eq(typed.to_lowercase()))
-    };
+    let folded = || keys.iter().find(|hint| hint.key.to_lowercase().eq(typed.to_lowercase()));
     exact.or_else(folded).map(|hint| hint.key)
 }

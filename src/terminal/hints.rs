@@ -6,14 +6,12 @@ use super::{KeyHint, Line, Role, Text};
 
 /// The offered keys in one line: `[y] yes  [n] no  [Enter] done`.
 pub(super) fn offer(keys: &[KeyHint]) -> Line {
-    keys.iter()
-        .enumerate()
-        .fold(Line::new().hang(2), |line, (n, hint)| {
-            // A no-break space keeps a key and its first word together when the line is wrapped.
-            let gap = if n == 0 { "" } else { "  " };
-            line.with(Role::Strong, format!("{gap}[{}]", hint.name()))
-                .with(Role::Plain, format!("\u{a0}{}", hint.does))
-        })
+    keys.iter().enumerate().fold(Line::new().hang(2), |line, (n, hint)| {
+        // A no-break space keeps a key and its first word together when the line is wrapped.
+        let gap = if n == 0 { "" } else { "  " };
+        line.with(Role::Strong, format!("{gap}[{}]", hint.name()))
+            .with(Role::Plain, format!("\u{a0}{}", hint.does))
+    })
 }
 
 /// What is said after a key or a line that was not offered.

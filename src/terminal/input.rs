@@ -9,10 +9,7 @@ pub(super) fn is_ready(input: &impl AsFd, within: Duration) -> io::Result<bool> 
     use nix::errno::Errno;
     use nix::poll::{PollFd, PollFlags, PollTimeout, poll};
     let mut asked = [PollFd::new(input.as_fd(), PollFlags::POLLIN)];
-    match poll(
-        &mut asked,
-        PollTimeout::try_from(within).unwrap_or(PollTimeout::MAX),
-    ) {
+    match poll(&mut asked, PollTimeout::try_from(within).unwrap_or(PollTimeout::MAX)) {
         Ok(ready) => Ok(ready > 0),
         // A signal woke us, a changed window size for instance: nothing to read yet.
         Err(Errno::EINTR) => Ok(false),

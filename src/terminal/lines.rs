@@ -37,11 +37,7 @@ fn read_line(input: &mut impl BufRead) -> io::Result<Option<String>> {
         let message = format!("a line of the input is longer than {LONGEST} bytes");
         return Err(io::Error::new(io::ErrorKind::InvalidData, message));
     }
-    Ok(Some(
-        String::from_utf8_lossy(&bytes)
-            .trim_end_matches(['\r', '\n'])
-            .to_owned(),
-    ))
+    Ok(Some(String::from_utf8_lossy(&bytes).trim_end_matches(['\r', '\n']).to_owned()))
 }
 
 /// The standard input of the process.

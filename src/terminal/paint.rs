@@ -25,15 +25,13 @@ pub fn rows(text: &Text, width: usize, manner: Manner) -> usize {
 }
 
 fn lay_out(text: &Text, width: usize, manner: Manner) -> Vec<Row> {
-    text.blocks
-        .iter()
-        .flat_map(|block| lay_out_block(block, width, manner))
-        .collect()
+    text.blocks.iter().flat_map(|block| lay_out_block(block, width, manner)).collect()
 }
 
 fn lay_out_block(block: &Block, width: usize, manner: Manner) -> Vec<Row> {
     match (block, manner) {
         (Block::Line(line), _) => wrap(line, width),
+        (Block::Gauge(gauge), Manner::Lines) if gauge.is_told_elsewhere() => Vec::new(),
         (Block::Gauge(gauge), Manner::Lines) => wrap(&gauge.told(), width),
         (Block::Gauge(gauge), _) => wrap(&gauge.drawn(width), width),
     }

@@ -23,20 +23,13 @@ pub struct Plain<R, W> {
 impl<R: Lines, W: Write> Plain<R, W> {
     /// Lines from here to there, wrapped to 80 columns.
     pub fn new(input: R, output: W) -> Self {
-        Self {
-            input,
-            output,
-            width: 80,
-        }
+        Self { input, output, width: 80 }
     }
 
     /// The same, wrapped to another width.
     #[must_use]
     pub fn wrapped_to(self, width: usize) -> Self {
-        Self {
-            width: width.clamp(NARROWEST, WIDEST),
-            ..self
-        }
+        Self { width: width.clamp(NARROWEST, WIDEST), ..self }
     }
 
     /// What was written to.
@@ -45,8 +38,7 @@ impl<R: Lines, W: Write> Plain<R, W> {
     }
 
     fn write(&mut self, text: &Text) -> io::Result<()> {
-        self.output
-            .write_all(paint(text, self.width, Manner::Lines).as_bytes())?;
+        self.output.write_all(paint(text, self.width, Manner::Lines).as_bytes())?;
         self.output.flush()
     }
 
@@ -68,9 +60,7 @@ impl<R: Lines, W: Write> Plain<R, W> {
         }
         self.write(&text)?;
         let line = self.input.next_line()?;
-        Ok(line.map_or(Heard::Gone, |line| {
-            Heard::Text(if line.is_empty() { initial.into() } else { line })
-        }))
+        Ok(line.map_or(Heard::Gone, |line| Heard::Text(if line.is_empty() { initial.into() } else { line })))
     }
 
     fn hear_choice(&mut self, prompt: &str, items: &[String], default: Option<usize>) -> io::Result<Heard> {
@@ -92,10 +82,7 @@ impl<R: Lines, W: Write> Plain<R, W> {
         )))?;
         while !wait.left().is_zero() {
             if self.input.is_ready(wait.left().min(LOOK))? {
-                return Ok(self
-                    .input
-                    .next_line()?
-                    .map_or(Heard::Gone, |line| Heard::Key(first_key(&line))));
+                return Ok(self.input.next_line()?.map_or(Heard::Gone, |line| Heard::Key(first_key(&line))));
             }
         }
         Ok(Heard::Elapsed)

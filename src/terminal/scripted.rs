@@ -57,20 +57,13 @@ pub struct Scripted {
 impl Scripted {
     /// A person with these answers at a screen of 80 by 24.
     pub fn new(answers: impl IntoIterator<Item = Heard>) -> Self {
-        Self {
-            answers: answers.into_iter().collect(),
-            log: Vec::new(),
-            size: (80, 24),
-        }
+        Self { answers: answers.into_iter().collect(), log: Vec::new(), size: (80, 24) }
     }
 
     /// The same at a screen of this size.
     #[must_use]
     pub fn at_size(self, columns: usize, rows: usize) -> Self {
-        Self {
-            size: (columns, rows),
-            ..self
-        }
+        Self { size: (columns, rows), ..self }
     }
 
     /// What happened, in order.
@@ -111,10 +104,7 @@ impl Ui for Scripted {
     }
 
     fn ask_key(&mut self, prompt: &str, keys: &[KeyHint]) -> io::Result<Heard> {
-        self.log.push(Asked::Key {
-            prompt: prompt.into(),
-            keys: keys.into(),
-        });
+        self.log.push(Asked::Key { prompt: prompt.into(), keys: keys.into() });
         loop {
             let answer = self.answer(prompt, |heard| matches!(heard, Heard::Key(_)))?;
             let Heard::Key(typed) = answer else {
@@ -128,36 +118,22 @@ impl Ui for Scripted {
     }
 
     fn ask_text(&mut self, prompt: &str, initial: &str) -> io::Result<Heard> {
-        self.log.push(Asked::Text {
-            prompt: prompt.into(),
-            initial: initial.into(),
-        });
+        self.log.push(Asked::Text { prompt: prompt.into(), initial: initial.into() });
         self.answer(prompt, |heard| matches!(heard, Heard::Text(_)))
     }
 
     fn ask_choice(&mut self, prompt: &str, items: &[String], _default: Option<usize>) -> io::Result<Heard> {
         super::ui::refuse_empty(items)?;
-        self.log.push(Asked::Choice {
-            prompt: prompt.into(),
-            items: items.into(),
-        });
-        self.answer(
-            prompt,
-            |heard| matches!(heard, Heard::Chosen(place) if *place < items.len()),
-        )
+        self.log.push(Asked::Choice { prompt: prompt.into(), items: items.into() });
+        self.answer(prompt, |heard| matches!(heard, Heard::Chosen(place) if *place < items.len()))
     }
 
     fn wait(&mut self, wait: &Wait) -> io::Result<Heard> {
-        self.log.push(Asked::Wait {
-            label: wait.label.into(),
-            total: wait.total,
-        });
+        self.log.push(Asked::Wait { label: wait.label.into(), total: wait.total });
         if wait.left().is_zero() {
             return Ok(Heard::Elapsed);
         }
-        self.answer(wait.label, |heard| {
-            matches!(heard, Heard::Key(_) | Heard::Elapsed)
-        })
+        self.answer(wait.label, |heard| matches!(heard, Heard::Key(_) | Heard::Elapsed))
     }
 
     fn clear_for_screen(&mut self) -> io::Result<()> {
@@ -178,10 +154,8 @@ fn words_of(asked: &Asked) -> String {
     match asked {
         Asked::Said(text) => text.words(),
         Asked::Key { prompt, keys } => {
-            let keys: Vec<String> = keys
-                .iter()
-                .map(|hint| format!("[{}] {}", hint.name(), hint.does))
-                .collect();
+            let keys: Vec<String> =
+                keys.iter().map(|hint| format!("[{}] {}", hint.name(), hint.does)).collect();
             format!("{prompt}\n{}", keys.join("  "))
         }
         Asked::Refused(key) => format!("`{key}` is not asked for here."),

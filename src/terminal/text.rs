@@ -60,19 +60,13 @@ impl Line {
     pub fn marked(mark: impl Into<String>, words: impl Into<String>) -> Self {
         let mark = format!("{} ", mark.into());
         let hang = textwrap::core::display_width(&mark);
-        Self::new()
-            .with(Role::Strong, mark)
-            .with(Role::Plain, words)
-            .hang(hang)
+        Self::new().with(Role::Strong, mark).with(Role::Plain, words).hang(hang)
     }
 
     /// The same line with more words at its end. No space is put between.
     #[must_use]
     pub fn with(mut self, role: Role, words: impl Into<String>) -> Self {
-        self.pieces.push(Piece {
-            words: words.into(),
-            role,
-        });
+        self.pieces.push(Piece { words: words.into(), role });
         self
     }
 
@@ -119,9 +113,7 @@ impl Text {
 
     /// Ordinary words; each line of them is a line.
     pub fn plain(words: &str) -> Self {
-        words
-            .lines()
-            .fold(Self::new(), |text, line| text.line(Line::plain(line)))
+        words.lines().fold(Self::new(), |text, line| text.line(Line::plain(line)))
     }
 
     /// The same text with one more line.

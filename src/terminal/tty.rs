@@ -29,11 +29,7 @@ impl Tty {
     /// # Errors
     /// When the terminal cannot be set up for editing a line.
     pub fn new(manner: Manner) -> io::Result<Self> {
-        Ok(Self {
-            term: Term::stdout(),
-            manner,
-            editor: LineEditor::new()?,
-        })
+        Ok(Self { term: Term::stdout(), manner, editor: LineEditor::new()? })
     }
 
     fn write(&self, text: &Text) -> io::Result<()> {
@@ -83,7 +79,5 @@ impl Ui for Tty {
 
 /// A prompt stands out from what was said before it.
 fn strong(prompt: &str) -> Text {
-    prompt.lines().fold(Text::new(), |text, line| {
-        text.line(super::Line::new().with(Role::Strong, line))
-    })
+    prompt.lines().fold(Text::new(), |text, line| text.line(super::Line::new().with(Role::Strong, line)))
 }

@@ -72,12 +72,9 @@ pub fn open(manner: Manner) -> io::Result<Box<dyn Ui>> {
     match manner {
         Manner::Lines => {
             // Linear text at a terminal is wrapped to it; in a pipe or a file, to the usual width.
-            let columns = console::Term::stdout()
-                .size_checked()
-                .map_or(80, |(_, columns)| usize::from(columns));
-            Ok(Box::new(
-                Plain::new(StandardInput::open()?, io::stdout()).wrapped_to(columns),
-            ))
+            let columns =
+                console::Term::stdout().size_checked().map_or(80, |(_, columns)| usize::from(columns));
+            Ok(Box::new(Plain::new(StandardInput::open()?, io::stdout()).wrapped_to(columns)))
         }
         Manner::Mono | Manner::Colour => Ok(Box::new(Tty::new(manner)?)),
     }
@@ -91,14 +88,7 @@ pub fn is_gone(error: &io::Error) -> bool {
     /// `EIO` and `ENXIO`: what a terminal answers after a hang-up, and what it answers when it is opened again
     /// then. The standard library has no names for them.
     const HUNG_UP: [i32; 2] = [5, 6];
-    let kinds = [
-        BrokenPipe,
-        ConnectionAborted,
-        ConnectionReset,
-        NotConnected,
-        UnexpectedEof,
-        WriteZero,
-    ];
+    let kinds = [BrokenPipe, ConnectionAborted, ConnectionReset, NotConnected, UnexpectedEof, WriteZero];
     kinds.contains(&error.kind()) || error.raw_os_error().is_some_and(|code| HUNG_UP.contains(&code))
 }
 
@@ -114,10 +104,7 @@ pub(super) fn heard(result: io::Result<Heard>) -> io::Result<Heard> {
 /// A choice among nothing is a mistake of the caller, not an answer.
 pub(super) fn refuse_empty(items: &[String]) -> io::Result<()> {
     if items.is_empty() {
-        return Err(io::Error::new(
-            io::ErrorKind::InvalidInput,
-            "there is nothing to choose from",
-        ));
+        return Err(io::Error::new(io::ErrorKind::InvalidInput, "there is nothing to choose from"));
     }
     Ok(())
 }

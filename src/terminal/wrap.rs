@@ -20,10 +20,7 @@ pub(super) fn wrap(line: &Line, width: usize) -> Vec<Row> {
     let mut rows = Vec::new();
     let mut indent = line.indent;
     for pieces in split_at_line_ends(&line.pieces) {
-        rows.extend(wrap_pieces(
-            &pieces,
-            &Indents::new(indent, line.indent + line.hang, width),
-        ));
+        rows.extend(wrap_pieces(&pieces, &Indents::new(indent, line.indent + line.hang, width)));
         indent = line.indent + line.hang;
     }
     rows
@@ -40,11 +37,7 @@ impl Indents {
     /// Indents that leave room for words.
     fn new(first: usize, others: usize, width: usize) -> Self {
         let most = width.saturating_sub(LEAST);
-        Self {
-            first: first.min(most),
-            others: others.min(most),
-            width,
-        }
+        Self { first: first.min(most), others: others.min(most), width }
     }
 
     fn room(&self, indent: usize) -> usize {
@@ -61,10 +54,7 @@ fn split_at_line_ends(pieces: &[Piece]) -> Vec<Vec<Piece>> {
                 lines.push(Vec::new());
             }
             if let Some(line) = lines.last_mut() {
-                line.push(Piece {
-                    words: words.into(),
-                    role: piece.role,
-                });
+                line.push(Piece { words: words.into(), role: piece.role });
             }
         }
     }
@@ -75,11 +65,7 @@ fn wrap_pieces(pieces: &[Piece], indents: &Indents) -> Vec<Row> {
     let words: String = pieces.iter().map(|piece| piece.words.as_str()).collect();
     let mut rows = Vec::new();
     for range in ranges(&words, indents) {
-        let indent = if rows.is_empty() {
-            indents.first
-        } else {
-            indents.others
-        };
+        let indent = if rows.is_empty() { indents.first } else { indents.others };
         rows.push(cut(pieces, &range, indent));
     }
     rows
@@ -95,19 +81,13 @@ fn ranges(words: &str, indents: &Indents) -> Vec<Range<usize>> {
     #[expect(clippy::cast_precision_loss, reason = "columns of a screen")]
     let widths = rooms.map(|room| room as f64);
     let mut at = 0;
-    wrap_first_fit(&found, &widths)
-        .into_iter()
-        .map(|row| take(row, &mut at))
-        .collect()
+    wrap_first_fit(&found, &widths).into_iter().map(|row| take(row, &mut at)).collect()
 }
 
 /// The bytes of one row; moves on to where the next one begins.
 fn take(row: &[Word], at: &mut usize) -> Range<usize> {
     let start = *at;
-    *at += row
-        .iter()
-        .map(|word| word.word.len() + word.whitespace.len())
-        .sum::<usize>();
+    *at += row.iter().map(|word| word.word.len() + word.whitespace.len()).sum::<usize>();
     start..*at - row.last().map_or(0, |word| word.whitespace.len())
 }
 
@@ -119,11 +99,7 @@ fn cut(pieces: &[Piece], range: &Range<usize>, indent: usize) -> Row {
     for piece in pieces {
         let from = range.start.saturating_sub(start);
         let to = range.end.saturating_sub(start).min(piece.words.len());
-        push(
-            &mut row,
-            piece.role,
-            piece.words.get(from..to).unwrap_or_default(),
-        );
+        push(&mut row, piece.role, piece.words.get(from..to).unwrap_or_default());
         start += piece.words.len();
     }
     row
@@ -132,9 +108,6 @@ fn cut(pieces: &[Piece], range: &Range<usize>, indent: usize) -> Row {
 /// A no-break space has done its work when the rows are known; on the screen it is a space like any other.
 fn push(row: &mut Row, role: Role, words: &str) {
     if !words.is_empty() {
-        row.push(Piece {
-            words: words.replace('\u{a0}', " "),
-            role,
-        });
+        row.push(Piece { words: words.replace('\u{a0}', " "), role });
     }
 }

@@ -89,9 +89,7 @@ impl Answer {
 impl Function {
     /// The place of a parameter in the row.
     pub fn position(&self, name: &str) -> Option<usize> {
-        self.parameters
-            .iter()
-            .position(|parameter| parameter.name == name)
+        self.parameters.iter().position(|parameter| parameter.name == name)
     }
 
     /// The call with the names of its parameters: `wrench_setting(torque, wrench, adapter = 50 mm)`.

@@ -31,28 +31,19 @@ pub struct Refusal {
 impl Refusal {
     /// The value of one parameter is at fault.
     pub fn of(parameter: &str, message: impl Into<String>) -> Self {
-        Self {
-            parameter: Some(parameter.to_owned()),
-            message: message.into(),
-        }
+        Self { parameter: Some(parameter.to_owned()), message: message.into() }
     }
 
     /// The values do not go together.
     pub fn of_all(message: impl Into<String>) -> Self {
-        Self {
-            parameter: None,
-            message: message.into(),
-        }
+        Self { parameter: None, message: message.into() }
     }
 }
 
 impl<'a> Given<'a> {
     /// Arguments in the order of `parameters`.
     pub const fn new(parameters: &'a [Parameter], arguments: &'a [Argument]) -> Self {
-        Self {
-            parameters,
-            arguments,
-        }
+        Self { parameters, arguments }
     }
 
     /// The number given for a parameter, in the unit that the parameter names.
@@ -92,16 +83,11 @@ impl<'a> Given<'a> {
     }
 
     fn argument(&self, name: &str) -> Option<&'a Argument> {
-        let position = self
-            .parameters
-            .iter()
-            .position(|parameter| parameter.name == name)?;
+        let position = self.parameters.iter().position(|parameter| parameter.name == name)?;
         self.arguments.get(position)
     }
 
     fn not_given(name: &str, what: &str) -> Refusal {
-        Refusal::of_all(format!(
-            "the function asks for {what} called `{name}`, which its row does not have"
-        ))
+        Refusal::of_all(format!("the function asks for {what} called `{name}`, which its row does not have"))
     }
 }

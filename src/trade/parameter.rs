@@ -61,15 +61,7 @@ pub enum Arity {
 impl Parameter {
     /// A parameter of any sort, without a default and without a range.
     pub const fn new(name: &'static str, sort: Sort, meaning: &'static str) -> Self {
-        Self {
-            name,
-            meaning,
-            sort,
-            default: None,
-            lower: None,
-            upper: None,
-            arity: Arity::One,
-        }
+        Self { name, meaning, sort, default: None, lower: None, upper: None, arity: Arity::One }
     }
 
     /// An amount in `unit`.
@@ -109,40 +101,28 @@ impl Parameter {
     /// Not less than this.
     #[must_use]
     pub const fn at_least(mut self, number: &'static str) -> Self {
-        self.lower = Some(End {
-            number,
-            inclusive: true,
-        });
+        self.lower = Some(End { number, inclusive: true });
         self
     }
 
     /// More than this.
     #[must_use]
     pub const fn above(mut self, number: &'static str) -> Self {
-        self.lower = Some(End {
-            number,
-            inclusive: false,
-        });
+        self.lower = Some(End { number, inclusive: false });
         self
     }
 
     /// Not more than this.
     #[must_use]
     pub const fn at_most(mut self, number: &'static str) -> Self {
-        self.upper = Some(End {
-            number,
-            inclusive: true,
-        });
+        self.upper = Some(End { number, inclusive: true });
         self
     }
 
     /// Less than this.
     #[must_use]
     pub const fn below(mut self, number: &'static str) -> Self {
-        self.upper = Some(End {
-            number,
-            inclusive: false,
-        });
+        self.upper = Some(End { number, inclusive: false });
         self
     }
 
@@ -156,17 +136,9 @@ impl Parameter {
 
     /// The range in words: "from 0 °C to 150 °C", "more than 0 mm".
     pub fn range(&self) -> Option<String> {
-        let unit = self
-            .sort
-            .unit()
-            .map(|unit| format!(" {unit}"))
-            .unwrap_or_default();
-        let lower = self
-            .lower
-            .map(|end| format!("{}{unit}", end.in_words("at least", "more than")));
-        let upper = self
-            .upper
-            .map(|end| format!("{}{unit}", end.in_words("at most", "less than")));
+        let unit = self.sort.unit().map(|unit| format!(" {unit}")).unwrap_or_default();
+        let lower = self.lower.map(|end| format!("{}{unit}", end.in_words("at least", "more than")));
+        let upper = self.upper.map(|end| format!("{}{unit}", end.in_words("at most", "less than")));
         match (lower, upper) {
             (Some(lower), Some(upper)) => Some(format!("{lower} and {upper}")),
             (lower, upper) => lower.or(upper),

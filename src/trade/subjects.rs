@@ -20,15 +20,5 @@ pub struct Subject {
 }
 
 /// Every subject of the trade, sorted by name.
-pub const SUBJECTS: &[Subject] = &[
-    AIR,
-    CONVERTER,
-    COOLER,
-    DRIVELINE,
-    EVIDENCE,
-    FASTENERS,
-    FLUID,
-    MEASUREMENT,
-    MONEY_AND_TIME,
-    SUPPORT,
-];
+pub const SUBJECTS: &[Subject] =
+    &[AIR, CONVERTER, COOLER, DRIVELINE, EVIDENCE, FASTENERS, FLUID, MEASUREMENT, MONEY_AND_TIME, SUPPORT];

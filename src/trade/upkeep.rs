@@ -4,10 +4,8 @@ use super::{Answer, Function, Given, Parameter, Refusal, Shape, Subject};
 use crate::quantity::Num;
 
 /// The functions about money and time.
-pub const MONEY_AND_TIME: Subject = Subject {
-    name: "money and time",
-    functions: &[JOB_COST, SERVICE_LEFT, TIME_TO_SERVICE],
-};
+pub const MONEY_AND_TIME: Subject =
+    Subject { name: "money and time", functions: &[JOB_COST, SERVICE_LEFT, TIME_TO_SERVICE] };
 
 const JOB_COST: Function = Function {
     name: "job_cost",
@@ -15,15 +13,11 @@ const JOB_COST: Function = Function {
     parameters: &[
         Parameter::amount("work", "h", "the hours of work that are charged").at_least("0"),
         Parameter::amount("rate", "money/h", "what an hour costs").at_least("0"),
-        Parameter::amount("parts", "money", "what the parts cost")
-            .at_least("0")
-            .or("0 money"),
+        Parameter::amount("parts", "money", "what the parts cost").at_least("0").or("0 money"),
         Parameter::amount("materials", "money", "what fluid and other materials cost")
             .at_least("0")
             .or("0 money"),
-        Parameter::amount("tax", "%", "the tax on all of it")
-            .at_least("0")
-            .or("0 %"),
+        Parameter::amount("tax", "%", "the tax on all of it").at_least("0").or("0 %"),
     ],
     result: Shape::Amount("money"),
     call: |given| Ok(Answer::Number(job(given)?.cost())),

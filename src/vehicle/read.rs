@@ -34,13 +34,8 @@ pub fn read(text: &SourceText) -> Found<Option<Sheet>> {
     });
     let mut diagnostics = scribe.diagnostics;
     diagnostics.sort_by_key(Diagnostic::place);
-    let sound = diagnostics
-        .iter()
-        .all(|diagnostic| diagnostic.severity != Severity::Error);
-    Found {
-        value: sheet.filter(|_| sound),
-        diagnostics,
-    }
+    let sound = diagnostics.iter().all(|diagnostic| diagnostic.severity != Severity::Error);
+    Found { value: sheet.filter(|_| sound), diagnostics }
 }
 
 fn sheet(fields: &mut Fields<'_, '_, '_>, text: &SourceText) -> Option<Sheet> {
@@ -65,9 +60,7 @@ fn odometer_unit(fields: &mut Fields<'_, '_, '_>) -> Option<Unit> {
     if !matches!(word.value.as_str(), "km" | "mi") {
         let headline = format!("an odometer does not count `{}`", word.value);
         let diagnostic = Diagnostic::error(&ODOMETER_UNIT, headline).at(word.span, "neither `km` nor `mi`");
-        fields
-            .scribe
-            .note(diagnostic.help("write `odometer_unit = \"km\"` or `odometer_unit = \"mi\"`"));
+        fields.scribe.note(diagnostic.help("write `odometer_unit = \"km\"` or `odometer_unit = \"mi\"`"));
         return None;
     }
     Unit::parse(&word.value).ok()
@@ -100,12 +93,7 @@ fn value(sheet: &mut Fields<'_, '_, '_>, name: &Spanned<String>, item: Item<'_>)
         );
         return None;
     };
-    let mut fields = Fields::new(
-        table,
-        format!("the value `{}`", name.value),
-        name.span,
-        sheet.scribe,
-    );
+    let mut fields = Fields::new(table, format!("the value `{}`", name.value), name.span, sheet.scribe);
     let value = fields.need_text("value", "2.0 L/min");
     let source = fields.need_text("source", "workshop manual, page 7-33");
     fields.finish();

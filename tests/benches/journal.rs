@@ -21,10 +21,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     let folder = tempfile::tempdir_in(env!("CARGO_TARGET_TMPDIR"))?;
     let system = System::real();
     let mut journal = Journal::create(&system, folder.path())?;
-    let mut plain = OpenOptions::new()
-        .append(true)
-        .create_new(true)
-        .open(folder.path().join("plain"))?;
+    let mut plain = OpenOptions::new().append(true).create_new(true).open(folder.path().join("plain"))?;
     let event = serde_json::json!({"kind": "reading", "name": "caught", "text": "1.00 qt", "unit": "qt"});
     let (mut ours, mut plainest) = (Vec::new(), Vec::new());
     // By turns, so that whatever else the disk does meets both alike.
@@ -37,14 +34,8 @@ fn main() -> Result<(), Box<dyn Error>> {
     }
     let (ours, plainest) = (spread(ours), spread(plainest));
     println!("append to the journal: p50 {:?}, p99 {:?}", ours.0, ours.1);
-    println!(
-        "plain append and sync: p50 {:?}, p99 {:?}",
-        plainest.0, plainest.1
-    );
-    println!(
-        "ratio of p50: {:.2}",
-        ours.0.as_secs_f64() / plainest.0.as_secs_f64()
-    );
+    println!("plain append and sync: p50 {:?}, p99 {:?}", plainest.0, plainest.1);
+    println!("ratio of p50: {:.2}", ours.0.as_secs_f64() / plainest.0.as_secs_f64());
     Ok(())
 }
 

@@ -26,10 +26,8 @@ const NAMES: &str = "\n---\n";
 #[allow(clippy::disallowed_methods, reason = "the cases are files")]
 fn every_case_is_shown_as_its_file_says() {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/cases/formula");
-    let mut files: Vec<PathBuf> = std::fs::read_dir(folder)
-        .unwrap()
-        .map(|entry| entry.unwrap().path())
-        .collect();
+    let mut files: Vec<PathBuf> =
+        std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
     files.sort();
     assert!(files.len() > 30, "the cases are found");
     let update = std::env::var_os("BAYHAND_UPDATE").is_some();
@@ -41,10 +39,7 @@ fn every_case_is_shown_as_its_file_says() {
         if update {
             std::fs::write(&file, format!("{given}{SHOWN}{shown}")).unwrap();
         } else if shown != expected {
-            wrong.push(format!(
-                "{}\nexpected:\n{expected}\nshown:\n{shown}\n",
-                file.display()
-            ));
+            wrong.push(format!("{}\nexpected:\n{expected}\nshown:\n{shown}\n", file.display()));
         }
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
@@ -53,9 +48,7 @@ fn every_case_is_shown_as_its_file_says() {
 /// What is shown of the text above `===`: the whole of it is the source, so that spans reach the names.
 fn shown(given: &str) -> String {
     let text = SourceText::new("case", given);
-    let (formula, names) = given
-        .split_once(NAMES)
-        .unwrap_or((given.trim_end_matches('\n'), ""));
+    let (formula, names) = given.split_once(NAMES).unwrap_or((given.trim_end_matches('\n'), ""));
     let names = Names::read(names, formula.len() + NAMES.len());
     let look = |mistakes: Vec<Diagnostic>| render(&mistakes, &text, Look::PLAIN);
     let typed = match Formula::parse(formula, 0).and_then(|formula| formula.check(&names)) {
@@ -65,11 +58,7 @@ fn shown(given: &str) -> String {
     match typed.evaluate(&names) {
         Err(problem) => look(vec![typed.explain(&problem)]),
         Ok(outcome) => {
-            let assumptions = outcome
-                .trace
-                .assumptions()
-                .iter()
-                .map(|line| format!("assumed: {line}\n"));
+            let assumptions = outcome.trace.assumptions().iter().map(|line| format!("assumed: {line}\n"));
             format!("{}\n{}", outcome.trace.show(), assumptions.collect::<String>())
         }
     }

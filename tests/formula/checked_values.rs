@@ -34,11 +34,7 @@ fn flow_of_a_caught_volume() {
 #[test]
 fn heat_carried_by_a_flow() {
     // Q = m·cp·dT with 818.29 kg/m³ and 2000 J/(kg·K), worked by hand: 818.29 W.
-    hold(&[(
-        "2 L/min * 818.29 kg/m³ * 2000 J/kg / 1 K * 15 K",
-        "818.29 W",
-        1e-12,
-    )]);
+    hold(&[("2 L/min * 818.29 kg/m³ * 2000 J/kg / 1 K * 15 K", "818.29 W", 1e-12)]);
 }
 
 #[test]
@@ -72,13 +68,9 @@ fn exact_factors_of_sp_811() {
 #[test]
 fn temperatures_of_the_workshop() {
     // (F - 32) / 1.8, exact by definition.
-    for (fahrenheit, celsius) in [
-        ("150", "590/9"),
-        ("158", "70"),
-        ("160", "640/9"),
-        ("170", "690/9"),
-        ("176", "80"),
-    ] {
+    for (fahrenheit, celsius) in
+        [("150", "590/9"), ("158", "70"), ("160", "640/9"), ("170", "690/9"), ("176", "80")]
+    {
         let difference = format!("{fahrenheit} °F - 0 °C == {celsius} Δ°C");
         assert!(is_true(&difference), "{difference}");
     }
@@ -114,16 +106,8 @@ fn wrench_with_an_adapter() {
         ("wrench_setting(60 N·m, 0.33 m, 0.05 m)", "52.1 N·m", 1e-3),
         // An aircraft manual's standard practices: 135 in·lb, 10 in, 1.5 in gives 117 lengthening, 159 shortening.
         ("wrench_setting(135 lbf·in, 10 in, 1.5 in)", "117 lbf·in", 5e-3),
-        (
-            "wrench_setting(135 lbf·in, 10 in, 1.5 in, way = 'shorter')",
-            "159 lbf·in",
-            5e-3,
-        ),
+        ("wrench_setting(135 lbf·in, 10 in, 1.5 in, way = 'shorter')", "159 lbf·in", 5e-3),
         // The same: at a right angle nothing changes.
-        (
-            "wrench_setting(135 lbf·in, 10 in, 1.5 in, way = 'right angle')",
-            "135 lbf·in",
-            0.0,
-        ),
+        ("wrench_setting(135 lbf·in, 10 in, 1.5 in, way = 'right angle')", "135 lbf·in", 0.0),
     ]);
 }

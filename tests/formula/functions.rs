@@ -21,39 +21,24 @@ fn every_row_is_whole() {
     for function in functions() {
         let name = function.name;
         assert!(is_name(name), "{name}");
-        assert!(
-            !function.summary.is_empty() && !function.summary.ends_with('.'),
-            "{name}: summary"
-        );
+        assert!(!function.summary.is_empty() && !function.summary.ends_with('.'), "{name}: summary");
         assert!(!function.source.is_empty(), "{name}: source");
         assert_result(function);
-        let (last, front) = function
-            .parameters
-            .split_last()
-            .expect("a function has parameters");
+        let (last, front) = function.parameters.split_last().expect("a function has parameters");
         assert!(
             front.iter().all(|parameter| parameter.arity == Arity::One),
             "{name}: only the last takes many"
         );
         assert!(
-            function
-                .parameters
-                .is_sorted_by_key(|parameter| parameter.default.is_some()),
+            function.parameters.is_sorted_by_key(|parameter| parameter.default.is_some()),
             "{name}: {last:?}"
         );
-        function
-            .parameters
-            .iter()
-            .for_each(|parameter| assert_parameter(name, parameter));
+        function.parameters.iter().for_each(|parameter| assert_parameter(name, parameter));
     }
 }
 
 fn assert_result(function: &Function) {
-    let kind = |unit| {
-        Unit::parse(unit)
-            .unwrap_or_else(|_| panic!("{}: {unit}", function.name))
-            .kind()
-    };
+    let kind = |unit| Unit::parse(unit).unwrap_or_else(|_| panic!("{}: {unit}", function.name)).kind();
     match function.result {
         Shape::Amount(unit) => assert_eq!(kind(unit), Kind::Difference, "{}", function.name),
         Shape::Temperature(unit) => assert_eq!(kind(unit), Kind::Point, "{}", function.name),
@@ -63,26 +48,16 @@ fn assert_result(function: &Function) {
 
 fn assert_parameter(function: &str, parameter: &Parameter) {
     let place = format!("{} of {function}", parameter.name);
-    assert!(
-        is_name(parameter.name) && !parameter.meaning.is_empty(),
-        "{place}"
-    );
+    assert!(is_name(parameter.name) && !parameter.meaning.is_empty(), "{place}");
     let ends = parameter.lower.into_iter().chain(parameter.upper);
-    assert!(
-        ends.clone().all(|end| end.value().is_some()),
-        "{place}: its range is of numbers"
-    );
+    assert!(ends.clone().all(|end| end.value().is_some()), "{place}: its range is of numbers");
     match parameter.sort {
-        Sort::Amount(unit) => assert_eq!(
-            Unit::parse(unit).map(|unit| unit.kind()),
-            Ok(Kind::Difference),
-            "{place}"
-        ),
-        Sort::Temperature(unit) => assert_eq!(
-            Unit::parse(unit).map(|unit| unit.kind()),
-            Ok(Kind::Point),
-            "{place}"
-        ),
+        Sort::Amount(unit) => {
+            assert_eq!(Unit::parse(unit).map(|unit| unit.kind()), Ok(Kind::Difference), "{place}");
+        }
+        Sort::Temperature(unit) => {
+            assert_eq!(Unit::parse(unit).map(|unit| unit.kind()), Ok(Kind::Point), "{place}");
+        }
         Sort::Choice(choices) => {
             assert!(
                 parameter.default.is_none_or(|default| choices.contains(&default)),
@@ -91,14 +66,8 @@ fn assert_parameter(function: &str, parameter: &Parameter) {
         }
         Sort::Same | Sort::SameAmount => {
             let zero = |number: &str| Num::parse_decimal(number) == Some(Num::ZERO);
-            assert!(
-                ends.clone().all(|end| zero(end.number)),
-                "{place}: without a unit only zero is an end"
-            );
-            assert!(
-                parameter.default.is_none(),
-                "{place}: a default would have one unit only"
-            );
+            assert!(ends.clone().all(|end| zero(end.number)), "{place}: without a unit only zero is an end");
+            assert!(parameter.default.is_none(), "{place}: a default would have one unit only");
         }
         Sort::Number | Sort::Text => {}
     }
@@ -108,15 +77,10 @@ fn assert_parameter(function: &str, parameter: &Parameter) {
 #[test]
 fn every_example_works() {
     for function in functions() {
-        assert!(
-            function.example.contains(&format!("{}(", function.name)),
-            "{}",
-            function.name
-        );
+        assert!(function.example.contains(&format!("{}(", function.name)), "{}", function.name);
         let typed = Formula::parse(function.example, 0).and_then(|formula| formula.check(&NoNames));
-        let outcome = typed
-            .unwrap_or_else(|mistakes| panic!("{}: {mistakes:#?}", function.example))
-            .evaluate(&NoNames);
+        let outcome =
+            typed.unwrap_or_else(|mistakes| panic!("{}: {mistakes:#?}", function.example)).evaluate(&NoNames);
         assert!(outcome.is_ok(), "{}: {outcome:?}", function.example);
     }
 }
@@ -134,12 +98,7 @@ fn every_default_is_of_its_parameters_sort() {
             let written = if text { quoted.as_str() } else { default };
             let others = function.parameters.iter().filter(|other| other.default.is_none());
             let front: Vec<String> = others.map(sample).collect();
-            let call = format!(
-                "{}({}, {} = {written})",
-                function.name,
-                front.join(", "),
-                parameter.name
-            );
+            let call = format!("{}({}, {} = {written})", function.name, front.join(", "), parameter.name);
             assert!(check(&call, "").is_ok(), "{call}");
         }
     }
@@ -158,10 +117,7 @@ fn sample(parameter: &Parameter) -> String {
 fn functions_are_found_by_name_and_nearly() {
     assert_eq!(find("mean").map(|function| function.name), Some("mean"));
     assert!(find("Mean").is_none());
-    assert_eq!(
-        meant("wrench_seting").map(|function| function.name),
-        Some("wrench_setting")
-    );
+    assert_eq!(meant("wrench_seting").map(|function| function.name), Some("wrench_setting"));
     assert!(meant("gearbox").is_none());
     assert_eq!(subjects().next().map(|subject| subject.name), Some("arithmetic"));
 }
@@ -169,29 +125,17 @@ fn functions_are_found_by_name_and_nearly() {
 #[test]
 fn arguments_in_order_or_by_name_are_the_same() {
     assert!(is_true("round(7 L, 2 L) == round(to = 2 L, x = 7 L)"));
-    assert!(is_true(
-        "old_fluid_left(4 L, 7 L, 2) == old_fluid_left(times = 2, drained = 4 L, holds = 7 L)"
-    ));
-    assert!(is_true(
-        "old_fluid_left(4 L, 7 L) == old_fluid_left(4 L, 7 L, times = 1)"
-    ));
+    assert!(is_true("old_fluid_left(4 L, 7 L, 2) == old_fluid_left(times = 2, drained = 4 L, holds = 7 L)"));
+    assert!(is_true("old_fluid_left(4 L, 7 L) == old_fluid_left(4 L, 7 L, times = 1)"));
 }
 
 #[test]
 fn arithmetic_functions() {
-    assert!(is_true(
-        "mean(1 L, 2 L, 6 L) == 3 L and min(3, 1, 2) == 1 and max(3 psi, 4 psi) == 4 psi"
-    ));
+    assert!(is_true("mean(1 L, 2 L, 6 L) == 3 L and min(3, 1, 2) == 1 and max(3 psi, 4 psi) == 4 psi"));
     assert!(is_true("abs(3 mm - 5 mm) == 2 mm and sqrt(2.25 cm²) == 1.5 cm"));
-    assert!(is_true(
-        "round(2.5 L, 1 L) == 3 L and round(-2.5 L, 1 L) == -3 L and round(2.49 L, 1 L) == 2 L"
-    ));
-    assert!(is_true(
-        "round_up(7.2 L, 1 L) == 8 L and round_up(7 L, 1 L) == 7 L and round_up(-7.2, 1) == -7"
-    ));
-    assert!(is_true(
-        "round_down(7.9 L, 1 L) == 7 L and round_down(-7.2, 1) == -8"
-    ));
+    assert!(is_true("round(2.5 L, 1 L) == 3 L and round(-2.5 L, 1 L) == -3 L and round(2.49 L, 1 L) == 2 L"));
+    assert!(is_true("round_up(7.2 L, 1 L) == 8 L and round_up(7 L, 1 L) == 7 L and round_up(-7.2, 1) == -7"));
+    assert!(is_true("round_down(7.9 L, 1 L) == 7 L and round_down(-7.2, 1) == -8"));
 }
 
 #[test]

@@ -1,10 +1,5 @@
 //! Tests of `formula`.
-#![allow(
-    clippy::expect_used,
-    clippy::unwrap_used,
-    clippy::panic,
-    reason = "helpers of tests"
-)]
+#![allow(clippy::expect_used, clippy::unwrap_used, clippy::panic, reason = "helpers of tests")]
 
 mod cases;
 mod checked_values;

@@ -113,11 +113,7 @@ fn a_formula_that_is_too_deep_is_refused_however_it_is_deep() {
 #[test]
 fn the_deepest_formula_that_is_allowed_has_a_result() {
     let sum = "1+".repeat(MAX_DEPTH - 1) + "1";
-    assert!(super::world::is_true(&format!(
-        "{} == {}",
-        sum.replacen("1+", "", 1),
-        MAX_DEPTH - 1
-    )));
+    assert!(super::world::is_true(&format!("{} == {}", sum.replacen("1+", "", 1), MAX_DEPTH - 1)));
     let brackets = "(".repeat(MAX_DEPTH - 1) + "true" + &")".repeat(MAX_DEPTH - 1);
     assert!(super::world::is_true(&brackets));
 }
@@ -125,10 +121,7 @@ fn the_deepest_formula_that_is_allowed_has_a_result() {
 #[test]
 fn a_formula_that_is_too_long_is_refused() {
     let text = " ".repeat(MAX_LENGTH) + "1";
-    assert_eq!(
-        check(&text, "").expect_err("longer than allowed")[0].code.name,
-        "formula-too-large"
-    );
+    assert_eq!(check(&text, "").expect_err("longer than allowed")[0].code.name, "formula-too-large");
 }
 
 #[test]

@@ -11,16 +11,10 @@ const NAMES: &str = "caught = 1.00 qt\ntook = 22 s\n";
 #[test]
 fn names_are_told_with_their_places_in_the_file() {
     let formula = Formula::parse("max(caught, caught) / took", 100).unwrap();
-    let names: Vec<(String, Span)> = formula
-        .names()
-        .into_iter()
-        .map(|name| (name.value, name.span))
-        .collect();
+    let names: Vec<(String, Span)> =
+        formula.names().into_iter().map(|name| (name.value, name.span)).collect();
     let expected = [("caught", 104, 110), ("caught", 112, 118), ("took", 122, 126)];
-    assert_eq!(
-        names,
-        expected.map(|(name, start, end)| (name.to_owned(), Span::new(start, end)))
-    );
+    assert_eq!(names, expected.map(|(name, start, end)| (name.to_owned(), Span::new(start, end))));
     assert_eq!(formula.span(), Span::new(100, 126));
     let typed = formula.check(&Names::read(NAMES, 0)).unwrap();
     assert_eq!(typed.names().len(), 3);
@@ -31,10 +25,7 @@ fn names_are_told_with_their_places_in_the_file() {
 fn a_diagnostic_points_into_the_file() {
     let mistakes = Formula::parse("caught + ", 100).unwrap_err();
     assert_eq!(mistakes[0].place(), Some(Span::new(107, 108)));
-    let mistakes = Formula::parse("caugth", 100)
-        .unwrap()
-        .check(&Names::read(NAMES, 0))
-        .unwrap_err();
+    let mistakes = Formula::parse("caugth", 100).unwrap().check(&Names::read(NAMES, 0)).unwrap_err();
     assert_eq!(
         mistakes[0].fix.as_ref().map(|fix| (fix.span, fix.text.as_str())),
         Some((Span::new(100, 106), "caught"))
@@ -45,10 +36,7 @@ fn a_diagnostic_points_into_the_file() {
 fn a_trace_is_shown_in_the_unit_asked_for() {
     let outcome = evaluate("caught / took", NAMES).unwrap();
     let gallons = Unit::parse("gal/min").unwrap();
-    assert_eq!(
-        outcome.trace.show_in(&gallons),
-        "caught / took = 1.00 qt / 22 s = 0.682 gal/min"
-    );
+    assert_eq!(outcome.trace.show_in(&gallons), "caught / took = 1.00 qt / 22 s = 0.682 gal/min");
     assert_eq!(
         outcome.trace.show_as("0.681818 gal/min"),
         "caught / took = 1.00 qt / 22 s = 0.681818 gal/min"
@@ -65,10 +53,7 @@ fn a_trace_is_shown_in_the_unit_asked_for() {
 fn a_limit_of_another_sort_than_its_reading_is_told() {
     let typed = check("caught / took", NAMES).unwrap();
     let wanted = Type::amount(Dimension::PRESSURE);
-    let mistake = typed
-        .clone()
-        .require(wanted, "the limit does not have the reading's unit")
-        .unwrap_err();
+    let mistake = typed.clone().require(wanted, "the limit does not have the reading's unit").unwrap_err();
     assert_eq!(mistake.code.name, "unit-mismatch");
     assert_eq!(mistake.labels[0].text, "this is a volume flow");
     assert_eq!(mistake.notes, ["a pressure is needed here"]);
@@ -85,15 +70,8 @@ fn what_is_not_known_yet_is_told_by_name() {
 #[test]
 fn a_value_of_another_sort_than_declared_is_an_error() {
     let typed = check("caught / took", NAMES).unwrap();
-    let problem = typed
-        .evaluate(&Names::read("caught = 1 qt\ntook = 22 m\n", 0))
-        .unwrap_err();
-    assert_eq!(
-        problem,
-        EvalProblem::WrongValue {
-            name: "took".to_owned()
-        }
-    );
+    let problem = typed.evaluate(&Names::read("caught = 1 qt\ntook = 22 m\n", 0)).unwrap_err();
+    assert_eq!(problem, EvalProblem::WrongValue { name: "took".to_owned() });
 }
 
 #[test]
@@ -112,22 +90,12 @@ fn codes_are_sorted_and_teach() {
     assert!(CODES.is_sorted_by_key(|code| code.name));
     for code in CODES {
         assert!(
-            code.name
-                .chars()
-                .all(|letter| letter.is_ascii_lowercase() || letter == '-'),
+            code.name.chars().all(|letter| letter.is_ascii_lowercase() || letter == '-'),
             "{}",
             code.name
         );
-        assert!(
-            !code.summary.is_empty() && !code.summary.ends_with('.'),
-            "{}",
-            code.name
-        );
-        assert!(
-            code.teaching.contains("Right: ") || code.name == "value-missing",
-            "{}",
-            code.name
-        );
+        assert!(!code.summary.is_empty() && !code.summary.ends_with('.'), "{}", code.name);
+        assert!(code.teaching.contains("Right: ") || code.name == "value-missing", "{}", code.name);
     }
 }
 
@@ -151,9 +119,6 @@ fn a_unit_ends_where_no_unit_comes_out_any_more() {
     ];
     for formula in holds {
         let outcome = evaluate(formula, "took = 2 s\n").unwrap();
-        assert!(
-            matches!(outcome.value, bayhand::formula::Value::Truth(true)),
-            "{formula}"
-        );
+        assert!(matches!(outcome.value, bayhand::formula::Value::Truth(true)), "{formula}");
     }
 }

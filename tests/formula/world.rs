@@ -26,13 +26,7 @@ impl Names {
         for line in text.split_inclusive('\n') {
             if let Some((name, value)) = line.split_once('=') {
                 let declared = Span::new(at, at + name.trim_end().len());
-                names.insert(
-                    name.trim().to_owned(),
-                    Thing {
-                        declared,
-                        ..thing(value.trim())
-                    },
-                );
+                names.insert(name.trim().to_owned(), Thing { declared, ..thing(value.trim()) });
             }
             at += line.len();
         }
@@ -41,13 +35,8 @@ impl Names {
 }
 
 fn thing(value: &str) -> Thing {
-    let bare = |gives, value| Thing {
-        gives,
-        value,
-        typed: None,
-        choices: Vec::new(),
-        declared: Span::default(),
-    };
+    let bare =
+        |gives, value| Thing { gives, value, typed: None, choices: Vec::new(), declared: Span::default() };
     if let Some(unit) = value.strip_prefix("not known, in ") {
         return bare(Type::of(&Unit::parse(unit).unwrap()), None);
     }
@@ -56,21 +45,14 @@ fn thing(value: &str) -> Thing {
     }
     if let Some(text) = value.strip_prefix('"') {
         let (text, choices) = text.split_once('"').unwrap();
-        let choices = choices
-            .strip_prefix(" of ")
-            .map(|choices| choices.split(", ").map(str::to_owned).collect());
+        let choices =
+            choices.strip_prefix(" of ").map(|choices| choices.split(", ").map(str::to_owned).collect());
         let known = bare(Type::Text, Some(Value::Text(text.to_owned())));
-        return Thing {
-            choices: choices.unwrap_or_default(),
-            ..known
-        };
+        return Thing { choices: choices.unwrap_or_default(), ..known };
     }
     let quantity: Quantity = parse_literal(value).unwrap_or_else(|_| panic!("`{value}` is a quantity"));
     let known = bare(Type::of(&quantity.unit), Some(Value::Quantity(quantity)));
-    Thing {
-        typed: Some(value.to_owned()),
-        ..known
-    }
+    Thing { typed: Some(value.to_owned()), ..known }
 }
 
 impl Scope for Names {
@@ -87,10 +69,7 @@ impl Scope for Names {
     }
 
     fn choices(&self, name: &str) -> Vec<String> {
-        self.0
-            .get(name)
-            .map(|thing| thing.choices.clone())
-            .unwrap_or_default()
+        self.0.get(name).map(|thing| thing.choices.clone()).unwrap_or_default()
     }
 }
 
@@ -117,20 +96,14 @@ pub fn evaluate(formula: &str, names: &str) -> Result<Outcome, EvalProblem> {
 /// The result of a formula without names, as a quantity.
 pub fn result(formula: &str) -> Quantity {
     match evaluate(formula, "") {
-        Ok(Outcome {
-            value: Value::Quantity(quantity),
-            ..
-        }) => quantity,
+        Ok(Outcome { value: Value::Quantity(quantity), .. }) => quantity,
         other => panic!("`{formula}` gives {other:?}"),
     }
 }
 
 pub fn is_true(formula: &str) -> bool {
     match evaluate(formula, "") {
-        Ok(Outcome {
-            value: Value::Truth(truth),
-            ..
-        }) => truth,
+        Ok(Outcome { value: Value::Truth(truth), .. }) => truth,
         other => panic!("`{formula}` gives {other:?}"),
     }
 }

@@ -11,9 +11,8 @@ use super::support::Bench;
 fn cases() -> Vec<PathBuf> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/cases/journal/files");
     let entries = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
-    let mut cases: Vec<PathBuf> = entries
-        .filter(|path| path.extension().is_some_and(|extension| extension == "jsonl"))
-        .collect();
+    let mut cases: Vec<PathBuf> =
+        entries.filter(|path| path.extension().is_some_and(|extension| extension == "jsonl")).collect();
     cases.sort();
     cases
 }
@@ -33,10 +32,7 @@ fn told(case: &Path) -> String {
 fn summary(contents: &Contents) -> String {
     let mut text = String::new();
     for line in &contents.lines {
-        let back = line
-            .clock_back
-            .map(|back| format!(", clock back by {back:#}"))
-            .unwrap_or_default();
+        let back = line.clock_back.map(|back| format!(", clock back by {back:#}")).unwrap_or_default();
         writeln!(text, "{} at {}{back}: {}", line.seq, line.time, line.event).unwrap();
     }
     if let Some(torn) = &contents.torn {

@@ -75,10 +75,7 @@ fn each_reason_is_told_apart() {
         let text = format!("{error}; {}", error.way_out());
         text.split_once("`: ").unwrap().1.to_owned()
     };
-    assert_eq!(
-        tail(error("absent.md")),
-        "there is nothing of this name; check the path"
-    );
+    assert_eq!(tail(error("absent.md")), "there is nothing of this name; check the path");
     assert_eq!(tail(error("")), "it is a folder, not a file; name a file");
     assert_eq!(
         tail(error("latin.md")),
@@ -117,9 +114,7 @@ fn a_log_must_be_new_or_must_be_there_as_asked() {
 #[cfg(target_os = "linux")]
 fn a_disk_that_is_really_full_says_so() {
     // /dev/full answers each write with ENOSPC (full(4) of the Linux manual).
-    let mut log = RealDisk
-        .open_log("/dev/full".as_ref(), Standing::Existing)
-        .unwrap();
+    let mut log = RealDisk.open_log("/dev/full".as_ref(), Standing::Existing).unwrap();
     let error = log.append(b"one line\n").unwrap_err();
     assert!(matches!(error.why, Why::Full), "{error}");
 }

@@ -11,11 +11,7 @@ use jiff::tz::TimeZone;
 use super::support::evening;
 
 fn system(now: ZonedDateTime, environment: Environment) -> System {
-    System::new(
-        Arc::new(ScriptedClock::standing(now)),
-        Arc::new(RealDisk),
-        environment,
-    )
+    System::new(Arc::new(ScriptedClock::standing(now)), Arc::new(RealDisk), environment)
 }
 
 #[test]
@@ -28,15 +24,9 @@ fn the_folder_given_goes_before_the_variable_and_that_before_the_platform() {
     };
     assert_eq!(folder(both.clone(), Some("here")), Ok(PathBuf::from("here")));
     assert_eq!(folder(both, None), Ok(PathBuf::from("/mnt/stick")));
-    assert_eq!(
-        folder(own(), None),
-        Ok(PathBuf::from("/home/lena/.local/share/bayhand"))
-    );
+    assert_eq!(folder(own(), None), Ok(PathBuf::from("/home/lena/.local/share/bayhand")));
     let error = folder(Environment::of([("BAYHAND_DATA", "")]), None).unwrap_err();
-    assert!(
-        error.to_string().contains("BAYHAND_DATA=/path/to/folder"),
-        "{error}"
-    );
+    assert!(error.to_string().contains("BAYHAND_DATA=/path/to/folder"), "{error}");
 }
 
 #[test]
@@ -46,13 +36,7 @@ fn variables_mean_what_their_conventions_say() {
     assert!(!Environment::of([("NO_COLOR", "")]).refuses_colour());
     assert!(!Environment::of([]).refuses_colour());
     assert_eq!(Environment::of([("TERM", "dumb")]).terminal(), Some("dumb"));
-    for (text, columns) in [
-        ("80", Some(80)),
-        ("0", None),
-        ("-1", None),
-        ("wide", None),
-        ("99999", None),
-    ] {
+    for (text, columns) in [("80", Some(80)), ("0", None), ("-1", None), ("wide", None), ("99999", None)] {
         assert_eq!(Environment::of([("COLUMNS", text)]).columns(), columns);
     }
 }
@@ -60,12 +44,7 @@ fn variables_mean_what_their_conventions_say() {
 #[test]
 fn a_machine_that_does_not_know_its_zone_is_told_to_the_person() {
     let unknown = evening().with_time_zone(TimeZone::unknown());
-    assert!(
-        system(unknown, Environment::default())
-            .zone_notice()
-            .unwrap()
-            .contains("UTC")
-    );
+    assert!(system(unknown, Environment::default()).zone_notice().unwrap().contains("UTC"));
     assert_eq!(system(evening(), Environment::default()).zone_notice(), None);
 }
 

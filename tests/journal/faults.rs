@@ -136,10 +136,7 @@ fn a_file_that_was_replaced_or_removed_is_not_written_to() {
             bench.put(&bytes);
         }
         let error = bench.append(&mut journal, "1.00 qt").unwrap_err();
-        assert!(
-            error.to_string().contains("another file stands under its name"),
-            "{error}"
-        );
+        assert!(error.to_string().contains("another file stands under its name"), "{error}");
         assert_eq!(fs::read(bench.path().join("moved")).unwrap(), bytes);
     }
 }

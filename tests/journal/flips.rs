@@ -7,11 +7,7 @@ use super::support::{Bench, line_of};
 #[test]
 fn of_several_damages_the_first_is_named() {
     let whole = String::from_utf8(Bench::with_events(6).bytes()).unwrap();
-    for (later, by) in [
-        ("5.5 qt\"}}", "5.5 qt"),
-        ("\"seq\":5", "\"seq\":9"),
-        ("5.5 qt", "6.5 qt"),
-    ] {
+    for (later, by) in [("5.5 qt\"}}", "5.5 qt"), ("\"seq\":5", "\"seq\":9"), ("5.5 qt", "6.5 qt")] {
         let bench = Bench::new();
         bench.put(whole.replace("2.5 qt", "3.5 qt").replace(later, by).as_bytes());
         assert_eq!(line_of(&bench.read().unwrap_err()), Some(2), "{later}");
@@ -65,10 +61,7 @@ fn line_at(bytes: &[u8], at: usize) -> u64 {
 fn every_single_bit_before_the_last_line_is_guarded() {
     let bench = Bench::with_events(4);
     let whole = bench.bytes();
-    let before_last = bench.read().unwrap().lines[..3]
-        .iter()
-        .map(|line| line.raw.len() + 1)
-        .sum();
+    let before_last = bench.read().unwrap().lines[..3].iter().map(|line| line.raw.len() + 1).sum();
     for at in 0..before_last {
         for bit in 0..8 {
             let mut bytes = whole.clone();
@@ -85,10 +78,7 @@ fn every_single_bit_before_the_last_line_is_guarded() {
 fn a_bit_of_the_last_line_never_harms_the_lines_before() {
     let bench = Bench::with_events(3);
     let whole = bench.bytes();
-    let last = bench.read().unwrap().lines[..2]
-        .iter()
-        .map(|line| line.raw.len() + 1)
-        .sum::<usize>();
+    let last = bench.read().unwrap().lines[..2].iter().map(|line| line.raw.len() + 1).sum::<usize>();
     for at in last..whole.len() {
         for bit in 0..8 {
             let mut bytes = whole.clone();
@@ -106,9 +96,7 @@ fn a_bit_of_the_last_line_never_harms_the_lines_before() {
 #[test]
 fn a_damaged_journal_is_refused_and_left_as_it_is() {
     let bench = Bench::with_events(4);
-    let damaged = String::from_utf8(bench.bytes())
-        .unwrap()
-        .replace("2.5 qt", "3.5 qt");
+    let damaged = String::from_utf8(bench.bytes()).unwrap().replace("2.5 qt", "3.5 qt");
     bench.put(damaged.as_bytes());
     let error = bench.open().unwrap_err();
     let file = bench.file();

@@ -51,11 +51,7 @@ pub struct Writer {
 impl Writer {
     pub fn start(bench: &Bench) -> Self {
         let mut child = Command::new(std::env::current_exe().unwrap())
-            .args([
-                "--exact",
-                "journal::kill::the_writer_says_what_it_has_kept",
-                "--nocapture",
-            ])
+            .args(["--exact", "journal::kill::the_writer_says_what_it_has_kept", "--nocapture"])
             .env(WRITE_IN, bench.path())
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
@@ -114,10 +110,7 @@ fn nothing_acknowledged_is_lost_by_a_kill() {
         let (_journal, contents) = bench.open().unwrap();
         let found = contents.head.seq;
         // One more may be there: written, but killed before it could say so.
-        assert!(
-            found == acknowledged || found == acknowledged + 1,
-            "{found}, {acknowledged}"
-        );
+        assert!(found == acknowledged || found == acknowledged + 1, "{found}, {acknowledged}");
         for line in &contents.lines {
             assert_eq!(line.event["number"], line.seq, "round {round}");
         }

@@ -15,9 +15,7 @@ fn any_event() -> impl Strategy<Value = Value> {
         any::<bool>().prop_map(Value::from),
         any::<i64>().prop_map(Value::from),
         any::<u64>().prop_map(Value::from),
-        any::<f64>()
-            .prop_filter("finite", |number| number.is_finite())
-            .prop_map(Value::from),
+        any::<f64>().prop_filter("finite", |number| number.is_finite()).prop_map(Value::from),
         any::<String>().prop_map(Value::from),
     ];
     leaf.prop_recursive(4, 20, 5, |inner| {
@@ -78,13 +76,8 @@ fn typed_events_come_back_as_their_type() {
     let bench = Bench::new();
     let mut journal = bench.create();
     let events = [
-        Event::Started {
-            procedure: "cooler-line-flush".to_owned(),
-        },
-        Event::Reading {
-            name: "caught".to_owned(),
-            text: "5½ qt, “clear”\u{2028}\n".to_owned(),
-        },
+        Event::Started { procedure: "cooler-line-flush".to_owned() },
+        Event::Reading { name: "caught".to_owned(), text: "5½ qt, “clear”\u{2028}\n".to_owned() },
     ];
     for event in &events {
         journal.append(&bench.system.now(), event).unwrap();
@@ -111,9 +104,7 @@ fn an_event_of_an_unknown_kind_is_an_error_that_names_its_line() {
 fn the_acknowledged_time_is_the_time_that_is_read() {
     let bench = Bench::new();
     let mut journal = bench.create();
-    let fine = evening()
-        .checked_add(SignedDuration::from_nanos(456_789))
-        .unwrap();
+    let fine = evening().checked_add(SignedDuration::from_nanos(456_789)).unwrap();
     let stamp = journal.append(&fine, &json!({})).unwrap();
     assert_eq!(stamp.time.timestamp(), evening().timestamp());
     assert_eq!(bench.read().unwrap().lines[0].time, stamp.time);
@@ -127,13 +118,7 @@ fn a_clock_that_went_back_is_flagged_where_it_did() {
         let time = evening().checked_add(SignedDuration::from_mins(minutes)).unwrap();
         journal.append(&time, &json!({})).unwrap();
     }
-    let flags: Vec<_> = bench
-        .read()
-        .unwrap()
-        .lines
-        .iter()
-        .map(|line| line.clock_back)
-        .collect();
+    let flags: Vec<_> = bench.read().unwrap().lines.iter().map(|line| line.clock_back).collect();
     let one_minute = Some(SignedDuration::from_mins(1));
     assert_eq!(flags, [None, None, one_minute, None, None]);
 }
@@ -144,11 +129,7 @@ fn the_change_to_winter_time_is_not_a_clock_that_went_back() {
     let mut journal = bench.create();
     // In Berlin 2026-10-25 the clocks go from 03:00 back to 02:00 (rule of the EU, last Sunday of October).
     for instant in ["2026-10-25T00:50:00Z", "2026-10-25T01:10:00Z"] {
-        let time = instant
-            .parse::<Timestamp>()
-            .unwrap()
-            .in_tz("Europe/Berlin")
-            .unwrap();
+        let time = instant.parse::<Timestamp>().unwrap().in_tz("Europe/Berlin").unwrap();
         journal.append(&time, &json!({})).unwrap();
     }
     let contents = bench.read().unwrap();
@@ -180,10 +161,5 @@ fn bytes_that_are_not_text_are_an_error_with_a_line() {
     let JournalError::Damaged { line: 2, damage, .. } = error else {
         panic!("{error}");
     };
-    assert_eq!(
-        damage,
-        Damage::Unreadable {
-            why: "not UTF-8 text from byte 19 on".to_owned()
-        }
-    );
+    assert_eq!(damage, Damage::Unreadable { why: "not UTF-8 text from byte 19 on".to_owned() });
 }

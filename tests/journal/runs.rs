@@ -6,7 +6,7 @@ use bayhand::journal::{JournalError, Pinned, RunId, Runs};
 use bayhand::system::scripted::Fault;
 use jiff::SignedDuration;
 
-use super::support::Bench;
+use super::support::{Bench, patiently};
 
 fn pinned() -> Pinned {
     Pinned {
@@ -24,15 +24,11 @@ fn runs_of_a_day_are_numbered() {
     let bench = Bench::new();
     let runs = runs(&bench);
     let names: Vec<String> = (0..3)
-        .map(|_| runs.start("cooler-line-flush", &pinned()).unwrap().0.to_string())
+        .map(|_| runs.start("cooler-line-flush", bench.system.now().date(), &pinned()).unwrap().0.to_string())
         .collect();
     assert_eq!(
         names,
-        [
-            "2026-11-21-cooler-line-flush",
-            "2026-11-21-cooler-line-flush-2",
-            "2026-11-21-cooler-line-flush-3"
-        ]
+        ["2026-11-21-cooler-line-flush", "2026-11-21-cooler-line-flush-2", "2026-11-21-cooler-line-flush-3"]
     );
 }
 
@@ -40,10 +36,8 @@ fn runs_of_a_day_are_numbered() {
 fn the_date_of_a_name_is_the_local_one() {
     let bench = Bench::new();
     // Half past midnight in Berlin is still the day before in UTC.
-    bench
-        .clock
-        .set("2026-11-22T00:30:00+01:00[Europe/Berlin]".parse().unwrap());
-    let (id, _) = runs(&bench).start("flush", &pinned()).unwrap();
+    bench.clock.set("2026-11-22T00:30:00+01:00[Europe/Berlin]".parse().unwrap());
+    let (id, _) = runs(&bench).start("flush", bench.system.now().date(), &pinned()).unwrap();
     assert_eq!(id.as_str(), "2026-11-22-flush");
 }
 
@@ -61,9 +55,9 @@ fn any_name_of_a_procedure_makes_a_safe_folder() {
         let bench = Bench::new();
         let runs = runs(&bench);
         if procedure == "///" {
-            runs.start("", &pinned()).unwrap();
+            runs.start("", bench.system.now().date(), &pinned()).unwrap();
         }
-        let (id, _) = runs.start(procedure, &pinned()).unwrap();
+        let (id, _) = runs.start(procedure, bench.system.now().date(), &pinned()).unwrap();
         assert_eq!(id.as_str(), name);
         assert_eq!(RunId::parse(name).unwrap(), id);
         assert!(bench.path().join("runs").join(name).is_dir());
@@ -72,21 +66,10 @@ fn any_name_of_a_procedure_makes_a_safe_folder() {
 
 #[test]
 fn a_text_that_is_not_a_run_is_refused() {
-    for text in [
-        "",
-        "..",
-        "../runs",
-        "2026-11-21/x",
-        "flush",
-        "2026-13-01-flush",
-        "2026-11-21-Flush",
-    ] {
+    for text in ["", "..", "../runs", "2026-11-21/x", "flush", "2026-13-01-flush", "2026-11-21-Flush"] {
         let error = RunId::parse(text).unwrap_err();
         assert!(matches!(&error, JournalError::NotARun { .. }));
-        assert!(
-            error.to_string().contains("`bayhand runs` lists the runs"),
-            "{error}"
-        );
+        assert!(error.to_string().contains("`bayhand runs` lists the runs"), "{error}");
     }
 }
 
@@ -94,15 +77,12 @@ fn a_text_that_is_not_a_run_is_refused() {
 fn pinned_texts_are_the_exact_bytes() {
     let bench = Bench::new();
     let runs = runs(&bench);
-    let (id, _) = runs.start("flush", &pinned()).unwrap();
+    let (id, _) = runs.start("flush", bench.system.now().date(), &pinned()).unwrap();
     assert_eq!(runs.pinned(&id).unwrap(), pinned());
     let bytes = fs::read(runs.folder(&id).join("procedure.md")).unwrap();
     assert_eq!(bytes, pinned().procedure.as_bytes());
-    let bare = Pinned {
-        vehicle: None,
-        ..pinned()
-    };
-    let (id, _) = runs.start("flush", &bare).unwrap();
+    let bare = Pinned { vehicle: None, ..pinned() };
+    let (id, _) = runs.start("flush", bench.system.now().date(), &bare).unwrap();
     assert_eq!(runs.pinned(&id).unwrap(), bare);
 }
 
@@ -111,7 +91,7 @@ fn a_listing_reports_what_is_damaged_and_shows_the_rest() {
     let bench = Bench::new();
     let runs = runs(&bench);
     for name in ["flush", "filter", "seals"] {
-        let (_, mut journal) = runs.start(name, &pinned()).unwrap();
+        let (_, mut journal) = runs.start(name, bench.system.now().date(), &pinned()).unwrap();
         bench.append(&mut journal, "1 qt").unwrap();
         bench.append(&mut journal, "2 qt").unwrap();
     }
@@ -126,10 +106,7 @@ fn a_listing_reports_what_is_damaged_and_shows_the_rest() {
     assert_eq!(names, ["2026-11-21-flush", "2026-11-21-seals"]);
     let broken: Vec<&str> = listing.broken.iter().map(|broken| broken.name.as_str()).collect();
     assert_eq!(broken, ["2026-11-20-nothing", "2026-11-21-filter", "Old Runs"]);
-    assert!(matches!(
-        listing.broken[1].error,
-        JournalError::Damaged { line: 1, .. }
-    ));
+    assert!(matches!(listing.broken[1].error, JournalError::Damaged { line: 1, .. }));
 }
 
 #[test]
@@ -137,7 +114,7 @@ fn a_listing_is_in_the_order_of_starting() {
     let bench = Bench::new();
     let runs = runs(&bench);
     for _ in 0..11 {
-        let (_, mut journal) = runs.start("flush", &pinned()).unwrap();
+        let (_, mut journal) = runs.start("flush", bench.system.now().date(), &pinned()).unwrap();
         bench.append(&mut journal, "1 qt").unwrap();
         bench.clock.pass(SignedDuration::from_mins(1));
     }
@@ -148,9 +125,7 @@ fn a_listing_is_in_the_order_of_starting() {
 #[test]
 fn no_data_folder_yet_is_no_runs() {
     let bench = Bench::new();
-    let listing = Runs::new(&bench.system, &bench.path().join("not/there"))
-        .list()
-        .unwrap();
+    let listing = Runs::new(&bench.system, &bench.path().join("not/there")).list().unwrap();
     assert!(listing.runs.is_empty() && listing.broken.is_empty());
     assert!(!bench.path().join("not").exists());
 }
@@ -160,12 +135,12 @@ fn a_start_that_fails_leaves_nothing_behind() {
     let bench = Bench::new();
     for room in [0, 10, 30, 45] {
         bench.disk.inject(Fault::FullAfter(room));
-        let error = runs(&bench).start("flush", &pinned()).unwrap_err();
+        let error = runs(&bench).start("flush", bench.system.now().date(), &pinned()).unwrap_err();
         assert!(error.to_string().contains("free some space"), "{error}");
         assert_eq!(fs::read_dir(bench.path().join("runs")).unwrap().count(), 0);
     }
     bench.disk.heal();
-    let (id, _) = runs(&bench).start("flush", &pinned()).unwrap();
+    let (id, _) = runs(&bench).start("flush", bench.system.now().date(), &pinned()).unwrap();
     assert_eq!(id.as_str(), "2026-11-21-flush");
 }
 
@@ -173,10 +148,10 @@ fn a_start_that_fails_leaves_nothing_behind() {
 fn a_run_is_gone_on_with_where_it_stopped() {
     let bench = Bench::new();
     let runs = runs(&bench);
-    let (id, mut journal) = runs.start("flush", &pinned()).unwrap();
+    let (id, mut journal) = runs.start("flush", bench.system.now().date(), &pinned()).unwrap();
     bench.append(&mut journal, "1 qt").unwrap();
     drop(journal);
-    let (mut journal, contents) = runs.open(&id).unwrap();
+    let (mut journal, contents) = patiently(|| runs.open(&id)).unwrap();
     assert_eq!(contents.lines.len(), 1);
     assert_eq!(bench.append(&mut journal, "2 qt").unwrap(), 2);
     assert_eq!(runs.read(&id).unwrap().lines.len(), 2);

@@ -24,18 +24,10 @@ pub fn evening() -> ZonedDateTime {
 
 impl Bench {
     pub fn new() -> Self {
-        let clock = Arc::new(ScriptedClock::ticking(
-            evening(),
-            SignedDuration::from_millis(1_250),
-        ));
+        let clock = Arc::new(ScriptedClock::ticking(evening(), SignedDuration::from_millis(1_250)));
         let disk = FaultyDisk::default();
         let system = System::new(clock.clone(), Arc::new(disk.clone()), Environment::default());
-        Self {
-            folder: TempDir::new().unwrap(),
-            clock,
-            disk,
-            system,
-        }
+        Self { folder: TempDir::new().unwrap(), clock, disk, system }
     }
 
     pub fn path(&self) -> &Path {
@@ -51,7 +43,7 @@ impl Bench {
     }
 
     pub fn open(&self) -> Result<(Journal, Contents), JournalError> {
-        Journal::open(&self.system, self.path())
+        patiently(|| Journal::open(&self.system, self.path()))
     }
 
     pub fn read(&self) -> Result<Contents, JournalError> {
@@ -90,4 +82,19 @@ pub fn line_of(error: &JournalError) -> Option<u64> {
         JournalError::UnknownFormat { .. } => Some(1),
         _ => None,
     }
+}
+
+/// A lock that was just given back can stay taken for a moment: a process that another test is starting holds a copy of
+/// every open file until it becomes the program. Whoever really holds a run leaves a note, so only a lock without one is
+/// waited for.
+pub fn patiently<T>(mut open: impl FnMut() -> Result<T, JournalError>) -> Result<T, JournalError> {
+    for _ in 0..200 {
+        match open() {
+            Err(JournalError::InUse { holder: None, .. }) => {
+                std::thread::sleep(std::time::Duration::from_millis(10));
+            }
+            other => return other,
+        }
+    }
+    open()
 }

@@ -18,11 +18,7 @@ fn case(line: &str) -> Case {
     let (verdict, rest) = line.split_once(' ').unwrap();
     assert!(matches!(verdict, "valid" | "invalid"), "{line}");
     let text = rest.split(" jiff-").next().unwrap();
-    Case {
-        text: serde_json::from_str(text).unwrap(),
-        valid: verdict == "valid",
-        jiff_agrees: text == rest,
-    }
+    Case { text: serde_json::from_str(text).unwrap(), valid: verdict == "valid", jiff_agrees: text == rest }
 }
 
 #[test]
@@ -39,12 +35,7 @@ fn valid_times_are_the_same_instant_as_jiff_reads() {
         let Ok(instant) = case.text.parse::<Timestamp>() else {
             continue;
         };
-        assert_eq!(
-            read_time(&case.text).unwrap().timestamp(),
-            instant,
-            "{}",
-            case.text
-        );
+        assert_eq!(read_time(&case.text).unwrap().timestamp(), instant, "{}", case.text);
     }
 }
 
@@ -75,18 +66,9 @@ fn a_leap_second_is_the_second_before_it() {
 #[test]
 fn what_is_written_is_cut_to_the_millisecond_and_reads_back_the_same() {
     for (zoned, written) in [
-        (
-            "2026-11-21T18:30:05.1239+01:00[Europe/Berlin]",
-            "2026-11-21T18:30:05.123+01:00",
-        ),
-        (
-            "2026-07-01T00:00:00-07:00[America/Los_Angeles]",
-            "2026-07-01T00:00:00.000-07:00",
-        ),
-        (
-            "2026-07-01T00:00:00.9999+05:45[Asia/Kathmandu]",
-            "2026-07-01T00:00:00.999+05:45",
-        ),
+        ("2026-11-21T18:30:05.1239+01:00[Europe/Berlin]", "2026-11-21T18:30:05.123+01:00"),
+        ("2026-07-01T00:00:00-07:00[America/Los_Angeles]", "2026-07-01T00:00:00.000-07:00"),
+        ("2026-07-01T00:00:00.9999+05:45[Asia/Kathmandu]", "2026-07-01T00:00:00.999+05:45"),
         ("2026-07-01T12:00:00+00:00[UTC]", "2026-07-01T12:00:00.000+00:00"),
     ] {
         let text = write_time(&zoned.parse().unwrap());
@@ -98,8 +80,5 @@ fn what_is_written_is_cut_to_the_millisecond_and_reads_back_the_same() {
 #[test]
 fn a_refusal_shows_the_text_and_a_right_one() {
     let refusal = read_time("yesterday").unwrap_err().to_string();
-    assert_eq!(
-        refusal,
-        "`yesterday` is not a date and time with offset, such as 2026-11-21T18:30:05+01:00"
-    );
+    assert_eq!(refusal, "`yesterday` is not a date and time with offset, such as 2026-11-21T18:30:05+01:00");
 }

@@ -12,10 +12,7 @@ fn a_cut_at_each_byte_leaves_the_right_prefix() {
         bench.put(&whole[..cut]);
         let contents = bench.read().unwrap();
         let ends = whole[..cut].split(|&byte| byte == b'\n').count() - 1;
-        let last_end = whole[..cut]
-            .iter()
-            .rposition(|&byte| byte == b'\n')
-            .map_or(0, |at| at + 1);
+        let last_end = whole[..cut].iter().rposition(|&byte| byte == b'\n').map_or(0, |at| at + 1);
         assert_eq!(contents.lines.len(), ends, "cut at {cut}");
         assert_eq!(contents.head.length, last_end as u64, "cut at {cut}");
         let torn = contents.torn.map(|torn| torn.bytes).unwrap_or_default();

@@ -57,10 +57,7 @@ fn what_is_said_is_what_is_expected() {
         }
         let expected = std::fs::read_to_string(&expectation).unwrap_or_default();
         if rendered.trim_end() != expected.trim_end() {
-            wrong.push(format!(
-                "{}\n--- expected\n{expected}\n--- found\n{rendered}",
-                path.display()
-            ));
+            wrong.push(format!("{}\n--- expected\n{expected}\n--- found\n{rendered}", path.display()));
         }
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n\n"));
@@ -70,18 +67,10 @@ fn what_is_said_is_what_is_expected() {
 fn a_case_is_named_after_the_code_it_shows() {
     for (path, diagnostics, _) in all() {
         let stem = stem(&path);
-        let raised: BTreeSet<_> = diagnostics
-            .iter()
-            .map(|diagnostic| diagnostic.code.name)
-            .collect();
-        let known = codes()
-            .into_iter()
-            .chain(vehicle::CODES.iter().copied())
-            .map(|code| code.name);
-        if let Some(code) = known
-            .into_iter()
-            .filter(|code| stem.starts_with(code))
-            .max_by_key(|code| code.len())
+        let raised: BTreeSet<_> = diagnostics.iter().map(|diagnostic| diagnostic.code.name).collect();
+        let known = codes().into_iter().chain(vehicle::CODES.iter().copied()).map(|code| code.name);
+        if let Some(code) =
+            known.into_iter().filter(|code| stem.starts_with(code)).max_by_key(|code| code.len())
         {
             assert!(raised.contains(code), "{} raises {raised:?}", path.display());
         }
@@ -90,16 +79,9 @@ fn a_case_is_named_after_the_code_it_shows() {
 
 #[test]
 fn each_code_has_a_case() {
-    let raised: BTreeSet<_> = all()
-        .iter()
-        .flat_map(|(_, said, _)| said)
-        .map(|said| said.code.name)
-        .collect();
+    let raised: BTreeSet<_> = all().iter().flat_map(|(_, said, _)| said).map(|said| said.code.name).collect();
     let known = codes().into_iter().chain(vehicle::CODES.iter().copied());
-    let silent: Vec<_> = known
-        .map(|code| code.name)
-        .filter(|code| !raised.contains(code))
-        .collect();
+    let silent: Vec<_> = known.map(|code| code.name).filter(|code| !raised.contains(code)).collect();
     assert!(silent.is_empty(), "no case shows {silent:?}");
 }
 
@@ -108,23 +90,13 @@ fn every_diagnostic_says_where_and_what_to_type() {
     for (path, diagnostics, source) in all() {
         for said in diagnostics {
             let place = said.place();
-            assert!(
-                place.is_some(),
-                "{}: {} has no place",
-                path.display(),
-                said.message
-            );
+            assert!(place.is_some(), "{}: {} has no place", path.display(), said.message);
             assert!(
                 said.labels
                     .iter()
                     .all(|label| label.span.end <= source.text().len() && !label.text.is_empty())
             );
-            assert!(
-                said.help.is_some(),
-                "{}: {} has no help",
-                path.display(),
-                said.message
-            );
+            assert!(said.help.is_some(), "{}: {} has no help", path.display(), said.message);
         }
     }
 }
@@ -132,10 +104,7 @@ fn every_diagnostic_says_where_and_what_to_type() {
 #[test]
 fn ten_different_mistakes_are_all_reported() {
     let (diagnostics, _) = said_about_procedure(&repository(FOLDER).join("ten-mistakes.md"));
-    let raised: BTreeSet<_> = diagnostics
-        .iter()
-        .map(|diagnostic| diagnostic.code.name)
-        .collect();
+    let raised: BTreeSet<_> = diagnostics.iter().map(|diagnostic| diagnostic.code.name).collect();
     assert_eq!(raised.len(), 10, "{raised:?}");
 }
 
@@ -144,24 +113,15 @@ fn a_mended_text_is_mended() {
     for (path, diagnostics, source) in all() {
         for said in diagnostics.iter().filter(|said| said.fix.is_some()) {
             let fix = said.fix.as_ref().unwrap();
-            let mended = format!(
-                "{}{}{}",
-                &source.text()[..fix.span.start],
-                fix.text,
-                &source.text()[fix.span.end..]
-            );
+            let mended =
+                format!("{}{}{}", &source.text()[..fix.span.start], fix.text, &source.text()[fix.span.end..]);
             let again = match path.extension().unwrap().to_str() {
                 Some("md") => read(&SourceText::new("mended", mended), "mended").diagnostics,
                 _ => vehicle::read(&SourceText::new("mended", mended)).diagnostics,
             };
             let same = |other: &&Diagnostic| other.code == said.code && other.message == said.message;
             let before = diagnostics.iter().filter(same).count();
-            assert!(
-                again.iter().filter(same).count() < before,
-                "{}: {}",
-                path.display(),
-                said.message
-            );
+            assert!(again.iter().filter(same).count() < before, "{}: {}", path.display(), said.message);
         }
     }
 }

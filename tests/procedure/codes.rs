@@ -46,10 +46,7 @@ fn the_table_of_vehicle_sheets_lists_what_its_folder_declares() {
 
 #[test]
 fn no_name_stands_for_two_codes() {
-    let all = codes()
-        .into_iter()
-        .chain(formula::CODES.iter().copied())
-        .chain(vehicle::CODES.iter().copied());
+    let all = codes().into_iter().chain(formula::CODES.iter().copied()).chain(vehicle::CODES.iter().copied());
     let mut names = BTreeSet::new();
     for code in all {
         assert!(names.insert(code.name), "{} is listed twice", code.name);
@@ -59,23 +56,13 @@ fn no_name_stands_for_two_codes() {
 #[test]
 fn each_code_teaches_with_a_wrong_and_a_right_example() {
     for code in codes().into_iter().chain(vehicle::CODES.iter().copied()) {
+        assert!(code.teaching.contains("\nWrong: ") && code.teaching.contains("\nRight: "), "{}", code.name);
         assert!(
-            code.teaching.contains("\nWrong: ") && code.teaching.contains("\nRight: "),
-            "{}",
-            code.name
-        );
-        assert!(
-            code.name
-                .chars()
-                .all(|letter| letter.is_ascii_lowercase() || letter == '-'),
+            code.name.chars().all(|letter| letter.is_ascii_lowercase() || letter == '-'),
             "{}",
             code.name
         );
         assert!(!code.summary.ends_with('.'), "{}", code.name);
-        assert!(
-            code.teaching.lines().all(|line| line.chars().count() <= 115),
-            "{}",
-            code.name
-        );
+        assert!(code.teaching.lines().all(|line| line.chars().count() <= 115), "{}", code.name);
     }
 }

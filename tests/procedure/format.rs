@@ -1,1 +1,134 @@
-//! Tests.
+//! The examples of `procedures/FORMAT.md` are run: whole procedures as they stand, the pieces put together as one.
+
+use bayhand::procedure::{CheckedProcedure, check_sheet};
+use bayhand::source::{Look, SourceText, render};
+use bayhand::vehicle;
+use pulldown_cmark::{CodeBlockKind, Event, Parser, Tag, TagEnd};
+
+use super::support::{found, repository, text};
+
+/// The fenced blocks that are marked with a word, in order.
+fn blocks(mark: &str) -> Vec<String> {
+    let format = text(&repository("procedures/FORMAT.md"));
+    let mut blocks = Vec::new();
+    let mut open: Option<String> = None;
+    for event in Parser::new(&format) {
+        match event {
+            Event::Start(Tag::CodeBlock(CodeBlockKind::Fenced(info)))
+                if info.split(' ').any(|word| word == mark) =>
+            {
+                open = Some(String::new());
+            }
+            Event::Text(text) => open.iter_mut().for_each(|block| block.push_str(&text)),
+            Event::End(TagEnd::CodeBlock) => blocks.extend(open.take()),
+            _ => {}
+        }
+    }
+    blocks
+}
+
+/// A procedure about which nothing is to be said.
+fn spotless(file: &str) -> CheckedProcedure {
+    let found = found(file);
+    let said = render(&found.diagnostics, &SourceText::new("example.md", file), Look::PLAIN);
+    assert!(said.is_empty(), "{said}");
+    found.value.unwrap()
+}
+
+fn put_together() -> CheckedProcedure {
+    spotless(&format!("+++\n{}+++\n{}", blocks("front-matter").join("\n"), blocks("body").join("\n")))
+}
+
+#[test]
+fn whole_procedures_are_sound() {
+    let whole = blocks("procedure");
+    assert!(!whole.is_empty());
+    for file in &whole {
+        spotless(file);
+    }
+}
+
+#[test]
+fn the_pieces_put_together_are_a_procedure() {
+    assert!(blocks("front-matter").len() >= 10);
+    let procedure = put_together();
+    assert_eq!(procedure.sections().len(), 4);
+    assert_eq!(procedure.step(bayhand::procedure::StepId(4)).unwrap().number, "2.2.1");
+}
+
+#[test]
+fn the_vehicle_sheet_does_for_it() {
+    let sheet = blocks("sheet").remove(0);
+    let source = SourceText::new("sheet.toml", sheet);
+    let found = vehicle::read(&source);
+    let mut said = found.diagnostics;
+    said.extend(check_sheet(&put_together(), &found.value.unwrap()));
+    assert!(said.is_empty(), "{}", render(&said, &source, Look::PLAIN));
+}
+
+#[test]
+fn every_block_is_marked() {
+    let format = text(&repository("procedures/FORMAT.md"));
+    let fences = format.lines().filter(|line| line.starts_with("```")).count() / 2;
+    let marked: usize =
+        ["procedure", "front-matter", "body", "sheet"].iter().map(|mark| blocks(mark).len()).sum();
+    assert_eq!(fences, marked);
+    assert!(format.lines().count() < 400);
+}
+
+#[test]
+fn every_key_that_is_read_is_explained() {
+    let format = text(&repository("procedures/FORMAT.md"));
+    for key in [
+        "format",
+        "revision",
+        "date",
+        "author",
+        "scope",
+        "level_of_use",
+        "time",
+        "what",
+        "accuracy",
+        "amount",
+        "unit",
+        "find",
+        "signal",
+        "hazard",
+        "consequence",
+        "avoid",
+        "confirm",
+        "readings",
+        "release",
+        "second",
+        "lapses",
+        "protection",
+        "ends",
+        "choices",
+        "kind",
+        "min",
+        "max",
+        "above",
+        "below",
+        "target",
+        "within",
+        "nominal",
+        "information_only",
+        "accept",
+        "plausible",
+        "instrument",
+        "fails",
+        "source",
+        "why",
+        "formula",
+        "if",
+        "at_least",
+        "at_most",
+        "vehicle",
+        "identification",
+        "odometer_unit",
+        "value",
+    ] {
+        let written = format!("{key} = ");
+        assert!(format.contains(&format!("`{key}`")) || format.contains(&written), "{key}");
+    }
+}

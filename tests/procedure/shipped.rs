@@ -1,5 +1,7 @@
 //! The procedures that come with bayhand are sound, and their example vehicle sheet does for all of them.
 
+use std::path::PathBuf;
+
 use bayhand::procedure::{check_sheet, read};
 use bayhand::source::{Look, SourceText, render};
 use bayhand::vehicle;
@@ -18,8 +20,11 @@ fn nothing_is_to_be_said_about_them() {
         let said = render(&found.diagnostics, &source, Look::PLAIN);
         let procedure = found.value.unwrap_or_else(|| panic!("{said}"));
         assert!(said.is_empty(), "{said}");
-        for sheet in files("procedures", "toml") {
-            let source = SourceText::new(sheet.display().to_string(), text(&sheet));
+        let sheets = files("procedures", "toml");
+        let is_sheet = |path: &&PathBuf| path.file_name().unwrap().to_string_lossy().starts_with("vehicle");
+        assert!(sheets.iter().any(|path| is_sheet(&path)));
+        for sheet in sheets.iter().filter(is_sheet) {
+            let source = SourceText::new(sheet.display().to_string(), text(sheet));
             let found = vehicle::read(&source);
             let said = render(&found.diagnostics, &source, Look::PLAIN);
             let sheet = found.value.unwrap_or_else(|| panic!("{said}"));

@@ -33,21 +33,13 @@ pub fn found(text: &str) -> Found<Option<CheckedProcedure>> {
 
 /// The codes of what is said about a text, in order.
 pub fn codes(text: &str) -> Vec<&'static str> {
-    found(text)
-        .diagnostics
-        .iter()
-        .map(|diagnostic| diagnostic.code.name)
-        .collect()
+    found(text).diagnostics.iter().map(|diagnostic| diagnostic.code.name).collect()
 }
 
 /// The procedure of a text that must be sound.
 pub fn sound(text: &str) -> CheckedProcedure {
     let found = found(text);
-    let said: Vec<_> = found
-        .diagnostics
-        .iter()
-        .map(|diagnostic| &diagnostic.message)
-        .collect();
+    let said: Vec<_> = found.diagnostics.iter().map(|diagnostic| &diagnostic.message).collect();
     found.value.unwrap_or_else(|| panic!("{said:#?}"))
 }
 
@@ -60,9 +52,8 @@ pub fn repository(path: &str) -> PathBuf {
 pub fn files(folder: &str, ending: &str) -> Vec<PathBuf> {
     let entries = std::fs::read_dir(repository(folder)).unwrap();
     let paths = entries.map(|entry| entry.unwrap().path());
-    let mut paths: Vec<_> = paths
-        .filter(|path| path.extension().is_some_and(|found| found == ending))
-        .collect();
+    let mut paths: Vec<_> =
+        paths.filter(|path| path.extension().is_some_and(|found| found == ending)).collect();
     paths.sort();
     paths
 }

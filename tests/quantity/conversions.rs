@@ -15,11 +15,7 @@ fn equal_temperatures_are_equal_on_both_scales() {
     for whole in (-40..=1000_i32).filter(|whole| (whole - 32) % 9 == 0) {
         let fahrenheit = Quantity::new(i64::from(whole), unit("°F"));
         let celsius = Quantity::new(i64::from((whole - 32) / 9 * 5), unit("°C"));
-        assert_eq!(
-            celsius.compare(&fahrenheit),
-            Ok(Ordering::Equal),
-            "{celsius} {fahrenheit}"
-        );
+        assert_eq!(celsius.compare(&fahrenheit), Ok(Ordering::Equal), "{celsius} {fahrenheit}");
         assert_eq!(fahrenheit.in_unit(&unit("°C")).unwrap(), celsius);
         assert_eq!(celsius.in_unit(&unit("°F")).unwrap(), fahrenheit);
         pairs += 1;
@@ -27,10 +23,7 @@ fn equal_temperatures_are_equal_on_both_scales() {
         unequal_in_f64 += usize::from(by_f64.to_bits() != (celsius.number.to_f64() + 273.15).to_bits());
     }
     assert_eq!(pairs, 116);
-    assert!(
-        unequal_in_f64 > 50,
-        "only {unequal_in_f64} of them are wrong in f64: this proves little"
-    );
+    assert!(unequal_in_f64 > 50, "only {unequal_in_f64} of them are wrong in f64: this proves little");
 }
 
 #[test]
@@ -45,25 +38,16 @@ fn inches_and_millimetres_meet_exactly() {
 
 #[test]
 fn known_temperatures() {
-    for (fahrenheit, celsius) in [
-        ("68 °F", "20 °C"),
-        ("-40 °F", "-40 °C"),
-        ("212 °F", "100 °C"),
-        ("158 °F", "70 °C"),
-    ] {
+    for (fahrenheit, celsius) in
+        [("68 °F", "20 °C"), ("-40 °F", "-40 °C"), ("212 °F", "100 °C"), ("158 °F", "70 °C")]
+    {
         assert_eq!(q(fahrenheit).in_unit(&unit("°C")).unwrap(), q(celsius));
     }
     // The worked points of the trade, to four decimals: 150 °F is 65.5556 °C.
-    for (fahrenheit, celsius) in [
-        (150, "65.5556"),
-        (160, "71.1111"),
-        (170, "76.6667"),
-        (200, "93.3333"),
-        (300, "148.8889"),
-    ] {
-        let converted = Quantity::new(fahrenheit, unit("°F"))
-            .in_unit(&unit("°C"))
-            .unwrap();
+    for (fahrenheit, celsius) in
+        [(150, "65.5556"), (160, "71.1111"), (170, "76.6667"), (200, "93.3333"), (300, "148.8889")]
+    {
+        let converted = Quantity::new(fahrenheit, unit("°F")).in_unit(&unit("°C")).unwrap();
         assert_eq!(converted.number.with_places(4), celsius);
     }
 }

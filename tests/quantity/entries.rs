@@ -8,9 +8,7 @@ const CASES: &str = include_str!("../cases/quantity/entries.txt");
 
 #[test]
 fn entries_are_read_as_the_file_says() {
-    let lines = CASES
-        .lines()
-        .filter(|line| !line.is_empty() && !line.starts_with('#'));
+    let lines = CASES.lines().filter(|line| !line.is_empty() && !line.starts_with('#'));
     let wrong: Vec<String> = lines.filter_map(disagreement).collect();
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
@@ -76,14 +74,8 @@ fn refusals_say_the_way_out() {
         said("1,234", "kPa"),
         "this can be read as 1.234 or as 1234; type the one you mean just like that"
     );
-    assert_eq!(
-        said("16 oz", "mL"),
-        "`oz` is a unit of mass, and this is volume; did you mean `fl oz`?"
-    );
-    assert_eq!(
-        said("20 lb", "N"),
-        "`lb` is a unit of mass, and this is force; did you mean `lbf`?"
-    );
+    assert_eq!(said("16 oz", "mL"), "`oz` is a unit of mass, and this is volume; did you mean `fl oz`?");
+    assert_eq!(said("20 lb", "N"), "`lb` is a unit of mass, and this is force; did you mean `lbf`?");
     assert_eq!(
         said("35 N·m", "kPa"),
         "`N·m` is a unit of torque or energy, and this is pressure; type it in `kPa` or a unit that can be turned into it"
@@ -92,10 +84,7 @@ fn refusals_say_the_way_out() {
         said("5 kg", ""),
         "`kg` is a unit of mass, and this is plain number; type the number without a unit"
     );
-    assert_eq!(
-        said("", "kPa"),
-        "nothing was typed; type the number, with a unit if it is another one"
-    );
+    assert_eq!(said("", "kPa"), "nothing was typed; type the number, with a unit if it is another one");
     assert!(said("5.", "kPa").contains("a digit is missing"));
     assert!(said("5 ft 3", "in").contains("each needs its unit"));
 }
@@ -110,10 +99,7 @@ fn a_refusal_shows_control_characters_harmlessly() {
 
 #[test]
 fn an_overlong_text_is_refused_unread() {
-    assert_eq!(
-        parse_entry(&"9".repeat(10_000), &unit("mm")),
-        Err(EntryProblem::TooLarge)
-    );
+    assert_eq!(parse_entry(&"9".repeat(10_000), &unit("mm")), Err(EntryProblem::TooLarge));
     assert_eq!(parse_literal(&"9".repeat(10_000)), Err(EntryProblem::TooLarge));
 }
 
@@ -140,20 +126,9 @@ fn literals_are_strict() {
             "{text}"
         );
     }
-    for text in [
-        "",
-        "1,5 mm",
-        "1 234 mm",
-        "1:30",
-        "5 ft 3 in",
-        "5.",
-        "mm",
-        "1.2.3",
-        "1 2",
-        "5 xyzzy",
-        "½ in",
-        "5 .5",
-    ] {
+    for text in
+        ["", "1,5 mm", "1 234 mm", "1:30", "5 ft 3 in", "5.", "mm", "1.2.3", "1 2", "5 xyzzy", "½ in", "5 .5"]
+    {
         assert!(parse_literal(text).is_err(), "{text}");
     }
 }

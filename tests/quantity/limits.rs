@@ -10,18 +10,9 @@ fn said(value: &str, limits: &Limits) -> String {
 
 #[test]
 fn an_inch_is_met_by_its_millimetres() {
-    assert_eq!(
-        said("25.4 mm", &Limits::max(q("1 in"))),
-        "pass, exactly on the maximum"
-    );
-    assert_eq!(
-        said("25.4 mm", &Limits::min(q("1 in"))),
-        "pass, exactly on the minimum"
-    );
-    assert_eq!(
-        said("25.41 mm", &Limits::max(q("1 in"))),
-        "fail, 0.01 mm above the maximum of 1 in"
-    );
+    assert_eq!(said("25.4 mm", &Limits::max(q("1 in"))), "pass, exactly on the maximum");
+    assert_eq!(said("25.4 mm", &Limits::min(q("1 in"))), "pass, exactly on the minimum");
+    assert_eq!(said("25.41 mm", &Limits::max(q("1 in"))), "fail, 0.01 mm above the maximum of 1 in");
     assert_eq!(
         said("25.4 mm", &Limits::below(q("1 in"))),
         "fail, exactly on the limit of 1 in and must be below it"
@@ -39,32 +30,17 @@ fn thirty_psi_lies_between_two_readings_in_kilopascals() {
         assert_eq!(judge(&q("207 kPa"), &limits).unwrap().outcome, Outcome::Fail);
         assert_eq!(judge(&q("206.8 kPa"), &limits).unwrap().outcome, Outcome::Pass);
     }
-    assert_eq!(
-        said("207 kPa", &Limits::below(q("30 psi"))),
-        "fail, 0.157 kPa above the limit of 30 psi"
-    );
-    assert_eq!(
-        said("206.8 kPa", &Limits::below(q("30 psi"))),
-        "pass, 0.0427 kPa below the limit"
-    );
+    assert_eq!(said("207 kPa", &Limits::below(q("30 psi"))), "fail, 0.157 kPa above the limit of 30 psi");
+    assert_eq!(said("206.8 kPa", &Limits::below(q("30 psi"))), "pass, 0.0427 kPa below the limit");
 }
 
 #[test]
 fn nothing_is_rounded_into_tolerance() {
     let limits = Limits::max(q("55.00 mm"));
-    assert_eq!(
-        said("55.004 mm", &limits),
-        "fail, 0.004 mm above the maximum of 55 mm"
-    );
+    assert_eq!(said("55.004 mm", &limits), "fail, 0.004 mm above the maximum of 55 mm");
     assert_eq!(q("55.004 mm").show_beside(&q("55.00 mm")), "55.004 mm");
-    assert_eq!(
-        said("55.000000001 mm", &limits),
-        "fail, 0.000000001 mm above the maximum of 55 mm"
-    );
-    assert_eq!(
-        q("55.000000001 mm").show_beside(&q("55.00 mm")),
-        "55.000000001 mm"
-    );
+    assert_eq!(said("55.000000001 mm", &limits), "fail, 0.000000001 mm above the maximum of 55 mm");
+    assert_eq!(q("55.000000001 mm").show_beside(&q("55.00 mm")), "55.000000001 mm");
 }
 
 #[test]
@@ -72,10 +48,7 @@ fn a_value_is_shown_on_its_side_of_the_limit() {
     // 30 psi = 206.8427187950508 kPa (NIST SP 811 B.8). Five digits, 206.84 kPa, would look like less.
     let hair = q("206.84271880 kPa");
     assert_eq!(hair.show_beside(&q("30 psi")), "206.843 kPa");
-    assert_eq!(
-        hair.in_unit(&unit("psi")).unwrap().show_beside(&q("30 psi")),
-        "30.000000001 psi"
-    );
+    assert_eq!(hair.in_unit(&unit("psi")).unwrap().show_beside(&q("30 psi")), "30.000000001 psi");
 }
 
 #[test]
@@ -90,10 +63,7 @@ fn the_nearer_limit_is_told() {
 
 #[test]
 fn a_distance_of_temperatures_is_a_difference() {
-    assert_eq!(
-        said("176 °F", &Limits::max(q("82 °C"))),
-        "pass, 3.6 °F below the maximum"
-    );
+    assert_eq!(said("176 °F", &Limits::max(q("82 °C"))), "pass, 3.6 °F below the maximum");
     let verdict = judge(&q("176 °F"), &Limits::max(q("80 °C"))).unwrap();
     let distance = verdict.distance.unwrap();
     assert!(distance.amount.number.is_zero());
@@ -109,10 +79,7 @@ fn limits_are_told_in_words() {
         (Limits::above(q("5 °C")), "above 5 °C"),
         (Limits::below(q("30 psi")), "below 30 psi"),
         (
-            Limits {
-                lower: Limits::above(q("0 psi")).lower,
-                ..Limits::max(q("30 psi"))
-            },
+            Limits { lower: Limits::above(q("0 psi")).lower, ..Limits::max(q("30 psi")) },
             "above 0 psi and at most 30 psi",
         ),
         (Limits::default(), "no limit"),
@@ -130,12 +97,6 @@ fn without_limits_everything_passes_and_says_so() {
 #[test]
 fn limits_of_something_else_are_a_mismatch() {
     let limits = Limits::max(q("30 psi"));
-    assert!(matches!(
-        judge(&q("30 mm"), &limits),
-        Err(Mismatch::Dimension { .. })
-    ));
-    assert!(matches!(
-        judge(&q("30 °C"), &Limits::max(q("30 K"))),
-        Err(Mismatch::Kind { .. })
-    ));
+    assert!(matches!(judge(&q("30 mm"), &limits), Err(Mismatch::Dimension { .. })));
+    assert!(matches!(judge(&q("30 °C"), &Limits::max(q("30 K"))), Err(Mismatch::Kind { .. })));
 }

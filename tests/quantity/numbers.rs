@@ -17,11 +17,7 @@ fn decimals_are_read_exactly() {
         ("007", 7, 1),
         ("-0", 0, 1),
     ] {
-        assert_eq!(
-            Num::parse_decimal(text),
-            Num::ratio(numerator, denominator),
-            "{text}"
-        );
+        assert_eq!(Num::parse_decimal(text), Num::ratio(numerator, denominator), "{text}");
     }
     for text in [
         "", ".", "5.", "-", "1.2.3", "1,5", " 1", "1e", "e3", "1e9999", "1e40", "--1", "0x1", "NaN", "inf",
@@ -34,13 +30,8 @@ fn decimals_are_read_exactly() {
 #[test]
 fn exact_text_says_the_number_itself() {
     let third = Num::ONE.checked_div(Num::from(3)).unwrap();
-    let cases = [
-        (n("35"), "35"),
-        (n("12.70"), "12.7"),
-        (third, "1/3"),
-        (-third, "-1/3"),
-        (n("-0.05"), "-0.05"),
-    ];
+    let cases =
+        [(n("35"), "35"), (n("12.70"), "12.7"), (third, "1/3"), (-third, "-1/3"), (n("-0.05"), "-0.05")];
     for (number, text) in cases {
         assert_eq!(number.to_exact_text(), text);
         assert_eq!(Num::from_exact_text(text), Some(number));
@@ -121,18 +112,12 @@ fn numbers_are_shown_short() {
 
 #[test]
 fn rounding_goes_where_it_says() {
-    for (number, floor, ceiling, nearest) in [
-        ("2.5", 2, 3, 3),
-        ("-2.5", -3, -2, -3),
-        ("7", 7, 7, 7),
-        ("-0.2", -1, 0, 0),
-    ] {
+    for (number, floor, ceiling, nearest) in
+        [("2.5", 2, 3, 3), ("-2.5", -3, -2, -3), ("7", 7, 7, 7), ("-0.2", -1, 0, 0)]
+    {
         let [floor, ceiling, nearest] = [floor, ceiling, nearest].map(Num::from);
         for number in [n(number), Num::approx(n(number).to_f64())] {
-            assert_eq!(
-                (number.floor(), number.ceil(), number.rounded(0)),
-                (floor, ceiling, nearest)
-            );
+            assert_eq!((number.floor(), number.ceil(), number.rounded(0)), (floor, ceiling, nearest));
         }
     }
     assert_eq!(Num::approx(2.346).rounded(2), Num::approx(2.35));

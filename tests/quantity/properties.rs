@@ -28,11 +28,7 @@ fn pair_of_units() -> impl Strategy<Value = (Unit, Unit)> {
     (table_unit(), any::<prop::sample::Index>()).prop_map(|(unit, index)| {
         let same = |other: &&(_, Unit)| other.1.fits(&unit) && other.1.factor().is_exact();
         let fitting: Vec<_> = units().iter().filter(same).collect();
-        if fitting.is_empty() {
-            (unit.clone(), unit)
-        } else {
-            (unit.clone(), index.get(&fitting).1.clone())
-        }
+        if fitting.is_empty() { (unit.clone(), unit) } else { (unit.clone(), index.get(&fitting).1.clone()) }
     })
 }
 

@@ -11,10 +11,7 @@ fn two_temperatures_have_a_difference() {
     assert_eq!(difference.to_string(), "43 °F");
     assert_eq!(difference.unit.symbol(), "Δ°F");
     // 43 °F of difference are 43/1.8 K, NIST SP 811 B.8.
-    assert_eq!(
-        difference.in_unit(&unit("K")).unwrap().number,
-        Num::ratio(430, 18).unwrap()
-    );
+    assert_eq!(difference.in_unit(&unit("K")).unwrap().number, Num::ratio(430, 18).unwrap());
 }
 
 #[test]
@@ -24,10 +21,7 @@ fn temperatures_are_never_added_or_multiplied() {
     assert_eq!(q("20 °C").per(&q("2")), Err(Mismatch::MultipleOfPoint));
     assert_eq!(q("20 °C").scaled(Num::from(2)), Err(Mismatch::MultipleOfPoint));
     assert_eq!(q("5 K").minus(&q("20 °C")), Err(Mismatch::DifferenceLessPoint));
-    assert!(matches!(
-        q("20 °C").compare(&q("20 K")),
-        Err(Mismatch::Kind { .. })
-    ));
+    assert!(matches!(q("20 °C").compare(&q("20 K")), Err(Mismatch::Kind { .. })));
 }
 
 #[test]
@@ -43,17 +37,11 @@ fn amounts_follow_their_units() {
     assert_eq!(flow.to_string(), "0.045455 qt/s");
     // 1 US qt = 0.946352946 L (NIST SP 811): 0.946352946 / 22 × 60 = 2.58096... L/min.
     let litres = flow.in_unit(&unit("L/min")).unwrap();
-    assert_eq!(
-        litres.number,
-        Num::ratio(946_352_946 * 60, 22 * 1_000_000_000).unwrap()
-    );
+    assert_eq!(litres.number, Num::ratio(946_352_946 * 60, 22 * 1_000_000_000).unwrap());
     assert_eq!(q("1 ft").plus(&q("3 in")).unwrap(), q("1.25 ft"));
     assert_eq!(q("1").plus(&q("25 %")).unwrap(), q("1.25"));
     assert_eq!(q("4 qt").per(&q("0 s")), Ok(None));
-    assert!(matches!(
-        q("1 ft").plus(&q("1 s")),
-        Err(Mismatch::Dimension { .. })
-    ));
+    assert!(matches!(q("1 ft").plus(&q("1 s")), Err(Mismatch::Dimension { .. })));
 }
 
 #[test]
@@ -63,13 +51,9 @@ fn a_mismatch_tells_what_the_two_are() {
         problem.to_string(),
         "`bar` (pressure) and `N·m` (torque or energy) do not go together; give both in units of the same thing"
     );
-    let problem = q("1 K")
-        .compare(&Quantity::new(Num::ONE, unit("°C")))
-        .unwrap_err();
+    let problem = q("1 K").compare(&Quantity::new(Num::ONE, unit("°C"))).unwrap_err();
     assert!(
-        problem
-            .to_string()
-            .starts_with("`K` (temperature difference) and `°C` (temperature)"),
+        problem.to_string().starts_with("`K` (temperature difference) and `°C` (temperature)"),
         "{problem}"
     );
 }

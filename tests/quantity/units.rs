@@ -16,11 +16,7 @@ fn references() -> Vec<Reference> {
     let split = lines.map(|line| {
         let mut fields = line.splitn(3, ',');
         let mut next = || fields.next().expect("three fields a line");
-        Reference {
-            unit: next(),
-            size: next(),
-            source: next().trim_matches('"'),
-        }
+        Reference { unit: next(), size: next(), source: next().trim_matches('"') }
     });
     split.collect()
 }
@@ -62,19 +58,11 @@ fn every_unit_agrees_with_its_references() {
 
 #[test]
 fn exact_definitions_are_met_exactly() {
-    let exact: Vec<_> = references()
-        .into_iter()
-        .filter(|one| one.source.starts_with("exact"))
-        .collect();
+    let exact: Vec<_> = references().into_iter().filter(|one| one.source.starts_with("exact")).collect();
     assert!(exact.len() >= 10, "the file has the exact definitions");
     for reference in exact {
         let unit = Unit::parse(reference.unit).unwrap();
-        assert_eq!(
-            Some(unit.factor()),
-            Num::parse_decimal(reference.size),
-            "{}",
-            reference.unit
-        );
+        assert_eq!(Some(unit.factor()), Num::parse_decimal(reference.size), "{}", reference.unit);
     }
 }
 
@@ -83,11 +71,7 @@ fn every_unit_has_a_reference() {
     let references = references();
     for row in rows() {
         let found = references.iter().any(|reference| reference.unit == row.symbol);
-        assert!(
-            found,
-            "`{}` has no row in units.csv: add it to tests/reference/units.py",
-            row.symbol
-        );
+        assert!(found, "`{}` has no row in units.csv: add it to tests/reference/units.py", row.symbol);
     }
 }
 
@@ -101,10 +85,7 @@ fn every_row_of_the_table_works_out() {
 #[test]
 fn every_factor_but_the_radian_is_exact() {
     let approximate = units().iter().filter(|(_, unit)| !unit.factor().is_exact());
-    assert_eq!(
-        approximate.map(|(row, _)| row.symbol).collect::<Vec<_>>(),
-        ["rad"]
-    );
+    assert_eq!(approximate.map(|(row, _)| row.symbol).collect::<Vec<_>>(), ["rad"]);
 }
 
 #[test]
@@ -113,11 +94,7 @@ fn every_spelling_leads_to_its_unit_and_to_no_other() {
     for (row, unit) in units() {
         for spelling in std::iter::once(&row.symbol).chain(row.aliases) {
             assert_eq!(Unit::parse(spelling).as_ref(), Ok(unit), "`{spelling}`");
-            assert_eq!(
-                seen.insert(*spelling, row.symbol),
-                None,
-                "`{spelling}` stands twice"
-            );
+            assert_eq!(seen.insert(*spelling, row.symbol), None, "`{spelling}` stands twice");
         }
         assert!(!row.name.is_empty());
     }
@@ -131,14 +108,8 @@ fn scales_agree_with_scipy() {
         };
         let value = super::q(&format!("{fahrenheit} °F"));
         let ours = value.in_unit(&super::unit("°C")).unwrap().number.to_f64();
-        assert!(
-            (ours - celsius.parse::<f64>().unwrap()).abs() < 1e-12 * 300.0,
-            "{line}: {ours}"
-        );
-        assert!(
-            (value.base().to_f64() - kelvin.parse::<f64>().unwrap()).abs() < 1e-12 * 500.0,
-            "{line}"
-        );
+        assert!((ours - celsius.parse::<f64>().unwrap()).abs() < 1e-12 * 300.0, "{line}: {ours}");
+        assert!((value.base().to_f64() - kelvin.parse::<f64>().unwrap()).abs() < 1e-12 * 500.0, "{line}");
     }
 }
 
@@ -146,10 +117,7 @@ fn scales_agree_with_scipy() {
 fn spellings_of_one_unit_are_the_same_unit() {
     let same = [
         ("N·m", "N.m Nm N*m N-m N⋅m nm NM"),
-        (
-            "lbf·ft",
-            "ft-lb ft·lbf lb·ft lbf-ft FT-LB ft.lb lb-ft lbft lbf*ft",
-        ),
+        ("lbf·ft", "ft-lb ft·lbf lb·ft lbf-ft FT-LB ft.lb lb-ft lbft lbf*ft"),
         ("lbf·in", "in-lb in·lbf lb·in IN-LBS"),
         ("mm²/s", "mm2/s mm^2/s mm²/s MM2/S"),
         ("g/cm³", "g/cm3 g/cm^3 g/cc"),
@@ -210,9 +178,9 @@ fn an_unknown_unit_says_what_may_have_been_meant() {
         said("xyzzy"),
         "`xyzzy` is no unit known here; units are written like `N·m`, `L/min`, `mm²` or `°C`"
     );
-    for wrong in [
-        "N··m", "/", "m/", "m//s", "(m", "m)", "((m))", "m^0", "m^", "kg·", "·", "²", "1·m/()", "m(s)",
-    ] {
+    for wrong in
+        ["N··m", "/", "m/", "m//s", "(m", "m)", "((m))", "m^0", "m^", "kg·", "·", "²", "1·m/()", "m(s)"]
+    {
         assert!(Unit::parse(wrong).is_err(), "{wrong}");
     }
 }
@@ -225,18 +193,6 @@ fn products_are_named_so_that_they_read_back() {
     assert_eq!(super::unit("lbf").times(&foot).symbol(), "lbf·ft");
     assert_eq!(super::unit("km/h").times(&super::unit("h")).symbol(), "km");
     assert_eq!(super::unit("s").powi(-2).symbol(), "1/s²");
-    assert_eq!(
-        super::unit("J")
-            .per(&super::unit("kg"))
-            .per(&super::unit("°C"))
-            .symbol(),
-        "J/(kg·°C)"
-    );
-    assert_eq!(
-        super::unit("Δ°C")
-            .times(&super::unit("s"))
-            .per(&super::unit("s"))
-            .symbol(),
-        "Δ°C"
-    );
+    assert_eq!(super::unit("J").per(&super::unit("kg")).per(&super::unit("°C")).symbol(), "J/(kg·°C)");
+    assert_eq!(super::unit("Δ°C").times(&super::unit("s")).per(&super::unit("s")).symbol(), "Δ°C");
 }

@@ -2,15 +2,13 @@
 
 use bayhand::record::model::{Answer, Attempt, Reading, Record};
 use bayhand::record::text::render;
+use bayhand::record::{to_json, verify};
+use bayhand::run::{Answer as Given, Input};
 
-use super::support::{eventful, smooth};
+use super::support::{Bench, book, eventful, smooth};
 
 fn reading<'record>(record: &'record Record, name: &str) -> &'record Reading {
-    record
-        .readings
-        .iter()
-        .find(|reading| reading.name == name)
-        .unwrap()
+    record.readings.iter().find(|reading| reading.name == name).unwrap()
 }
 
 fn typed(attempt: &Attempt) -> &str {
@@ -38,13 +36,7 @@ fn a_reading_corrected_twice_shows_three_values_and_both_reasons() {
         ]
     );
     let text = render(&record, 80);
-    for shown in [
-        "30 psi",
-        "31 psi",
-        "30.5 psi",
-        "read the wrong scale",
-        "the helper read it again",
-    ] {
+    for shown in ["30 psi", "31 psi", "30.5 psi", "read the wrong scale", "the helper read it again"] {
         assert!(text.contains(shown), "{shown}");
     }
 }
@@ -69,26 +61,16 @@ fn a_limit_that_moved_is_shown_with_each_verdict() {
     let attempts = &reading(&record, "far_end").attempts;
     assert_eq!(attempts.len(), 2);
     assert_eq!(attempts[0].judged[0].verdict, "fail");
-    assert_eq!(
-        attempts[0].set_aside.as_ref().unwrap().reason,
-        "straightened a kink"
-    );
+    assert_eq!(attempts[0].set_aside.as_ref().unwrap().reason, "straightened a kink");
     let lowest: Vec<&str> = attempts[1]
         .judged
         .iter()
         .map(|judged| judged.lower.as_ref().unwrap().amount.number.as_str())
         .collect();
     assert_eq!(lowest, ["18", "18.6", "18.3"]);
-    let verdicts: Vec<&str> = attempts[1]
-        .judged
-        .iter()
-        .map(|judged| judged.verdict.as_str())
-        .collect();
+    let verdicts: Vec<&str> = attempts[1].judged.iter().map(|judged| judged.verdict.as_str()).collect();
     assert_eq!(verdicts, ["pass", "pass", "pass"]);
-    assert_eq!(
-        attempts[1].judged[0].decision_rule.as_deref(),
-        Some("simple acceptance")
-    );
+    assert_eq!(attempts[1].judged[0].decision_rule.as_deref(), Some("simple acceptance"));
 }
 
 /// 1 L in 20 s is 3 L/min; 0.5 L in 20 s is 1.5 L/min, by hand.
@@ -105,31 +87,71 @@ fn a_computed_value_shows_how_it_came_about() {
     assert_eq!(result.judged.verdict, "fail");
 }
 
+/// The mark stands on the side of the limit that the verdict says, also where reading and limit differ in unit:
+/// 100 kPa is below 18 psi.
+#[test]
+fn the_drawing_agrees_with_the_verdict() {
+    let text = render(&eventful(), 80);
+    assert!(text.contains("o  18 psi |---"), "{text}");
+    assert!(text.contains("o  2 L/min |---"), "{text}");
+}
+
 #[test]
 fn every_verification_of_a_hold_point_is_kept() {
     let record = eventful();
     let support = &record.holds[0];
-    let again: Vec<Option<&str>> = support
-        .verifications
-        .iter()
-        .map(|verification| verification.again_because.as_deref())
-        .collect();
+    let again: Vec<Option<&str>> =
+        support.verifications.iter().map(|verification| verification.again_because.as_deref()).collect();
     let disturbed = "disturbed: a jack was used beside it";
     assert_eq!(again, [None, Some("the run was taken up again"), Some(disturbed)]);
     let first = &support.verifications[0];
     assert_eq!(first.untrue[0].instead, "gravel under one stand");
     assert_eq!(first.confirmed.len(), 2);
     assert_eq!(first.readings[0].answer, "stood still");
-    let released: Vec<&str> = first
-        .released
-        .iter()
-        .map(|release| release.name.as_str())
-        .collect();
+    let released: Vec<&str> = first.released.iter().map(|release| release.name.as_str()).collect();
     assert_eq!(released, ["Robin Vale", "Sam Hollis"]);
     let last = support.verifications[2].ended.as_ref().unwrap();
-    assert_eq!(last.why, "ended by the hold point \"Tools clear, people clear\"");
+    assert_eq!(last.why, "the hold point \"Tools clear, people clear\" ended it");
     assert_eq!(record.holds[1].verifications.len(), 1);
     assert_eq!(record.holds[1].verifications[0].ended, None);
+}
+
+/// The process ended half-way through a verification, and the run was taken up again.
+#[test]
+fn a_verification_that_was_broken_off_is_kept() {
+    let mut bench = Bench::new();
+    bench.begin().give(Given::True).take(Input::Resume).give(Given::AcceptBrief);
+    bench.support().open_line().pressure().flow().clear().close();
+    let record = bench.record();
+    let first = &record.holds[0].verifications[0];
+    assert_eq!((first.confirmed.len(), first.released.len()), (1, 0));
+    assert_eq!(first.ended.as_ref().unwrap().why, "the run was taken up again");
+    assert_eq!(record.holds[0].verifications.len(), 2);
+    assert_eq!(record.sittings[0].ended.how, "broken off");
+    assert_eq!(record.sittings[0].ended.when.entry, 6);
+    assert_eq!(verify(&to_json(&record)), Ok(()));
+}
+
+#[test]
+fn a_deferred_step_shows_why_and_when_it_was_done() {
+    let mut bench = Bench::new();
+    bench.begin().support().open_line().typed("30 psi").typed("140");
+    let before = book().procedure.steps().iter().find(|step| step.number == "2.6").unwrap().id;
+    bench.give(Given::Defer { before, reason: "the key is missing".to_owned() });
+    bench.give(Given::Done).pass(6).typed("4").typed("clear").typed("2024-05-01").give(Given::Done);
+    bench.flow().clear().close();
+    let record = bench.record();
+    let turns: Vec<(&str, Option<&str>)> = record
+        .steps
+        .iter()
+        .find(|step| step.number == "2.4")
+        .unwrap()
+        .turns
+        .iter()
+        .map(|turn| (turn.to.as_str(), turn.reason.as_deref()))
+        .collect();
+    assert_eq!(turns, [("deferred (before 2.6)", Some("the key is missing")), ("done", None)]);
+    assert_eq!(verify(&to_json(&record)), Ok(()));
 }
 
 #[test]
@@ -139,13 +161,7 @@ fn deviations_name_step_reason_and_disposition() {
         .deviations
         .all
         .iter()
-        .map(|deviation| {
-            (
-                deviation.step.as_str(),
-                deviation.reason.as_str(),
-                deviation.disposition.as_str(),
-            )
-        })
+        .map(|deviation| (deviation.step.as_str(), deviation.reason.as_str(), deviation.disposition.as_str()))
         .collect();
     assert_eq!(
         said,
@@ -168,16 +184,8 @@ fn steps_carry_their_state_and_who_did_them() {
     assert_eq!(step("1.2").who, ["Robin Vale"]);
     assert_eq!(step("2.2").state, "done");
     assert_eq!(step("2.3").state, "not applicable");
-    assert!(
-        step("2.3").why.as_ref().unwrap().contains("supply < 20 psi"),
-        "{:?}",
-        step("2.3").why
-    );
-    assert!(
-        step("2.1").text.ends_with("at the supply: 30 psi."),
-        "{}",
-        step("2.1").text
-    );
+    assert!(step("2.3").why.as_ref().unwrap().contains("supply < 20 psi"), "{:?}", step("2.3").why);
+    assert!(step("2.1").text.ends_with("at the supply: 30 psi."), "{}", step("2.1").text);
 }
 
 #[test]
@@ -187,16 +195,9 @@ fn waits_and_sittings_carry_their_times() {
     let start = &settle.starts[0];
     assert_eq!(start.late[0].reason, "the gauge held");
     assert!(start.due.is_some() && start.not_before.is_some() && start.used.is_some());
-    let how: Vec<&str> = record
-        .sittings
-        .iter()
-        .map(|sitting| sitting.ended.how.as_str())
-        .collect();
+    let how: Vec<&str> = record.sittings.iter().map(|sitting| sitting.ended.how.as_str()).collect();
     assert_eq!(how, ["suspended", "closed"]);
-    assert_eq!(
-        record.sittings[0].ended.left.as_deref(),
-        Some("line open, port capped")
-    );
+    assert_eq!(record.sittings[0].ended.left.as_deref(), Some("line open, port capped"));
     assert!(record.sittings[1].brief_read.is_some());
     let kinds: Vec<&str> = record.notes.iter().map(|note| note.kind.as_str()).collect();
     assert_eq!(kinds, ["note", "disturbed"]);
@@ -206,13 +207,7 @@ fn waits_and_sittings_carry_their_times() {
 fn vehicle_values_carry_their_source() {
     let values = smooth().vehicle.values;
     let sources: Vec<&str> = values.iter().map(|value| value.source.as_str()).collect();
-    assert_eq!(
-        sources,
-        [
-            "workshop manual, page 7-31",
-            "Tarnbeck 40 workshop manual (invented), page 7-36"
-        ]
-    );
+    assert_eq!(sources, ["workshop manual, page 7-31", "Tarnbeck 40 workshop manual (invented), page 7-36"]);
     assert!(values[0].entered.is_some());
     assert!(values[1].entered.is_none());
 }

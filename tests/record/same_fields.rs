@@ -7,16 +7,11 @@ use serde_json::Value;
 use super::support::{eventful, smooth};
 
 fn packed(text: &str) -> String {
-    text.chars()
-        .filter(|letter| !letter.is_whitespace() && *letter != '|')
-        .collect()
+    text.chars().filter(|letter| !letter.is_whitespace() && *letter != '|').collect()
 }
 
-/// The text up to the texts that are carried word for word: they would hold almost any word.
 fn summary(record: &Record) -> String {
-    let text = render(record, 80);
-    let end = text.find("\nThe procedure as it was followed\n").unwrap();
-    packed(&text[..end])
+    packed(&render(record, 80))
 }
 
 fn leaves(at: &str, value: &Value, found: &mut Vec<(String, String)>) {
@@ -52,15 +47,11 @@ fn compare(record: &Record) {
     let mut found = Vec::new();
     leaves("", &value, &mut found);
     let summary = summary(record);
-    let carried = [
-        "/journal/",
-        "/procedure/text",
-        "/procedure/sha256",
-        "/vehicle/sheet/",
-    ];
+    let carried = ["/journal/", "/procedure/text", "/procedure/sha256", "/vehicle/sheet/"];
     let missing: Vec<_> = found
         .iter()
         .filter(|(at, _)| !carried.iter().any(|carried| at.starts_with(carried)))
+        .filter(|(_, leaf)| !is_endless(leaf))
         .filter(|(at, leaf)| {
             let upper = as_shown(at, leaf).to_uppercase();
             !summary.to_uppercase().contains(&upper)
@@ -75,14 +66,15 @@ fn each_field_of_the_data_stands_in_the_text() {
     compare(&eventful());
 }
 
+/// A fraction without an end: the text shows it rounded.
+fn is_endless(leaf: &str) -> bool {
+    leaf.contains('/') && bayhand::quantity::Num::from_exact_text(leaf).is_some()
+}
+
 #[test]
-fn the_carried_texts_stand_in_the_text_word_for_word() {
+fn what_is_carried_is_named_by_its_hash() {
     let record = eventful();
     let text = packed(&render(&record, 80));
-    assert!(text.contains(&packed(&record.procedure.text)));
-    assert!(text.contains(&packed(&record.vehicle.sheet.as_ref().unwrap().text)));
-    for line in &record.journal {
-        assert!(text.contains(&packed(line)), "{line}");
-    }
-    assert!(text.contains(&record.procedure.sha256));
+    assert!(text.contains(&packed(&record.procedure.sha256)));
+    assert!(text.contains(&packed(&format!("Journal, entries: {}", record.journal.len()))));
 }

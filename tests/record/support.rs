@@ -36,18 +36,9 @@ impl Bench {
         let clock = Arc::new(ScriptedClock::ticking(now.clone(), SignedDuration::ZERO));
         let system = System::new(clock, Arc::new(FaultyDisk::default()), Environment::default());
         let runs = Runs::new(&system, folder.path());
-        let pinned = Pinned {
-            procedure: PROCEDURE.to_owned(),
-            vehicle: Some(SHEET.to_owned()),
-        };
+        let pinned = Pinned { procedure: PROCEDURE.to_owned(), vehicle: Some(SHEET.to_owned()) };
         let live = LiveRun::start(&runs, book(), pinned.clone(), file.map(str::to_owned), &now).unwrap();
-        Self {
-            _folder: folder,
-            runs,
-            pinned,
-            live,
-            now,
-        }
+        Self { _folder: folder, runs, pinned, live, now }
     }
 
     pub fn pass(&mut self, minutes: i64) -> &mut Self {
@@ -74,17 +65,11 @@ impl Bench {
     }
 
     pub fn typed(&mut self, text: &str) -> &mut Self {
-        self.give(Answer::Typed {
-            text: text.to_owned(),
-            slip: SlipCheck::Ask,
-        })
+        self.give(Answer::Typed { text: text.to_owned(), slip: SlipCheck::Ask })
     }
 
     pub fn dispose(&mut self, reason: &str) -> &mut Self {
-        self.give(Answer::Dispose {
-            disposition: Disposition::UseAsIs,
-            reason: reason.to_owned(),
-        })
+        self.give(Answer::Dispose { disposition: Disposition::UseAsIs, reason: reason.to_owned() })
     }
 
     pub fn correct(&mut self, reading: &str, text: &str, reason: &str) -> &mut Self {
@@ -96,11 +81,7 @@ impl Bench {
     }
 
     pub fn leave(&mut self, how: Leave, reason: &str, state: &str) -> &mut Self {
-        self.give(Answer::Leave {
-            how,
-            reason: reason.to_owned(),
-            state: state.to_owned(),
-        })
+        self.give(Answer::Leave { how, reason: reason.to_owned(), state: state.to_owned() })
     }
 
     /// Who, odometer, and the one value that the sheet does not give.
@@ -109,21 +90,14 @@ impl Bench {
             self.give(Answer::Person(name.to_owned()));
         }
         self.typed("152 300 mi");
-        let (text, source) = (
-            "upper port, right".to_owned(),
-            "workshop manual, page 7-31".to_owned(),
-        );
+        let (text, source) = ("upper port, right".to_owned(), "workshop manual, page 7-31".to_owned());
         self.give(Answer::Sourced { text, source })
     }
 
     pub fn support(&mut self) -> &mut Self {
         self.give(Answer::True).give(Answer::True).typed("stood still");
-        self.give(Answer::Release {
-            said: "RV".to_owned(),
-        });
-        self.give(Answer::Release {
-            said: "sam hollis".to_owned(),
-        })
+        self.give(Answer::Release { said: "RV".to_owned() });
+        self.give(Answer::Release { said: "sam hollis".to_owned() })
     }
 
     pub fn open_line(&mut self) -> &mut Self {
@@ -132,11 +106,7 @@ impl Bench {
 
     /// From the supply to the wiped joint.
     pub fn pressure(&mut self) -> &mut Self {
-        self.typed("30 psi")
-            .typed("140")
-            .typed("4")
-            .typed("clear, amber")
-            .typed("2024-05-01");
+        self.typed("30 psi").typed("140").typed("4").typed("clear, amber").typed("2024-05-01");
         self.give(Answer::Done).pass(6).give(Answer::Done)
     }
 
@@ -145,16 +115,11 @@ impl Bench {
             Ask::Pick(steps) => steps[0],
             other => panic!("{other:?}"),
         };
-        self.give(Answer::Pick(first))
-            .give(Answer::Done)
-            .typed("1 L")
-            .typed("20 s")
+        self.give(Answer::Pick(first)).give(Answer::Done).typed("1 L").typed("20 s")
     }
 
     pub fn clear(&mut self) -> &mut Self {
-        self.give(Answer::True).give(Answer::Release {
-            said: "Robin Vale".to_owned(),
-        })
+        self.give(Answer::True).give(Answer::Release { said: "Robin Vale".to_owned() })
     }
 
     pub fn close(&mut self) -> &mut Self {
@@ -164,12 +129,7 @@ impl Bench {
     pub fn build(&self) -> Result<Record, Vec<OpenItem>> {
         let run = bayhand::journal::StoredRun::read(&self.runs, &self.live.run.id).unwrap();
         let lines = run.lines();
-        let kept = Kept {
-            book: &run.book,
-            events: &run.events,
-            lines: &lines,
-            pinned: &self.pinned,
-        };
+        let kept = Kept { book: &run.book, events: &run.events, lines: &lines, pinned: &self.pinned };
         build(&kept)
     }
 
@@ -180,36 +140,18 @@ impl Bench {
 
 pub fn book() -> Book {
     let found = procedure::read(&SourceText::new("pressure-line.md", PROCEDURE), "pressure-line");
-    let messages: Vec<String> = found
-        .diagnostics
-        .iter()
-        .map(|found| found.message.clone())
-        .collect();
+    let messages: Vec<String> = found.diagnostics.iter().map(|found| found.message.clone()).collect();
     assert_eq!(messages, Vec::<String>::new());
     let sheet = vehicle::read(&SourceText::new("vehicle.toml", SHEET));
-    let messages: Vec<String> = sheet
-        .diagnostics
-        .iter()
-        .map(|found| found.message.clone())
-        .collect();
+    let messages: Vec<String> = sheet.diagnostics.iter().map(|found| found.message.clone()).collect();
     assert_eq!(messages, Vec::<String>::new());
-    Book {
-        procedure: found.value.unwrap(),
-        sheet: Some(sheet.value.unwrap()),
-    }
+    Book { procedure: found.value.unwrap(), sheet: Some(sheet.value.unwrap()) }
 }
 
 /// A run without a hitch.
 pub fn smooth() -> Record {
     let mut bench = Bench::new();
-    bench
-        .begin()
-        .support()
-        .open_line()
-        .pressure()
-        .flow()
-        .clear()
-        .close();
+    bench.begin().support().open_line().pressure().flow().clear().close();
     bench.record()
 }
 
@@ -217,43 +159,22 @@ pub fn smooth() -> Record {
 pub fn eventful() -> Record {
     let mut bench = Bench::answered_from(Some("answers.toml"));
     bench.begin();
-    bench.give(Answer::True).give(Answer::Untrue {
-        state: "gravel under one stand".to_owned(),
-    });
+    bench.give(Answer::True).give(Answer::Untrue { state: "gravel under one stand".to_owned() });
     bench.give(Answer::Note("moved the vehicle by a metre".to_owned()));
     bench.give(Answer::True).typed("stood still");
-    bench.give(Answer::Release {
-        said: "RV".to_owned(),
-    });
-    bench.give(Answer::Release {
-        said: "SH".to_owned(),
-    });
+    bench.give(Answer::Release { said: "RV".to_owned() });
+    bench.give(Answer::Release { said: "SH".to_owned() });
     bench.open_line().typed("30 psi").typed("100 kPa");
-    bench
-        .give(Answer::Again {
-            reason: "straightened a kink".to_owned(),
-        })
-        .typed("19 psi");
+    bench.give(Answer::Again { reason: "straightened a kink".to_owned() }).typed("19 psi");
     bench.correct("supply", "31 psi", "read the wrong scale");
     bench.correct("supply", "30.5 psi", "the helper read it again");
-    bench.give(Answer::NotApplicable {
-        reason: "the valve has no stem".to_owned(),
-    });
+    bench.give(Answer::NotApplicable { reason: "the valve has no stem".to_owned() });
     bench.leave(Leave::Suspend, "late in the evening", "line open, port capped");
-    bench
-        .pass(14 * 60)
-        .take(Input::Resume)
-        .give(Answer::AcceptBrief)
-        .support();
+    bench.pass(14 * 60).take(Input::Resume).give(Answer::AcceptBrief).support();
     bench.give(Answer::Done).pass(40);
-    bench.give(Answer::Accept {
-        disposition: Disposition::UseAsIs,
-        reason: "the gauge held".to_owned(),
-    });
+    bench.give(Answer::Accept { disposition: Disposition::UseAsIs, reason: "the gauge held".to_owned() });
     bench.give(Answer::Done);
-    bench
-        .give(Answer::Disturbed("a jack was used beside it".to_owned()))
-        .support();
+    bench.give(Answer::Disturbed("a jack was used beside it".to_owned())).support();
     bench.flow_too_small();
     bench.clear();
     bench.dispose("nothing to count").close();

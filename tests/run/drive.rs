@@ -23,44 +23,25 @@ level_of_use = \"continuous\"\ntools = \"none\"\nmaterials = \"none\"\nparts = \
 
 /// A procedure from its own tables and its body; `lead` is always there.
 pub fn text(tables: &str, body: &str) -> String {
-    let roles = if tables.contains("[roles]") {
-        ""
-    } else {
-        "[roles]\nlead = \"does the work\"\n"
-    };
+    let roles = if tables.contains("[roles]") { "" } else { "[roles]\nlead = \"does the work\"\n" };
     format!("{HEAD}{roles}{tables}\n+++\n\n# Test\n\n{body}")
 }
 
 /// The book of a text, or every mistake in it.
 pub fn book(text: &str) -> Book {
     let found = procedure::read(&SourceText::new("test.md", text), "test");
-    let mistakes: Vec<String> = found
-        .diagnostics
-        .iter()
-        .map(|found| format!("{}: {}", found.code.name, found.message))
-        .collect();
+    let mistakes: Vec<String> =
+        found.diagnostics.iter().map(|found| format!("{}: {}", found.code.name, found.message)).collect();
     let procedure = found.value.unwrap_or_else(|| panic!("{mistakes:#?}\n{text}"));
-    Book {
-        procedure,
-        sheet: None,
-    }
+    Book { procedure, sheet: None }
 }
 
 impl Drive {
     /// A run that has just begun: nobody named yet.
     pub fn begin(book: Book) -> Self {
         let now = "2026-11-21T18:30:00+01:00[+01:00]".parse().unwrap();
-        let mut drive = Self {
-            book,
-            state: State::default(),
-            events: Vec::new(),
-            now,
-        };
-        let pin = Pin {
-            name: "test".to_owned(),
-            what: "Test".to_owned(),
-            sha256: String::new(),
-        };
+        let mut drive = Self { book, state: State::default(), events: Vec::new(), now };
+        let pin = Pin { name: "test".to_owned(), what: "Test".to_owned(), sha256: String::new() };
         let start = Start {
             run: "2026-11-21-test".to_owned(),
             engine: "test".to_owned(),
@@ -76,11 +57,7 @@ impl Drive {
     pub fn of(tables: &str, body: &str) -> Self {
         let mut drive = Self::begin(book(&text(tables, body)));
         while let Ask::Person(role) = drive.ask() {
-            let person = if role.as_str() == "lead" {
-                "Robin Vale"
-            } else {
-                "Sam Hollis"
-            };
+            let person = if role.as_str() == "lead" { "Robin Vale" } else { "Sam Hollis" };
             drive.take(Answer::Person(person.to_owned()));
         }
         drive.enter("187400 km");
@@ -88,11 +65,7 @@ impl Drive {
     }
 
     pub fn view(&self) -> View<'_> {
-        View {
-            book: &self.book,
-            state: &self.state,
-            now: &self.now,
-        }
+        View { book: &self.book, state: &self.state, now: &self.now }
     }
 
     pub fn prompt(&self) -> Prompt {
@@ -116,10 +89,7 @@ impl Drive {
 
     pub fn input(&mut self, input: Input) -> Result<(), Refusal> {
         let event = decide(&self.book, &self.state, input, &self.now)?;
-        let stamp = Stamp {
-            seq: self.events.len() as u64 + 1,
-            at: self.now.clone(),
-        };
+        let stamp = Stamp { seq: self.events.len() as u64 + 1, at: self.now.clone() };
         self.state = apply(&self.book, std::mem::take(&mut self.state), &event, &stamp);
         self.events.push((event, stamp));
         Ok(())
@@ -131,9 +101,8 @@ impl Drive {
 
     /// An answer that must be taken.
     pub fn take(&mut self, answer: Answer) {
-        let asked = self.ask();
-        self.answer(answer.clone())
-            .unwrap_or_else(|refusal| panic!("{answer:?} to {asked:?}: {refusal}"));
+        let (asked, said) = (self.ask(), format!("{answer:?}"));
+        self.answer(answer).unwrap_or_else(|refusal| panic!("{said} to {asked:?}: {refusal}"));
     }
 
     pub fn enter(&mut self, text: &str) {
@@ -168,13 +137,7 @@ impl Drive {
     }
 
     pub fn step(&self, number: &str) -> StepId {
-        self.book
-            .procedure
-            .steps()
-            .iter()
-            .find(|step| step.number == number)
-            .unwrap()
-            .id
+        self.book.procedure.steps().iter().find(|step| step.number == number).unwrap().id
     }
 
     /// The word for the state of a step.
@@ -185,18 +148,11 @@ impl Drive {
 }
 
 pub fn typed(text: &str) -> Answer {
-    Answer::Typed {
-        text: text.to_owned(),
-        slip: SlipCheck::Ask,
-    }
+    Answer::Typed { text: text.to_owned(), slip: SlipCheck::Ask }
 }
 
 pub fn leave(how: Leave) -> Answer {
-    Answer::Leave {
-        how,
-        reason: "supper".to_owned(),
-        state: "pan loose, two bolts in".to_owned(),
-    }
+    Answer::Leave { how, reason: "supper".to_owned(), state: "pan loose, two bolts in".to_owned() }
 }
 
 pub fn name(name: &str) -> Name {

@@ -34,22 +34,11 @@ fn a_hold_point_opens_item_by_item_and_is_released_by_two_people() {
     drive.take(Answer::True);
     drive.take(Answer::True);
     drive.enter("2000 kg");
-    let said = |said: &str| Answer::Release {
-        said: said.to_owned(),
-    };
-    assert!(matches!(
-        drive.answer(said("")),
-        Err(Refusal::NotTheReleaser { .. })
-    ));
-    assert!(matches!(
-        drive.answer(said("SH")),
-        Err(Refusal::NotTheReleaser { .. })
-    ));
+    let said = |said: &str| Answer::Release { said: said.to_owned() };
+    assert!(matches!(drive.answer(said("")), Err(Refusal::NotTheReleaser { .. })));
+    assert!(matches!(drive.answer(said("SH")), Err(Refusal::NotTheReleaser { .. })));
     drive.take(said("rv"));
-    assert!(matches!(
-        drive.answer(said("RV")),
-        Err(Refusal::NotTheReleaser { .. })
-    ));
+    assert!(matches!(drive.answer(said("RV")), Err(Refusal::NotTheReleaser { .. })));
     assert!(drive.view().protections().is_empty());
     drive.take(said("Sam Hollis"));
     assert_eq!(drive.view().protections()[0].what, "vehicle on stands");
@@ -59,9 +48,7 @@ fn a_hold_point_opens_item_by_item_and_is_released_by_two_people() {
 #[test]
 fn an_untrue_statement_keeps_it_shut() {
     let mut drive = Drive::of(TABLES, BODY);
-    drive.take(Answer::Untrue {
-        state: "one stand on gravel".to_owned(),
-    });
+    drive.take(Answer::Untrue { state: "one stand on gravel".to_owned() });
     assert!(matches!(drive.ask(), Ask::Confirm { item: 0, .. }));
     drive.take(Answer::True);
     assert!(matches!(drive.ask(), Ask::Confirm { item: 1, .. }));
@@ -74,14 +61,9 @@ fn a_failed_reading_at_a_hold_point_cannot_be_gone_on_with() {
     drive.take(Answer::True);
     drive.enter("900 kg");
     assert_eq!(drive.ask(), Ask::Failed(name("rating")));
-    let accept = Answer::Accept {
-        disposition: Disposition::UseAsIs,
-        reason: "it will hold".to_owned(),
-    };
+    let accept = Answer::Accept { disposition: Disposition::UseAsIs, reason: "it will hold".to_owned() };
     assert!(matches!(drive.answer(accept), Err(Refusal::HoldPoint(_))));
-    drive.take(Answer::Again {
-        reason: "other stands".to_owned(),
-    });
+    drive.take(Answer::Again { reason: "other stands".to_owned() });
     drive.enter("1500 kg");
     assert!(matches!(drive.ask(), Ask::Release { .. }));
 }
@@ -89,29 +71,18 @@ fn a_failed_reading_at_a_hold_point_cannot_be_gone_on_with() {
 #[test]
 fn a_hold_point_is_neither_left_out_nor_put_off() {
     let mut drive = Drive::of(TABLES, BODY);
-    let left_out = Answer::NotApplicable {
-        reason: "no time".to_owned(),
-    };
+    let left_out = Answer::NotApplicable { reason: "no time".to_owned() };
     assert!(matches!(drive.answer(left_out), Err(Refusal::HoldPoint(_))));
-    let put_off = Answer::Defer {
-        before: drive.step("1.3"),
-        reason: "no time".to_owned(),
-    };
+    let put_off = Answer::Defer { before: drive.step("1.3"), reason: "no time".to_owned() };
     assert!(matches!(drive.answer(put_off), Err(Refusal::HoldPoint(_))));
 }
 
 #[test]
 fn nothing_is_put_off_past_a_hold_point() {
     let mut drive = released();
-    let past = Answer::Defer {
-        before: drive.step("1.5"),
-        reason: "no light".to_owned(),
-    };
+    let past = Answer::Defer { before: drive.step("1.5"), reason: "no light".to_owned() };
     assert!(matches!(drive.answer(past), Err(Refusal::AcrossHold { .. })));
-    drive.take(Answer::Defer {
-        before: drive.step("1.4"),
-        reason: "no light".to_owned(),
-    });
+    drive.take(Answer::Defer { before: drive.step("1.4"), reason: "no light".to_owned() });
     assert_eq!(drive.label(), "1.3");
     drive.done();
     assert_eq!(drive.label(), "1.2");
@@ -180,21 +151,12 @@ fn a_protection_that_was_ended_is_put_in_force_again_before_work_under_it() {
     drive.done();
     drive.release();
     assert!(drive.view().protections().is_empty());
-    let slip = Answer::Correct {
-        reading: name("gap"),
-        text: "3 mm".to_owned(),
-        reason: "wrong blade".to_owned(),
-    };
+    let slip =
+        Answer::Correct { reading: name("gap"), text: "3 mm".to_owned(), reason: "wrong blade".to_owned() };
     drive.take(slip);
     assert_eq!(drive.ask(), Ask::Failed(name("gap")));
-    drive.take(Answer::Again {
-        reason: "adjusted".to_owned(),
-    });
-    assert!(
-        matches!(drive.ask(), Ask::Confirm { item: 0, .. }),
-        "{:?}",
-        drive.ask()
-    );
+    drive.take(Answer::Again { reason: "adjusted".to_owned() });
+    assert!(matches!(drive.ask(), Ask::Confirm { item: 0, .. }), "{:?}", drive.ask());
     verify(&mut drive);
     drive.enter("1.5 mm");
     assert_eq!(drive.number(), "1.4");
@@ -207,20 +169,10 @@ fn a_protection_that_was_ended_is_put_in_force_again_before_work_under_it() {
 #[test]
 fn a_run_is_not_closed_over_anything_open() {
     let mut drive = released();
-    let items: Vec<String> = drive
-        .view()
-        .open_items()
-        .iter()
-        .map(ToString::to_string)
-        .collect();
+    let items: Vec<String> = drive.view().open_items().iter().map(ToString::to_string).collect();
     assert!(
-        items
-            .iter()
-            .any(|item| item.contains("vehicle on stands") && item.contains("Robin Vale")),
+        items.iter().any(|item| item.contains("vehicle on stands") && item.contains("Robin Vale")),
         "{items:?}"
     );
-    assert!(matches!(
-        drive.answer(Answer::Close),
-        Err(Refusal::NotAsked { .. })
-    ));
+    assert!(matches!(drive.answer(Answer::Close), Err(Refusal::NotAsked { .. })));
 }

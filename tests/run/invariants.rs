@@ -49,11 +49,7 @@ struct Part {
 fn parts() -> impl Strategy<Value = Vec<Part>> {
     let part = (0_u8..6, any::<bool>(), any::<bool>());
     prop::collection::vec(
-        part.prop_map(|(kind, ordered, conditional)| Part {
-            kind,
-            ordered,
-            conditional,
-        }),
+        part.prop_map(|(kind, ordered, conditional)| Part { kind, ordered, conditional }),
         1..6,
     )
 }
@@ -76,10 +72,8 @@ lapses = [\"resume\", \"disturbed\", \"8 h\"]\nprotection = \"on stands\"\n\
         let _ = writeln!(body, "## Part {place}{condition}\n");
         match part.kind {
             0 => {
-                let _ = write!(
-                    tables,
-                    "[readings.r{place}]\nwhat = \"r\"\nunit = \"mm\"\nmin = \"first / 2\"\n"
-                );
+                let _ =
+                    write!(tables, "[readings.r{place}]\nwhat = \"r\"\nunit = \"mm\"\nmin = \"first / 2\"\n");
                 let _ = write!(body, "{mark} Read [r{place}].\n{mark} Wipe.\n\n");
             }
             1 => {
@@ -98,10 +92,7 @@ lapses = [\"resume\", \"disturbed\", \"8 h\"]\nprotection = \"on stands\"\n\
                 let _ = write!(body, "{mark} Read [a{place}]: [v{place}].\n{mark} Wipe.\n\n");
             }
             3 => {
-                let _ = write!(
-                    body,
-                    "{mark} Left:\n   - One.\n   - Two.\n{mark} Right.\n{mark} Top.\n\n"
-                );
+                let _ = write!(body, "{mark} Left:\n   - One.\n   - Two.\n{mark} Right.\n{mark} Top.\n\n");
             }
             4 => {
                 let _ = write!(
@@ -126,31 +117,22 @@ fn fitting(drive: &Drive, vary: u8) -> Answer {
         Ask::Brief => Answer::AcceptBrief,
         Ask::Person(role) => Answer::Person(format!("Person {role}")),
         Ask::Odometer => typed("1 km"),
-        Ask::VehicleValue(_) => Answer::Sourced {
-            text: "1 mm".to_owned(),
-            source: reason(),
-        },
+        Ask::VehicleValue(_) => Answer::Sourced { text: "1 mm".to_owned(), source: reason() },
         Ask::Acknowledge(_) => Answer::Acknowledge,
-        Ask::Confirm { .. } if vary % 8 == 0 => Answer::Untrue { state: reason() },
+        Ask::Confirm { .. } if vary.is_multiple_of(8) => Answer::Untrue { state: reason() },
         Ask::Confirm { .. } => Answer::True,
         Ask::Reading(reading) if reading.as_str().starts_with('c') => {
-            typed(if vary % 4 == 0 { "bad" } else { "good" })
+            typed(if vary.is_multiple_of(4) { "bad" } else { "good" })
         }
         Ask::Reading(_) => typed(&format!("{vary} mm")),
-        Ask::Failed(_) if vary % 2 == 0 => Answer::Again { reason: reason() },
-        Ask::Failed(_) | Ask::Late { .. } => Answer::Accept {
-            disposition: Disposition::UseAsIs,
-            reason: reason(),
-        },
-        Ask::Release { role, .. } => Answer::Release {
-            said: drive.state.people[&role].clone(),
-        },
+        Ask::Failed(_) if vary.is_multiple_of(2) => Answer::Again { reason: reason() },
+        Ask::Failed(_) | Ask::Late { .. } => {
+            Answer::Accept { disposition: Disposition::UseAsIs, reason: reason() }
+        }
+        Ask::Release { role, .. } => Answer::Release { said: drive.state.people[&role].clone() },
         Ask::Pick(steps) => Answer::Pick(steps[usize::from(vary) % steps.len()]),
         Ask::Do | Ask::Wait { .. } | Ask::Resting | Ask::Finished => Answer::Done,
-        Ask::Dispose(_) => Answer::Dispose {
-            disposition: Disposition::Repair,
-            reason: reason(),
-        },
+        Ask::Dispose(_) => Answer::Dispose { disposition: Disposition::Repair, reason: reason() },
         Ask::Close => Answer::Close,
     }
 }
@@ -161,14 +143,9 @@ fn wrong(vary: u8) -> Answer {
         1 => Answer::Close,
         2 => typed("nonsense"),
         3 => Answer::True,
-        4 => Answer::Release {
-            said: "nobody".to_owned(),
-        },
+        4 => Answer::Release { said: "nobody".to_owned() },
         5 => Answer::Acknowledge,
-        _ => Answer::Accept {
-            disposition: Disposition::UseAsIs,
-            reason: String::new(),
-        },
+        _ => Answer::Accept { disposition: Disposition::UseAsIs, reason: String::new() },
     }
 }
 
@@ -185,14 +162,9 @@ fn act(drive: &mut Drive, act: &Act) -> Result<(), TestCaseError> {
         Act::Later(which) => {
             let steps = drive.book.procedure.steps();
             let before = steps[usize::from(*which) % steps.len()].id;
-            Input::Answer(Answer::Defer {
-                before,
-                reason: "later".to_owned(),
-            })
+            Input::Answer(Answer::Defer { before, reason: "later".to_owned() })
         }
-        Act::NotApplicable => Input::Answer(Answer::NotApplicable {
-            reason: "no".to_owned(),
-        }),
+        Act::NotApplicable => Input::Answer(Answer::NotApplicable { reason: "no".to_owned() }),
         Act::Pass(minutes) => {
             drive.pass(i64::from(*minutes));
             return Ok(());
@@ -211,16 +183,8 @@ fn correction(drive: &Drive, which: u8, value: u8) -> Answer {
         0 => Name("first".to_owned()),
         count => taken[usize::from(which) % count].clone(),
     };
-    let text = if reading.as_str().starts_with('c') {
-        "bad".to_owned()
-    } else {
-        format!("{value} mm")
-    };
-    Answer::Correct {
-        reading,
-        text,
-        reason: "slip".to_owned(),
-    }
+    let text = if reading.as_str().starts_with('c') { "bad".to_owned() } else { format!("{value} mm") };
+    Answer::Correct { reading, text, reason: "slip".to_owned() }
 }
 
 /// Work under a hold point happens only while it stands; nothing is entered while the run rests.
@@ -233,10 +197,7 @@ fn check_event(before: &Drive, after: &Drive, input: &Input) -> Result<(), TestC
     };
     let (first, last) = (support_step(after, "support"), support_step(after, "down"));
     if step.is_some_and(|step| first < step && step < last) {
-        prop_assert!(
-            supported(&before.events, &stamp.at),
-            "{event:?} while nothing supports the vehicle"
-        );
+        prop_assert!(supported(&before.events, &stamp.at), "{event:?} while nothing supports the vehicle");
     }
     if before.state.sitting == Sitting::Resting {
         prop_assert!(matches!(input, Input::Resume));
@@ -246,10 +207,7 @@ fn check_event(before: &Drive, after: &Drive, input: &Input) -> Result<(), TestC
 
 fn support_step(drive: &Drive, hold: &str) -> StepId {
     let mut steps = drive.book.procedure.steps().iter();
-    steps
-        .find(|step| step.hold.as_ref().is_some_and(|name| name.as_str() == hold))
-        .unwrap()
-        .id
+    steps.find(|step| step.hold.as_ref().is_some_and(|name| name.as_str() == hold)).unwrap().id
 }
 
 /// Whether the support hold stands at a moment, told from the events alone and not by the code under test: both people
@@ -267,12 +225,8 @@ fn supported(events: &[(Event, Stamp)], now: &ZonedDateTime) -> bool {
             _ => {}
         }
     }
-    let both = ["lead", "helper"]
-        .iter()
-        .all(|role| signed.iter().any(|(by, _)| by == role));
-    both && signed
-        .last()
-        .is_some_and(|(_, at)| at.duration_until(now).as_hours() < 8)
+    let both = ["lead", "helper"].iter().all(|role| signed.iter().any(|(by, _)| by == role));
+    both && signed.last().is_some_and(|(_, at)| at.duration_until(now).as_hours() < 8)
 }
 
 /// From any state, fitting answers lead to the end: there is always a way forward.
@@ -283,29 +237,21 @@ fn finish(mut drive: Drive) -> Result<Drive, TestCaseError> {
             Ask::Resting => drive.input(Input::Resume).unwrap(),
             Ask::Wait { until, .. } => drive.now = until,
             Ask::Failed(name) => {
-                let again = Answer::Again {
-                    reason: "again".to_owned(),
-                };
-                let accept = Answer::Accept {
-                    disposition: Disposition::UseAsIs,
-                    reason: "as is".to_owned(),
-                };
-                let answer = if round % 3 == 0 { again } else { accept };
+                let again = Answer::Again { reason: "again".to_owned() };
+                let accept = Answer::Accept { disposition: Disposition::UseAsIs, reason: "as is".to_owned() };
+                let answer = if round.is_multiple_of(3) { again } else { accept };
                 let taken = drive.answer(answer.clone()).is_ok();
                 prop_assert!(taken, "{answer:?} at {name}");
             }
             _ => {
-                let answer = fitting(&drive, if round % 5 == 0 { 150 } else { 101 });
+                let answer = fitting(&drive, if round.is_multiple_of(5) { 150 } else { 101 });
                 let asked = drive.ask();
                 let taken = drive.answer(answer.clone());
                 prop_assert!(taken.is_ok(), "{answer:?} to {asked:?}: {taken:?}");
             }
         }
     }
-    Err(TestCaseError::fail(format!(
-        "no end in sight at {:?}",
-        drive.ask()
-    )))
+    Err(TestCaseError::fail(format!("no end in sight at {:?}", drive.ask())))
 }
 
 proptest! {

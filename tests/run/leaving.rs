@@ -7,43 +7,24 @@ use super::drive::{Drive, leave, name};
 #[test]
 fn a_step_left_out_is_a_deviation_that_needs_a_disposition() {
     let mut drive = Drive::of("", "1. One.\n2. Two.\n");
-    assert!(matches!(
-        drive.answer(Answer::NotApplicable {
-            reason: " ".to_owned()
-        }),
-        Err(Refusal::Empty(_))
-    ));
-    drive.take(Answer::NotApplicable {
-        reason: "no such part".to_owned(),
-    });
+    assert!(matches!(drive.answer(Answer::NotApplicable { reason: " ".to_owned() }), Err(Refusal::Empty(_))));
+    drive.take(Answer::NotApplicable { reason: "no such part".to_owned() });
     assert_eq!(drive.status("1.1"), "not applicable");
     drive.done();
     assert_eq!(drive.ask(), Ask::Dispose(0));
     assert!(drive.answer(Answer::Close).is_err());
-    drive.take(Answer::Dispose {
-        disposition: Disposition::UseAsIs,
-        reason: "not fitted here".to_owned(),
-    });
+    drive.take(Answer::Dispose { disposition: Disposition::UseAsIs, reason: "not fitted here".to_owned() });
     drive.take(Answer::Close);
     assert_eq!(drive.ask(), Ask::Finished);
-    assert_eq!(
-        drive.answer(Answer::Note("late".to_owned())),
-        Err(Refusal::NotWorking)
-    );
+    assert_eq!(drive.answer(Answer::Note("late".to_owned())), Err(Refusal::NotWorking));
 }
 
 #[test]
 fn a_deferred_step_comes_back_at_its_point() {
     let mut drive = Drive::of("", "1. One.\n2. Two.\n3. Three.\n4. Four.\n");
-    let backwards = Answer::Defer {
-        before: drive.step("1.1"),
-        reason: "no jug".to_owned(),
-    };
+    let backwards = Answer::Defer { before: drive.step("1.1"), reason: "no jug".to_owned() };
     assert!(matches!(drive.answer(backwards), Err(Refusal::NotLater { .. })));
-    drive.take(Answer::Defer {
-        before: drive.step("1.3"),
-        reason: "no jug".to_owned(),
-    });
+    drive.take(Answer::Defer { before: drive.step("1.3"), reason: "no jug".to_owned() });
     assert_eq!(drive.status("1.1"), "deferred");
     assert_eq!(drive.label(), "1.2");
     drive.done();
@@ -57,16 +38,8 @@ fn a_step_is_not_put_off_past_one_that_needs_its_reading() {
     let tables = "[readings.supply]\nwhat = \"supply\"\nunit = \"bar\"\ninformation_only = true\n\
 [readings.line]\nwhat = \"line\"\nunit = \"bar\"\nmin = \"0.6 * supply\"\n";
     let mut drive = Drive::of(tables, "1. Read [supply].\n2. Read [line].\n3. Tidy up.\n");
-    let too_far = Answer::Defer {
-        before: drive.step("1.3"),
-        reason: "no gauge".to_owned(),
-    };
-    assert_eq!(
-        drive.answer(too_far),
-        Err(Refusal::NeededBefore {
-            step: "1.2".to_owned()
-        })
-    );
+    let too_far = Answer::Defer { before: drive.step("1.3"), reason: "no gauge".to_owned() };
+    assert_eq!(drive.answer(too_far), Err(Refusal::NeededBefore { step: "1.2".to_owned() }));
 }
 
 #[test]
@@ -82,11 +55,8 @@ fn a_condition_decides_and_shows_its_inputs() {
     let mut wet = Drive::of(tables, body);
     wet.enter("milky");
     assert_eq!(wet.label(), "1.2");
-    let slip = Answer::Correct {
-        reading: name("look"),
-        text: "clear".to_owned(),
-        reason: "bad light".to_owned(),
-    };
+    let slip =
+        Answer::Correct { reading: name("look"), text: "clear".to_owned(), reason: "bad light".to_owned() };
     wet.take(slip);
     assert_eq!(wet.label(), "1.3");
 }
@@ -110,11 +80,7 @@ fn a_warning_is_acknowledged_apart_from_its_step_and_again_after_resume() {
 #[test]
 fn suspending_needs_the_state_of_things() {
     let mut drive = Drive::of("", "1. One.\n");
-    let nothing = Answer::Leave {
-        how: Leave::Suspend,
-        reason: "supper".to_owned(),
-        state: String::new(),
-    };
+    let nothing = Answer::Leave { how: Leave::Suspend, reason: "supper".to_owned(), state: String::new() };
     assert!(matches!(drive.answer(nothing), Err(Refusal::Empty(_))));
     drive.take(leave(Leave::Suspend));
     assert_eq!(drive.ask(), Ask::Resting);
@@ -129,10 +95,7 @@ fn a_correction_twice_keeps_all_three_values() {
         text: text.to_owned(),
         reason: "misread".to_owned(),
     };
-    assert!(matches!(
-        drive.answer(correct("1 mm")),
-        Err(Refusal::NeverTaken { .. })
-    ));
+    assert!(matches!(drive.answer(correct("1 mm")), Err(Refusal::NeverTaken { .. })));
     drive.enter("1 mm");
     drive.take(correct("2 mm"));
     drive.take(correct("3 mm"));

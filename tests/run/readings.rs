@@ -30,9 +30,7 @@ fn a_converted_reading_keeps_what_was_typed() {
     let torque = "[readings.torque]\nwhat = \"torque\"\nunit = \"N·m\"\ninformation_only = true\n";
     let mut drive = Drive::of(torque, "1. Read [torque].\n");
     drive.enter("35 lbf·ft");
-    let Answered::Quantity(entry) = &drive.state.latest(&name("torque")).unwrap().value else {
-        panic!()
-    };
+    let Answered::Quantity(entry) = &drive.state.latest(&name("torque")).unwrap().value else { panic!() };
     assert_eq!(entry.text, "35 lbf·ft");
     assert_eq!(entry.typed.to_string(), "35 lbf·ft");
     // 35 × 1.3558179483314004 N·m: NIST SP 811, B.8.
@@ -45,13 +43,8 @@ fn a_failed_reading_holds_the_run_until_it_is_taken_again() {
     drive.enter("32 psi");
     assert_eq!(drive.ask(), Ask::Failed(name("supply")));
     assert_eq!(drive.status("1.1"), "failed");
-    assert!(matches!(
-        drive.answer(Answer::Done),
-        Err(Refusal::NotAsked { .. })
-    ));
-    drive.take(Answer::Again {
-        reason: "regulator turned down".to_owned(),
-    });
+    assert!(matches!(drive.answer(Answer::Done), Err(Refusal::NotAsked { .. })));
+    drive.take(Answer::Again { reason: "regulator turned down".to_owned() });
     assert_eq!(drive.ask(), Ask::Reading(name("supply")));
     drive.enter("28 psi");
     assert_eq!(drive.label(), "1.2");
@@ -68,20 +61,14 @@ fn a_failed_reading_is_gone_on_with_only_as_a_deviation() {
     });
     assert_eq!(drive.label(), "1.2");
     assert_eq!(drive.state.deviations.len(), 1);
-    assert_eq!(
-        drive.state.deviations[0].disposition.as_ref().unwrap().0,
-        Disposition::UseAsIs
-    );
+    assert_eq!(drive.state.deviations[0].disposition.as_ref().unwrap().0, Disposition::UseAsIs);
 }
 
 #[test]
 fn an_acceptance_ends_with_the_next_entry() {
     let mut drive = Drive::of(PRESSURE, "1. Read [supply].\n2. Blow.\n");
     drive.enter("32 psi");
-    drive.take(Answer::Accept {
-        disposition: Disposition::UseAsIs,
-        reason: "gauge reads high".to_owned(),
-    });
+    drive.take(Answer::Accept { disposition: Disposition::UseAsIs, reason: "gauge reads high".to_owned() });
     let correction = Answer::Correct {
         reading: name("supply"),
         text: "45 psi".to_owned(),
@@ -95,15 +82,9 @@ fn an_acceptance_ends_with_the_next_entry() {
 fn an_unlikely_value_is_asked_about_once() {
     let mut drive = Drive::of(PRESSURE, "1. Read [supply].\n");
     let before = drive.state.clone();
-    assert!(matches!(
-        drive.answer(typed("4500 psi")),
-        Err(Refusal::Unlikely { .. })
-    ));
+    assert!(matches!(drive.answer(typed("4500 psi")), Err(Refusal::Unlikely { .. })));
     assert_eq!(drive.state, before);
-    drive.take(Answer::Typed {
-        text: "4500 psi".to_owned(),
-        slip: SlipCheck::Sure,
-    });
+    drive.take(Answer::Typed { text: "4500 psi".to_owned(), slip: SlipCheck::Sure });
     assert_eq!(drive.ask(), Ask::Failed(name("supply")));
 }
 
@@ -111,10 +92,7 @@ fn an_unlikely_value_is_asked_about_once() {
 fn an_ambiguous_number_is_asked_about() {
     let length = "[readings.length]\nwhat = \"length\"\nunit = \"mm\"\ninformation_only = true\n";
     let mut drive = Drive::of(length, "1. Read [length].\n");
-    assert!(matches!(
-        drive.answer(typed("1,234")),
-        Err(Refusal::Unreadable(_))
-    ));
+    assert!(matches!(drive.answer(typed("1,234")), Err(Refusal::Unreadable(_))));
     drive.enter("0,5");
     assert_eq!(drive.ask(), Ask::Close);
 }
@@ -127,11 +105,8 @@ fn a_limit_follows_the_reading_that_it_depends_on() {
     drive.enter("5 bar");
     drive.enter("3 bar");
     assert_eq!(drive.ask(), Ask::Close);
-    let slip = Answer::Correct {
-        reading: name("supply"),
-        text: "6 bar".to_owned(),
-        reason: "misread".to_owned(),
-    };
+    let slip =
+        Answer::Correct { reading: name("supply"), text: "6 bar".to_owned(), reason: "misread".to_owned() };
     drive.take(slip);
     assert_eq!(drive.ask(), Ask::Failed(name("line")));
 }
@@ -146,9 +121,7 @@ fn a_computed_value_that_fails_reopens_the_readings_behind_it() {
     drive.enter("1.00 qt");
     drive.enter("40 s");
     assert_eq!(drive.ask(), Ask::Failed(name("flow")));
-    drive.take(Answer::Again {
-        reason: "flushed once more".to_owned(),
-    });
+    drive.take(Answer::Again { reason: "flushed once more".to_owned() });
     drive.enter("1.00 qt");
     drive.enter("22 s");
     assert_eq!(drive.label(), "1.2");
@@ -178,14 +151,9 @@ fn choices_counts_texts_and_dates_are_checked_by_kind() {
 [readings.rags]\nwhat = \"rags\"\nkind = \"count\"\nmax = 4\n\
 [readings.best]\nwhat = \"best before\"\nkind = \"date\"\nmin = 2026-11-21\n\
 [readings.label]\nwhat = \"label\"\nkind = \"text\"\n";
-    let mut drive = Drive::of(
-        tables,
-        "1. See [look].\n2. Count [rags].\n3. Read [best].\n4. Copy [label].\n",
-    );
-    assert!(matches!(
-        drive.answer(typed("ok")),
-        Err(Refusal::NotAChoice { .. })
-    ));
+    let mut drive =
+        Drive::of(tables, "1. See [look].\n2. Count [rags].\n3. Read [best].\n4. Copy [label].\n");
+    assert!(matches!(drive.answer(typed("ok")), Err(Refusal::NotAChoice { .. })));
     drive.enter("1");
     assert!(matches!(drive.answer(typed("2.5")), Err(Refusal::NotACount(_))));
     assert!(matches!(drive.answer(typed("-1")), Err(Refusal::NotACount(_))));
@@ -193,9 +161,7 @@ fn choices_counts_texts_and_dates_are_checked_by_kind() {
     assert!(matches!(drive.answer(typed("soon")), Err(Refusal::NotADate(_))));
     drive.enter("2026-11-20");
     assert_eq!(drive.ask(), Ask::Failed(name("best")));
-    drive.take(Answer::Again {
-        reason: "took another can".to_owned(),
-    });
+    drive.take(Answer::Again { reason: "took another can".to_owned() });
     drive.enter("2026-11-21");
     assert!(matches!(drive.answer(typed("  ")), Err(Refusal::Empty(_))));
     drive.enter("no water");

@@ -42,10 +42,7 @@ fn too_late_is_a_deviation() {
     drive.pass(31);
     assert!(matches!(drive.ask(), Ask::Late { .. }));
     assert!(drive.answer(Answer::Done).is_err());
-    drive.take(Answer::Accept {
-        disposition: Disposition::Rework,
-        reason: "filled fresh".to_owned(),
-    });
+    drive.take(Answer::Accept { disposition: Disposition::Rework, reason: "filled fresh".to_owned() });
     drive.done();
     assert_eq!(drive.label(), "1.4");
     assert_eq!(drive.state.deviations.len(), 1);

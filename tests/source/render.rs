@@ -1,11 +1,7 @@
 use bayhand::source::{Code, Colour, Diagnostic, Look, SourceText, Span, render};
 use proptest::prelude::*;
 
-static CODE: Code = Code {
-    name: "name-unknown",
-    summary: "",
-    teaching: "",
-};
+static CODE: Code = Code { name: "name-unknown", summary: "", teaching: "" };
 
 fn found(text: &SourceText, word: &str) -> Span {
     let start = text.text().find(word).expect("the word is in the text");
@@ -49,10 +45,7 @@ fn a_very_long_line_is_clipped_around_its_labels() {
     let diagnostic = Diagnostic::error(&CODE, "twice")
         .at(found(&text, "[second]"), "here")
         .also(found(&text, "[first]"), "and here");
-    let look = Look {
-        colour: Colour::Plain,
-        width: 72,
-    };
+    let look = Look { colour: Colour::Plain, width: 72 };
     let shown = render(&[diagnostic], &text, look);
     assert!(shown.contains("[first]") && shown.contains("[second]"), "{shown}");
     assert!(shown.contains("job.md:1:372"), "the true column: {shown}");
@@ -76,10 +69,7 @@ fn control_characters_of_the_source_never_reach_the_terminal() {
 fn colour_is_used_only_when_asked_for() {
     let text = SourceText::new("a.md", "x");
     let diagnostic = [Diagnostic::warning(&CODE, "odd").at(Span::new(0, 1), "here")];
-    let ansi = Look {
-        colour: Colour::Ansi,
-        width: 80,
-    };
+    let ansi = Look { colour: Colour::Ansi, width: 80 };
     assert!(render(&diagnostic, &text, ansi).contains("\u{1b}["));
     assert!(!render(&diagnostic, &text, Look::PLAIN).contains('\u{1b}'));
 }
@@ -87,11 +77,7 @@ fn colour_is_used_only_when_asked_for() {
 #[test]
 fn a_diagnostic_without_a_place_names_the_file() {
     let text = SourceText::new("a.md", "");
-    let shown = render(
-        &[Diagnostic::error(&CODE, "nothing is in it")],
-        &text,
-        Look::PLAIN,
-    );
+    let shown = render(&[Diagnostic::error(&CODE, "nothing is in it")], &text, Look::PLAIN);
     assert_eq!(shown, "error[name-unknown]: nothing is in it\n--> a.md\n");
 }
 

@@ -2,10 +2,7 @@
 //!
 //! `terminal_driver SCENE [--plain]`; it ends with exit code 0, or 3 when nobody is there any more.
 
-#![expect(
-    clippy::disallowed_methods,
-    reason = "a program of its own: it reads its own surroundings"
-)]
+#![expect(clippy::disallowed_methods, reason = "a program of its own: it reads its own surroundings")]
 
 use std::cell::Cell;
 use std::io::{self, IsTerminal};
@@ -53,11 +50,7 @@ fn play(scene: &str, ui: &mut dyn Ui) -> io::Result<Heard> {
             &items(&["clear red", "dark red", "black"]),
             Some(1),
         ),
-        "long-choice" => ui.ask_choice(
-            "Which one?",
-            &items(&["red", &"burnt and black ".repeat(9)]),
-            None,
-        ),
+        "long-choice" => ui.ask_choice("Which one?", &items(&["red", &"burnt and black ".repeat(9)]), None),
         "wait" => wait(ui, Duration::from_secs(600)),
         "short-wait" => wait(ui, Duration::from_millis(600)),
         "say" => ui.say(&sample()).map(|()| Heard::Elapsed),
@@ -70,26 +63,16 @@ fn play(scene: &str, ui: &mut dyn Ui) -> io::Result<Heard> {
 
 fn wait(ui: &mut dyn Ui, total: Duration) -> io::Result<Heard> {
     let start = Instant::now();
-    ui.wait(&Wait {
-        label: "The fluid settles",
-        total,
-        elapsed: &|| start.elapsed(),
-        over_at: "21:40",
-    })
+    ui.wait(&Wait { label: "The fluid settles", total, elapsed: &|| start.elapsed(), over_at: "21:40" })
 }
 
 /// Every role, a list item longer than any row, and gauges.
 fn sample() -> Text {
     let item = "Lower the transmission by the width of a hand, look at all hoses and cables, then go on.";
     let gauge = Gauge::new(Mark::new(52.2, "52.2"), Fell::Inside);
-    let gauge = gauge
-        .lower(Mark::new(45.0, "45"))
-        .upper(Mark::new(55.0, "55"))
-        .distance("2.8 below the maximum");
-    signal_words()
-        .line(Line::marked("12.", item))
-        .gauge(gauge)
-        .line(Line::plain("end of sample"))
+    let gauge =
+        gauge.lower(Mark::new(45.0, "45")).upper(Mark::new(55.0, "55")).distance("2.8 below the maximum");
+    signal_words().line(Line::marked("12.", item)).gauge(gauge).line(Line::plain("end of sample"))
 }
 
 fn signal_words() -> Text {
@@ -103,9 +86,7 @@ fn signal_words() -> Text {
         (Role::Bad, "fail"),
         (Role::Faint, "next"),
     ];
-    roles.into_iter().fold(Text::new(), |text, (role, words)| {
-        text.line(Line::new().with(role, words))
-    })
+    roles.into_iter().fold(Text::new(), |text, (role, words)| text.line(Line::new().with(role, words)))
 }
 
 /// Text that tries to clear the screen, to ring, to hide and to turn itself round; in every place text can go.
@@ -150,11 +131,7 @@ fn items(words: &[&str]) -> Vec<String> {
 }
 
 fn wish(arguments: &[String]) -> Wish {
-    if arguments.iter().any(|argument| argument == "--plain") {
-        Wish::Plain
-    } else {
-        Wish::Any
-    }
+    if arguments.iter().any(|argument| argument == "--plain") { Wish::Plain } else { Wish::Any }
 }
 
 fn facts(wish: Wish) -> Facts {
@@ -169,9 +146,5 @@ fn facts(wish: Wish) -> Facts {
 }
 
 fn stream(of: &impl IsTerminal) -> Stream {
-    if of.is_terminal() {
-        Stream::Terminal
-    } else {
-        Stream::Other
-    }
+    if of.is_terminal() { Stream::Terminal } else { Stream::Other }
 }

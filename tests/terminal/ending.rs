@@ -28,18 +28,11 @@ fn untouched() -> String {
 fn is_as_found(pty: &Pty) {
     assert_eq!(pty.settings(), untouched());
     assert!(!pty.screen(vt100::Screen::hide_cursor), "the cursor is shown");
-    assert!(
-        !pty.screen(vt100::Screen::bracketed_paste),
-        "bracketed paste is off"
-    );
+    assert!(!pty.screen(vt100::Screen::bracketed_paste), "bracketed paste is off");
 }
 
-const PROMPTS: [(&str, &str); 4] = [
-    ("key", "[y] yes"),
-    ("text", "> "),
-    ("choice", "> dark red"),
-    ("wait", "left, over at"),
-];
+const PROMPTS: [(&str, &str); 4] =
+    [("key", "[y] yes"), ("text", "> "), ("choice", "> dark red"), ("wait", "left, over at")];
 
 #[test]
 fn ctrl_c_at_a_prompt_is_an_answer() {
@@ -73,11 +66,7 @@ fn ctrl_c_between_prompts_ends_with_a_farewell() {
 #[test]
 fn a_signal_at_any_prompt_ends_with_a_farewell_and_a_terminal_as_found() {
     for (name, shows) in PROMPTS {
-        for (signal, code) in [
-            (Signal::SIGINT, 130),
-            (Signal::SIGTERM, 143),
-            (Signal::SIGHUP, 129),
-        ] {
+        for (signal, code) in [(Signal::SIGINT, 130), (Signal::SIGTERM, 143), (Signal::SIGHUP, 129)] {
             let mut pty = ready(name, shows);
             pty.signal(signal);
             assert_eq!(pty.exit_code(), code, "{name}, {signal}");
@@ -117,12 +106,7 @@ fn a_closed_input_means_that_nobody_is_there() {
 #[test]
 fn a_closed_output_is_no_panic() {
     let mut command = Command::new(driver());
-    command
-        .arg("key")
-        .env_clear()
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped());
+    command.arg("key").env_clear().stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped());
     let mut child = command.spawn().expect("the driver starts");
     let mut output = child.stdout.take().expect("its output");
     output.read_exact(&mut [0; 4]).expect("it asks");

@@ -21,38 +21,14 @@ fn a_terminal_on_all_sides_gets_colour() {
 #[test]
 fn one_stream_elsewhere_is_enough_for_lines() {
     let facts = at_a_terminal();
-    assert_eq!(
-        choose(&Facts {
-            stdin: Stream::Other,
-            ..facts.clone()
-        }),
-        Manner::Lines
-    );
-    assert_eq!(
-        choose(&Facts {
-            stdout: Stream::Other,
-            ..facts.clone()
-        }),
-        Manner::Lines
-    );
-    assert_eq!(
-        choose(&Facts {
-            stderr: Stream::Other,
-            ..facts
-        }),
-        Manner::Lines
-    );
+    assert_eq!(choose(&Facts { stdin: Stream::Other, ..facts.clone() }), Manner::Lines);
+    assert_eq!(choose(&Facts { stdout: Stream::Other, ..facts.clone() }), Manner::Lines);
+    assert_eq!(choose(&Facts { stderr: Stream::Other, ..facts }), Manner::Lines);
 }
 
 #[test]
 fn plain_text_is_given_to_who_asks_for_it() {
-    assert_eq!(
-        choose(&Facts {
-            wish: Wish::Plain,
-            ..at_a_terminal()
-        }),
-        Manner::Lines
-    );
+    assert_eq!(choose(&Facts { wish: Wish::Plain, ..at_a_terminal() }), Manner::Lines);
 }
 
 /// Source: terminfo names the terminal without abilities `dumb`.
@@ -60,10 +36,7 @@ fn plain_text_is_given_to_who_asks_for_it() {
 #[test]
 fn a_terminal_without_abilities_or_name_gets_lines() {
     for term in [Some("dumb"), Some(""), None] {
-        let facts = Facts {
-            term: term.map(Into::into),
-            ..at_a_terminal()
-        };
+        let facts = Facts { term: term.map(Into::into), ..at_a_terminal() };
         assert_eq!(choose(&facts), Manner::Lines, "TERM is {term:?}");
     }
 }
@@ -73,10 +46,7 @@ fn a_terminal_without_abilities_or_name_gets_lines() {
 #[test]
 fn no_color_takes_the_colour_and_nothing_else() {
     for (value, manner) in [("1", Manner::Mono), ("0", Manner::Mono), ("", Manner::Colour)] {
-        let facts = Facts {
-            no_color: Some(value.into()),
-            ..at_a_terminal()
-        };
+        let facts = Facts { no_color: Some(value.into()), ..at_a_terminal() };
         assert_eq!(choose(&facts), manner, "NO_COLOR is {value:?}");
     }
 }

@@ -1,10 +1,6 @@
 //! Tests of `terminal`.
 
-#![expect(
-    clippy::expect_used,
-    clippy::panic,
-    reason = "helpers of tests fail like tests"
-)]
+#![expect(clippy::expect_used, clippy::panic, reason = "helpers of tests fail like tests")]
 
 mod gauge;
 mod manner;

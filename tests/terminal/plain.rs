@@ -14,11 +14,7 @@ fn talk(input: &str, speak: impl FnOnce(&mut dyn Ui) -> io::Result<Heard>) -> (H
 }
 
 fn keys() -> [KeyHint; 3] {
-    [
-        KeyHint::new('y', "yes"),
-        KeyHint::new('n', "not yet"),
-        KeyHint::new('\n', "go on"),
-    ]
+    [KeyHint::new('y', "yes"), KeyHint::new('n', "not yet"), KeyHint::new('\n', "go on")]
 }
 
 fn ask(input: &str) -> (Heard, String) {
@@ -27,14 +23,7 @@ fn ask(input: &str) -> (Heard, String) {
 
 #[test]
 fn a_key_is_a_line_with_the_key_its_name_or_its_words() {
-    for (line, key) in [
-        ("y", 'y'),
-        ("Y", 'y'),
-        (" n ", 'n'),
-        ("Not yet", 'n'),
-        ("", '\n'),
-        ("enter", '\n'),
-    ] {
+    for (line, key) in [("y", 'y'), ("Y", 'y'), (" n ", 'n'), ("Not yet", 'n'), ("", '\n'), ("enter", '\n')] {
         assert_eq!(ask(&format!("{line}\n")).0, Heard::Key(key), "{line:?}");
     }
 }
@@ -44,10 +33,7 @@ fn another_line_is_answered_with_the_list() {
     let (heard, out) = ask("maybe\u{1b}\ny\n");
     assert_eq!(heard, Heard::Key('y'));
     let keys = "[y] yes  [n] not yet  [Enter] go on\n";
-    assert_eq!(
-        out,
-        format!("Is it cold?\n{keys}`maybe␛` is not asked for here. These\nare:\n{keys}")
-    );
+    assert_eq!(out, format!("Is it cold?\n{keys}`maybe␛` is not asked for here. These\nare:\n{keys}"));
 }
 
 #[test]
@@ -55,25 +41,16 @@ fn the_end_of_the_input_means_that_nobody_is_there() {
     assert_eq!(ask("").0, Heard::Gone);
     assert_eq!(ask("maybe").0, Heard::Gone);
     assert_eq!(talk("", |ui| ui.ask_text("Temperature", "")).0, Heard::Gone);
-    assert_eq!(
-        talk("", |ui| ui.ask_choice("Which?", &["a".into()], None)).0,
-        Heard::Gone
-    );
+    assert_eq!(talk("", |ui| ui.ask_choice("Which?", &["a".into()], None)).0, Heard::Gone);
     assert_eq!(talk("", |ui| ui.wait(&endless())).0, Heard::Gone);
 }
 
 #[test]
 fn a_text_is_given_as_typed_and_enter_keeps_the_initial_one() {
     let (heard, out) = talk(" 5 1/2 qt \r\n", |ui| ui.ask_text("Put in", ""));
-    assert_eq!(
-        (heard, out.as_str()),
-        (Heard::Text(" 5 1/2 qt ".into()), "Put in\n")
-    );
+    assert_eq!((heard, out.as_str()), (Heard::Text(" 5 1/2 qt ".into()), "Put in\n"));
     let (heard, out) = talk("\n", |ui| ui.ask_text("Put in", "5 qt"));
-    assert_eq!(
-        (heard, out.as_str()),
-        (Heard::Text("5 qt".into()), "Put in\nEnter alone keeps: 5 qt\n")
-    );
+    assert_eq!((heard, out.as_str()), (Heard::Text("5 qt".into()), "Put in\nEnter alone keeps: 5 qt\n"));
 }
 
 #[test]
@@ -82,39 +59,22 @@ fn a_choice_is_a_numbered_list() {
     let (heard, out) = talk("7\n2\n", |ui| ui.ask_choice("Fluid?", &items, Some(0)));
     assert_eq!(heard, Heard::Chosen(1));
     let list = "Fluid?\n  1. clear\n  2. dark red\nType a number; Enter alone takes 1.\n";
-    assert_eq!(
-        out,
-        format!("{list}`7` is none of them. Type a number from\n1 to 2.\n")
-    );
-    assert_eq!(
-        talk("\n", |ui| ui.ask_choice("Fluid?", &items, Some(0))).0,
-        Heard::Chosen(0)
-    );
-    assert_eq!(
-        talk("clear\n", |ui| ui.ask_choice("Fluid?", &items, None)).0,
-        Heard::Chosen(0)
-    );
-    assert_eq!(
-        talk("\n0\n9\n", |ui| ui.ask_choice("Fluid?", &items, None)).0,
-        Heard::Gone
-    );
+    assert_eq!(out, format!("{list}`7` is none of them. Type a number from\n1 to 2.\n"));
+    assert_eq!(talk("\n", |ui| ui.ask_choice("Fluid?", &items, Some(0))).0, Heard::Chosen(0));
+    assert_eq!(talk("clear\n", |ui| ui.ask_choice("Fluid?", &items, None)).0, Heard::Chosen(0));
+    assert_eq!(talk("\n0\n9\n", |ui| ui.ask_choice("Fluid?", &items, None)).0, Heard::Gone);
 }
 
 #[test]
 fn the_words_of_an_item_count_before_its_number() {
     let items = ["3".to_owned(), "2".into(), "1".into()];
-    assert_eq!(
-        talk("1\n", |ui| ui.ask_choice("Marks?", &items, None)).0,
-        Heard::Chosen(2)
-    );
+    assert_eq!(talk("1\n", |ui| ui.ask_choice("Marks?", &items, None)).0, Heard::Chosen(2));
 }
 
 #[test]
 fn a_choice_among_nothing_is_refused() {
     let mut ui = Plain::new(io::empty(), Vec::new());
-    let error = ui
-        .ask_choice("Which?", &[], None)
-        .expect_err("nothing to choose from");
+    let error = ui.ask_choice("Which?", &[], None).expect_err("nothing to choose from");
     assert_eq!(error.kind(), io::ErrorKind::InvalidInput);
 }
 
@@ -155,18 +115,9 @@ fn a_wait_ends_when_its_time_is_gone() {
         Duration::from_secs(looks.get())
     };
     let mut ui = Plain::new(Silence, Vec::new());
-    let wait = Wait {
-        label: "Settles",
-        total: Duration::from_secs(20),
-        elapsed: &elapsed,
-        over_at: "21:40",
-    };
+    let wait = Wait { label: "Settles", total: Duration::from_secs(20), elapsed: &elapsed, over_at: "21:40" };
     assert_eq!(ui.wait(&wait).expect("nothing fails"), Heard::Elapsed);
-    assert!(
-        (20..=21).contains(&looks.get()),
-        "{} looks at the clock",
-        looks.get()
-    );
+    assert!((20..=21).contains(&looks.get()), "{} looks at the clock", looks.get());
 }
 
 #[test]
@@ -181,10 +132,7 @@ fn a_closed_pipe_means_that_nobody_is_there() {
         }
     }
     let mut ui = Plain::new(io::Cursor::new("y\n"), Closed);
-    assert_eq!(
-        ui.ask_key("Is it cold?", &keys()).expect("it is heard"),
-        Heard::Gone
-    );
+    assert_eq!(ui.ask_key("Is it cold?", &keys()).expect("it is heard"), Heard::Gone);
     let error = ui.say(&Text::plain("words")).expect_err("the pipe is closed");
     assert!(bayhand::terminal::is_gone(&error));
 }
@@ -192,9 +140,7 @@ fn a_closed_pipe_means_that_nobody_is_there() {
 #[test]
 fn a_line_without_end_is_refused_and_not_kept_in_memory() {
     let input = io::BufReader::new(io::repeat(b'a'));
-    let error = Plain::new(input, Vec::new())
-        .ask_text("Temperature", "")
-        .expect_err("too long");
+    let error = Plain::new(input, Vec::new()).ask_text("Temperature", "").expect_err("too long");
     assert_eq!(error.kind(), io::ErrorKind::InvalidData);
 }
 

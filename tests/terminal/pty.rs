@@ -47,51 +47,26 @@ struct Seen {
 impl Pty {
     /// Starts the command (program and arguments) at a terminal of this size.
     pub fn start(command: (&Path, &[&str]), columns: u16, rows: u16, env: &[(&str, &str)]) -> Self {
-        let size = PtySize {
-            rows,
-            cols: columns,
-            pixel_width: 0,
-            pixel_height: 0,
-        };
+        let size = PtySize { rows, cols: columns, pixel_width: 0, pixel_height: 0 };
         let pair = native_pty_system().openpty(size).expect("a pseudo-terminal");
-        let child = pair
-            .slave
-            .spawn_command(builder(command, env))
-            .expect("the program starts");
+        let child = pair.slave.spawn_command(builder(command, env)).expect("the program starts");
         let size = |n| NonZeroU16::new(n).expect("a size above zero");
         let screen = vt100::Parser::new(size(rows), size(columns), 0);
-        let seen = Mutex::new(Seen {
-            screen,
-            bytes: Vec::new(),
-            leaving: false,
-            left: false,
-        });
-        let shared = Arc::new(Shared {
-            seen,
-            changed: Condvar::new(),
-        });
+        let seen = Mutex::new(Seen { screen, bytes: Vec::new(), leaving: false, left: false });
+        let shared = Arc::new(Shared { seen, changed: Condvar::new() });
         let reader = pair.master.try_clone_reader().expect("the output");
         thread::spawn({
             let shared = Arc::clone(&shared);
             move || follow(reader, &shared)
         });
         let writer = pair.master.take_writer().ok();
-        Self {
-            shared,
-            writer,
-            master: Some(pair.master),
-            _slave: pair.slave,
-            child,
-        }
+        Self { shared, writer, master: Some(pair.master), _slave: pair.slave, child }
     }
 
     /// Types these keys, as bytes.
     pub fn type_keys(&mut self, keys: &str) {
         let writer = self.writer.as_mut().expect("the terminal is there");
-        writer
-            .write_all(keys.as_bytes())
-            .and_then(|()| writer.flush())
-            .expect("the keys arrive");
+        writer.write_all(keys.as_bytes()).and_then(|()| writer.flush()).expect("the keys arrive");
     }
 
     /// Waits until the screen shows what is asked for.
@@ -127,11 +102,7 @@ impl Pty {
 
     /// Sends a signal to the program.
     pub fn signal(&self, signal: Signal) {
-        let id = self
-            .child
-            .process_id()
-            .and_then(|id| i32::try_from(id).ok())
-            .expect("a process id");
+        let id = self.child.process_id().and_then(|id| i32::try_from(id).ok()).expect("a process id");
         kill(Pid::from_raw(id), signal).expect("the signal is sent");
     }
 
@@ -154,18 +125,12 @@ impl Pty {
             }
             thread::sleep(turn);
         }
-        panic!(
-            "the program does not end; the screen shows:\n{}",
-            self.screen_text()
-        );
+        panic!("the program does not end; the screen shows:\n{}", self.screen_text());
     }
 
     fn until_seen(&self, is_so: impl Fn(&Seen) -> bool) {
         let seen = self.shared.lock();
-        let waited = self
-            .shared
-            .changed
-            .wait_timeout_while(seen, BOUND, |seen| !is_so(seen));
+        let waited = self.shared.changed.wait_timeout_while(seen, BOUND, |seen| !is_so(seen));
         let (seen, result) = waited.unwrap_or_else(PoisonError::into_inner);
         assert!(
             !result.timed_out(),

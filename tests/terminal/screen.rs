@@ -3,17 +3,11 @@
 use super::pty::Pty;
 use super::stage::{scene, scene_at};
 
-const WORDS: [&str; 8] = [
-    "DANGER", "WARNING", "CAUTION", "NOTICE", "IN FORCE", "pass", "fail", "next",
-];
+const WORDS: [&str; 8] = ["DANGER", "WARNING", "CAUTION", "NOTICE", "IN FORCE", "pass", "fail", "next"];
 
 /// The rows with words in them, without the space at their ends.
 fn rows(pty: &Pty) -> Vec<String> {
-    pty.screen_text()
-        .lines()
-        .map(|row| row.trim_end().to_owned())
-        .filter(|row| !row.is_empty())
-        .collect()
+    pty.screen_text().lines().map(|row| row.trim_end().to_owned()).filter(|row| !row.is_empty()).collect()
 }
 
 /// How many cells have a colour of their own.
@@ -24,9 +18,7 @@ fn coloured(pty: &Pty) -> usize {
     pty.screen(|screen| {
         let (rows, columns) = screen.size();
         let cells = (0..rows.get()).flat_map(|row| (0..columns.get()).map(move |column| (row, column)));
-        cells
-            .filter(|&(row, column)| screen.cell(row, column).is_some_and(is_coloured))
-            .count()
+        cells.filter(|&(row, column)| screen.cell(row, column).is_some_and(is_coloured)).count()
     })
 }
 
@@ -39,12 +31,7 @@ fn sample(columns: u16, env: &[(&str, &str)]) -> Pty {
 #[test]
 fn every_signal_word_is_there_whatever_the_width_and_the_colour() {
     let no_colour: [(&str, &str); 1] = [("NO_COLOR", "1")];
-    for (columns, env) in [
-        (80, &[][..]),
-        (40, &[][..]),
-        (80, &no_colour[..]),
-        (40, &no_colour[..]),
-    ] {
+    for (columns, env) in [(80, &[][..]), (40, &[][..]), (80, &no_colour[..]), (40, &no_colour[..])] {
         let pty = sample(columns, env);
         assert_eq!(&rows(&pty)[..8], &WORDS, "{columns} columns, {env:?}");
     }
@@ -74,10 +61,7 @@ fn forty_columns_wrap_between_words_and_draw_the_gauge() {
 fn a_terminal_without_abilities_gets_words_and_no_escape_codes() {
     let pty = sample(80, &[("TERM", "dumb")]);
     assert!(!pty.written().contains('\u{1b}'), "{:?}", pty.written());
-    assert!(
-        pty.screen_text()
-            .contains("52.2 is between 45 and 55, 2.8 below the maximum")
-    );
+    assert!(pty.screen_text().contains("52.2 is between 45 and 55, 2.8 below the maximum"));
 }
 
 #[test]
@@ -104,8 +88,5 @@ fn hostile_text_is_shown_harmless_wherever_it_goes() {
     // The list is taken away, the taken item stays; then the prompt for a text and the text to be edited.
     pty.until(times(7));
     let sent = pty.written();
-    assert!(
-        !sent.contains("\u{1b}[2J") && !sent.contains(['\u{7}', '\u{202e}', '\u{9b}']),
-        "{sent:?}"
-    );
+    assert!(!sent.contains("\u{1b}[2J") && !sent.contains(['\u{7}', '\u{202e}', '\u{9b}']), "{sent:?}");
 }

@@ -43,25 +43,11 @@ fn build() -> PathBuf {
     let profile = this.ancestors().nth(2).expect("target/PROFILE/deps/TEST");
     let target = profile.parent().expect("target/PROFILE");
     let mut cargo = Command::new(env!("CARGO"));
-    cargo
-        .args([
-            "build",
-            "--quiet",
-            "--offline",
-            "--example",
-            "terminal_driver",
-            "--target-dir",
-        ])
-        .arg(target);
-    cargo
-        .arg("--manifest-path")
-        .arg(concat!(env!("CARGO_MANIFEST_DIR"), "/Cargo.toml"));
+    cargo.args(["build", "--quiet", "--offline", "--example", "terminal_driver", "--target-dir"]).arg(target);
+    cargo.arg("--manifest-path").arg(concat!(env!("CARGO_MANIFEST_DIR"), "/Cargo.toml"));
     if profile.ends_with("release") {
         cargo.arg("--release");
     }
-    assert!(
-        cargo.status().expect("cargo runs").success(),
-        "the driver is built"
-    );
+    assert!(cargo.status().expect("cargo runs").success(), "the driver is built");
     profile.join("examples").join("terminal_driver")
 }

@@ -22,10 +22,7 @@ fn an_unknown_key_is_answered_with_the_list() {
     pty.until_text("`k` is not asked for here.");
     pty.type_keys("\u{1b}[A");
     pty.until_text("`that key` is not asked for here.");
-    assert!(
-        !pty.screen_text().contains("`k`"),
-        "one refusal takes the place of the other"
-    );
+    assert!(!pty.screen_text().contains("`k`"), "one refusal takes the place of the other");
     pty.type_keys("N");
     pty.until_text("heard: Key('n')");
 }
@@ -73,10 +70,7 @@ fn a_hostile_paste_is_shown_harmless() {
     pty.type_keys("\u{1b}[200~7\u{1b}[2J\u{7}\u{202e}8\u{1b}[201~");
     pty.until(|screen| screen.contents().contains("> 7") && screen.contents().contains('8'));
     let sent = pty.written();
-    assert!(
-        !sent.contains("\u{1b}[2J") && !sent.contains(['\u{7}', '\u{202e}']),
-        "{sent:?}"
-    );
+    assert!(!sent.contains("\u{1b}[2J") && !sent.contains(['\u{7}', '\u{202e}']), "{sent:?}");
 }
 
 #[test]
@@ -119,10 +113,7 @@ fn a_wait_ends_by_itself() {
 fn pipes_are_spoken_to_in_lines() {
     let output = piped("choice", "3\n");
     let said = String::from_utf8(output.stdout).expect("UTF-8");
-    assert!(
-        said.contains("  3. black\n") && said.ends_with("heard: Chosen(2)\n"),
-        "{said}"
-    );
+    assert!(said.contains("  3. black\n") && said.ends_with("heard: Chosen(2)\n"), "{said}");
     assert!(!said.contains('\u{1b}'), "{said:?}");
     assert_eq!(output.status.code(), Some(0));
 }
@@ -141,10 +132,7 @@ fn plain(name: &str, columns: u16) -> Pty {
 fn linear_text_at_a_terminal_is_wrapped_to_it_and_has_no_escape_codes() {
     let pty = plain("say", 40);
     pty.until_text("heard: Elapsed");
-    assert!(
-        pty.screen_text()
-            .contains("12. Lower the transmission by the width\n    of a hand")
-    );
+    assert!(pty.screen_text().contains("12. Lower the transmission by the width\n    of a hand"));
     assert!(!pty.written().contains('\u{1b}'));
 }
 

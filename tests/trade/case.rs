@@ -63,24 +63,14 @@ fn case(place: String, line: &str) -> Case {
     let Ok([formula, expected, tolerance, mark, source]) = <[String; 5]>::try_from(cells) else {
         panic!("{place}: five cells, parted by ` | `: {line}");
     };
-    assert!(
-        MARKS.contains(&mark.as_str()),
-        "{place}: the mark is one of {MARKS:?}, not {mark}"
-    );
+    assert!(MARKS.contains(&mark.as_str()), "{place}: the mark is one of {MARKS:?}, not {mark}");
     assert!(!source.is_empty(), "{place}: a check names its source");
     assert_eq!(
         mark == "memory",
         source.contains("from memory"),
         "{place}: what is from memory says so, mark and source"
     );
-    Case {
-        place,
-        formula,
-        expected,
-        tolerance,
-        mark,
-        source,
-    }
+    Case { place, formula, expected, tolerance, mark, source }
 }
 
 impl Case {
@@ -95,12 +85,7 @@ impl Case {
             (None, Ok(Value::Text(given))) => differs(&self.expected, &format!("\"{given}\"")),
         };
         wrong.map(|wrong| {
-            let Self {
-                place,
-                formula,
-                expected,
-                ..
-            } = self;
+            let Self { place, formula, expected, .. } = self;
             format!("{place}: {formula}\n    {wrong}\n    expected {expected}")
         })
     }
@@ -128,9 +113,7 @@ impl Case {
 }
 
 fn parsed(place: &str, number: &str) -> f64 {
-    number
-        .parse()
-        .unwrap_or_else(|_| panic!("{place}: the tolerance is a number, not {number}"))
+    number.parse().unwrap_or_else(|_| panic!("{place}: the tolerance is a number, not {number}"))
 }
 
 fn refusal(words: &str, message: &str) -> Option<String> {

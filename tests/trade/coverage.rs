@@ -23,10 +23,7 @@ fn covered(cases: &[Case]) -> Vec<Covered<'_>> {
         .map(|(subject, function)| Covered {
             subject,
             function,
-            cases: cases
-                .iter()
-                .filter(|case| calls(&case.formula, function.name))
-                .collect(),
+            cases: cases.iter().filter(|case| calls(&case.formula, function.name)).collect(),
         })
         .collect()
 }
@@ -76,11 +73,7 @@ fn table(covered: &[Covered<'_>], cases: &[Case]) -> String {
         covered.len(),
         cases.len()
     );
-    let _ = writeln!(
-        text,
-        "| subject | function | results | {} | refusals | sources |",
-        MARKS.join(" | ")
-    );
+    let _ = writeln!(text, "| subject | function | results | {} | refusals | sources |", MARKS.join(" | "));
     let _ = writeln!(text, "|---|---|{}---|", "---|".repeat(MARKS.len() + 2));
     covered.iter().for_each(|covered| text.push_str(&covered.row()));
     text
@@ -119,11 +112,8 @@ fn no_function_goes_without_a_check() {
 fn two_thirds_are_checked_against_something_read() {
     let cases = case::all();
     let covered = covered(&cases);
-    let not_seen: Vec<&str> = covered
-        .iter()
-        .filter(|covered| !is_seen(covered))
-        .map(|covered| covered.function.name)
-        .collect();
+    let not_seen: Vec<&str> =
+        covered.iter().filter(|covered| !is_seen(covered)).map(|covered| covered.function.name).collect();
     assert!(
         not_seen.len() * 3 <= covered.len(),
         "{} of {} are checked against calculation or memory only: {not_seen:?}",
@@ -135,17 +125,9 @@ fn two_thirds_are_checked_against_something_read() {
 /// A case that calls nothing of the trade checks nothing of it.
 #[test]
 fn every_case_calls_a_function_of_the_trade() {
-    let names: Vec<&str> = SUBJECTS
-        .iter()
-        .flat_map(|subject| subject.functions)
-        .map(|function| function.name)
-        .collect();
+    let names: Vec<&str> =
+        SUBJECTS.iter().flat_map(|subject| subject.functions).map(|function| function.name).collect();
     for case in case::all() {
-        assert!(
-            names.iter().any(|name| calls(&case.formula, name)),
-            "{}: {}",
-            case.place,
-            case.formula
-        );
+        assert!(names.iter().any(|name| calls(&case.formula, name)), "{}: {}", case.place, case.formula);
     }
 }

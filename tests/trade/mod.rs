@@ -6,9 +6,11 @@
     reason = "helpers of tests fail by panicking"
 )]
 
-mod any_unit;
 mod case;
 mod cases;
 mod coverage;
+mod properties;
+mod published;
 mod there_and_back;
+mod units;
 mod which_way;

@@ -17,12 +17,7 @@ use bayhand::trade::measurement::{
 use bayhand::trade::support::{Place, Stand, stand_load, stand_load_at_worst};
 use proptest::prelude::*;
 
-const STANDS: [Stand; 4] = [
-    Stand::FrontLeft,
-    Stand::FrontRight,
-    Stand::RearLeft,
-    Stand::RearRight,
-];
+const STANDS: [Stand; 4] = [Stand::FrontLeft, Stand::FrontRight, Stand::RearLeft, Stand::RearRight];
 
 fn percent(share: i128) -> Num {
     Num::ratio(share, 100).unwrap()

@@ -34,38 +34,21 @@ pub fn check(
         mentions: placer.mentions,
     };
     diagnostics.extend(rules::judge(&draft));
-    let value = if broken(&diagnostics) {
-        None
-    } else {
-        assemble(draft, text, id)
-    };
+    let value = if broken(&diagnostics) { None } else { assemble(draft, text, id) };
     Found { value, diagnostics }
 }
 
 fn broken(diagnostics: &[Diagnostic]) -> bool {
-    diagnostics
-        .iter()
-        .any(|diagnostic| diagnostic.severity == Severity::Error)
+    diagnostics.iter().any(|diagnostic| diagnostic.severity == Severity::Error)
 }
 
 fn held(declarations: &Declarations) -> BTreeSet<Name> {
     let holds = declarations.holds.iter().filter_map(|entry| entry.thing.as_ref());
-    holds
-        .flat_map(|hold| &hold.readings)
-        .map(|name| Name(name.value.clone()))
-        .collect()
+    holds.flat_map(|hold| &hold.readings).map(|name| Name(name.value.clone())).collect()
 }
 
 fn assemble(draft: Draft<'_>, text: &SourceText, id: &str) -> Option<CheckedProcedure> {
-    let Draft {
-        declarations,
-        outline,
-        names,
-        formulas,
-        sections,
-        steps,
-        ..
-    } = draft;
+    let Draft { declarations, outline, names, formulas, sections, steps, .. } = draft;
     Some(CheckedProcedure {
         id: id.to_owned(),
         title: title(outline.title.as_ref()?, names),
@@ -89,10 +72,7 @@ fn assemble(draft: Draft<'_>, text: &SourceText, id: &str) -> Option<CheckedProc
 }
 
 fn whole<T: Clone>(entries: &[Entry<T>]) -> Named<T> {
-    entries
-        .iter()
-        .filter_map(|entry| Some((entry.name.value.clone(), entry.thing.clone()?)))
-        .collect()
+    entries.iter().filter_map(|entry| Some((entry.name.value.clone(), entry.thing.clone()?))).collect()
 }
 
 fn supplies(entries: &[Entry<WrittenSupply>], formulas: &Formulas) -> Named<Supply> {
@@ -110,10 +90,7 @@ fn conditions(declarations: &Declarations, formulas: &Formulas) -> Named<Conditi
     let mut conditions = Named::default();
     for entry in &declarations.conditions {
         if let (Some(written), Some(formula)) = (&entry.thing, formulas.truths.get(&entry.name.value)) {
-            let condition = Condition {
-                formula: formula.clone(),
-                why: written.why.clone(),
-            };
+            let condition = Condition { formula: formula.clone(), why: written.why.clone() };
             conditions.add(entry.name.value.clone(), condition);
         }
     }

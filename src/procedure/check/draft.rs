@@ -43,10 +43,7 @@ impl Draft<'_> {
 
     /// The hold points that could be read.
     pub(in crate::procedure) fn holds(&self) -> impl Iterator<Item = (&Spanned<Name>, &WrittenHold)> {
-        self.declarations
-            .holds
-            .iter()
-            .filter_map(|entry| Some((&entry.name, entry.thing.as_ref()?)))
+        self.declarations.holds.iter().filter_map(|entry| Some((&entry.name, entry.thing.as_ref()?)))
     }
 
     /// The hold point that takes a reading.
@@ -57,13 +54,9 @@ impl Draft<'_> {
 
     /// The readings that a step takes because it is a hold point.
     pub(in crate::procedure) fn hold_readings(&self, step: &Step) -> Vec<&Name> {
-        let hold = self
-            .holds()
-            .find(|(name, _)| step.hold.as_ref() == Some(&name.value));
+        let hold = self.holds().find(|(name, _)| step.hold.as_ref() == Some(&name.value));
         let readings = hold.into_iter().flat_map(|(_, hold)| &hold.readings);
-        readings
-            .filter_map(|reading| self.names.key(&reading.value))
-            .collect()
+        readings.filter_map(|reading| self.names.key(&reading.value)).collect()
     }
 
     /// The step at which a reading is taken or a value computed.
@@ -71,17 +64,13 @@ impl Draft<'_> {
         if let Some(hold) = self.hold_of(name) {
             return self.step_of_hold(&hold.value);
         }
-        self.steps
-            .iter()
-            .find(|step| step.takes.contains(name) || step.computes.contains(name))
+        self.steps.iter().find(|step| step.takes.contains(name) || step.computes.contains(name))
     }
 
     /// The first mention of a name in a step.
     pub(in crate::procedure) fn mention_in(&self, step: StepId, name: &Name) -> Option<Span> {
-        let mention = self
-            .mentions
-            .iter()
-            .find(|mention| mention.step == step && mention.name.value == *name);
+        let mention =
+            self.mentions.iter().find(|mention| mention.step == step && mention.name.value == *name);
         mention.map(|mention| mention.name.span)
     }
 
@@ -98,12 +87,7 @@ impl Draft<'_> {
             all.extend(&step.conditions);
             at = step.parent.and_then(|parent| self.step(parent));
         }
-        all.extend(
-            self.sections
-                .get(step.section.0)
-                .into_iter()
-                .flat_map(|section| &section.conditions),
-        );
+        all.extend(self.sections.get(step.section.0).into_iter().flat_map(|section| &section.conditions));
         all
     }
 

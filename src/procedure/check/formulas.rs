@@ -40,11 +40,7 @@ pub(super) struct Prover<'n> {
 
 /// Proves every formula.
 pub(super) fn prove(declarations: &Declarations, names: &Names) -> (Formulas, Vec<Diagnostic>) {
-    let mut prover = Prover {
-        names,
-        formulas: Formulas::default(),
-        diagnostics: Vec::new(),
-    };
+    let mut prover = Prover { names, formulas: Formulas::default(), diagnostics: Vec::new() };
     for entry in declarations.materials.iter().chain(&declarations.parts) {
         if let Some(supply) = &entry.thing {
             prover.amount(&entry.name, supply);
@@ -83,14 +79,9 @@ impl Prover<'_> {
                 return None;
             }
         };
-        let inputs: Vec<_> = formula
-            .names()
-            .into_iter()
-            .map(|name| Spanned::new(Name(name.value), name.span))
-            .collect();
-        self.formulas
-            .used
-            .extend(inputs.iter().map(|name| name.value.clone()));
+        let inputs: Vec<_> =
+            formula.names().into_iter().map(|name| Spanned::new(Name(name.value), name.span)).collect();
+        self.formulas.used.extend(inputs.iter().map(|name| name.value.clone()));
         if !self.all_have_values(&inputs) {
             return None;
         }
@@ -115,10 +106,8 @@ impl Prover<'_> {
             }
             all = false;
             if declared.is_readable() {
-                let headline = format!(
-                    "`{}` is a {}, and a formula cannot use it",
-                    name.value, declared.table
-                );
+                let headline =
+                    format!("`{}` is a {}, and a formula cannot use it", name.value, declared.table);
                 let diagnostic = Diagnostic::error(&FORMULA_NAME, headline).at(name.span, "it has no value");
                 let diagnostic = diagnostic.also(declared.span, "declared here");
                 self.diagnostics
@@ -137,10 +126,7 @@ impl Prover<'_> {
         };
         for input in inputs {
             if self.names.table(&input.value) != Some(Table::Vehicle) {
-                let headline = format!(
-                    "the amount of `{}` is not known before the job begins",
-                    name.value
-                );
+                let headline = format!("the amount of `{}` is not known before the job begins", name.value);
                 let diagnostic = Diagnostic::error(&AMOUNT_NOT_KNOWN, headline);
                 let diagnostic = diagnostic.at(input.span, "only known during the job");
                 self.diagnostics
@@ -159,8 +145,7 @@ impl Prover<'_> {
             let diagnostic = Diagnostic::error(&CONDITION_NOT_TRUTH, headline);
             let label = format!("this is {}", typed.result_type());
             let diagnostic = diagnostic.at(wording.spanned().span, label);
-            self.diagnostics
-                .push(diagnostic.help("compare it with something: `pan_temp < 30 °C`"));
+            self.diagnostics.push(diagnostic.help("compare it with something: `pan_temp < 30 °C`"));
         }
         self.formulas.inputs.insert(name.value.clone(), inputs);
         self.formulas.truths.insert(name.value.clone(), typed);
@@ -173,15 +158,9 @@ impl Prover<'_> {
             unit = shown_in(&typed, unit);
             self.fits_unit(name, value, &typed, &unit);
             self.formulas.inputs.insert(name.value.clone(), inputs);
-            self.formulas
-                .computed
-                .insert(name.value.clone(), (typed, unit.clone()));
+            self.formulas.computed.insert(name.value.clone(), (typed, unit.clone()));
         }
-        let owner = limits::Owner {
-            name: &name.value,
-            unit: &unit,
-            declared: value.unit.span,
-        };
+        let owner = limits::Owner { name: &name.value, unit: &unit, declared: value.unit.span };
         self.criterion(&owner, &value.criterion);
     }
 
@@ -192,13 +171,10 @@ impl Prover<'_> {
         }
         let headline = format!("the formula of `{}` does not have the value's unit", name.value);
         let diagnostic = Diagnostic::error(&FORMULA_UNIT, headline);
-        let diagnostic = diagnostic.at(
-            value.formula.spanned().span,
-            format!("this is {}", typed.result_type()),
-        );
+        let diagnostic =
+            diagnostic.at(value.formula.spanned().span, format!("this is {}", typed.result_type()));
         let diagnostic = diagnostic.also(value.unit.span, format!("`{unit}` measures {wanted}"));
-        self.diagnostics
-            .push(diagnostic.help("change the unit, or multiply or divide by what is missing"));
+        self.diagnostics.push(diagnostic.help("change the unit, or multiply or divide by what is missing"));
     }
 
     fn readings(&mut self, declarations: &Declarations) {
@@ -212,11 +188,7 @@ impl Prover<'_> {
                 WrittenKind::Count(criterion) => (&one, entry.name.span, criterion),
                 _ => continue,
             };
-            let owner = limits::Owner {
-                name: &entry.name.value,
-                unit,
-                declared,
-            };
+            let owner = limits::Owner { name: &entry.name.value, unit, declared };
             self.criterion(&owner, criterion);
         }
     }
@@ -225,9 +197,5 @@ impl Prover<'_> {
 /// A difference of two temperatures is shown in degrees of difference, though the file says `°C`.
 fn shown_in(typed: &Typed, unit: Unit) -> Unit {
     let difference = unit.as_difference();
-    if typed.result_type() == Type::of(&difference) {
-        difference
-    } else {
-        unit
-    }
+    if typed.result_type() == Type::of(&difference) { difference } else { unit }
 }

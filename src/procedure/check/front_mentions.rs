@@ -47,10 +47,7 @@ fn end_of_front(pieces: &[Piece], names: &Names) -> usize {
 }
 
 fn belongs_in_front(name: &Spanned<Name>, names: &Names) -> bool {
-    matches!(
-        names.table(&name.value),
-        Some(Table::Roles | Table::Hazards | Table::Conditions)
-    )
+    matches!(names.table(&name.value), Some(Table::Roles | Table::Hazards | Table::Conditions))
 }
 
 fn is_joint(words: &str) -> bool {

@@ -5,17 +5,9 @@ use crate::procedure::{Name, Piece, Section};
 
 /// A section as the run sees it: the conditions and hazards taken out of its heading.
 pub(super) fn section(part: &Part, names: &Names) -> Section {
-    let pieces = part
-        .heading
-        .as_ref()
-        .map(|heading| heading.text.as_slice())
-        .unwrap_or_default();
+    let pieces = part.heading.as_ref().map(|heading| heading.text.as_slice()).unwrap_or_default();
     Section {
-        title: part
-            .heading
-            .as_ref()
-            .map(|heading| title(heading, names))
-            .unwrap_or_default(),
+        title: part.heading.as_ref().map(|heading| title(heading, names)).unwrap_or_default(),
         conditions: mentioned(pieces, names, Table::Conditions),
         hazards: mentioned(pieces, names, Table::Hazards),
         groups: part.groups.clone(),

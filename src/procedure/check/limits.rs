@@ -19,6 +19,9 @@ pub(super) struct Owner<'o> {
     pub(super) declared: Span,
 }
 
+/// What is wrong with a bound has been noted; there is no criterion then.
+struct Unproved;
+
 impl Prover<'_> {
     /// Proves a criterion and keeps it under its owner's name.
     pub(super) fn criterion(&mut self, owner: &Owner<'_>, written: &WrittenCriterion) {
@@ -33,10 +36,7 @@ impl Prover<'_> {
             WrittenCriterion::Target { target, within } => {
                 let target = self.limit(owner, target);
                 let within = self.within(owner, within);
-                Some(Criterion::Target {
-                    target: target?,
-                    within: within?,
-                })
+                Some(Criterion::Target { target: target?, within: within? })
             }
             WrittenCriterion::Nominal(nominal) => Some(Criterion::Nominal(self.limit(owner, nominal)?)),
             WrittenCriterion::InformationOnly => Some(Criterion::InformationOnly),
@@ -49,24 +49,26 @@ impl Prover<'_> {
         lower: Option<&WrittenBound>,
         upper: Option<&WrittenBound>,
     ) -> Option<Criterion> {
-        let low = lower.map(|bound| self.bound(owner, bound));
-        let high = upper.map(|bound| self.bound(owner, bound));
-        let (low, high) = (transpose(low)?, transpose(high)?);
+        let low = self.bound(owner, lower);
+        let high = self.bound(owner, upper);
+        let (low, high) = (low.ok()?, high.ok()?);
         if let (Some(low), Some(high)) = (&low, &high) {
             self.reversed(owner, low, high);
         }
-        Some(Criterion::Limits {
-            lower: low,
-            upper: high,
-        })
+        Some(Criterion::Limits { lower: low, upper: high })
     }
 
-    fn bound(&mut self, owner: &Owner<'_>, written: &WrittenBound) -> Option<Bound> {
-        let formula = self.limit(owner, &written.wording)?;
-        Some(Bound {
-            formula,
-            inclusive: written.inclusive,
-        })
+    /// The bound where one is written; an error where it cannot be proved.
+    fn bound(
+        &mut self,
+        owner: &Owner<'_>,
+        written: Option<&WrittenBound>,
+    ) -> Result<Option<Bound>, Unproved> {
+        let Some(written) = written else {
+            return Ok(None);
+        };
+        let formula = self.limit(owner, &written.wording).ok_or(Unproved)?;
+        Ok(Some(Bound { formula, inclusive: written.inclusive }))
     }
 
     /// A limit has the kind and dimension of what it judges.
@@ -82,8 +84,7 @@ impl Prover<'_> {
             Diagnostic::error(&LIMIT_UNIT, headline).at(wording.spanned().span, format!("this is {found}"));
         let label = format!("`{}` is {wanted}", owner.name);
         let help = format!("write {wanted}, for example `{}`", example(owner.unit));
-        self.diagnostics
-            .push(diagnostic.also(owner.declared, label).help(help));
+        self.diagnostics.push(diagnostic.also(owner.declared, label).help(help));
         None
     }
 
@@ -100,22 +101,15 @@ impl Prover<'_> {
         let diagnostic =
             Diagnostic::error(&LIMIT_UNIT, headline).at(wording.spanned().span, format!("this is {found}"));
         let label = format!("`{}` is {}", owner.name, Type::of(owner.unit));
-        let help = format!(
-            "write how far from the target is still good, for example `{}`",
-            example(&difference)
-        );
-        self.diagnostics
-            .push(diagnostic.also(owner.declared, label).help(help));
+        let help =
+            format!("write how far from the target is still good, for example `{}`", example(&difference));
+        self.diagnostics.push(diagnostic.also(owner.declared, label).help(help));
         None
     }
 
     fn depending(&mut self, owner: &Owner<'_>, wording: &Wording, unit: &Unit) -> Option<Typed> {
         let (typed, inputs) = self.prove(wording, Some(unit))?;
-        self.formulas
-            .limit_inputs
-            .entry(owner.name.clone())
-            .or_default()
-            .extend(inputs);
+        self.formulas.limit_inputs.entry(owner.name.clone()).or_default().extend(inputs);
         Some(typed)
     }
 
@@ -134,8 +128,7 @@ impl Prover<'_> {
             let diagnostic =
                 Diagnostic::error(&LIMITS_REVERSED, headline).at(high.formula.span(), "the upper limit");
             let diagnostic = diagnostic.also(low.formula.span(), "the lower limit is not below it");
-            self.diagnostics
-                .push(diagnostic.help("exchange them, or correct the one that is mistyped"));
+            self.diagnostics.push(diagnostic.help("exchange them, or correct the one that is mistyped"));
         }
     }
 }
@@ -145,14 +138,6 @@ fn constant(formula: &Typed) -> Option<Quantity> {
     match formula.evaluate(&NoNames).ok()?.value {
         Value::Quantity(quantity) => Some(quantity),
         _ => None,
-    }
-}
-
-/// `Some(None)` is a bound that could not be proved: then there is no criterion at all.
-fn transpose(bound: Option<Option<Bound>>) -> Option<Option<Bound>> {
-    match bound {
-        None => Some(None),
-        Some(bound) => bound.map(Some),
     }
 }
 

@@ -37,16 +37,13 @@ impl Names {
     pub(in crate::procedure) fn of(declarations: &Declarations) -> Self {
         let mut names = Self::default();
         for (name, table) in declarations.names() {
-            names
-                .by_name
-                .entry(name.value.clone())
-                .or_insert_with(|| Declared {
-                    table,
-                    span: name.span,
-                    kind: None,
-                    readable: Readable::Yes,
-                    choices: Vec::new(),
-                });
+            names.by_name.entry(name.value.clone()).or_insert_with(|| Declared {
+                table,
+                span: name.span,
+                kind: None,
+                readable: Readable::Yes,
+                choices: Vec::new(),
+            });
         }
         names.add_kinds(declarations);
         names.mark_unreadable(declarations);
@@ -66,20 +63,10 @@ impl Names {
         for entry in &declarations.vehicle {
             let of_unit =
                 |value: &crate::procedure::VehicleValue| value.unit.as_ref().map_or(Type::Text, Type::of);
-            self.set(
-                &entry.name.value,
-                Table::Vehicle,
-                entry.thing.as_ref().map(of_unit),
-                Vec::new(),
-            );
+            self.set(&entry.name.value, Table::Vehicle, entry.thing.as_ref().map(of_unit), Vec::new());
         }
         for entry in &declarations.conditions {
-            self.set(
-                &entry.name.value,
-                Table::Conditions,
-                Some(Type::Truth),
-                Vec::new(),
-            );
+            self.set(&entry.name.value, Table::Conditions, Some(Type::Truth), Vec::new());
         }
     }
 
@@ -93,21 +80,12 @@ impl Names {
     }
 
     fn mark_unreadable(&mut self, declarations: &Declarations) {
-        let readings = declarations
-            .readings
-            .iter()
-            .filter(|entry| entry.thing.is_none())
-            .map(|entry| &entry.name);
-        let values = declarations
-            .values
-            .iter()
-            .filter(|entry| entry.thing.is_none())
-            .map(|entry| &entry.name);
-        let vehicle = declarations
-            .vehicle
-            .iter()
-            .filter(|entry| entry.thing.is_none())
-            .map(|entry| &entry.name);
+        let readings =
+            declarations.readings.iter().filter(|entry| entry.thing.is_none()).map(|entry| &entry.name);
+        let values =
+            declarations.values.iter().filter(|entry| entry.thing.is_none()).map(|entry| &entry.name);
+        let vehicle =
+            declarations.vehicle.iter().filter(|entry| entry.thing.is_none()).map(|entry| &entry.name);
         for name in readings.chain(values).chain(vehicle) {
             if let Some(declared) = self.by_name.get_mut(&name.value) {
                 declared.readable = Readable::No;
@@ -122,9 +100,7 @@ impl Names {
 
     /// The name of that spelling.
     pub(in crate::procedure) fn key(&self, word: &str) -> Option<&Name> {
-        self.by_name
-            .get_key_value(&Name(word.to_owned()))
-            .map(|(name, _)| name)
+        self.by_name.get_key_value(&Name(word.to_owned())).map(|(name, _)| name)
     }
 
     /// The table a name stands in.
@@ -189,8 +165,6 @@ impl Scope for Names {
 
     fn choices(&self, name: &str) -> Vec<String> {
         let declared = self.by_name.get(&Name(name.to_owned()));
-        declared
-            .map(|declared| declared.choices.clone())
-            .unwrap_or_default()
+        declared.map(|declared| declared.choices.clone()).unwrap_or_default()
     }
 }

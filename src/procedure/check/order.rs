@@ -37,9 +37,7 @@ impl Draft<'_> {
     fn free_of_each_other(&self, one: StepId, other: StepId) -> bool {
         let both = |group: &Group| group.steps.contains(&one) && group.steps.contains(&other);
         let groups = self.groups_around(one);
-        groups
-            .iter()
-            .any(|group| group.order == Order::AnyOrder && both(group))
+        groups.iter().any(|group| group.order == Order::AnyOrder && both(group))
     }
 
     /// Whether a step, or one it is a part of, stands in a list whose order is free.
@@ -59,10 +57,7 @@ impl Draft<'_> {
         };
         match step.parent.and_then(|parent| self.step(parent)) {
             Some(parent) => &parent.groups,
-            None => self
-                .sections
-                .get(step.section.0)
-                .map_or(&[], |section| &section.groups),
+            None => self.sections.get(step.section.0).map_or(&[], |section| &section.groups),
         }
     }
 }

@@ -16,25 +16,15 @@ pub(super) fn problems(declarations: &Declarations, names: &Names) -> Vec<Diagno
         found.extend(followed(names, name, table, whose));
     };
     for entry in &declarations.readings {
-        if let Some(instrument) = entry
-            .thing
-            .as_ref()
-            .and_then(|reading| reading.instrument.as_ref())
-        {
+        if let Some(instrument) = entry.thing.as_ref().and_then(|reading| reading.instrument.as_ref()) {
             follow(instrument, Table::Tools, "an instrument");
         }
     }
     for hold in declarations.holds.iter().filter_map(|entry| entry.thing.as_ref()) {
         follow(&hold.release, Table::Roles, "who releases a hold point");
-        hold.second
-            .iter()
-            .for_each(|name| follow(name, Table::Roles, "the second person of a hold point"));
-        hold.readings
-            .iter()
-            .for_each(|name| follow(name, Table::Readings, "what a hold point reads"));
-        hold.ends
-            .iter()
-            .for_each(|name| follow(name, Table::Holds, "what a hold point ends"));
+        hold.second.iter().for_each(|name| follow(name, Table::Roles, "the second person of a hold point"));
+        hold.readings.iter().for_each(|name| follow(name, Table::Readings, "what a hold point reads"));
+        hold.ends.iter().for_each(|name| follow(name, Table::Holds, "what a hold point ends"));
     }
     found
 }
@@ -55,9 +45,7 @@ fn name(written: &Spanned<String>) -> Name {
 /// The hold points, their names followed.
 pub(super) fn holds(declarations: &Declarations) -> Named<Hold> {
     let holds = declarations.holds.iter();
-    holds
-        .filter_map(|entry| Some((entry.name.value.clone(), hold(entry.thing.as_ref()?))))
-        .collect()
+    holds.filter_map(|entry| Some((entry.name.value.clone(), hold(entry.thing.as_ref()?)))).collect()
 }
 
 fn hold(written: &WrittenHold) -> Hold {
@@ -69,10 +57,7 @@ fn hold(written: &WrittenHold) -> Hold {
         release: name(&written.release),
         second: written.second.as_ref().map(name),
         lapses: written.lapses.clone(),
-        protection: written
-            .protection
-            .as_ref()
-            .map(|protection| protection.value.clone()),
+        protection: written.protection.as_ref().map(|protection| protection.value.clone()),
         ends: written.ends.iter().map(name).collect(),
     }
 }
@@ -91,23 +76,15 @@ fn reading(written: &WrittenReading, criterion: Option<&Criterion>) -> Option<Re
     let kind = match &written.kind {
         WrittenKind::Quantity { unit, plausible, .. } => ReadingKind::Quantity {
             unit: unit.value.clone(),
-            plausible: plausible
-                .as_ref()
-                .map(|(low, high)| (low.value.clone(), high.value.clone())),
+            plausible: plausible.as_ref().map(|(low, high)| (low.value.clone(), high.value.clone())),
             criterion: criterion?.clone(),
         },
-        WrittenKind::Count(_) => ReadingKind::Count {
-            criterion: criterion?.clone(),
-        },
-        WrittenKind::Choice { choices, accept } => ReadingKind::Choice {
-            choices: choices.clone(),
-            accept: accept.clone(),
-        },
+        WrittenKind::Count(_) => ReadingKind::Count { criterion: criterion?.clone() },
+        WrittenKind::Choice { choices, accept } => {
+            ReadingKind::Choice { choices: choices.clone(), accept: accept.clone() }
+        }
         WrittenKind::Text => ReadingKind::Text,
-        WrittenKind::Date { earliest, latest } => ReadingKind::Date {
-            earliest: *earliest,
-            latest: *latest,
-        },
+        WrittenKind::Date { earliest, latest } => ReadingKind::Date { earliest: *earliest, latest: *latest },
     };
     Some(Reading {
         what: written.what.clone(),
@@ -124,11 +101,9 @@ pub(super) fn values(declarations: &Declarations, formulas: &Formulas) -> Named<
     let mut values = Named::default();
     for entry in &declarations.values {
         let name = &entry.name.value;
-        let (Some(written), Some((formula, unit)), Some(criterion)) = (
-            &entry.thing,
-            formulas.computed.get(name),
-            formulas.criteria.get(name),
-        ) else {
+        let (Some(written), Some((formula, unit)), Some(criterion)) =
+            (&entry.thing, formulas.computed.get(name), formulas.criteria.get(name))
+        else {
             continue;
         };
         let value = Value {

@@ -23,13 +23,7 @@ pub(super) struct Placer<'n> {
 
 impl<'n> Placer<'n> {
     pub(super) fn new(names: &'n Names, held: BTreeSet<Name>) -> Self {
-        Self {
-            names,
-            held,
-            seen: BTreeSet::new(),
-            steps: Vec::new(),
-            mentions: Vec::new(),
-        }
+        Self { names, held, seen: BTreeSet::new(), steps: Vec::new(), mentions: Vec::new() }
     }
 
     pub(super) fn place(&mut self, outline: &Outline) {
@@ -70,11 +64,7 @@ impl<'n> Placer<'n> {
 
     /// A hazard that the prose in front of a step names is a hazard of that step.
     fn hazards_before(&mut self, step: &mut Step) {
-        let prose: Vec<_> = step
-            .before
-            .iter()
-            .flat_map(|passage| mentions_of(&passage.text))
-            .collect();
+        let prose: Vec<_> = step.before.iter().flat_map(|passage| mentions_of(&passage.text)).collect();
         for name in prose {
             if self.names.table(&name.value) == Some(Table::Hazards) {
                 add(&mut step.hazards, &name.value);
@@ -100,10 +90,7 @@ impl<'n> Placer<'n> {
         if let Some(list) = list {
             add(list, &name.value);
         }
-        if matches!(
-            self.names.table(&name.value),
-            Some(Table::Readings | Table::Values | Table::Waits)
-        ) {
+        if matches!(self.names.table(&name.value), Some(Table::Readings | Table::Values | Table::Waits)) {
             self.seen.insert(name.value.clone());
         }
         self.mentions.push(Mention { name, step: step.id });
@@ -142,11 +129,7 @@ fn add(list: &mut Vec<Name>, name: &Name) {
 /// none.
 fn body_mentions(written: &Written) -> Vec<Spanned<Name>> {
     let asks = |passage: &&Passage| matches!(passage.kind, PassageKind::Prose | PassageKind::Verbatim);
-    let further = written
-        .passages
-        .iter()
-        .filter(asks)
-        .flat_map(|passage| mentions_of(&passage.text));
+    let further = written.passages.iter().filter(asks).flat_map(|passage| mentions_of(&passage.text));
     mentions_of(&written.text).into_iter().chain(further).collect()
 }
 

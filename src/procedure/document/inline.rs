@@ -30,6 +30,8 @@ struct Open {
 enum OpenKind {
     Mention(Name),
     Link(String),
+    /// A form of link that leads to no address.
+    Dangling(String),
     Image,
 }
 
@@ -52,12 +54,7 @@ impl Inline {
     fn start(&mut self, tag: &Tag<'_>, span: Span) -> bool {
         match tag {
             Tag::Emphasis | Tag::Strong => {}
-            Tag::Link {
-                link_type,
-                dest_url,
-                id,
-                ..
-            } => self.start_link(*link_type, dest_url, id, span),
+            Tag::Link { link_type, dest_url, id, .. } => self.start_link(*link_type, dest_url, id, span),
             Tag::Image { link_type, id, .. } => self.start_image(*link_type, id, span),
             _ => return false,
         }
@@ -76,7 +73,7 @@ impl Inline {
 
     fn refer(&mut self, kind: ReferenceKind, id: &str, span: Span) -> OpenKind {
         self.note(kind, id, span);
-        OpenKind::Link(format!("[{id}]"))
+        OpenKind::Dangling(format!(" [{id}]"))
     }
 
     fn start_image(&mut self, link_type: LinkType, id: &str, span: Span) {
@@ -114,8 +111,9 @@ impl Inline {
                 self.pieces.push(Piece::Mention(Spanned::new(name, span)));
             }
             OpenKind::Link(address) => self.close_link(&address, span, before),
+            OpenKind::Dangling(name) => self.push(&name),
             OpenKind::Image if self.text_length() == before => {
-                self.note(ReferenceKind::SilentImage, "", span)
+                self.note(ReferenceKind::SilentImage, "", span);
             }
             OpenKind::Image => {}
         }
@@ -136,13 +134,7 @@ impl Inline {
     }
 
     fn push(&mut self, text: &str) {
-        if matches!(
-            self.open.last(),
-            Some(Open {
-                kind: OpenKind::Mention(_),
-                ..
-            })
-        ) {
+        if matches!(self.open.last(), Some(Open { kind: OpenKind::Mention(_), .. })) {
             return;
         }
         self.words_outside |= !self.inside_image() && !text.trim().is_empty();
@@ -189,9 +181,7 @@ impl Inline {
 
     /// Whether nothing was read.
     pub(super) fn is_empty(&self) -> bool {
-        self.pieces
-            .iter()
-            .all(|piece| matches!(piece, Piece::Text(text) if text.trim().is_empty()))
+        self.pieces.iter().all(|piece| matches!(piece, Piece::Text(text) if text.trim().is_empty()))
     }
 
     /// What was read, trimmed; ready for the next block.

@@ -1,9 +1,11 @@
 //! What was written: the front matter cut off, the body cut into sections, steps and passages. Names have no
 //! meaning yet.
 
+mod blocks;
 mod build;
 mod codes;
 mod inline;
+mod lists;
 mod outline;
 mod references;
 mod split;

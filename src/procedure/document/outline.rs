@@ -61,6 +61,8 @@ pub struct Outline {
     pub steps: Vec<Written>,
     /// Brackets worth a second look.
     pub references: Vec<Reference>,
+    /// Whether reading stopped at a place too deep or too wide: nothing can be said of the rest.
+    pub cut_short: bool,
 }
 
 /// Reads the body at `body` of `text`; `is_reading` tells which names make a table a data sheet.
@@ -73,10 +75,7 @@ pub fn outline(text: &str, body: Span, is_reading: &dyn Fn(&str) -> bool) -> Fou
         Some(|link| listener.answer(&link)),
     );
     let mut builder = Builder::new(text, is_reading);
-    builder
-        .outline
-        .references
-        .extend(definitions(&parser, body.start));
+    builder.outline.references.extend(definitions(&parser, body.start));
     for (event, range) in parser.into_offset_iter() {
         let span = Span::new(range.start, range.end).shifted(body.start);
         if builder.take(event, span).is_break() {
@@ -86,10 +85,7 @@ pub fn outline(text: &str, body: Span, is_reading: &dyn Fn(&str) -> bool) -> Fou
     let (mut outline, diagnostics): (Outline, Vec<Diagnostic>) = builder.finish();
     outline.references.extend(listener.heard());
     outline.references.sort_by_key(|reference| reference.span);
-    Found {
-        value: outline,
-        diagnostics,
-    }
+    Found { value: outline, diagnostics }
 }
 
 fn definitions<'t, F: BrokenLinkCallback<'t>>(parser: &Parser<'t, F>, base: usize) -> Vec<Reference> {

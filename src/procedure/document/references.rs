@@ -51,10 +51,7 @@ pub(super) struct Listener {
 
 impl Listener {
     pub(super) const fn new(base: usize) -> Self {
-        Self {
-            base,
-            heard: RefCell::new(Vec::new()),
-        }
+        Self { base, heard: RefCell::new(Vec::new()) }
     }
 
     /// The answer to Markdown's question what `[words]` is: a link to itself when it may be a name.

@@ -7,6 +7,7 @@ use super::codes::{
 use crate::source::{Diagnostic, Found, Span};
 
 const FENCE: &str = "+++";
+const YAML: &str = "---";
 
 /// Where the two halves of a procedure file lie.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -23,16 +24,13 @@ pub fn split(text: &str) -> Found<Split> {
     let start = skip_mark(text, &mut diagnostics);
     let value = match Opening::of(text, start) {
         Opening::Fence(after) => between(text, Span::new(start, after), &mut diagnostics),
-        Opening::Lost(diagnostic) => {
+        Opening::Crowded(diagnostic, fence) | Opening::Late(diagnostic, fence) => {
             diagnostics.push(diagnostic);
-            Split {
-                front: None,
-                body: Span::new(start, text.len()),
-            }
+            between(text, fence, &mut diagnostics)
         }
-        Opening::Crowded(diagnostic, after) => {
+        Opening::Lost(diagnostic, body) => {
             diagnostics.push(diagnostic);
-            between(text, Span::new(start, after), &mut diagnostics)
+            Split { front: None, body: Span::new(body, text.len()) }
         }
     };
     Found { value, diagnostics }
@@ -47,11 +45,7 @@ fn skip_mark(text: &str, diagnostics: &mut Vec<Diagnostic>) -> usize {
     let span = Span::new(0, end);
     let diagnostic = Diagnostic::warning(&BYTE_ORDER_MARK, "the file begins with a byte-order mark");
     let diagnostic = diagnostic.at(span, "three bytes that no editor shows");
-    diagnostics.push(
-        diagnostic
-            .help("save the file as UTF-8 without a byte-order mark")
-            .replace(span, ""),
-    );
+    diagnostics.push(diagnostic.help("save the file as UTF-8 without a byte-order mark").replace(span, ""));
     end
 }
 
@@ -59,10 +53,12 @@ fn skip_mark(text: &str, diagnostics: &mut Vec<Diagnostic>) -> usize {
 enum Opening {
     /// As it should; the second line begins here.
     Fence(usize),
-    /// With a fence that has company; the second line begins here.
-    Crowded(Diagnostic, usize),
-    /// With something else.
-    Lost(Diagnostic),
+    /// With a fence that has company; its line.
+    Crowded(Diagnostic, Span),
+    /// With something else, and a fence follows; its line.
+    Late(Diagnostic, Span),
+    /// Without any fence; the body begins here.
+    Lost(Diagnostic, usize),
 }
 
 impl Opening {
@@ -72,51 +68,75 @@ impl Opening {
             return Self::Fence(next);
         }
         if line.starts_with(FENCE) {
-            return Self::Crowded(crowded(line, start), next);
+            return Self::Crowded(crowded(line, start), Span::new(start, next));
         }
-        Self::Lost(lost(text, start))
+        if line.trim_end() == YAML {
+            return Self::Lost(yaml(start), after_line(text, next, YAML).unwrap_or(text.len()));
+        }
+        match fence_after(text, next) {
+            Some(fence) => Self::Late(late(text, start, fence), Span::new(fence, line_at(text, fence).1)),
+            None => Self::Lost(missing(line, start), start),
+        }
     }
 }
 
 fn crowded(line: &str, start: usize) -> Diagnostic {
     let span = Span::new(start + FENCE.len(), start + line.trim_end().len());
-    Diagnostic::error(
-        &FRONT_MATTER_FENCE,
-        "a `+++` line holds more than the three signs",
-    )
-    .at(span, "this does not belong here")
-    .help("let `+++` stand alone on its line")
-    .replace(span, "")
+    Diagnostic::error(&FRONT_MATTER_FENCE, "a `+++` line holds more than the three signs")
+        .at(span, "this does not belong here")
+        .help("let `+++` stand alone on its line")
+        .replace(span, "")
 }
 
-fn lost(text: &str, start: usize) -> Diagnostic {
-    let (line, next) = line_at(text, start);
-    let here = Span::new(start, start + line.trim_end().len());
-    if line.trim_end() == "---" {
-        let diagnostic = Diagnostic::error(&FRONT_MATTER_YAML, "the front matter stands between `---` lines");
-        let diagnostic = diagnostic.at(here, "`---` marks another language");
-        return diagnostic
-            .help("put `+++` here and at its end, and write TOML between")
-            .replace(here, FENCE);
-    }
-    if let Some(later) = fence_after(text, next) {
-        let headline = "the front matter does not stand at the beginning";
-        let diagnostic = Diagnostic::error(&FRONT_MATTER_NOT_FIRST, headline).at(later, "it begins here");
-        let diagnostic = diagnostic.also(Span::new(start, later.start), "this stands before it");
-        return diagnostic.help("move `+++` and what follows up to the first line");
-    }
+fn yaml(start: usize) -> Diagnostic {
+    let here = Span::new(start, start + YAML.len());
+    Diagnostic::error(&FRONT_MATTER_YAML, "the front matter stands between `---` lines")
+        .at(here, "`---` marks another language")
+        .help("put `+++` here and at its end, and write TOML between")
+        .replace(here, FENCE)
+}
+
+fn late(text: &str, start: usize, fence: usize) -> Diagnostic {
+    let headline = "the front matter does not stand at the beginning";
+    let diagnostic = Diagnostic::error(&FRONT_MATTER_NOT_FIRST, headline);
+    let diagnostic = diagnostic.at(Span::new(fence, fence + FENCE.len()), "it begins here");
+    let before = text[start..fence].trim();
+    let diagnostic = match before.lines().next() {
+        Some(line) => {
+            let at = start + text[start..].find(line).unwrap_or_default();
+            diagnostic.also(Span::new(at, at + line.len()), "this stands before it")
+        }
+        None => diagnostic.note("only empty lines stand before it"),
+    };
+    diagnostic.help("move `+++` and what follows up to the first line")
+}
+
+fn missing(line: &str, start: usize) -> Diagnostic {
     Diagnostic::error(&FRONT_MATTER_MISSING, "the file has no front matter")
-        .at(here, "the first line should be `+++`")
+        .at(Span::new(start, start + line.trim_end().len()), "the first line should be `+++`")
         .help("begin with `+++`, `format = 1`, the tables, and another `+++` line")
 }
 
-/// The first later line that is a fence, if nothing else can be meant by it.
-fn fence_after(text: &str, from: usize) -> Option<Span> {
+/// Where the line after the first line `wanted` begins.
+fn after_line(text: &str, from: usize, wanted: &str) -> Option<usize> {
+    let mut at = from;
+    while at < text.len() {
+        let (line, next) = line_at(text, at);
+        if line.trim_end() == wanted {
+            return Some(next);
+        }
+        at = next;
+    }
+    None
+}
+
+/// Where the first later line that is a fence begins, if another one closes it.
+fn fence_after(text: &str, from: usize) -> Option<usize> {
     let mut at = from;
     while at < text.len() {
         let (line, next) = line_at(text, at);
         if line.trim_end() == FENCE {
-            return Some(Span::new(at, at + FENCE.len()));
+            return closing(text, next).map(|_| at);
         }
         at = next;
     }
@@ -126,10 +146,7 @@ fn fence_after(text: &str, from: usize) -> Option<Span> {
 fn between(text: &str, opening: Span, diagnostics: &mut Vec<Diagnostic>) -> Split {
     let Some((line, close, next)) = closing(text, opening.end) else {
         diagnostics.push(unclosed(opening));
-        return Split {
-            front: None,
-            body: Span::new(text.len(), text.len()),
-        };
+        return Split { front: None, body: Span::new(text.len(), text.len()) };
     };
     if line.trim_end() != FENCE {
         diagnostics.push(crowded(line, close));
@@ -137,21 +154,13 @@ fn between(text: &str, opening: Span, diagnostics: &mut Vec<Diagnostic>) -> Spli
     let front = Span::new(opening.end, close);
     if text[opening.end..close].trim().is_empty() {
         let diagnostic = Diagnostic::error(&FRONT_MATTER_EMPTY, "the front matter is empty");
-        let diagnostic = diagnostic.at(
-            opening.to(Span::new(close, close + FENCE.len())),
-            "nothing between the fences",
-        );
+        let diagnostic =
+            diagnostic.at(opening.to(Span::new(close, close + FENCE.len())), "nothing between the fences");
         diagnostics
             .push(diagnostic.help("begin with `format = 1`, then `revision`, `date`, `author`, `scope`"));
-        return Split {
-            front: None,
-            body: Span::new(next, text.len()),
-        };
+        return Split { front: None, body: Span::new(next, text.len()) };
     }
-    Split {
-        front: Some(front),
-        body: Span::new(next, text.len()),
-    }
+    Split { front: Some(front), body: Span::new(next, text.len()) }
 }
 
 fn unclosed(opening: Span) -> Diagnostic {

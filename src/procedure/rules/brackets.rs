@@ -57,7 +57,7 @@ pub static MENTION_SWALLOWED: Code = Code {
 At the beginning of a paragraph or a list item, `[name]:` defines a link in Markdown: the line disappears from the
 text, and every `[name]` in the file becomes a link instead of a mention.
 
-Wrong: `- [pan_temp]: at the drain plug`
+Wrong: `- [pan_temp]: plug`
 
 Right: `- Read [pan_temp] at the drain plug`, or `- [helper] Hold the hose.` without a colon
 ",
@@ -65,12 +65,8 @@ Right: `- Read [pan_temp] at the drain plug`, or `- [helper] Hold the hose.` wit
 
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let references = draft.outline.references.iter();
-    let mut found: Vec<_> = references
-        .filter_map(|reference| judge(draft, reference))
-        .collect();
-    let marks = everywhere(draft)
-        .into_iter()
-        .filter(|name| name.value.as_str() == "x");
+    let mut found: Vec<_> = references.filter_map(|reference| judge(draft, reference)).collect();
+    let marks = everywhere(draft).into_iter().filter(|name| name.value.as_str() == "x");
     let undeclared = marks.filter(|name| draft.names.get(&name.value).is_none());
     found.extend(
         undeclared.map(|name| foreign(name.span, "a task box", "take it out: a step has its own mark")),
@@ -96,28 +92,20 @@ fn judge(draft: &Draft<'_>, reference: &Reference) -> Option<Diagnostic> {
             "declare a hazard and name it in the step, or take the mark out",
         )),
         ReferenceKind::Footnote => Some(footnote(here)),
-        ReferenceKind::TaskMarker => Some(foreign(
-            here,
-            "a task box",
-            "take `[ ]` out: a step has its own mark",
-        )),
+        ReferenceKind::TaskMarker => {
+            Some(foreign(here, "a task box", "take `[ ]` out: a step has its own mark"))
+        }
         ReferenceKind::SilentImage => Some(silent(here)),
         ReferenceKind::Words => misspelt(draft, reference),
     }
 }
 
 fn foreign(here: Span, what: &str, help: &str) -> Diagnostic {
-    Diagnostic::error(&FOREIGN_MARK, format!("{what} has no meaning here"))
-        .at(here, what)
-        .help(help)
+    Diagnostic::error(&FOREIGN_MARK, format!("{what} has no meaning here")).at(here, what).help(help)
 }
 
 fn footnote(here: Span) -> Diagnostic {
-    foreign(
-        here,
-        "a footnote",
-        "write it as a note, a block quote `> ...` under the step",
-    )
+    foreign(here, "a footnote", "write it as a note, a block quote `> ...` under the step")
 }
 
 fn silent(here: Span) -> Diagnostic {
@@ -127,11 +115,8 @@ fn silent(here: Span) -> Diagnostic {
 }
 
 fn defines(draft: &Draft<'_>, words: &str) -> bool {
-    let mut definitions = draft
-        .outline
-        .references
-        .iter()
-        .filter(|other| other.kind == ReferenceKind::Definition);
+    let mut definitions =
+        draft.outline.references.iter().filter(|other| other.kind == ReferenceKind::Definition);
     definitions.any(|definition| definition.text.eq_ignore_ascii_case(words))
 }
 
@@ -142,9 +127,11 @@ fn swallowed(draft: &Draft<'_>, reference: &Reference) -> Option<Diagnostic> {
     let diagnostic = Diagnostic::error(&MENTION_SWALLOWED, headline).at(reference.span, "a link definition");
     let diagnostic = diagnostic.also(declared.span, format!("`{name}` is declared here"));
     let note = "in Markdown `[name]:` at the start of a line defines a link; the line itself is not shown";
-    Some(diagnostic.note(note).help(format!(
-        "put a word in front, `Read [{name}] ...`, or take the colon out"
-    )))
+    Some(
+        diagnostic
+            .note(note)
+            .help(format!("put a word in front, `Read [{name}] ...`, or take the colon out")),
+    )
 }
 
 fn disguised(draft: &Draft<'_>, reference: &Reference, form: &str) -> Option<Diagnostic> {
@@ -163,28 +150,14 @@ fn disguised(draft: &Draft<'_>, reference: &Reference, form: &str) -> Option<Dia
 /// A form of link that leads nowhere: to a declared name, or to nothing at all.
 fn dangling(draft: &Draft<'_>, reference: &Reference, form: &str) -> Option<Diagnostic> {
     let disguised = disguised(draft, reference, form);
-    disguised.or_else(|| {
-        Some(unknown(
-            draft.names,
-            &Name(reference.text.clone()),
-            reference.span,
-            &[],
-        ))
-    })
+    disguised.or_else(|| Some(unknown(draft.names, &Name(reference.text.clone()), reference.span, &[])))
 }
 
 fn misspelt(draft: &Draft<'_>, reference: &Reference) -> Option<Diagnostic> {
     let name = Name(mended(&reference.text)?);
     let declared = draft.names.get(&name)?;
-    let diagnostic = Diagnostic::error(
-        &NAME_SHAPE,
-        format!("`{}` is not written as a name", reference.text),
-    );
+    let diagnostic = Diagnostic::error(&NAME_SHAPE, format!("`{}` is not written as a name", reference.text));
     let diagnostic = diagnostic.at(reference.span, "shown as it stands, not taken as a mention");
     let diagnostic = diagnostic.also(declared.span, format!("`{name}` is declared here"));
-    Some(
-        diagnostic
-            .help(format!("did you mean `[{name}]`?"))
-            .replace(reference.span, format!("[{name}]")),
-    )
+    Some(diagnostic.help(format!("did you mean `[{name}]`?")).replace(reference.span, format!("[{name}]")))
 }

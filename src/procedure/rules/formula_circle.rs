@@ -19,19 +19,12 @@ Right: one of them computed from a reading
 
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let circular = |name: &&Name| leads_to(draft, name, name);
-    draft
-        .inputs()
-        .keys()
-        .filter(circular)
-        .filter_map(|name| report(draft, name))
-        .collect()
+    draft.inputs().keys().filter(circular).filter_map(|name| report(draft, name)).collect()
 }
 
 fn report(draft: &Draft<'_>, name: &Name) -> Option<Diagnostic> {
     let inputs = draft.inputs().get(name)?;
-    let guilty = inputs
-        .iter()
-        .find(|input| input.value == *name || leads_to(draft, &input.value, name))?;
+    let guilty = inputs.iter().find(|input| input.value == *name || leads_to(draft, &input.value, name))?;
     let diagnostic = Diagnostic::error(&FORMULA_CIRCLE, format!("`{name}` needs its own result"));
     let diagnostic = diagnostic.at(guilty.span, format!("this leads back to `{name}`"));
     let diagnostic = diagnostic.also(draft.names.get(name)?.span, "declared here");

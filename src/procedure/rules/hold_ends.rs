@@ -4,11 +4,7 @@ use crate::procedure::written::WrittenHold;
 use crate::source::{Code, Diagnostic, Spanned};
 
 /// All codes of this rule.
-pub(super) static CODES: &[&Code] = &[
-    &PROTECTION_ENDED_EARLY,
-    &PROTECTION_MISSING,
-    &PROTECTION_NEVER_ENDED,
-];
+pub(super) static CODES: &[&Code] = &[&PROTECTION_ENDED_EARLY, &PROTECTION_MISSING, &PROTECTION_NEVER_ENDED];
 
 /// A protection that ends before it begins.
 pub static PROTECTION_ENDED_EARLY: Code = Code {
@@ -66,10 +62,8 @@ fn ending(draft: &Draft<'_>, name: &Spanned<Name>, ended: &Spanned<String>) -> O
     if hold.protection.is_none() {
         let headline = format!("`{}` puts no protection in force that could end", ended.value);
         let diagnostic = Diagnostic::error(&PROTECTION_MISSING, headline).at(ended.span, "nothing to end");
-        let help = format!(
-            "add `protection = \"...\"` to `[holds.{}]`, or take it out of `ends`",
-            ended.value
-        );
+        let help =
+            format!("add `protection = \"...\"` to `[holds.{}]`, or take it out of `ends`", ended.value);
         return Some(diagnostic.also(place.span, "no `protection` here").help(help));
     }
     let first = draft.step_of_hold(&place.value)?;
@@ -77,18 +71,10 @@ fn ending(draft: &Draft<'_>, name: &Spanned<Name>, ended: &Spanned<String>) -> O
     if draft.surely_before(first, later) {
         return None;
     }
-    let headline = format!(
-        "step {} may end a protection that is not yet in force",
-        later.number
-    );
+    let headline = format!("step {} may end a protection that is not yet in force", later.number);
     let diagnostic = Diagnostic::error(&PROTECTION_ENDED_EARLY, headline).at(later.span, "ended here");
-    let diagnostic = diagnostic
-        .also(first.span, "put in force here")
-        .also(ended.span, "named here");
-    Some(diagnostic.help(format!(
-        "move the step below step {}, in a numbered list",
-        first.number
-    )))
+    let diagnostic = diagnostic.also(first.span, "put in force here").also(ended.span, "named here");
+    Some(diagnostic.help(format!("move the step below step {}, in a numbered list", first.number)))
 }
 
 fn never_ended(draft: &Draft<'_>, name: &Spanned<Name>, hold: &WrittenHold) -> Option<Diagnostic> {
@@ -101,8 +87,9 @@ fn never_ended(draft: &Draft<'_>, name: &Spanned<Name>, hold: &WrittenHold) -> O
     let diagnostic =
         Diagnostic::error(&PROTECTION_NEVER_ENDED, headline).at(protection.span, "in force for ever");
     let note = "a job cannot be closed while a protection is in force";
-    Some(diagnostic.note(note).help(format!(
-        "add `ends = [\"{}\"]` to a hold point that comes later",
-        name.value
-    )))
+    Some(
+        diagnostic
+            .note(note)
+            .help(format!("add `ends = [\"{}\"]` to a hold point that comes later", name.value)),
+    )
 }

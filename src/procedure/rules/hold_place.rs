@@ -68,10 +68,7 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
 }
 
 fn placed(draft: &Draft<'_>, hold: &Spanned<Name>) -> Vec<Diagnostic> {
-    let mut mentions = draft
-        .mentions
-        .iter()
-        .filter(|mention| mention.name.value == hold.value);
+    let mut mentions = draft.mentions.iter().filter(|mention| mention.name.value == hold.value);
     let Some(first) = mentions.next() else {
         return vec![unreached(hold)];
     };
@@ -84,10 +81,8 @@ fn placed(draft: &Draft<'_>, hold: &Spanned<Name>) -> Vec<Diagnostic> {
 }
 
 fn unreached(hold: &Spanned<Name>) -> Diagnostic {
-    let diagnostic = Diagnostic::error(
-        &HOLD_UNREACHED,
-        format!("no step names the hold point `{}`", hold.value),
-    );
+    let diagnostic =
+        Diagnostic::error(&HOLD_UNREACHED, format!("no step names the hold point `{}`", hold.value));
     let help = format!("write a step `[{}]` where the job has to stop", hold.value);
     diagnostic.at(hold.span, "it stops nobody").help(help)
 }
@@ -95,9 +90,7 @@ fn unreached(hold: &Spanned<Name>) -> Diagnostic {
 fn twice(first: &Mention, again: &Mention) -> Diagnostic {
     let name = &again.name.value;
     let diagnostic = Diagnostic::error(&HOLD_TWICE, format!("two steps name the hold point `{name}`"));
-    let diagnostic = diagnostic
-        .at(again.name.span, "named again here")
-        .also(first.name.span, "held here");
+    let diagnostic = diagnostic.at(again.name.span, "named again here").also(first.name.span, "held here");
     diagnostic.help("let it lapse, or declare another hold point for the second place")
 }
 
@@ -107,32 +100,24 @@ fn two_in_one(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {
     let first = holds.next()?;
     let other = holds.find(|mention| mention.name.value != first.name.value)?;
     let diagnostic = Diagnostic::error(&HOLD_TWICE, format!("step {} names two hold points", step.number));
-    let diagnostic = diagnostic
-        .at(other.name.span, "the second")
-        .also(first.name.span, "the first");
+    let diagnostic = diagnostic.at(other.name.span, "the second").also(first.name.span, "the first");
     Some(diagnostic.help("give each a step of its own"))
 }
 
 fn mixed(draft: &Draft<'_>, step: &Step, hold: &Mention) -> Option<Diagnostic> {
     let taken = step.takes.iter().chain(&step.computes).next();
-    let headline = format!(
-        "step {} is the hold point `{}` and something else",
-        step.number, hold.name.value
-    );
+    let headline = format!("step {} is the hold point `{}` and something else", step.number, hold.name.value);
     let diagnostic = Diagnostic::error(&HOLD_MIXED, headline);
     if let Some(taken) = taken {
         let place = draft.mention_in(step.id, taken).unwrap_or(step.span);
-        let diagnostic = diagnostic
-            .at(place, "asked for here")
-            .also(hold.name.span, "the hold point");
+        let diagnostic = diagnostic.at(place, "asked for here").also(hold.name.span, "the hold point");
         let help =
             format!("add \"{taken}\" to the `readings` of the hold point, or give it a step of its own");
         return Some(diagnostic.help(help));
     }
     let part = step.groups.iter().flat_map(|group| &group.steps).next()?;
-    let diagnostic = diagnostic
-        .at(draft.step(*part)?.span, "a part of it")
-        .also(hold.name.span, "the hold point");
+    let diagnostic =
+        diagnostic.at(draft.step(*part)?.span, "a part of it").also(hold.name.span, "the hold point");
     Some(diagnostic.help("make the parts statements under `confirm`, or steps of their own"))
 }
 
@@ -140,10 +125,7 @@ fn free(draft: &Draft<'_>, step: &Step, hold: &Mention) -> Option<Diagnostic> {
     if !draft.in_free_order(step) {
         return None;
     }
-    let headline = format!(
-        "the steps beside the hold point `{}` may be done before it",
-        hold.name.value
-    );
+    let headline = format!("the steps beside the hold point `{}` may be done before it", hold.name.value);
     let diagnostic = Diagnostic::warning(&HOLD_IN_FREE_ORDER, headline);
     let diagnostic = diagnostic.at(hold.name.span, "in a bullet list");
     Some(diagnostic.help("number the list: `1.`, `2.`"))

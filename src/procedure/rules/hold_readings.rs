@@ -55,17 +55,14 @@ fn early(draft: &Draft<'_>) -> Vec<Diagnostic> {
         let Some(hold) = draft.hold_of(&mention.name.value) else {
             continue;
         };
-        let (Some(step), Some(held)) = (draft.step(mention.step), draft.step_of_hold(&hold.value)) else {
+        let (Some(step), Some(place)) = (draft.step(mention.step), draft.step_of_hold(&hold.value)) else {
             continue;
         };
-        if step.id != held.id && !draft.surely_before(held, step) {
-            let headline = format!(
-                "`{}` is only taken at a hold point that comes later",
-                mention.name.value
-            );
+        if step.id != place.id && !draft.surely_before(place, step) {
+            let headline = format!("`{}` is only taken at a hold point that comes later", mention.name.value);
             let diagnostic =
                 Diagnostic::error(&HOLD_READING_EARLY, headline).at(mention.name.span, "not known yet");
-            let diagnostic = diagnostic.also(held.span, format!("taken at the hold point `{}`", hold.value));
+            let diagnostic = diagnostic.also(place.span, format!("taken at the hold point `{}`", hold.value));
             found.push(
                 diagnostic
                     .help("declare another reading for this step, or move the step below the hold point"),

@@ -81,19 +81,11 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
 fn needs<'s>(draft: &'s Draft<'_>, step: &'s Step) -> Vec<Need<'s>> {
     let mut needs = Vec::new();
     for whose in conditions(draft, step) {
-        needs.push(Need {
-            step,
-            whose,
-            known: Vec::new(),
-        });
+        needs.push(Need { step, whose, known: Vec::new() });
     }
     let mut known: Vec<&Name> = Vec::new();
     for whose in takes(draft, step).into_iter().chain(&step.computes) {
-        needs.push(Need {
-            step,
-            whose,
-            known: known.clone(),
-        });
+        needs.push(Need { step, whose, known: known.clone() });
         known.push(whose);
     }
     needs
@@ -102,14 +94,10 @@ fn needs<'s>(draft: &'s Draft<'_>, step: &'s Step) -> Vec<Need<'s>> {
 /// The conditions that guard the step itself, and those of its section where it is the section's first.
 fn conditions<'s>(draft: &'s Draft<'_>, step: &'s Step) -> Vec<&'s Name> {
     let section = draft.sections.get(step.section.0);
-    let groups = section
-        .map(|section| section.groups.as_slice())
-        .unwrap_or_default();
+    let groups = section.map(|section| section.groups.as_slice()).unwrap_or_default();
     let is_first = groups.first().and_then(|group| group.steps.first()) == Some(&step.id);
-    let from_heading = section
-        .filter(|_| is_first)
-        .map(|section| section.conditions.as_slice())
-        .unwrap_or_default();
+    let from_heading =
+        section.filter(|_| is_first).map(|section| section.conditions.as_slice()).unwrap_or_default();
     from_heading.iter().chain(&step.conditions).collect()
 }
 
@@ -153,25 +141,16 @@ fn judge(draft: &Draft<'_>, need: &Need<'_>, input: &Spanned<Name>) -> Option<Di
 }
 
 fn place(draft: &Draft<'_>, need: &Need<'_>) -> Span {
-    draft
-        .mention_in(need.step.id, need.whose)
-        .unwrap_or(need.step.span)
+    draft.mention_in(need.step.id, need.whose).unwrap_or(need.step.span)
 }
 
 fn verb(draft: &Draft<'_>, name: &Name) -> &'static str {
-    if draft.is(name, Table::Values) {
-        "computed"
-    } else {
-        "taken"
-    }
+    if draft.is(name, Table::Values) { "computed" } else { "taken" }
 }
 
 fn never(draft: &Draft<'_>, need: &Need<'_>, input: &Spanned<Name>) -> Diagnostic {
     let verb = verb(draft, &input.value);
-    let headline = format!(
-        "`{}` is needed in step {} and never {verb}",
-        input.value, need.step.number
-    );
+    let headline = format!("`{}` is needed in step {} and never {verb}", input.value, need.step.number);
     let diagnostic =
         Diagnostic::error(&NEEDED_NEVER, headline).at(input.span, format!("no step names `{}`", input.value));
     let diagnostic = diagnostic.also(place(draft, need), format!("`{}` is needed here", need.whose));
@@ -180,10 +159,7 @@ fn never(draft: &Draft<'_>, need: &Need<'_>, input: &Spanned<Name>) -> Diagnosti
 
 fn early(draft: &Draft<'_>, need: &Need<'_>, input: &Spanned<Name>, source: &Step) -> Diagnostic {
     let (name, verb) = (&input.value, verb(draft, &input.value));
-    let headline = format!(
-        "`{name}` is needed in step {} before it is surely known",
-        need.step.number
-    );
+    let headline = format!("`{name}` is needed in step {} before it is surely known", need.step.number);
     let label = format!("`{}` is worked out here", need.whose);
     let diagnostic = Diagnostic::error(&NEEDED_EARLY, headline).at(place(draft, need), label);
     let here = draft.mention_in(source.id, name).unwrap_or(source.span);
@@ -199,24 +175,14 @@ fn early(draft: &Draft<'_>, need: &Need<'_>, input: &Spanned<Name>, source: &Ste
 fn perhaps(draft: &Draft<'_>, need: &Need<'_>, input: &Spanned<Name>, source: &Step) -> Option<Diagnostic> {
     let mut over = draft.conditions_over(need.step);
     over.push(need.whose);
-    let missing = draft
-        .conditions_over(source)
-        .into_iter()
-        .find(|condition| !over.contains(condition))?;
+    let missing = draft.conditions_over(source).into_iter().find(|condition| !over.contains(condition))?;
     let name = &input.value;
-    let headline = format!(
-        "step {} may need `{name}` when it was not {}",
-        need.step.number,
-        verb(draft, name)
-    );
+    let headline =
+        format!("step {} may need `{name}` when it was not {}", need.step.number, verb(draft, name));
     let diagnostic = Diagnostic::warning(&NEEDED_PERHAPS, headline);
-    let diagnostic = diagnostic.at(
-        place(draft, need),
-        format!("`{}` needs it whatever `{missing}` says", need.whose),
-    );
+    let diagnostic =
+        diagnostic.at(place(draft, need), format!("`{}` needs it whatever `{missing}` says", need.whose));
     let here = draft.mention_in(source.id, name).unwrap_or(source.span);
     let diagnostic = diagnostic.also(here, format!("only when `{missing}` holds"));
-    Some(diagnostic.help(format!(
-        "put both under `[{missing}]`, or take `{name}` in any case"
-    )))
+    Some(diagnostic.help(format!("put both under `[{missing}]`, or take `{name}` in any case")))
 }

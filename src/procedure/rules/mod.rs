@@ -33,54 +33,18 @@ pub(super) struct Rule {
 
 /// All rules, sorted by file.
 pub(super) static RULES: &[Rule] = &[
-    Rule {
-        codes: brackets::CODES,
-        check: brackets::check,
-    },
-    Rule {
-        codes: &[&formula_circle::FORMULA_CIRCLE],
-        check: formula_circle::check,
-    },
-    Rule {
-        codes: hold_ends::CODES,
-        check: hold_ends::check,
-    },
-    Rule {
-        codes: hold_place::CODES,
-        check: hold_place::check,
-    },
-    Rule {
-        codes: hold_readings::CODES,
-        check: hold_readings::check,
-    },
-    Rule {
-        codes: known_before::CODES,
-        check: known_before::check,
-    },
-    Rule {
-        codes: &[&lead_missing::LEAD_MISSING],
-        check: lead_missing::check,
-    },
-    Rule {
-        codes: &[&name_twice::NAME_TWICE],
-        check: name_twice::check,
-    },
-    Rule {
-        codes: &[&name_unknown::MENTION_UNKNOWN],
-        check: name_unknown::check,
-    },
-    Rule {
-        codes: &[&name_unused::NAME_UNUSED],
-        check: name_unused::check,
-    },
-    Rule {
-        codes: &[&step_empty::STEP_EMPTY],
-        check: step_empty::check,
-    },
-    Rule {
-        codes: wait_order::CODES,
-        check: wait_order::check,
-    },
+    Rule { codes: brackets::CODES, check: brackets::check },
+    Rule { codes: &[&formula_circle::FORMULA_CIRCLE], check: formula_circle::check },
+    Rule { codes: hold_ends::CODES, check: hold_ends::check },
+    Rule { codes: hold_place::CODES, check: hold_place::check },
+    Rule { codes: hold_readings::CODES, check: hold_readings::check },
+    Rule { codes: known_before::CODES, check: known_before::check },
+    Rule { codes: &[&lead_missing::LEAD_MISSING], check: lead_missing::check },
+    Rule { codes: &[&name_twice::NAME_TWICE], check: name_twice::check },
+    Rule { codes: &[&name_unknown::MENTION_UNKNOWN], check: name_unknown::check },
+    Rule { codes: &[&name_unused::NAME_UNUSED], check: name_unused::check },
+    Rule { codes: &[&step_empty::STEP_EMPTY], check: step_empty::check },
+    Rule { codes: wait_order::CODES, check: wait_order::check },
 ];
 
 /// Codes that are raised where formulas and names of the front matter are followed.

@@ -23,10 +23,7 @@ pub(in crate::procedure) fn wrong(
     table: Table,
     whose: &str,
 ) -> Diagnostic {
-    let headline = format!(
-        "{whose} is a {table}, and `{}` is a {}",
-        name.value, declared.table
-    );
+    let headline = format!("{whose} is a {table}, and `{}` is a {}", name.value, declared.table);
     let diagnostic = Diagnostic::error(&NAME_WRONG_TABLE, headline).at(name.span, format!("not a {table}"));
     let diagnostic = diagnostic.also(declared.span, format!("declared as a {} here", declared.table));
     diagnostic.help(format!("name something that stands under `[{}]`", table.key()))

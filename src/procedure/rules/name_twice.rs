@@ -26,9 +26,7 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
             continue;
         };
         let diagnostic = Diagnostic::error(&NAME_TWICE, format!("`{}` is declared twice", name.value));
-        let diagnostic = diagnostic
-            .at(name.span, format!("a {table}"))
-            .also(*place, format!("a {earlier}"));
+        let diagnostic = diagnostic.at(name.span, format!("a {table}")).also(*place, format!("a {earlier}"));
         found.push(diagnostic.help("give one of them another name"));
     }
     found

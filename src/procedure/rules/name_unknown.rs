@@ -22,8 +22,7 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let undeclared =
         |name: &Spanned<Name>| draft.names.get(&name.value).is_none() && !is_task_mark(&name.value);
     let all = everywhere(draft).into_iter().filter(undeclared);
-    all.map(|name| unknown(draft.names, &name.value, name.span, &[]))
-        .collect()
+    all.map(|name| unknown(draft.names, &name.value, name.span, &[])).collect()
 }
 
 /// `[x]` is reported as what it was meant to be.
@@ -49,9 +48,7 @@ pub(in crate::procedure) fn unknown(names: &Names, name: &Name, span: Span, tabl
         None => diagnostic,
     };
     let inner = Span::new(span.start + 1, span.end.saturating_sub(1));
-    diagnostic
-        .help(format!("did you mean `{near}`?"))
-        .replace(inner, near)
+    diagnostic.help(format!("did you mean `{near}`?")).replace(inner, near)
 }
 
 /// Every mention, wherever it stands.
@@ -59,26 +56,10 @@ pub(super) fn everywhere(draft: &Draft<'_>) -> Vec<Spanned<Name>> {
     let mut all: Vec<Spanned<Name>> = Vec::new();
     let outline = draft.outline;
     let headings = outline.parts.iter().filter_map(|part| part.heading.as_ref());
-    all.extend(
-        outline
-            .title
-            .iter()
-            .chain(headings)
-            .flat_map(|heading: &Heading| mentions_of(&heading.text)),
-    );
-    let prose = outline
-        .introduction
-        .iter()
-        .chain(outline.parts.iter().flat_map(|part| &part.after));
-    let inside = outline
-        .steps
-        .iter()
-        .flat_map(|step| step.before.iter().chain(&step.passages));
-    all.extend(
-        prose
-            .chain(inside)
-            .flat_map(|passage: &Passage| mentions_of(&passage.text)),
-    );
+    all.extend(outline.title.iter().chain(headings).flat_map(|heading: &Heading| mentions_of(&heading.text)));
+    let prose = outline.introduction.iter().chain(outline.parts.iter().flat_map(|part| &part.after));
+    let inside = outline.steps.iter().flat_map(|step| step.before.iter().chain(&step.passages));
+    all.extend(prose.chain(inside).flat_map(|passage: &Passage| mentions_of(&passage.text)));
     all.extend(outline.steps.iter().flat_map(|step| mentions_of(&step.text)));
     all
 }

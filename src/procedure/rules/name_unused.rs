@@ -28,9 +28,7 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
         let headline = format!("the {} `{name}` is never mentioned", declared.table);
         let diagnostic =
             Diagnostic::warning(&NAME_UNUSED, headline).at(declared.span, effect(declared.table));
-        diagnostic.help(format!(
-            "write `[{name}]` in the step where it belongs, or take the declaration out"
-        ))
+        diagnostic.help(format!("write `[{name}]` in the step where it belongs, or take the declaration out"))
     });
     reports.collect()
 }
@@ -49,19 +47,11 @@ const fn effect(table: Table) -> &'static str {
 fn used(draft: &Draft<'_>) -> BTreeSet<Name> {
     let mut used: BTreeSet<Name> = everywhere(draft).into_iter().map(|name| name.value).collect();
     used.extend(draft.formulas.used.iter().cloned());
-    let instruments = draft
-        .declarations
-        .readings
-        .iter()
-        .filter_map(|entry| entry.thing.as_ref()?.instrument.as_ref());
+    let instruments =
+        draft.declarations.readings.iter().filter_map(|entry| entry.thing.as_ref()?.instrument.as_ref());
     used.extend(instruments.map(|name| Name(name.value.clone())));
     for (_, hold) in draft.holds() {
-        let named = hold
-            .readings
-            .iter()
-            .chain(&hold.ends)
-            .chain(&hold.second)
-            .chain([&hold.release]);
+        let named = hold.readings.iter().chain(&hold.ends).chain(&hold.second).chain([&hold.release]);
         used.extend(named.map(|name| Name(name.value.clone())));
     }
     used

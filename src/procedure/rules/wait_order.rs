@@ -41,20 +41,12 @@ fn of_one(draft: &Draft<'_>, wait: &Spanned<Name>) -> Vec<Diagnostic> {
     let Some(start) = draft.steps.iter().find(|step| step.starts.contains(&wait.value)) else {
         return Vec::new();
     };
-    let needing: Vec<&Step> = draft
-        .steps
-        .iter()
-        .filter(|step| step.needs.contains(&wait.value))
-        .collect();
+    let needing: Vec<&Step> = draft.steps.iter().filter(|step| step.needs.contains(&wait.value)).collect();
     if needing.is_empty() {
         return vec![unneeded(draft, &wait.value, start)];
     }
-    let early = needing
-        .into_iter()
-        .filter(|step| !is_over_before(draft, start, step));
-    early
-        .map(|step| too_early(draft, &wait.value, start, step))
-        .collect()
+    let early = needing.into_iter().filter(|step| !is_over_before(draft, start, step));
+    early.map(|step| too_early(draft, &wait.value, start, step)).collect()
 }
 
 /// A wait starts when its step is done, with all its parts: none of them can need it.
@@ -72,20 +64,13 @@ fn is_over_before(draft: &Draft<'_>, start: &Step, later: &Step) -> bool {
 fn unneeded(draft: &Draft<'_>, wait: &Name, start: &Step) -> Diagnostic {
     let diagnostic = Diagnostic::warning(&WAIT_UNNEEDED, format!("no later step needs the wait `{wait}`"));
     let place = draft.mention_in(start.id, wait).unwrap_or(start.span);
-    diagnostic
-        .at(place, "started here")
-        .help(format!("write `[{wait}]` in the step that has to wait"))
+    diagnostic.at(place, "started here").help(format!("write `[{wait}]` in the step that has to wait"))
 }
 
 fn too_early(draft: &Draft<'_>, wait: &Name, start: &Step, step: &Step) -> Diagnostic {
-    let headline = format!(
-        "step {} may be reached before the wait `{wait}` has begun",
-        step.number
-    );
+    let headline = format!("step {} may be reached before the wait `{wait}` has begun", step.number);
     let diagnostic = Diagnostic::error(&WAIT_ORDER, headline);
     let place = draft.mention_in(step.id, wait).unwrap_or(step.span);
-    let diagnostic = diagnostic
-        .at(place, "needed here")
-        .also(start.span, "begins when this step is done");
+    let diagnostic = diagnostic.at(place, "needed here").also(start.span, "begins when this step is done");
     diagnostic.help("put the two steps into a numbered list, one after the other")
 }

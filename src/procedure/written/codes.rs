@@ -187,9 +187,9 @@ pub(super) fn word_unknown(what: &str, word: &Spanned<String>, known: &[&str]) -
     let list: Vec<_> = known.iter().map(|word| format!("\"{word}\"")).collect();
     let diagnostic = diagnostic.at(word.span, format!("not a {what}"));
     match suggest::nearest(&word.value, known.iter().copied()) {
-        Some(near) => diagnostic
-            .help(format!("did you mean \"{near}\"?"))
-            .replace(word.span, format!("\"{near}\"")),
+        Some(near) => {
+            diagnostic.help(format!("did you mean \"{near}\"?")).replace(word.span, format!("\"{near}\""))
+        }
         None => diagnostic.help(format!("write one of {}", list.join(", "))),
     }
 }

@@ -16,8 +16,5 @@ pub(super) fn condition(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCondit
     }
     let formula = fields.formula("if");
     let why = fields.text("why");
-    Some(WrittenCondition {
-        formula: formula?,
-        why: why.map(|why| why.value),
-    })
+    Some(WrittenCondition { formula: formula?, why: why.map(|why| why.value) })
 }

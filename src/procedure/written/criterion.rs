@@ -35,16 +35,7 @@ pub enum WrittenCriterion {
 }
 
 /// The keys of an acceptance criterion, and where each stands.
-const KEYS: [&str; 8] = [
-    "min",
-    "above",
-    "max",
-    "below",
-    "target",
-    "within",
-    "nominal",
-    "information_only",
-];
+const KEYS: [&str; 8] = ["min", "above", "max", "below", "target", "within", "nominal", "information_only"];
 
 /// Pairs that say different things about the same end, or judge in different ways.
 const RIVALS: [(&str, &str); 17] = [
@@ -74,9 +65,7 @@ pub(super) fn criterion(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCriter
     let upper = bound(fields, "max", "below");
     let target = target(fields);
     let nominal = fields.formula("nominal").map(WrittenCriterion::Nominal);
-    let information = fields
-        .mark("information_only")
-        .map(|_| WrittenCriterion::InformationOnly);
+    let information = fields.mark("information_only").map(|_| WrittenCriterion::InformationOnly);
     if lower.is_some() || upper.is_some() {
         return Some(WrittenCriterion::Limits { lower, upper });
     }
@@ -90,8 +79,7 @@ pub(super) fn says_something(fields: &mut Fields<'_, '_, '_>) -> bool {
 
 /// Where the first key of a criterion stands.
 pub(super) fn first_key(fields: &mut Fields<'_, '_, '_>) -> Option<(&'static str, Span)> {
-    KEYS.into_iter()
-        .find_map(|key| Some((key, fields.item(key)?.key)))
+    KEYS.into_iter().find_map(|key| Some((key, fields.item(key)?.key)))
 }
 
 fn bound(
@@ -115,18 +103,13 @@ fn target(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCriterion> {
         (None, Some(here)) => lonely(fields, here, "`within` without a target", "target = \"40 N·m\""),
         _ => {}
     }
-    Some(WrittenCriterion::Target {
-        target: target?,
-        within: within?,
-    })
+    Some(WrittenCriterion::Target { target: target?, within: within? })
 }
 
 fn lonely(fields: &mut Fields<'_, '_, '_>, here: Span, what: &str, line: &str) {
     let headline = format!("{} has {what}", fields.owner());
     let diagnostic = Diagnostic::error(&TARGET_WITHOUT_WITHIN, headline).at(here, "only half of a criterion");
-    fields
-        .scribe
-        .note(diagnostic.help(format!("add a line such as `{line}`")));
+    fields.scribe.note(diagnostic.help(format!("add a line such as `{line}`")));
 }
 
 fn conflicts(fields: &mut Fields<'_, '_, '_>) {
@@ -136,11 +119,7 @@ fn conflicts(fields: &mut Fields<'_, '_, '_>) {
         };
         let headline = format!("{} has both `{one}` and `{other}`", fields.owner());
         let diagnostic = Diagnostic::error(&LIMITS_CONFLICT, headline);
-        let diagnostic = diagnostic
-            .at(second.key, "says one thing")
-            .also(first.key, "says another");
-        fields
-            .scribe
-            .note(diagnostic.help("keep the one that the source gives"));
+        let diagnostic = diagnostic.at(second.key, "says another thing").also(first.key, "says one thing");
+        fields.scribe.note(diagnostic.help("keep the one that the source gives"));
     }
 }

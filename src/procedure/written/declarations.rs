@@ -72,19 +72,13 @@ pub fn read(text: &str, front: Span) -> Found<Option<Declarations>> {
     let toml = text.get(front.start..front.end).unwrap_or_default();
     let mut scribe = Scribe::new(toml, front.start);
     let Some(table) = parse(&mut scribe) else {
-        return Found {
-            value: None,
-            diagnostics: scribe.diagnostics,
-        };
+        return Found { value: None, diagnostics: scribe.diagnostics };
     };
     let place = fence(text, front);
     let mut fields = Fields::new(&table, "the front matter", place, &mut scribe);
     let declarations = declarations(&mut fields);
     fields.finish();
-    Found {
-        value: Some(declarations),
-        diagnostics: scribe.diagnostics,
-    }
+    Found { value: Some(declarations), diagnostics: scribe.diagnostics }
 }
 
 fn declarations(front: &mut Fields<'_, '_, '_>) -> Declarations {
@@ -107,7 +101,5 @@ fn declarations(front: &mut Fields<'_, '_, '_>) -> Declarations {
 /// The `+++` line above the front matter: where messages about all of it point.
 fn fence(text: &str, front: Span) -> Span {
     let start = text.get(..front.start).and_then(|before| before.rfind("+++"));
-    start.map_or(Span::new(front.start, front.start), |start| {
-        Span::new(start, start + 3)
-    })
+    start.map_or(Span::new(front.start, front.start), |start| Span::new(start, start + 3))
 }

@@ -104,17 +104,12 @@ pub(super) fn entries_or_none<T>(
     reader: Reader<T>,
 ) -> Vec<Entry<T>> {
     let item = front.item(table.key());
-    if let Some(Item {
-        value: DeValue::String(text),
-        ..
-    }) = item
+    if let Some(Item { value: DeValue::String(text), .. }) = item
         && text == "none"
     {
         return Vec::new();
     }
-    let entries = item
-        .map(|item| all(front, item, table, reader))
-        .unwrap_or_default();
+    let entries = item.map(|item| all(front, item, table, reader)).unwrap_or_default();
     let place = item.map_or(front.place(), |item| item.key);
     if entries.is_empty() && !matches!(item, Some(item) if !matches!(item.value, DeValue::Table(_))) {
         front.scribe.note(none_not_said(table, place));
@@ -124,30 +119,19 @@ pub(super) fn entries_or_none<T>(
 
 fn none_not_said(table: Table, place: Span) -> Diagnostic {
     let key = table.key();
-    Diagnostic::error(
-        &NONE_NOT_SAID,
-        format!("the procedure does not say which {key} it needs"),
-    )
-    .at(place, format!("no {key} named"))
-    .help(format!(
-        "name them under `[{key}]`, or write `{key} = \"none\"` above the first table"
-    ))
+    Diagnostic::error(&NONE_NOT_SAID, format!("the procedure does not say which {key} it needs"))
+        .at(place, format!("no {key} named"))
+        .help(format!("name them under `[{key}]`, or write `{key} = \"none\"` above the first table"))
 }
 
 fn all<T>(front: &mut Fields<'_, '_, '_>, item: Item<'_>, table: Table, reader: Reader<T>) -> Vec<Entry<T>> {
     let DeValue::Table(inner) = item.value else {
-        front.wrong_type(
-            table.key(),
-            item,
-            &format!("a table `[{}.name]` for each", table.key()),
-        );
+        front.wrong_type(table.key(), item, &format!("a table `[{}.name]` for each", table.key()));
         return Vec::new();
     };
     let place = item.key;
     let rest = Fields::new(inner, table.key(), place, front.scribe).rest();
-    rest.into_iter()
-        .filter_map(|(name, item)| one(front, name, item, table, reader))
-        .collect()
+    rest.into_iter().filter_map(|(name, item)| one(front, name, item, table, reader)).collect()
 }
 
 fn one<T>(
@@ -171,19 +155,13 @@ fn one<T>(
         }
         _ => {
             front.wrong_type(&name.value, item, "what it is, in quotes, or a table");
-            return Some(Entry {
-                name: named(name),
-                thing: None,
-            });
+            return Some(Entry { name: named(name), thing: None });
         }
     };
     let mut fields = Fields::new(inner, owner, name.span, front.scribe);
     let thing = reader(&mut fields);
     fields.finish();
-    Some(Entry {
-        name: named(name),
-        thing,
-    })
+    Some(Entry { name: named(name), thing })
 }
 
 fn named(name: Spanned<String>) -> Spanned<Name> {
@@ -191,13 +169,10 @@ fn named(name: Spanned<String>) -> Spanned<Name> {
 }
 
 /// `jug = "measuring jug"` is short for `jug = { what = "measuring jug" }`.
-fn only_what<'d>(what: &'d str, span: Span, base: usize) -> DeTable<'d> {
+fn only_what(what: &str, span: Span, base: usize) -> DeTable<'_> {
     let range = span.start.saturating_sub(base)..span.end.saturating_sub(base);
     let mut table = DeTable::new();
     let key = toml::Spanned::new(range.clone(), Cow::Borrowed("what"));
-    table.insert(
-        key,
-        toml::Spanned::new(range, DeValue::String(Cow::Borrowed(what))),
-    );
+    table.insert(key, toml::Spanned::new(range, DeValue::String(Cow::Borrowed(what))));
     table
 }

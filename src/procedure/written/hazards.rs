@@ -9,10 +9,7 @@ pub(super) fn hazard(fields: &mut Fields<'_, '_, '_>) -> Option<Hazard> {
     let signal = signal(fields);
     let hazard = fields.need_text("hazard", "the vehicle can fall off the stands");
     let consequence = fields.need_text("consequence", "it crushes whoever lies under it");
-    let avoid = fields.need_text(
-        "avoid",
-        "four rated stands on hard level ground; never a jack alone",
-    );
+    let avoid = fields.need_text("avoid", "four rated stands on hard level ground; never a jack alone");
     Some(Hazard {
         signal: signal?,
         hazard: hazard?.value,

@@ -31,10 +31,7 @@ pub(super) fn hold(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenHold> {
     let what = fields.need_text("what", "the vehicle stands safely on four stands");
     let why = fields.text("why");
     let confirm = fields.texts("confirm").map(|list| list.value).unwrap_or_default();
-    let readings = fields
-        .texts("readings")
-        .map(|list| list.value)
-        .unwrap_or_default();
+    let readings = fields.texts("readings").map(|list| list.value).unwrap_or_default();
     let release = fields.need_text("release", "lead");
     let second = fields.text("second");
     let lapses = lapses(fields);
@@ -74,11 +71,7 @@ fn lapses(fields: &mut Fields<'_, '_, '_>) -> Lapses {
             text if text.starts_with(|first: char| first.is_ascii_digit()) => {
                 lapses.after = time(fields, &word).map(|time| time.value);
             }
-            _ => fields.scribe.note(word_unknown(
-                "reason to lapse",
-                &word,
-                &["resume", "disturbed", "8 h"],
-            )),
+            _ => fields.scribe.note(word_unknown("reason to lapse", &word, &["resume", "disturbed", "8 h"])),
         }
     }
     lapses

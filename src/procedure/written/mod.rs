@@ -1,6 +1,7 @@
 //! What the front matter declares, as written: one small reader a table. Names are not followed and formulas not
 //! read yet.
 
+mod choices;
 mod codes;
 mod conditions;
 mod criterion;
@@ -10,6 +11,7 @@ mod hazards;
 mod header;
 mod holds;
 mod people;
+mod plausible;
 mod readings;
 mod supplies;
 mod tools;

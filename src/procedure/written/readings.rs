@@ -1,14 +1,12 @@
-use std::cmp::Ordering;
-
 use jiff::civil::Date;
 
-use super::codes::{
-    CHOICES_WRONG, LIMITS_MISPLACED, LIMITS_MISSING, LIMITS_REVERSED, PLAUSIBLE_WRONG, word_unknown,
-};
+use super::choices::choice;
+use super::codes::{KIND_UNCLEAR, LIMITS_MISPLACED, LIMITS_MISSING, LIMITS_REVERSED, word_unknown};
 use super::criterion::{WrittenCriterion, criterion, first_key, says_something};
+use super::plausible::plausible;
 use crate::quantity::{Quantity, Unit};
 use crate::source::{Code, Diagnostic, Span, Spanned};
-use crate::table::{Fields, quantity, unit};
+use crate::table::{Fields, unit};
 
 /// A reading whose names are not followed and whose formulas are not read yet.
 #[derive(Clone, Debug)]
@@ -90,10 +88,7 @@ fn kind(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
             no_kind(fields, headline, None)
         }
         _ => {
-            let headline = format!(
-                "{} has more than one of `unit`, `choices` and `kind`",
-                fields.owner()
-            );
+            let headline = format!("{} has more than one of `unit`, `choices` and `kind`", fields.owner());
             no_kind(fields, headline, unit_key.or(choices_key))
         }
     }
@@ -105,8 +100,7 @@ fn no_kind(fields: &mut Fields<'_, '_, '_>, headline: String, here: Option<Span>
     }
     says_something(fields);
     let here = here.unwrap_or(fields.place());
-    let diagnostic =
-        Diagnostic::error(&super::codes::KIND_UNCLEAR, headline).at(here, "which sort of answer?");
+    let diagnostic = Diagnostic::error(&KIND_UNCLEAR, headline).at(here, "which sort of answer?");
     let help = "give one of `unit = \"°C\"`, `choices = [\"clear\", \"cloudy\"]`, `kind = \"count\"`, `\"text\"`, `\"date\"`";
     fields.scribe.note(diagnostic.help(help));
     None
@@ -117,11 +111,7 @@ fn quantity_kind(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
     misplaced(fields, "accept", "a quantity");
     let plausible = plausible(fields, unit.as_ref());
     let criterion = needed(fields);
-    Some(WrittenKind::Quantity {
-        unit: unit?,
-        plausible,
-        criterion: criterion?,
-    })
+    Some(WrittenKind::Quantity { unit: unit?, plausible, criterion: criterion? })
 }
 
 fn named_kind(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
@@ -137,9 +127,7 @@ fn named_kind(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
         "date" => Some(date(fields)),
         _ => {
             says_something(fields);
-            fields
-                .scribe
-                .note(word_unknown("kind of reading", &word, &["count", "text", "date"]));
+            fields.scribe.note(word_unknown("kind of reading", &word, &["count", "text", "date"]));
             None
         }
     }
@@ -148,15 +136,12 @@ fn named_kind(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
 /// The criterion that a quantity or a count must have; nothing where it cannot be read.
 fn needed(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCriterion> {
     if !says_something(fields) {
-        limits_missing(
-            fields,
-            "add `max = \"...\"` or another limit, or `information_only = true`",
-        );
+        limits_missing(fields, "add `max = \"...\"` or another limit, or `information_only = true`");
     }
     criterion(fields)
 }
 
-fn limits_missing(fields: &mut Fields<'_, '_, '_>, help: &str) {
+pub(super) fn limits_missing(fields: &mut Fields<'_, '_, '_>, help: &str) {
     let headline = format!("{} has no acceptance criterion", fields.owner());
     let diagnostic = Diagnostic::error(&LIMITS_MISSING, headline).at(fields.place(), "when is it good?");
     let note = "where the source gives no limit the file must say so, so that nobody takes it for forgotten";
@@ -164,38 +149,26 @@ fn limits_missing(fields: &mut Fields<'_, '_, '_>, help: &str) {
 }
 
 /// A key that has no meaning for this kind of reading.
-fn misplaced(fields: &mut Fields<'_, '_, '_>, key: &'static str, kind: &str) {
+pub(super) fn misplaced(fields: &mut Fields<'_, '_, '_>, key: &'static str, kind: &str) {
     if let Some(item) = fields.item(key) {
-        report(
-            fields,
-            &LIMITS_MISPLACED,
-            item.key,
-            &format!("`{key}` says nothing about {kind}"),
-        );
+        report(fields, &LIMITS_MISPLACED, item.key, &format!("`{key}` says nothing about {kind}"));
     }
 }
 
 /// A reading that has no limits may only say that it is for information.
-fn unjudged(fields: &mut Fields<'_, '_, '_>, kind: &str) {
+pub(super) fn unjudged(fields: &mut Fields<'_, '_, '_>, kind: &str) {
     fields.mark("information_only");
     if let Some((key, here)) = first_key(fields)
         && key != "information_only"
     {
-        report(
-            fields,
-            &LIMITS_MISPLACED,
-            here,
-            &format!("`{key}` says nothing about {kind}"),
-        );
+        report(fields, &LIMITS_MISPLACED, here, &format!("`{key}` says nothing about {kind}"));
     }
 }
 
 fn report(fields: &mut Fields<'_, '_, '_>, code: &'static Code, here: Span, label: &str) {
     let headline = format!("{} has a key that does not fit it", fields.owner());
     let diagnostic = Diagnostic::error(code, headline).at(here, label);
-    fields
-        .scribe
-        .note(diagnostic.help("take this line out, or give the reading another kind"));
+    fields.scribe.note(diagnostic.help("take this line out, or give the reading another kind"));
 }
 
 fn date(fields: &mut Fields<'_, '_, '_>) -> WrittenKind {
@@ -211,104 +184,7 @@ fn date(fields: &mut Fields<'_, '_, '_>) -> WrittenKind {
         let headline = format!("no day can be good for {}", fields.owner());
         let diagnostic =
             Diagnostic::error(&LIMITS_REVERSED, headline).at(last.span, "before the first good day");
-        fields.scribe.note(
-            diagnostic
-                .also(first.span, "the first good day")
-                .help("exchange the two dates"),
-        );
+        fields.scribe.note(diagnostic.also(first.span, "the first good day").help("exchange the two dates"));
     }
-    WrittenKind::Date {
-        earliest: earliest.map(|date| date.value),
-        latest: latest.map(|date| date.value),
-    }
-}
-
-fn choice(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
-    misplaced(fields, "plausible", "a choice");
-    unjudged(fields, "a choice");
-    let choices = fields.texts("choices");
-    let accept = fields.texts("accept");
-    if accept.is_none() && fields.item("information_only").is_none() {
-        limits_missing(
-            fields,
-            "add `accept = [...]` with the good choices, or `information_only = true`",
-        );
-    }
-    let choices = choices?;
-    if different(&choices.value) < 2 || different(&choices.value) < choices.value.len() {
-        let headline = format!("{} needs at least two different choices", fields.owner());
-        let diagnostic =
-            Diagnostic::error(&CHOICES_WRONG, headline).at(choices.span, "too few, or one of them twice");
-        fields
-            .scribe
-            .note(diagnostic.help("write `choices = [\"clear\", \"cloudy\"]`"));
-    }
-    let accept = accept.map(|accept| accepted(fields, &choices, accept.value));
-    let choices = choices.value.into_iter().map(|choice| choice.value).collect();
-    Some(WrittenKind::Choice { choices, accept })
-}
-
-fn different(texts: &[Spanned<String>]) -> usize {
-    let distinct: std::collections::BTreeSet<_> = texts.iter().map(|text| text.value.trim()).collect();
-    distinct.len()
-}
-
-fn accepted(
-    fields: &mut Fields<'_, '_, '_>,
-    choices: &Spanned<Vec<Spanned<String>>>,
-    accept: Vec<Spanned<String>>,
-) -> Vec<String> {
-    let known: Vec<&str> = choices.value.iter().map(|choice| choice.value.as_str()).collect();
-    for good in &accept {
-        if !known.contains(&good.value.as_str()) {
-            let headline = format!("`{}` is accepted, but is not a choice", good.value);
-            let diagnostic =
-                Diagnostic::error(&CHOICES_WRONG, headline).at(good.span, "not among the choices");
-            let diagnostic = diagnostic.also(choices.span, "the choices");
-            fields.scribe.note(
-                match crate::source::suggest::nearest(&good.value, known.iter().copied()) {
-                    Some(near) => diagnostic
-                        .help(format!("did you mean \"{near}\"?"))
-                        .replace(good.span, format!("\"{near}\"")),
-                    None => diagnostic.help("spell it as in `choices`, or add it there"),
-                },
-            );
-        }
-    }
-    accept.into_iter().map(|good| good.value).collect()
-}
-
-fn plausible(
-    fields: &mut Fields<'_, '_, '_>,
-    unit: Option<&Spanned<Unit>>,
-) -> Option<(Spanned<Quantity>, Spanned<Quantity>)> {
-    let list = fields.texts("plausible")?;
-    let ends: Vec<_> = list.value.iter().map(|text| quantity(fields, text)).collect();
-    let ends: Option<Vec<_>> = ends.into_iter().collect();
-    let problem = match (ends.as_deref()?, unit?) {
-        ([low, high], unit) => unfit(low, high, unit),
-        _ => Some("two ends are needed, the lowest and the highest"),
-    };
-    if let Some(problem) = problem {
-        let headline = format!("{} has no plausible range", fields.owner());
-        let diagnostic = Diagnostic::error(&PLAUSIBLE_WRONG, headline).at(list.span, problem);
-        fields.scribe.note(
-            diagnostic.help("write `plausible = [\"0 psi\", \"200 psi\"]`: the lowest, then the highest"),
-        );
-        return None;
-    }
-    let mut ends = ends?.into_iter();
-    Some((ends.next()?, ends.next()?))
-}
-
-fn unfit(low: &Spanned<Quantity>, high: &Spanned<Quantity>, unit: &Spanned<Unit>) -> Option<&'static str> {
-    let fits = |end: &Spanned<Quantity>| end.value.unit.dimension() == unit.value.dimension();
-    if !fits(low) || !fits(high) {
-        return Some("not of the kind that the unit measures");
-    }
-    match low.value.compare(&high.value) {
-        Ok(Ordering::Less) => None,
-        Ok(_) => Some("the first end is not below the second"),
-        Err(_) => Some("the two ends cannot be compared"),
-    }
+    WrittenKind::Date { earliest: earliest.map(|date| date.value), latest: latest.map(|date| date.value) }
 }

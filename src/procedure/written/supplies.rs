@@ -13,8 +13,5 @@ pub struct WrittenSupply {
 pub(super) fn supply(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenSupply> {
     let what = fields.need_text("what", "fresh transmission fluid");
     let amount = fields.formula("amount");
-    Some(WrittenSupply {
-        what: what?.value,
-        amount,
-    })
+    Some(WrittenSupply { what: what?.value, amount })
 }

@@ -10,9 +10,5 @@ pub(super) fn vehicle_value(fields: &mut Fields<'_, '_, '_>) -> Option<VehicleVa
     if has_unit && unit.is_none() {
         return None;
     }
-    Some(VehicleValue {
-        what: what?.value,
-        find: find?.value,
-        unit: unit.map(|unit| unit.value),
-    })
+    Some(VehicleValue { what: what?.value, find: find?.value, unit: unit.map(|unit| unit.value) })
 }

@@ -15,9 +15,7 @@ pub(super) fn wait(fields: &mut Fields<'_, '_, '_>) -> Option<Wait> {
     if !says_a_time {
         let headline = format!("{} has no time", fields.owner());
         let diagnostic = Diagnostic::error(&WAIT_WITHOUT_TIME, headline).at(fields.place(), "how long?");
-        fields
-            .scribe
-            .note(diagnostic.help("add `at_least = \"30 min\"`, `at_most = \"2 h\"`, or both"));
+        fields.scribe.note(diagnostic.help("add `at_least = \"30 min\"`, `at_most = \"2 h\"`, or both"));
     }
     if let (Some(least), Some(most)) = (&at_least, &at_most) {
         reversed(fields, least, most);
@@ -33,10 +31,6 @@ fn reversed(fields: &mut Fields<'_, '_, '_>, least: &Spanned<Quantity>, most: &S
     if matches!(least.value.compare(&most.value), Ok(Ordering::Greater)) {
         let headline = format!("{} can never be over in time", fields.owner());
         let diagnostic = Diagnostic::error(&LIMITS_REVERSED, headline).at(most.span, "at most this");
-        fields.scribe.note(
-            diagnostic
-                .also(least.span, "but at least this")
-                .help("exchange the two times"),
-        );
+        fields.scribe.note(diagnostic.also(least.span, "but at least this").help("exchange the two times"));
     }
 }

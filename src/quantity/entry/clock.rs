@@ -15,9 +15,7 @@ pub(super) fn clock(text: &str, asked: &Unit) -> Option<Result<Quantity, Trouble
 }
 
 fn read(text: &str, asked: &Unit) -> Result<Quantity, Trouble> {
-    let end = text
-        .find(|char: char| !matches!(char, '0'..='9' | ':' | '.' | ','))
-        .unwrap_or(text.len());
+    let end = text.find(|char: char| !matches!(char, '0'..='9' | ':' | '.' | ',')).unwrap_or(text.len());
     let (fields, unit) = text.split_at(end);
     let fields: Vec<&str> = fields.split(':').collect();
     let first_unit = first_unit(fields.len(), unit.trim(), asked)?;

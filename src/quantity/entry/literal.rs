@@ -41,9 +41,7 @@ fn number(text: &str) -> Result<(Num, &str), Trouble> {
 }
 
 fn decimal(text: &str) -> Result<(Num, &str), Trouble> {
-    let end = text
-        .find(|char: char| !matches!(char, '0'..='9' | '.'))
-        .unwrap_or(text.len());
+    let end = text.find(|char: char| !matches!(char, '0'..='9' | '.')).unwrap_or(text.len());
     let (digits, rest) = text.split_at(end);
     if !digits.contains(|char: char| char.is_ascii_digit())
         || digits.ends_with('.')

@@ -33,9 +33,7 @@ pub(super) fn fraction(text: &str) -> Option<Result<(Num, &str), Trouble>> {
     let (below, rest) = digits(rest.strip_prefix('/')?)?;
     let proper = above.len() < below.len() || (above.len() == below.len() && above < below);
     if !proper {
-        return Some(Err(Trouble::Why(
-            "the fraction after a whole number must be smaller than one",
-        )));
+        return Some(Err(Trouble::Why("the fraction after a whole number must be smaller than one")));
     }
     Some(whole_and_part(first, above, below).map(|number| (number, rest)))
 }
@@ -45,17 +43,13 @@ fn whole_and_part(whole: &str, above: &str, below: &str) -> Result<Num, Trouble>
     let (Ok(whole), Ok(above), Ok(below)) = (whole, above, below) else {
         return Err(Trouble::TooLarge);
     };
-    let part = above
-        .checked_div(below)
-        .ok_or(Trouble::Why("nothing can be divided by zero"))?;
+    let part = above.checked_div(below).ok_or(Trouble::Why("nothing can be divided by zero"))?;
     Ok(whole + part)
 }
 
 /// The digits at the front of a text, at least one, and the rest.
 fn digits(text: &str) -> Option<(&str, &str)> {
-    let end = text
-        .find(|char: char| !char.is_ascii_digit())
-        .unwrap_or(text.len());
+    let end = text.find(|char: char| !char.is_ascii_digit()).unwrap_or(text.len());
     (end > 0).then(|| text.split_at(end))
 }
 
@@ -112,9 +106,5 @@ pub(super) fn exponent_length(text: &str) -> usize {
     };
     let digits = after.strip_prefix(['-', '+']).unwrap_or(after);
     let count = digits.bytes().take_while(u8::is_ascii_digit).count();
-    if count == 0 {
-        0
-    } else {
-        text.len() - digits.len() + count
-    }
+    if count == 0 { 0 } else { text.len() - digits.len() + count }
 }

@@ -57,10 +57,7 @@ fn split(body: &str) -> Result<Vec<Part<'_>>, Trouble> {
         }
         let (number, behind) = leading(rest)?;
         let (unit, next) = behind.split_at(unit_length(behind));
-        parts.push(Part {
-            number,
-            unit: unit.trim(),
-        });
+        parts.push(Part { number, unit: unit.trim() });
         if next.is_empty() {
             return Ok(parts);
         }
@@ -75,13 +72,8 @@ fn unit_length(text: &str) -> usize {
     for (place, char) in text.char_indices() {
         let starts = matches!(before, Some(' ' | '\'' | '"' | '’' | '”' | '′' | '″'));
         let rest = &text[place..];
-        let number = rest
-            .strip_prefix('-')
-            .unwrap_or(rest)
-            .starts_with(|char: char| char.is_ascii_digit());
-        let reciprocal = rest
-            .strip_prefix("1/")
-            .is_some_and(|rest| rest.starts_with(char::is_alphabetic));
+        let number = rest.strip_prefix('-').unwrap_or(rest).starts_with(|char: char| char.is_ascii_digit());
+        let reciprocal = rest.strip_prefix("1/").is_some_and(|rest| rest.starts_with(char::is_alphabetic));
         let dash = char == '-' && before == Some(' ');
         if starts && number && !reciprocal && !dash {
             return place;

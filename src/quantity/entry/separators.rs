@@ -43,20 +43,13 @@ fn lone_comma(run: &str) -> Result<String, Trouble> {
     let first = format!("{whole}.{decimals}");
     let may_be_thousands = decimals.len() == 3 && (1..=3).contains(&whole.len()) && !whole.starts_with('0');
     if may_be_thousands {
-        return Err(Trouble::WhichMeant {
-            first,
-            second: format!("{whole}{decimals}"),
-        });
+        return Err(Trouble::WhichMeant { first, second: format!("{whole}{decimals}") });
     }
     Ok(first)
 }
 
 fn both(run: &str, points: usize, commas: usize) -> Result<String, Trouble> {
-    let (decimal, group) = if run.rfind('.') > run.rfind(',') {
-        ('.', ',')
-    } else {
-        (',', '.')
-    };
+    let (decimal, group) = if run.rfind('.') > run.rfind(',') { ('.', ',') } else { (',', '.') };
     let decimals_marks = if decimal == '.' { points } else { commas };
     match run.rsplit_once(decimal) {
         Some((whole, decimals)) if decimals_marks == 1 => {
@@ -72,9 +65,5 @@ fn grouped(whole: &str, mark: char) -> Result<String, Trouble> {
     let first = groups.next().unwrap_or("");
     let in_place = (1..=3).contains(&first.len()) && groups.all(|group| group.len() == 3);
     let digits = whole.replace(mark, "");
-    if in_place && digits.bytes().all(|byte| byte.is_ascii_digit()) {
-        Ok(digits)
-    } else {
-        Err(GROUPS)
-    }
+    if in_place && digits.bytes().all(|byte| byte.is_ascii_digit()) { Ok(digits) } else { Err(GROUPS) }
 }

@@ -20,10 +20,9 @@ impl Trouble {
     /// The same trouble behind a minus.
     pub(super) fn negative(self) -> Self {
         match self {
-            Self::WhichMeant { first, second } => Self::WhichMeant {
-                first: format!("-{first}"),
-                second: format!("-{second}"),
-            },
+            Self::WhichMeant { first, second } => {
+                Self::WhichMeant { first: format!("-{first}"), second: format!("-{second}") }
+            }
             other => other,
         }
     }
@@ -31,10 +30,7 @@ impl Trouble {
     /// The trouble with this text.
     pub(super) fn with(self, text: &str) -> EntryProblem {
         match self {
-            Self::Why(why) => EntryProblem::NotANumber {
-                text: text.to_owned(),
-                why,
-            },
+            Self::Why(why) => EntryProblem::NotANumber { text: text.to_owned(), why },
             Self::WhichMeant { first, second } => EntryProblem::WhichMeant { first, second },
             Self::TooLarge => EntryProblem::TooLarge,
         }

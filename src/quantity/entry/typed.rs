@@ -45,27 +45,17 @@ pub fn parse_entry(text: &str, asked: &Unit) -> Result<Entry, EntryProblem> {
     if asked.kind() == Kind::Difference && typed.unit.dimension() == asked.dimension() {
         typed.unit = typed.unit.as_difference();
     }
-    let in_asked = typed
-        .in_unit(asked)
-        .map_err(|_| wrong_dimension(&typed.unit, asked))?;
-    Ok(Entry {
-        text: text.to_owned(),
-        typed,
-        asked: in_asked,
-    })
+    let in_asked = typed.in_unit(asked).map_err(|_| wrong_dimension(&typed.unit, asked))?;
+    Ok(Entry { text: text.to_owned(), typed, asked: in_asked })
 }
 
 impl Entry {
     /// As it was typed, with the asked unit where none was typed: `1.00 qt`.
     pub fn with_unit(&self) -> String {
         let text = self.text.trim();
-        let is_bare = text
-            .chars()
-            .all(|letter| letter.is_numeric() || " .,/+-\u{2212}".contains(letter));
+        let is_bare = text.chars().all(|letter| letter.is_numeric() || " .,/+-\u{2212}".contains(letter));
         if is_bare {
-            format!("{text} {}", self.asked.unit.symbol())
-                .trim_end()
-                .to_owned()
+            format!("{text} {}", self.asked.unit.symbol()).trim_end().to_owned()
         } else {
             text.to_owned()
         }
@@ -86,8 +76,6 @@ fn perhaps(typed: &str, asked: &Unit) -> Option<String> {
         let rest = symbol.strip_prefix(typed).or_else(|| symbol.strip_suffix(typed));
         rest.is_some_and(|rest| rest == "f" || rest == "fl ")
     };
-    let found = units()
-        .iter()
-        .find(|(row, unit)| unit.fits(asked) && is_near(row.symbol));
+    let found = units().iter().find(|(row, unit)| unit.fits(asked) && is_near(row.symbol));
     found.map(|(row, _)| row.symbol.to_owned())
 }

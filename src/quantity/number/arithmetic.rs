@@ -66,11 +66,7 @@ impl Num {
                 square = square * square;
             }
         }
-        if exponent < 0 {
-            Self::ONE.checked_div(result)
-        } else {
-            Some(result)
-        }
+        if exponent < 0 { Self::ONE.checked_div(result) } else { Some(result) }
     }
 
     /// The square root: exact for the square of a fraction, else through libm, which gives the same bits on

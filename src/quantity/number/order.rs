@@ -52,10 +52,7 @@ fn fraction_of(value: f64) -> Option<Ratio<i128>> {
         return None;
     }
     let (fraction, exponent) = libm::frexp(value);
-    #[expect(
-        clippy::cast_possible_truncation,
-        reason = "53 bits are a whole number once scaled by 2^53"
-    )]
+    #[expect(clippy::cast_possible_truncation, reason = "53 bits are a whole number once scaled by 2^53")]
     let digits = libm::scalbn(fraction, 53) as i128;
     scaled(digits, exponent - 53)
 }
@@ -65,15 +62,10 @@ fn scaled(digits: i128, power: i32) -> Option<Ratio<i128>> {
     let zeros = digits.trailing_zeros();
     let digits = digits >> zeros;
     let power = power + i32::try_from(zeros).ok()?;
-    let factor = 1_i128
-        .checked_shl(power.unsigned_abs())
-        .filter(|factor| *factor > 0)?;
+    let factor = 1_i128.checked_shl(power.unsigned_abs()).filter(|factor| *factor > 0)?;
     if power < 0 {
         Some(Ratio::new(digits, factor))
     } else {
-        digits
-            .checked_mul(factor)
-            .filter(|whole| *whole != i128::MIN)
-            .map(Ratio::from_integer)
+        digits.checked_mul(factor).filter(|whole| *whole != i128::MIN).map(Ratio::from_integer)
     }
 }

@@ -15,11 +15,7 @@ impl Num {
             Self::Approx(value) => {
                 let scale = libm::exp10(f64::from(places.min(300)));
                 let scaled = libm::round(value * scale);
-                if scaled.is_finite() {
-                    Self::approx(scaled / scale)
-                } else {
-                    self
-                }
+                if scaled.is_finite() { Self::approx(scaled / scale) } else { self }
             }
         }
     }

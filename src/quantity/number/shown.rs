@@ -50,15 +50,9 @@ impl Num {
             return format!("{:.wanted$}", self.to_f64());
         };
         let sign = if whole < 0 { "-" } else { "" };
-        let (before, after) = (
-            whole.unsigned_abs() / scale.unsigned_abs(),
-            whole.unsigned_abs() % scale.unsigned_abs(),
-        );
-        if wanted == 0 {
-            format!("{sign}{before}")
-        } else {
-            format!("{sign}{before}.{after:0wanted$}")
-        }
+        let (before, after) =
+            (whole.unsigned_abs() / scale.unsigned_abs(), whole.unsigned_abs() % scale.unsigned_abs());
+        if wanted == 0 { format!("{sign}{before}") } else { format!("{sign}{before}.{after:0wanted$}") }
     }
 
     /// Every digit of it, if it is exact and the digits end.
@@ -89,10 +83,7 @@ impl Num {
     }
 
     /// The power of ten of its first digit.
-    #[expect(
-        clippy::cast_possible_truncation,
-        reason = "the logarithm of an f64 is within 400"
-    )]
+    #[expect(clippy::cast_possible_truncation, reason = "the logarithm of an f64 is within 400")]
     fn magnitude(self) -> i32 {
         libm::floor(libm::log10(libm::fabs(self.to_f64()))) as i32
     }

@@ -37,9 +37,9 @@ impl Num {
     pub fn to_exact_text(self) -> String {
         match self {
             Self::Exact(ratio) if ratio.is_integer() => ratio.numer().to_string(),
-            Self::Exact(ratio) => self
-                .full_decimal()
-                .unwrap_or_else(|| format!("{}/{}", ratio.numer(), ratio.denom())),
+            Self::Exact(ratio) => {
+                self.full_decimal().unwrap_or_else(|| format!("{}/{}", ratio.numer(), ratio.denom()))
+            }
             Self::Approx(value) => format!("~{value:?}"),
         }
     }
@@ -47,17 +47,12 @@ impl Num {
     /// Reads what [`Num::to_exact_text`] wrote.
     pub fn from_exact_text(text: &str) -> Option<Self> {
         if let Some(value) = text.strip_prefix('~') {
-            return value
-                .parse()
-                .ok()
-                .filter(|value: &f64| value.is_finite())
-                .map(Self::Approx);
+            return value.parse().ok().filter(|value: &f64| value.is_finite()).map(Self::Approx);
         }
         match text.split_once('/') {
-            Some((numerator, denominator)) => Self::ratio(
-                numerator.parse().ok()?,
-                denominator.parse().ok().filter(|whole| *whole > 0)?,
-            ),
+            Some((numerator, denominator)) => {
+                Self::ratio(numerator.parse().ok()?, denominator.parse().ok().filter(|whole| *whole > 0)?)
+            }
             None => text
                 .parse()
                 .ok()

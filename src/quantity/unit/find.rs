@@ -5,6 +5,9 @@ use super::table::{Row, units};
 use crate::source::clean;
 use crate::source::suggest::nearest;
 
+/// A text longer than any unit of the table, in bytes, is not a unit spelled wrong.
+const LONGEST_GUESSED: usize = 24;
+
 /// A text that is no unit.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct UnknownUnit {
@@ -28,23 +31,15 @@ impl fmt::Display for UnknownUnit {
 impl std::error::Error for UnknownUnit {}
 
 pub(super) fn unknown(text: &str) -> UnknownUnit {
-    let did_you_mean = if text.len() > 40 {
-        None
-    } else {
-        nearest(text, spellings(units()))
-    };
-    UnknownUnit {
-        text: text.to_owned(),
-        did_you_mean: did_you_mean.map(str::to_owned),
-    }
+    let did_you_mean = if text.len() > LONGEST_GUESSED { None } else { nearest(text, spellings(units())) };
+    UnknownUnit { text: text.to_owned(), did_you_mean: did_you_mean.map(str::to_owned) }
 }
 
 /// A unit of the table: spelled exactly so, else without regard to capitals if only one unit is meant.
 pub(super) fn find<'a>(text: &str, known: &'a [(Row, Unit)]) -> Option<&'a Unit> {
     find_exact(text, known).or_else(|| {
-        let mut found = known
-            .iter()
-            .filter(|(row, _)| names(row).any(|name| name.eq_ignore_ascii_case(text)));
+        let mut found =
+            known.iter().filter(|(row, _)| names(row).any(|name| name.eq_ignore_ascii_case(text)));
         match (found.next(), found.next()) {
             (Some((_, unit)), None) => Some(unit),
             _ => None,

@@ -69,11 +69,7 @@ impl Unit {
     /// Whether a quantity in this unit is a place on a scale or an amount. Only degrees Celsius and Fahrenheit
     /// standing alone are scales; a kelvin is a difference.
     pub fn kind(&self) -> Kind {
-        if self.0.zero.is_some() {
-            Kind::Point
-        } else {
-            Kind::Difference
-        }
+        if self.0.zero.is_some() { Kind::Point } else { Kind::Difference }
     }
 
     /// The unit of a difference between two values in this unit: `Δ°C` of `°C`, else the same.
@@ -82,11 +78,7 @@ impl Unit {
         if self.0.zero.is_none() {
             return self.clone();
         }
-        Self::from(Measure {
-            symbol: format!("Δ{}", self.symbol()),
-            zero: None,
-            ..self.measure()
-        })
+        Self::from(Measure { symbol: format!("Δ{}", self.symbol()), zero: None, ..self.measure() })
     }
 
     pub(super) fn measure(&self) -> Measure {

@@ -7,11 +7,7 @@ pub(super) fn normal(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     let mut raised = false;
     for (place, &char) in chars.iter().enumerate() {
-        let before = place
-            .checked_sub(1)
-            .and_then(|before| chars.get(before))
-            .copied()
-            .unwrap_or(' ');
+        let before = place.checked_sub(1).and_then(|before| chars.get(before)).copied().unwrap_or(' ');
         let after = &chars[place + 1..];
         match char {
             '^' if matches!(after, ['0'..='9', ..] | ['-' | '−', '0'..='9', ..]) => raised = true,
@@ -65,10 +61,7 @@ const RAISED: [char; 10] = ['⁰', '¹', '²', '³', '⁴', '⁵', '⁶', '⁷',
 
 fn raise(digit: char) -> char {
     let place = digit.to_digit(10).and_then(|digit| usize::try_from(digit).ok());
-    place
-        .and_then(|place| RAISED.get(place))
-        .copied()
-        .unwrap_or(digit)
+    place.and_then(|place| RAISED.get(place)).copied().unwrap_or(digit)
 }
 
 /// The power as it is written above the line; nothing for one.
@@ -76,11 +69,7 @@ pub(super) fn raised(power: i32) -> String {
     if power == 1 {
         return String::new();
     }
-    power
-        .to_string()
-        .chars()
-        .map(|char| if char == '-' { '⁻' } else { raise(char) })
-        .collect()
+    power.to_string().chars().map(|char| if char == '-' { '⁻' } else { raise(char) }).collect()
 }
 
 /// A name and the power written above the line after it; one when there is none. `None` when the power is zero
@@ -92,17 +81,10 @@ pub(super) fn split_power(text: &str) -> Option<(&str, i32)> {
         return Some((name, 1));
     }
     let digits: String = power.chars().map(lower).collect();
-    digits
-        .parse()
-        .ok()
-        .filter(|power: &i32| *power != 0 && power.abs() <= 99)
-        .map(|power| (name, power))
+    digits.parse().ok().filter(|power: &i32| *power != 0 && power.abs() <= 99).map(|power| (name, power))
 }
 
 fn lower(raised: char) -> char {
-    let digit = RAISED
-        .iter()
-        .position(|char| *char == raised)
-        .and_then(|digit| u32::try_from(digit).ok());
+    let digit = RAISED.iter().position(|char| *char == raised).and_then(|digit| u32::try_from(digit).ok());
     digit.and_then(|digit| char::from_digit(digit, 10)).unwrap_or('-')
 }

@@ -67,10 +67,7 @@ pub(super) fn pieces(normal: &str) -> Option<Vec<(&str, i32)>> {
         rest = &rest[end..];
         let stands_for_nothing = name == "1" && pieces.is_empty() && rest.starts_with('/');
         if !stands_for_nothing {
-            pieces.push((
-                Some(name).filter(|name| !name.is_empty())?,
-                power * sign * group.unwrap_or(1),
-            ));
+            pieces.push((Some(name).filter(|name| !name.is_empty())?, power * sign * group.unwrap_or(1)));
         }
         if let Some(outside) = rest.strip_prefix(')') {
             group.take()?;

@@ -41,11 +41,7 @@ pub(super) struct Product {
 
 impl Default for Product {
     fn default() -> Self {
-        Self {
-            pieces: Vec::new(),
-            factor: Num::ONE,
-            dimension: Dimension::NONE,
-        }
+        Self { pieces: Vec::new(), factor: Num::ONE, dimension: Dimension::NONE }
     }
 }
 
@@ -93,27 +89,14 @@ impl Product {
 
     fn named(&self, symbol: &str) -> Unit {
         // So small that it became zero: it still has to be something to divide by.
-        let factor = if self.factor.is_zero() {
-            Num::Approx(f64::MIN_POSITIVE)
-        } else {
-            self.factor
-        };
-        Unit::from(Measure {
-            symbol: symbol.to_owned(),
-            dimension: self.dimension,
-            factor,
-            zero: None,
-        })
+        let factor = if self.factor.is_zero() { Num::Approx(f64::MIN_POSITIVE) } else { self.factor };
+        Unit::from(Measure { symbol: symbol.to_owned(), dimension: self.dimension, factor, zero: None })
     }
 
     fn symbol(&self, first_power: &str) -> String {
         let above = self.side(|power| power > 0, first_power);
         let below = self.side(|power| power < 0, "");
-        let above = if above.is_empty() && !below.is_empty() {
-            "1".to_owned()
-        } else {
-            above
-        };
+        let above = if above.is_empty() && !below.is_empty() { "1".to_owned() } else { above };
         match self.pieces.iter().filter(|(_, power)| *power < 0).count() {
             0 => above,
             1 => format!("{above}/{below}"),
@@ -126,11 +109,7 @@ impl Product {
         let mut out = String::new();
         for (name, power) in self.pieces.iter().filter(|(_, power)| belongs(*power)) {
             let power = raised(power.saturating_abs());
-            let mark = if out.is_empty() && power.is_empty() {
-                first_power
-            } else {
-                &power
-            };
+            let mark = if out.is_empty() && power.is_empty() { first_power } else { &power };
             let joint = if out.is_empty() { "" } else { "·" };
             out = format!("{out}{joint}{name}{mark}");
         }

@@ -24,10 +24,7 @@ enum Meaning {
     /// This many of that, as in `12 in`; without a unit, a plain number.
     Amount(&'static str),
     /// A temperature scale: its degree, and what to add to count from absolute zero.
-    Scale {
-        degree: &'static str,
-        zero: &'static str,
-    },
+    Scale { degree: &'static str, zero: &'static str },
 }
 
 pub(super) const fn base(
@@ -36,12 +33,7 @@ pub(super) const fn base(
     name: &'static str,
     dimension: Dimension,
 ) -> Row {
-    Row {
-        symbol,
-        aliases,
-        name,
-        meaning: Meaning::Base(dimension),
-    }
+    Row { symbol, aliases, name, meaning: Meaning::Base(dimension) }
 }
 
 pub(super) const fn row(
@@ -50,12 +42,7 @@ pub(super) const fn row(
     name: &'static str,
     amount: &'static str,
 ) -> Row {
-    Row {
-        symbol,
-        aliases,
-        name,
-        meaning: Meaning::Amount(amount),
-    }
+    Row { symbol, aliases, name, meaning: Meaning::Amount(amount) }
 }
 
 pub(super) const fn scale(
@@ -65,12 +52,7 @@ pub(super) const fn scale(
     degree: &'static str,
     zero: &'static str,
 ) -> Row {
-    Row {
-        symbol,
-        aliases,
-        name,
-        meaning: Meaning::Scale { degree, zero },
-    }
+    Row { symbol, aliases, name, meaning: Meaning::Scale { degree, zero } }
 }
 
 /// Every row of the table, in its order.
@@ -98,21 +80,11 @@ static UNITS: LazyLock<Vec<(Row, Unit)>> = LazyLock::new(|| {
 fn worked_out(row: &Row, known: &[(Row, Unit)]) -> Option<Unit> {
     let symbol = row.symbol.to_owned();
     let measure = match row.meaning {
-        Meaning::Base(dimension) => Measure {
-            symbol,
-            dimension,
-            factor: Num::ONE,
-            zero: None,
-        },
-        Meaning::Amount(amount) => Measure {
-            symbol,
-            ..amount_of(amount, known)?
-        },
-        Meaning::Scale { degree, zero } => Measure {
-            symbol,
-            zero: Some(Num::from_exact_text(zero)?),
-            ..amount_of(degree, known)?
-        },
+        Meaning::Base(dimension) => Measure { symbol, dimension, factor: Num::ONE, zero: None },
+        Meaning::Amount(amount) => Measure { symbol, ..amount_of(amount, known)? },
+        Meaning::Scale { degree, zero } => {
+            Measure { symbol, zero: Some(Num::from_exact_text(zero)?), ..amount_of(degree, known)? }
+        }
     };
     Some(Unit::from(measure))
 }
@@ -120,8 +92,5 @@ fn worked_out(row: &Row, known: &[(Row, Unit)]) -> Option<Unit> {
 fn amount_of(text: &str, known: &[(Row, Unit)]) -> Option<Measure> {
     let (number, unit) = text.split_once(' ').unwrap_or((text, ""));
     let measure = parse_with(unit, known)?.measure();
-    Some(Measure {
-        factor: Num::from_exact_text(number)? * measure.factor,
-        ..measure
-    })
+    Some(Measure { factor: Num::from_exact_text(number)? * measure.factor, ..measure })
 }

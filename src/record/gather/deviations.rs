@@ -13,17 +13,11 @@ impl Deviations {
     pub(in crate::record) fn see(&mut self, turn: Turn<'_>) {
         let known = self.0.len();
         let new = turn.after.deviations.iter().enumerate().skip(known);
-        self.0
-            .extend(new.map(|(index, deviation)| departed(turn, index + 1, deviation)));
-        if let Event::Disposed {
-            deviation,
-            disposition,
-            reason,
-        } = turn.event
+        self.0.extend(new.map(|(index, deviation)| departed(turn, index + 1, deviation)));
+        if let Event::Disposed { deviation, disposition, reason } = turn.event
+            && let Some(deviation) = self.0.get_mut(*deviation)
         {
-            if let Some(deviation) = self.0.get_mut(*deviation) {
-                decide(deviation, turn, *disposition, reason);
-            }
+            decide(deviation, turn, *disposition, reason);
         }
     }
 }
@@ -65,11 +59,7 @@ fn departs(turn: Turn<'_>, departure: &Departure) -> String {
         Departure::Result(name) => result(turn, name),
         Departure::NotApplicable(_) => "the step was left out, although no condition says so".to_owned(),
         Departure::Late(_, wait) => {
-            let most = turn
-                .book
-                .procedure
-                .wait(wait)
-                .and_then(|wait| wait.at_most.as_ref());
+            let most = turn.book.procedure.wait(wait).and_then(|wait| wait.at_most.as_ref());
             let most = most.map(|most| format!(", at most {most}")).unwrap_or_default();
             format!("the wait was too long: {}{most}", what(turn, wait))
         }

@@ -1,6 +1,5 @@
 //! Hazards that were read and understood.
 
-use super::wording::signal_word;
 use crate::record::model::Acknowledgement;
 use crate::record::turn::Turn;
 use crate::run::Event;
@@ -18,12 +17,9 @@ impl Hazards {
             return;
         };
         self.0.push(Acknowledgement {
-            signal: signal_word(declared.signal).to_owned(),
+            signal: declared.signal.word().to_owned(),
             hazard: declared.hazard.clone(),
-            step: procedure
-                .step(*step)
-                .map(|step| step.number.clone())
-                .unwrap_or_default(),
+            step: procedure.step(*step).map(|step| step.number.clone()).unwrap_or_default(),
             when: turn.moment(),
         });
     }

@@ -26,18 +26,12 @@ impl Holds {
             Event::Confirmed { hold, item } => {
                 let statement = statement(turn, hold, *item);
                 let when = turn.moment();
-                self.open(turn, hold)
-                    .confirmed
-                    .push(Statement { statement, when });
+                self.open(turn, hold).confirmed.push(Statement { statement, when });
             }
             Event::Contradicted { hold, item, state } => {
                 let (statement, instead) = (statement(turn, hold, *item), state.clone());
                 let when = turn.moment();
-                self.open(turn, hold).untrue.push(Untrue {
-                    statement,
-                    instead,
-                    when,
-                });
+                self.open(turn, hold).untrue.push(Untrue { statement, instead, when });
             }
             Event::Read { reading, value } => self.read(turn, reading, value),
             Event::Released { hold, role } => {
@@ -55,45 +49,26 @@ impl Holds {
     fn read(&mut self, turn: Turn<'_>, reading: &Name, value: &Answered) {
         let holds = turn.book.procedure.holds().iter();
         for (name, _) in holds.filter(|(_, hold)| hold.readings.contains(reading)) {
-            let what = turn
-                .book
-                .procedure
-                .what(reading)
-                .unwrap_or(reading.as_str())
-                .to_owned();
-            let read = HoldReading {
-                what,
-                answer: said(&answer(value)),
-                when: turn.moment(),
-            };
+            let what = turn.book.procedure.what(reading).unwrap_or(reading.as_str()).to_owned();
+            let read = HoldReading { what, answer: said(&answer(value)), when: turn.moment() };
             self.open(turn, name).readings.push(read);
         }
     }
 
     /// The verification under way; a new one where the last was released or broken off.
     fn open(&mut self, turn: Turn<'_>, name: &Name) -> &mut Verification {
-        let released = turn
-            .before
-            .holds
-            .get(name)
-            .is_some_and(|before| !before.is_open());
+        let released = turn.before.holds.get(name).is_some_and(|before| !before.is_open());
         let why = turn.view_before().lapse(name);
         let moment = turn.moment();
         let verifications = self.0.entry(name.clone()).or_default();
-        if let Some(last) = verifications
-            .last_mut()
-            .filter(|last| last.ended.is_none() && released)
-        {
+        if let Some(last) = verifications.last_mut().filter(|last| last.ended.is_none() && released) {
             let why = why.clone().unwrap_or_else(|| "verified again".to_owned());
             last.ended = Some(Ended { why, when: moment });
         }
         if verifications.last().is_none_or(|last| last.ended.is_some()) {
             let again_because = verifications.last().and_then(|last| last.ended.as_ref());
             let again_because = again_because.map(|ended| ended.why.clone());
-            verifications.push(Verification {
-                again_because,
-                ..Verification::default()
-            });
+            verifications.push(Verification { again_because, ..Verification::default() });
         }
         let last = verifications.len() - 1;
         &mut verifications[last]
@@ -117,10 +92,7 @@ fn ended(turn: Turn<'_>, name: &Name, open: &Verification) -> Option<Ended> {
         }
         _ => None,
     })?;
-    Some(Ended {
-        why,
-        when: turn.moment(),
-    })
+    Some(Ended { why, when: turn.moment() })
 }
 
 /// The hold point that has just ended the protection of this one.
@@ -130,12 +102,8 @@ fn ended_by(turn: Turn<'_>, name: &Name) -> Option<String> {
         return None;
     };
     let ended = turn.view().is_ended(name) && !was;
-    let what = turn
-        .book
-        .procedure
-        .hold(hold)
-        .map_or(hold.as_str(), |hold| hold.what.as_str());
-    ended.then(|| format!("ended by the hold point \"{what}\""))
+    let what = turn.book.procedure.hold(hold).map_or(hold.as_str(), |hold| hold.what.as_str());
+    ended.then(|| format!("the hold point \"{what}\" ended it"))
 }
 
 fn interruption(event: &Event) -> String {
@@ -162,19 +130,14 @@ fn is_begun(open: &Verification) -> bool {
 
 fn statement(turn: Turn<'_>, hold: &Name, item: usize) -> String {
     let hold = turn.book.procedure.hold(hold);
-    hold.and_then(|hold| hold.confirm.get(item))
-        .cloned()
-        .unwrap_or_default()
+    hold.and_then(|hold| hold.confirm.get(item)).cloned().unwrap_or_default()
 }
 
 fn finished(book: &Book, name: &Name, hold: &procedure::Hold, verifications: Vec<Verification>) -> Hold {
     Hold {
         name: name.to_string(),
         what: hold.what.clone(),
-        step: book
-            .step_of_hold(name)
-            .map(|step| step.number.clone())
-            .unwrap_or_default(),
+        step: book.step_of_hold(name).map(|step| step.number.clone()).unwrap_or_default(),
         protection: hold.protection.clone(),
         verifications,
     }

@@ -14,10 +14,6 @@ impl Notes {
             Event::Disturbed(what) => ("disturbed", what),
             _ => return,
         };
-        self.0.push(Note {
-            kind: kind.to_owned(),
-            text: text.clone(),
-            when: turn.moment(),
-        });
+        self.0.push(Note { kind: kind.to_owned(), text: text.clone(), when: turn.moment() });
     }
 }

@@ -23,11 +23,7 @@ impl Readings {
     pub(in crate::record) fn see(&mut self, turn: Turn<'_>) {
         match turn.event {
             Event::Read { reading, value } => self.take(turn, reading, value, None),
-            Event::Corrected {
-                reading,
-                value,
-                reason,
-            } => self.take(turn, reading, value, Some(reason)),
+            Event::Corrected { reading, value, reason } => self.take(turn, reading, value, Some(reason)),
             Event::TakenAgain { readings, reason } => self.set_aside(turn, readings, reason),
             _ => {}
         }
@@ -51,36 +47,22 @@ impl Readings {
         for name in readings {
             let last = self.0.get_mut(name).and_then(|taken| taken.attempts.last_mut());
             if let Some(attempt) = last.filter(|attempt| attempt.set_aside.is_none()) {
-                attempt.set_aside = Some(SetAside {
-                    reason: reason.to_owned(),
-                    when: turn.moment(),
-                });
+                attempt.set_aside = Some(SetAside { reason: reason.to_owned(), when: turn.moment() });
             }
         }
     }
 
     pub(in crate::record) fn finish(mut self, book: &Book) -> Vec<Reading> {
-        let readings = book.procedure.readings().iter();
-        readings
-            .map(|(name, reading)| {
-                finished(
-                    book,
-                    name,
-                    reading,
-                    self.0.remove(name).unwrap_or_default().attempts,
-                )
-            })
-            .collect()
+        let mut readings: Vec<_> = book.procedure.readings().iter().collect();
+        readings.sort_by_key(|(name, _)| step_of(book, name).map(|step| step.id));
+        let mut attempts = |name: &Name| self.0.remove(name).unwrap_or_default().attempts;
+        readings.into_iter().map(|(name, reading)| finished(book, name, reading, attempts(name))).collect()
     }
 }
 
 /// How many attempts there are at everything that a result or its limits rest on.
 pub(super) fn behind(turn: Turn<'_>, name: &Name) -> Vec<usize> {
-    turn.book
-        .rests_on(name)
-        .iter()
-        .map(|reading| turn.after.attempts(reading))
-        .collect()
+    turn.book.rests_on(name).iter().map(|reading| turn.after.attempts(reading)).collect()
 }
 
 fn judge(turn: Turn<'_>, name: &Name, taken: &mut Taken) {
@@ -101,25 +83,17 @@ fn judge(turn: Turn<'_>, name: &Name, taken: &mut Taken) {
 /// Whether two judgements say something else, whenever they were made.
 fn differs(one: &Judged, other: &Judged) -> bool {
     let when = one.when.clone();
-    *one != Judged {
-        when,
-        ..other.clone()
-    }
+    *one != Judged { when, ..other.clone() }
 }
 
 fn finished(book: &Book, name: &Name, reading: &procedure::Reading, attempts: Vec<Attempt>) -> Reading {
-    let tool = reading
-        .instrument
-        .as_ref()
-        .and_then(|tool| book.procedure.tools().get(tool));
+    let tool = reading.instrument.as_ref().and_then(|tool| book.procedure.tools().get(tool));
     Reading {
         name: name.to_string(),
         what: reading.what.clone(),
         step: number_of(book, name),
-        instrument: tool.map(|tool| Instrument {
-            what: tool.what.clone(),
-            accuracy: tool.accuracy.as_ref().map(amount),
-        }),
+        instrument: tool
+            .map(|tool| Instrument { what: tool.what.clone(), accuracy: tool.accuracy.as_ref().map(amount) }),
         source: reading.source.clone(),
         attempts,
     }

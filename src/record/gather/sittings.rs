@@ -43,11 +43,7 @@ impl Sittings {
 
     fn end(&mut self, ended: SittingEnd) {
         if let Some((began, brief_read)) = self.open.take() {
-            self.over.push(Sitting {
-                began,
-                brief_read,
-                ended,
-            });
+            self.over.push(Sitting { began, brief_read, ended });
         }
     }
 
@@ -57,10 +53,5 @@ impl Sittings {
 }
 
 fn wordless(how: &str, when: Moment) -> SittingEnd {
-    SittingEnd {
-        how: how.to_owned(),
-        reason: None,
-        left: None,
-        when,
-    }
+    SittingEnd { how: how.to_owned(), reason: None, left: None, when }
 }

@@ -24,38 +24,22 @@ impl Steps {
             }
             _ => {}
         }
-        for step in turn
-            .after
-            .completed
-            .keys()
-            .filter(|step| !turn.before.completed.contains_key(step))
-        {
+        for step in turn.after.completed.keys().filter(|step| !turn.before.completed.contains_key(step)) {
             self.turned(*step, "done", None, turn);
         }
-        for step in turn
-            .before
-            .completed
-            .keys()
-            .filter(|step| !turn.after.completed.contains_key(step))
-        {
+        for step in turn.before.completed.keys().filter(|step| !turn.after.completed.contains_key(step)) {
             self.turned(*step, "reopened", None, turn);
         }
     }
 
     fn turned(&mut self, step: StepId, to: &str, reason: Option<&String>, turn: Turn<'_>) {
-        let turned = StepTurn {
-            to: to.to_owned(),
-            reason: reason.cloned(),
-            when: turn.moment(),
-        };
+        let turned = StepTurn { to: to.to_owned(), reason: reason.cloned(), when: turn.moment() };
         self.0.entry(step).or_default().push(turned);
     }
 
     pub(in crate::record) fn finish(mut self, view: View<'_>) -> Vec<Step> {
         let steps = view.book.procedure.steps().iter();
-        steps
-            .map(|step| became(view, step, self.0.remove(&step.id).unwrap_or_default()))
-            .collect()
+        steps.map(|step| became(view, step, self.0.remove(&step.id).unwrap_or_default())).collect()
     }
 }
 
@@ -71,7 +55,7 @@ fn became(view: View<'_>, step: &procedure::Step, turns: Vec<StepTurn>) -> Step 
             Status::NotApplicable(why) => Some(why),
             _ => None,
         },
-        who: performers(view.state, Some(step)),
+        who: if turns.is_empty() { Vec::new() } else { performers(view.state, Some(step)) },
         turns,
     }
 }

@@ -22,13 +22,7 @@ struct Results {
 
 impl Values {
     pub(in crate::record) fn see(&mut self, turn: Turn<'_>) {
-        for name in turn
-            .book
-            .procedure
-            .values()
-            .names()
-            .filter(|name| is_ready(turn, name))
-        {
+        for name in turn.book.procedure.values().names().filter(|name| is_ready(turn, name)) {
             let results = self.0.entry(name.clone()).or_default();
             let rests_on = Some(behind(turn, name));
             if results.rests_on != rests_on {
@@ -39,8 +33,10 @@ impl Values {
     }
 
     pub(in crate::record) fn finish(mut self, book: &Book) -> Vec<Value> {
-        let values = book.procedure.values().iter();
+        let mut values: Vec<_> = book.procedure.values().iter().collect();
+        values.sort_by_key(|(name, _)| step_of(book, name).map(|step| step.id));
         values
+            .into_iter()
             .map(|(name, value)| Value {
                 name: name.to_string(),
                 what: value.what.clone(),
@@ -59,11 +55,7 @@ fn is_ready(turn: Turn<'_>, name: &Name) -> bool {
     let known = view.known();
     let mut vehicle = turn.book.procedure.vehicle().names();
     step_of(turn.book, name).is_some_and(|step| view.applies(step).is_yes())
-        && turn
-            .book
-            .rests_on(name)
-            .iter()
-            .all(|reading| view.is_taken(reading))
+        && turn.book.rests_on(name).iter().all(|reading| view.is_taken(reading))
         && vehicle.all(|name| known.value_of(name.as_str()).is_some())
 }
 
@@ -74,9 +66,7 @@ fn result(turn: Turn<'_>, name: &Name) -> Option<ValueResult> {
     Some(ValueResult {
         result: now.quantity.as_ref().map(amount),
         trace: trace.map(|trace| trace.show_in(&value.unit)).unwrap_or_default(),
-        assumptions: trace
-            .map(|trace| trace.assumptions().to_vec())
-            .unwrap_or_default(),
+        assumptions: trace.map(|trace| trace.assumptions().to_vec()).unwrap_or_default(),
         judged: judged(turn.book, name, &now, turn.moment()),
     })
 }

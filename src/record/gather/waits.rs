@@ -12,19 +12,10 @@ pub(in crate::record) struct Waits(std::collections::BTreeMap<Name, Vec<WaitStar
 
 impl Waits {
     pub(in crate::record) fn see(&mut self, turn: Turn<'_>) {
-        if let Event::LateAccepted {
-            step, wait, reason, ..
-        } = turn.event
-        {
+        if let Event::LateAccepted { step, wait, reason, .. } = turn.event {
             self.late(turn, *step, wait, reason);
         }
-        for step in turn
-            .book
-            .procedure
-            .steps()
-            .iter()
-            .filter(|step| is_new(turn, step.id))
-        {
+        for step in turn.book.procedure.steps().iter().filter(|step| is_new(turn, step.id)) {
             for wait in &step.needs {
                 self.used(turn, wait);
             }
@@ -55,18 +46,9 @@ impl Waits {
     }
 
     fn late(&mut self, turn: Turn<'_>, step: StepId, wait: &Name, reason: &str) {
-        let number = turn
-            .book
-            .procedure
-            .step(step)
-            .map(|step| step.number.clone())
-            .unwrap_or_default();
+        let number = turn.book.procedure.step(step).map(|step| step.number.clone()).unwrap_or_default();
         if let Some(start) = self.last(wait) {
-            start.late.push(LateStart {
-                step: number,
-                reason: reason.to_owned(),
-                when: turn.moment(),
-            });
+            start.late.push(LateStart { step: number, reason: reason.to_owned(), when: turn.moment() });
         }
     }
 
@@ -76,9 +58,7 @@ impl Waits {
 
     pub(in crate::record) fn finish(mut self, book: &Book) -> Vec<Wait> {
         let waits = book.procedure.waits().iter();
-        waits
-            .map(|(name, wait)| waited(name, wait, self.0.remove(name).unwrap_or_default()))
-            .collect()
+        waits.map(|(name, wait)| waited(name, wait, self.0.remove(name).unwrap_or_default())).collect()
     }
 }
 

@@ -1,19 +1,9 @@
 //! The standards' words for what the procedure declares, and steps with their readings filled in.
 
 use crate::formula::{Value, World};
-use crate::procedure::{LevelOfUse, Name, Piece, Signal};
+use crate::procedure::{LevelOfUse, Name, Piece};
 use crate::record::amounts::{answer, said};
 use crate::run::View;
-
-/// The signal words of ANSI Z535.6.
-pub(in crate::record) fn signal_word(signal: Signal) -> &'static str {
-    match signal {
-        Signal::Danger => "DANGER",
-        Signal::Warning => "WARNING",
-        Signal::Caution => "CAUTION",
-        Signal::Notice => "NOTICE",
-    }
-}
 
 pub(in crate::record) fn level_word(level: LevelOfUse) -> &'static str {
     match level {
@@ -40,10 +30,7 @@ fn meaning(view: View<'_>, name: &Name) -> String {
     }
     let stands_for_value = procedure.value(name).is_some() || procedure.vehicle().contains(name);
     if stands_for_value {
-        return view
-            .known()
-            .value_of(name.as_str())
-            .map_or_else(|| "____".to_owned(), |value| shown(&value));
+        return view.known().value_of(name.as_str()).map_or_else(|| "____".to_owned(), |value| shown(&value));
     }
     procedure.what(name).unwrap_or(name.as_str()).to_owned()
 }

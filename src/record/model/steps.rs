@@ -16,7 +16,7 @@ pub struct Step {
     pub state: String,
     /// Why it does not apply.
     pub why: Option<String>,
-    /// Whose step it is.
+    /// Whose step it is; nobody where a condition took it out.
     pub who: Vec<String>,
     /// What happened to it, in order; the last entry made it what it is.
     pub turns: Vec<Turn>,

@@ -1,7 +1,7 @@
 //! Who, what, on which vehicle, how it came out, and what was not as it should be.
 
 use super::page::Page;
-use super::said::{answer, moment, people, typed};
+use super::said::{answer, converted, converted_answer, moment, people, typed};
 use crate::record::model::{Deviation, Record, Vehicle};
 
 pub(super) fn write(page: &mut Page, record: &Record) {
@@ -19,21 +19,15 @@ pub(super) fn write(page: &mut Page, record: &Record) {
     }
     page.field(0, "Result", &record.result);
     page.put(0, &format!("Deviations: {}", record.deviations.count));
-    let names: Vec<String> = record
-        .people
-        .iter()
-        .map(|person| format!("{} ({})", person.name, person.role))
-        .collect();
+    let names: Vec<String> =
+        record.people.iter().map(|person| format!("{} ({})", person.name, person.role)).collect();
     page.field(0, "People", &names.join(", "));
     vehicle(page, &record.vehicle);
     let procedure = &record.procedure;
     page.field(
         0,
         "Procedure",
-        &format!(
-            "{}, revision {}, {}",
-            procedure.id, procedure.revision, procedure.date
-        ),
+        &format!("{}, revision {}, {}", procedure.id, procedure.revision, procedure.date),
     );
     page.field(0, "Began", &moment(&record.began));
     page.field(0, "Closed", &moment(&record.closed));
@@ -43,14 +37,11 @@ pub(super) fn write(page: &mut Page, record: &Record) {
 }
 
 fn vehicle(page: &mut Page, vehicle: &Vehicle) {
-    page.field(
-        0,
-        "Vehicle",
-        vehicle.description.as_deref().unwrap_or("no vehicle sheet"),
-    );
+    page.field(0, "Vehicle", vehicle.description.as_deref().unwrap_or("no vehicle sheet"));
     page.maybe(0, "Identification", vehicle.identification.as_deref());
     let odometer = vehicle.odometer.as_ref().map(typed);
     page.field(0, "Odometer", odometer.as_deref().unwrap_or("not read"));
+    page.maybe(2, "converted", vehicle.odometer.as_ref().and_then(converted).as_deref());
 }
 
 fn deviations(page: &mut Page, deviations: &[Deviation]) {
@@ -58,22 +49,11 @@ fn deviations(page: &mut Page, deviations: &[Deviation]) {
         page.blank();
         page.put(
             0,
-            &format!(
-                "Deviation {}, step {}: {}",
-                deviation.number, deviation.step, deviation.departs
-            ),
+            &format!("Deviation {}, step {}: {}", deviation.number, deviation.step, deviation.departs),
         );
         page.field(2, "why", &deviation.reason);
-        page.field(
-            2,
-            "entered",
-            &format!("{}, {}", moment(&deviation.when), people(&deviation.who)),
-        );
-        page.field(
-            2,
-            "disposition",
-            &format!("{}: {}", deviation.disposition, deviation.justification),
-        );
+        page.field(2, "entered", &format!("{}, {}", moment(&deviation.when), people(&deviation.who)));
+        page.field(2, "disposition", &format!("{}: {}", deviation.disposition, deviation.justification));
         page.field(2, "decided", &moment(&deviation.decided));
     }
 }
@@ -83,11 +63,7 @@ fn details(page: &mut Page, record: &Record) {
     page.field(0, "Author", &record.procedure.author);
     page.field(0, "Applicability", &record.procedure.scope);
     page.field(0, "Level of use", &record.procedure.level_of_use);
-    page.field(
-        0,
-        "bayhand",
-        &format!("{}, record format {}", record.engine, record.format),
-    );
+    page.field(0, "bayhand", &format!("{}, record format {}", record.engine, record.format));
     page.heading("People");
     for person in &record.people {
         page.put(0, &format!("{} ({}): {}", person.name, person.role, person.what));
@@ -95,10 +71,8 @@ fn details(page: &mut Page, record: &Record) {
     }
     page.heading("Vehicle values");
     for value in &record.vehicle.values {
-        page.put(
-            0,
-            &format!("{} [{}]: {}", value.what, value.name, answer(&value.value)),
-        );
+        page.put(0, &format!("{} [{}]: {}", value.what, value.name, answer(&value.value)));
+        page.maybe(2, "converted", converted_answer(&value.value).as_deref());
         page.field(2, "source", &value.source);
         page.maybe(2, "entered", value.entered.as_ref().map(moment).as_deref());
     }

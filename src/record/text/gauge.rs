@@ -6,6 +6,7 @@
 
 use textwrap::core::display_width;
 
+use crate::quantity::{Num, Quantity, Unit};
 use crate::record::model::{Amount, Judged};
 
 /// The widest a line gets between its limits.
@@ -21,26 +22,14 @@ pub(super) fn gauge(result: &Amount, judged: &Judged, room: usize) -> Option<Str
     let left = lower.map(|limit| limit.amount.shown.as_str()).unwrap_or_default();
     let right = upper.map(|limit| limit.amount.shown.as_str()).unwrap_or_default();
     // The ends, two spaces and a mark on each side.
-    let width = room
-        .checked_sub(display_width(left) + display_width(right) + 10)?
-        .min(WIDEST);
+    let width = room.checked_sub(display_width(left) + display_width(right) + 10)?.min(WIDEST);
     if width < NARROWEST || (lower.is_none() && upper.is_none()) {
         return None;
     }
     let passes = judged.verdict == "pass";
-    let at = place(
-        number(result)?,
-        lower.map(|limit| &limit.amount),
-        upper.map(|limit| &limit.amount),
-    )?;
-    let (open, close) = (
-        if lower.is_some() { "|" } else { "<" },
-        if upper.is_some() { "|" } else { ">" },
-    );
-    let track = match passes {
-        true => marked(width, at),
-        false => "-".repeat(width),
-    };
+    let at = place(result, lower.map(|limit| &limit.amount), upper.map(|limit| &limit.amount))?;
+    let (open, close) = (if lower.is_some() { "|" } else { "<" }, if upper.is_some() { "|" } else { ">" });
+    let track = if passes { marked(width, at) } else { "-".repeat(width) };
     let line = format!("{left} {open}{track}{close} {right}");
     Some(
         match (passes, at < 0.5) {
@@ -57,17 +46,16 @@ pub(super) fn gauge(result: &Amount, judged: &Judged, room: usize) -> Option<Str
 fn marked(width: usize, at: f64) -> String {
     #[expect(clippy::cast_precision_loss, reason = "columns of a page")]
     let column = at.clamp(0.0, 1.0) * (width - 1) as f64;
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "between 0 and the width"
-    )]
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "between 0 and the width")]
     let column = column as usize;
     format!("{}o{}", "-".repeat(column), "-".repeat(width - 1 - column))
 }
 
 /// The fraction of the way from the lower limit to the upper. With one limit its own size is the measure.
-fn place(result: f64, lower: Option<&Amount>, upper: Option<&Amount>) -> Option<f64> {
+fn place(result: &Amount, lower: Option<&Amount>, upper: Option<&Amount>) -> Option<f64> {
+    let unit = Unit::parse(&lower.or(upper)?.unit).ok()?;
+    let number = |amount: &Amount| number_in(amount, &unit);
+    let result = number(result)?;
     let ends = match (lower.map(number), upper.map(number)) {
         (Some(lower), Some(upper)) => (lower?, upper?),
         (Some(lower), None) => (lower?, lower? + size(lower?, result)),
@@ -82,8 +70,9 @@ fn size(limit: f64, result: f64) -> f64 {
     if limit == 0.0 { result.abs() } else { limit.abs() }
 }
 
-/// The number as it can be drawn: `1/3`, `12.7`, `~0.5`.
-fn number(amount: &Amount) -> Option<f64> {
-    let number = crate::quantity::Num::from_exact_text(&amount.number)?;
-    Some(number.to_f64())
+/// The number as it can be drawn, in the unit of the limits.
+fn number_in(amount: &Amount, unit: &Unit) -> Option<f64> {
+    let number = Num::from_exact_text(&amount.number)?;
+    let own = Unit::parse(&amount.unit).ok()?;
+    Some(Quantity::new(number, own).in_unit(unit).ok()?.number.to_f64())
 }

@@ -30,34 +30,17 @@ fn write_verification(page: &mut Page, number: usize, verification: &Verificatio
     page.put(2, &format!("Verification {number}"));
     page.maybe(4, "again because", verification.again_because.as_deref());
     for untrue in &verification.untrue {
-        page.put(
-            4,
-            &format!("NOT TRUE: {} ({})", untrue.statement, moment(&untrue.when)),
-        );
+        page.put(4, &format!("NOT TRUE: {} ({})", untrue.statement, moment(&untrue.when)));
         page.field(6, "instead", &untrue.instead);
     }
     for statement in &verification.confirmed {
-        page.put(
-            4,
-            &format!("true: {} ({})", statement.statement, moment(&statement.when)),
-        );
+        page.put(4, &format!("true: {} ({})", statement.statement, moment(&statement.when)));
     }
     for reading in &verification.readings {
-        page.put(
-            4,
-            &format!("{}: {} ({})", reading.what, reading.answer, moment(&reading.when)),
-        );
+        page.put(4, &format!("{}: {} ({})", reading.what, reading.answer, moment(&reading.when)));
     }
     for release in &verification.released {
-        page.put(
-            4,
-            &format!(
-                "released by {} ({}), {}",
-                release.name,
-                release.role,
-                moment(&release.when)
-            ),
-        );
+        page.put(4, &format!("released by {} ({}), {}", release.name, release.role, moment(&release.when)));
     }
     if let Some(ended) = &verification.ended {
         page.put(4, &format!("ended: {} ({})", ended.why, moment(&ended.when)));

@@ -1,7 +1,7 @@
 //! The record as text that a stranger can read without bayhand.
 //!
 //! Exceptions first: the deviations and their number stand at the top, also when there are none. Everything the record
-//! says as data is here too, word for word, down to the texts and the journal at the end.
+//! says as data is here too, but for the texts and the journal that it was made from: of these stands the hash.
 
 mod first_page;
 mod gauge;
@@ -18,6 +18,13 @@ use super::model::Record;
 
 /// The narrowest that is written; what is asked narrower gets this.
 pub const NARROWEST: usize = 40;
+
+/// The first page alone: deviations, result, who, which vehicle, when.
+pub fn first(record: &Record, width: usize) -> String {
+    let mut page = Page::new(width.max(NARROWEST));
+    first_page::write(&mut page, record);
+    page.finish()
+}
 
 /// The record as text, no line wider than `width` (at least [`NARROWEST`]) but what cannot be broken.
 pub fn render(record: &Record, width: usize) -> String {

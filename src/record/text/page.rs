@@ -11,10 +11,7 @@ pub(super) struct Page {
 
 impl Page {
     pub(super) fn new(width: usize) -> Self {
-        Self {
-            width,
-            text: String::new(),
-        }
+        Self { width, text: String::new() }
     }
 
     pub(super) fn width(&self) -> usize {
@@ -71,41 +68,7 @@ impl Page {
         self.text.push('\n');
     }
 
-    /// A text line by line as it stands, each line broken only where it is too wide.
-    pub(super) fn verbatim(&mut self, text: &str) {
-        for line in clean(text).lines() {
-            self.broken("| ", line);
-        }
-    }
-
-    fn broken(&mut self, mark: &str, line: &str) {
-        let room = self.width - mark.len();
-        let mut rest = line;
-        loop {
-            let end = fitting(rest, room);
-            let (now, later) = rest.split_at(end);
-            self.text.push_str(format!("{mark}{now}").trim_end());
-            self.text.push('\n');
-            rest = later;
-            if rest.is_empty() {
-                return;
-            }
-        }
-    }
-
     pub(super) fn finish(self) -> String {
         self.text
     }
-}
-
-/// How many bytes of a line fit into so many columns; at least one character.
-fn fitting(line: &str, room: usize) -> usize {
-    let mut used = 0;
-    for (at, letter) in line.char_indices() {
-        used += display_width(letter.encode_utf8(&mut [0; 4]));
-        if used > room && at > 0 {
-            return at;
-        }
-    }
-    line.len()
 }

@@ -2,7 +2,7 @@
 
 use super::gauge::gauge;
 use super::page::Page;
-use super::said::{amount, answer, moment, people};
+use super::said::{amount, answer, converted_answer, moment, people};
 use crate::record::model::{Amount, Answer, Attempt, Judged, Limit, Reading, Record, Value, ValueResult};
 
 pub(super) fn write(page: &mut Page, record: &Record) {
@@ -22,20 +22,11 @@ pub(super) fn write(page: &mut Page, record: &Record) {
 }
 
 fn write_reading(page: &mut Page, reading: &Reading) {
-    page.put(
-        0,
-        &format!("{} {} [{}]", reading.step, reading.what, reading.name),
-    );
+    page.put(0, &format!("{} {} [{}]", reading.step, reading.what, reading.name));
     if let Some(instrument) = &reading.instrument {
-        let accuracy = instrument
-            .accuracy
-            .as_ref()
-            .map(|accuracy| format!(", plus or minus {}", amount(accuracy)));
-        page.field(
-            2,
-            "instrument",
-            &format!("{}{}", instrument.what, accuracy.unwrap_or_default()),
-        );
+        let accuracy =
+            instrument.accuracy.as_ref().map(|accuracy| format!(", plus or minus {}", amount(accuracy)));
+        page.field(2, "instrument", &format!("{}{}", instrument.what, accuracy.unwrap_or_default()));
     }
     page.maybe(2, "limits from", reading.source.as_deref());
     if reading.attempts.is_empty() {
@@ -47,29 +38,20 @@ fn write_reading(page: &mut Page, reading: &Reading) {
 }
 
 fn write_attempt(page: &mut Page, number: usize, attempt: &Attempt) {
-    let is = if attempt.correction.is_some() {
-        "correction"
-    } else {
-        "reading"
-    };
+    let is = if attempt.correction.is_some() { "correction" } else { "reading" };
     page.put(2, &format!("{number}. {is}: {}", answer(&attempt.answer)));
+    page.maybe(4, "converted", converted_answer(&attempt.answer).as_deref());
     page.maybe(4, "the entry before it was wrong", attempt.correction.as_deref());
     page.put(4, &format!("{}, {}", moment(&attempt.when), people(&attempt.who)));
     let result = drawn_result(&attempt.answer);
     for judged in &attempt.judged {
         write_judged(page, result, judged);
         if judged.when != attempt.when {
-            page.put(
-                4,
-                &format!("judged anew, its limits had moved: {}", moment(&judged.when)),
-            );
+            page.put(4, &format!("judged anew, its limits had moved: {}", moment(&judged.when)));
         }
     }
     if let Some(set_aside) = &attempt.set_aside {
-        page.put(
-            4,
-            &format!("taken again: {} ({})", set_aside.reason, moment(&set_aside.when)),
-        );
+        page.put(4, &format!("taken again: {} ({})", set_aside.reason, moment(&set_aside.when)));
     }
 }
 
@@ -77,12 +59,7 @@ fn drawn_result(answer: &Answer) -> Option<&Amount> {
     let Answer::Quantity(quantity) = answer else {
         return None;
     };
-    Some(
-        quantity
-            .asked
-            .as_ref()
-            .map_or(&quantity.typed, |asked| &asked.amount),
-    )
+    Some(quantity.asked.as_ref().map_or(&quantity.typed, |asked| &asked.amount))
 }
 
 fn write_judged(page: &mut Page, result: Option<&Amount>, judged: &Judged) {
@@ -100,11 +77,7 @@ fn write_judged(page: &mut Page, result: Option<&Amount>, judged: &Judged) {
 /// The verdict first, in a word, whatever the sentence after it begins with.
 fn words(judged: &Judged) -> String {
     let said = judged.words.starts_with(&judged.verdict);
-    let words = if said {
-        judged.words.clone()
-    } else {
-        format!("{}: {}", judged.verdict, judged.words)
-    };
+    let words = if said { judged.words.clone() } else { format!("{}: {}", judged.verdict, judged.words) };
     match &judged.accepted {
         Some(accepted) if !words.contains(accepted) => format!("{words}; {accepted}"),
         _ => words,
@@ -113,16 +86,8 @@ fn words(judged: &Judged) -> String {
 
 fn write_limit(page: &mut Page, name: &str, limit: Option<&Limit>) {
     let Some(limit) = limit else { return };
-    let itself = if limit.inclusive {
-        "itself passes"
-    } else {
-        "itself fails"
-    };
-    page.field(
-        4,
-        name,
-        &format!("{}, {itself} (from: {})", amount(&limit.amount), limit.formula),
-    );
+    let itself = if limit.inclusive { "itself passes" } else { "itself fails" };
+    page.field(4, name, &format!("{}, {itself} (from: {})", amount(&limit.amount), limit.formula));
 }
 
 fn write_value(page: &mut Page, value: &Value) {
@@ -138,10 +103,7 @@ fn write_value(page: &mut Page, value: &Value) {
 }
 
 fn write_result(page: &mut Page, number: usize, result: &ValueResult) {
-    let shown = result
-        .result
-        .as_ref()
-        .map_or_else(|| "no result".to_owned(), amount);
+    let shown = result.result.as_ref().map_or_else(|| "no result".to_owned(), amount);
     page.put(2, &format!("{number}. {shown}"));
     if !result.trace.is_empty() {
         page.put(4, &result.trace);

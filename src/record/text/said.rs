@@ -1,5 +1,6 @@
 //! Times, amounts and answers in words.
 
+use crate::quantity::Num;
 use crate::record::model::{Amount, Answer, Conversion, Moment, TypedAmount};
 
 /// `2026-11-21 18:30:05 +01:00, entry 12`: to the second; the journal at the end has the rest.
@@ -11,17 +12,14 @@ pub(super) fn moment(moment: &Moment) -> String {
 pub(super) fn time(at: &str) -> String {
     let (day, rest) = at.split_once('T').unwrap_or((at, ""));
     let clock = rest.get(..8).unwrap_or(rest);
-    let offset = rest
-        .find(['+', '-', 'Z'])
-        .and_then(|place| rest.get(place..))
-        .unwrap_or_default();
+    let offset = rest.find(['+', '-', 'Z']).and_then(|place| rest.get(place..)).unwrap_or_default();
     format!("{day} {clock} {offset}").trim_end().to_owned()
 }
 
-/// As it is shown, and exactly where that says more.
+/// As it is shown, and exactly where that says more to a reader. A fraction without an end stands in the data only.
 pub(super) fn amount(amount: &Amount) -> String {
     let plain = format!("{} {}", amount.number, amount.unit);
-    if amount.shown.starts_with(&amount.number) {
+    if amount.shown.starts_with(&amount.number) || amount.number.contains('/') {
         return amount.shown.clone();
     }
     format!("{} (exactly {})", amount.shown, plain.trim_end())
@@ -29,21 +27,20 @@ pub(super) fn amount(amount: &Amount) -> String {
 
 /// What was typed, and what it is.
 pub(super) fn typed(typed: &TypedAmount) -> String {
-    let converted = typed.asked.as_ref().map(conversion).unwrap_or_default();
-    format!("{} (typed \"{}\"){converted}", amount(&typed.typed), typed.text)
+    format!("{} (typed \"{}\")", amount(&typed.typed), typed.text)
 }
 
-fn conversion(conversion: &Conversion) -> String {
-    let offset = conversion
-        .offset
-        .as_ref()
-        .map(|offset| format!(" plus {offset}"))
-        .unwrap_or_default();
-    format!(
-        " = {}, times {}{offset}",
-        amount(&conversion.amount),
-        conversion.factor
-    )
+/// The answer in the unit that was asked for, where it was typed in another.
+pub(super) fn converted(answer: &TypedAmount) -> Option<String> {
+    let Conversion { amount: asked, factor, offset } = answer.asked.as_ref()?;
+    let offset = offset.as_ref().map(|offset| format!(" plus {offset}")).unwrap_or_default();
+    Some(format!("{}: the number times {}{offset}", amount(asked), decimal(factor)))
+}
+
+/// A factor as a decimal: exact where it has an end, else to ten digits.
+fn decimal(factor: &str) -> String {
+    let number = Num::from_exact_text(factor).filter(|_| factor.contains('/'));
+    number.map_or_else(|| factor.to_owned(), |number| number.shown_with(10))
 }
 
 pub(super) fn answer(answer: &Answer) -> String {
@@ -55,9 +52,13 @@ pub(super) fn answer(answer: &Answer) -> String {
 
 /// Names of people, or that nobody is named.
 pub(super) fn people(names: &[String]) -> String {
-    if names.is_empty() {
-        "nobody named".to_owned()
-    } else {
-        names.join(" and ")
+    if names.is_empty() { "nobody named".to_owned() } else { names.join(" and ") }
+}
+
+/// The same for any answer.
+pub(super) fn converted_answer(answer: &Answer) -> Option<String> {
+    match answer {
+        Answer::Quantity(quantity) => converted(quantity),
+        Answer::Choice(_) | Answer::Text(_) | Answer::Date(_) => None,
     }
 }

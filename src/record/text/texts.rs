@@ -1,4 +1,4 @@
-//! The texts that a record carries word for word, and its seal.
+//! What the record was made from, and its seal.
 
 use super::page::Page;
 use crate::record::model::Record;
@@ -7,16 +7,11 @@ pub(super) fn write(page: &mut Page, record: &Record) {
     page.heading("Seal");
     page.put(0, &record.seal.method);
     page.put(0, &record.seal.sha256);
-    page.heading("The procedure as it was followed");
-    page.field(0, "SHA-256", &record.procedure.sha256);
-    page.verbatim(&record.procedure.text);
+    page.heading("Carried with the record");
+    page.put(0, "The sealed record as data holds these word for word; `bayhand record --json` prints it.");
+    page.field(0, "Procedure, SHA-256", &record.procedure.sha256);
     if let Some(sheet) = &record.vehicle.sheet {
-        page.heading("The vehicle sheet as it was used");
-        page.field(0, "SHA-256", &sheet.sha256);
-        page.verbatim(&sheet.text);
+        page.field(0, "Vehicle sheet, SHA-256", &sheet.sha256);
     }
-    page.heading("The journal");
-    for line in &record.journal {
-        page.verbatim(line);
-    }
+    page.field(0, "Journal, entries", &record.journal.len().to_string());
 }

@@ -18,10 +18,7 @@ pub(super) fn write(page: &mut Page, record: &Record) {
     write_hazards(page, record);
     list(page, "Waits", &record.waits, write_wait);
     list(page, "Notes", &record.notes, |page, note| {
-        page.put(
-            0,
-            &format!("{}: {} ({})", note.kind, note.text, moment(&note.when)),
-        );
+        page.put(0, &format!("{}: {} ({})", note.kind, note.text, moment(&note.when)));
     });
     list(page, "Sittings", &record.sittings, write_sitting);
 }
@@ -37,23 +34,18 @@ fn list<T>(page: &mut Page, heading: &str, items: &[T], write: impl Fn(&mut Page
 }
 
 fn write_step(page: &mut Page, step: &Step) {
-    page.put(
-        0,
-        &format!("{} {}: {}", step.number, step.state.to_uppercase(), step.text),
-    );
+    page.put(0, &format!("{} {}: {}", step.number, step.state.to_uppercase(), step.text));
     page.maybe(4, "why", step.why.as_deref());
-    page.field(4, "who", &people(&step.who));
+    if !step.who.is_empty() {
+        page.field(4, "who", &people(&step.who));
+    }
     for turn in &step.turns {
         page.put(4, &turned(turn));
     }
 }
 
 fn turned(turn: &Turn) -> String {
-    let reason = turn
-        .reason
-        .as_ref()
-        .map(|reason| format!(": {reason}"))
-        .unwrap_or_default();
+    let reason = turn.reason.as_ref().map(|reason| format!(": {reason}")).unwrap_or_default();
     format!("{}{reason} ({})", turn.to, moment(&turn.when))
 }
 
@@ -61,13 +53,7 @@ fn write_hazards(page: &mut Page, record: &Record) {
     list(page, "Hazards acknowledged", &record.hazards, |page, hazard| {
         page.put(
             0,
-            &format!(
-                "{} {}: {} ({})",
-                hazard.step,
-                hazard.signal,
-                hazard.hazard,
-                moment(&hazard.when)
-            ),
+            &format!("{} {}: {} ({})", hazard.step, hazard.signal, hazard.hazard, moment(&hazard.when)),
         );
     });
 }
@@ -88,44 +74,16 @@ fn write_start(page: &mut Page, start: &WaitStart) {
     page.field(2, "began", &moment(&start.began));
     page.maybe(4, "not before", start.not_before.as_deref().map(time).as_deref());
     page.maybe(4, "due by", start.due.as_deref().map(time).as_deref());
-    page.maybe(
-        4,
-        "the step that needed it was done",
-        start.used.as_ref().map(moment).as_deref(),
-    );
+    page.maybe(4, "the step that needed it was done", start.used.as_ref().map(moment).as_deref());
     for late in &start.late {
-        page.put(
-            4,
-            &format!(
-                "step {} came too late: {} ({})",
-                late.step,
-                late.reason,
-                moment(&late.when)
-            ),
-        );
+        page.put(4, &format!("step {} came too late: {} ({})", late.step, late.reason, moment(&late.when)));
     }
 }
 
 fn write_sitting(page: &mut Page, sitting: &Sitting) {
-    page.put(
-        0,
-        &format!(
-            "from {} to {}",
-            moment(&sitting.began),
-            moment(&sitting.ended.when)
-        ),
-    );
-    page.maybe(
-        2,
-        "resume brief read",
-        sitting.brief_read.as_ref().map(moment).as_deref(),
-    );
-    let reason = sitting
-        .ended
-        .reason
-        .as_ref()
-        .map(|reason| format!(": {reason}"))
-        .unwrap_or_default();
+    page.put(0, &format!("from {} to {}", moment(&sitting.began), moment(&sitting.ended.when)));
+    page.maybe(2, "resume brief read", sitting.brief_read.as_ref().map(moment).as_deref());
+    let reason = sitting.ended.reason.as_ref().map(|reason| format!(": {reason}")).unwrap_or_default();
     page.put(2, &format!("{}{reason}", sitting.ended.how));
     page.maybe(2, "left", sitting.ended.left.as_deref());
 }

@@ -60,10 +60,7 @@ impl FaultyDisk {
     pub fn heal(&self) {
         let mut faults = self.faults();
         let durable = std::mem::take(&mut faults.durable);
-        *faults = Faults {
-            durable,
-            ..Faults::default()
-        };
+        *faults = Faults { durable, ..Faults::default() };
     }
 
     /// The power fails and comes back: of each log that was opened here, all that was never synced is gone, which is the

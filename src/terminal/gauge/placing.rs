@@ -31,30 +31,15 @@ pub(super) struct Token {
 
 impl Token {
     pub(super) fn lower(mark: &Mark, at: f64) -> Self {
-        Self {
-            kind: Kind::Lower,
-            words: format!(" {} ", mark.label),
-            role: Role::Strong,
-            at,
-        }
+        Self { kind: Kind::Lower, words: format!(" {} ", mark.label), role: Role::Strong, at }
     }
 
     pub(super) fn upper(mark: &Mark, at: f64) -> Self {
-        Self {
-            kind: Kind::Upper,
-            words: format!(" {} ", mark.label),
-            role: Role::Strong,
-            at,
-        }
+        Self { kind: Kind::Upper, words: format!(" {} ", mark.label), role: Role::Strong, at }
     }
 
     pub(super) fn target(mark: &Mark, at: f64) -> Self {
-        Self {
-            kind: Kind::Target,
-            words: format!(" ({}) ", mark.label),
-            role: Role::Plain,
-            at,
-        }
+        Self { kind: Kind::Target, words: format!(" ({}) ", mark.label), role: Role::Plain, at }
     }
 
     /// A reading beyond the ends of the line stands at the end, with an arrow that says so.
@@ -64,12 +49,7 @@ impl Token {
             at if at > 1.0 => format!(" [{}]›", mark.label),
             _ => format!(" [{}] ", mark.label),
         };
-        Self {
-            kind: Kind::Reading,
-            words,
-            role,
-            at,
-        }
+        Self { kind: Kind::Reading, words, role, at }
     }
 
     pub(super) fn is_target(&self) -> bool {
@@ -126,9 +106,7 @@ fn draw(tokens: &[Token], starts: &[usize], width: usize) -> Line {
     let has_lower = tokens.iter().any(|token| token.kind == Kind::Lower);
     let mut track = if has_lower { UNWANTED } else { WANTED };
     for (token, start) in tokens.iter().zip(starts) {
-        line = line
-            .with(Role::Faint, track.repeat(start.saturating_sub(at)))
-            .with(token.role, &token.words);
+        line = line.with(Role::Faint, track.repeat(start.saturating_sub(at))).with(token.role, &token.words);
         at = start + token.width();
         track = match token.kind {
             Kind::Lower => WANTED,

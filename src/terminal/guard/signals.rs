@@ -22,9 +22,7 @@ const SETTLED: Duration = Duration::from_millis(50);
 pub(super) fn listen(state: Arc<State>) -> io::Result<()> {
     let ending: SigSet = ENDING.into_iter().collect();
     ending.thread_block()?;
-    thread::Builder::new()
-        .name("signals".into())
-        .spawn(move || receive(ending, &state))?;
+    thread::Builder::new().name("signals".into()).spawn(move || receive(ending, &state))?;
     Ok(())
 }
 

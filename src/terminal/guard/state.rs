@@ -20,11 +20,7 @@ pub(super) struct State {
 impl State {
     pub(super) fn remember(manner: Manner, farewell: &str) -> Self {
         let found = Mutex::new(tcgetattr(io::stdin()).ok());
-        Self {
-            found,
-            manner,
-            farewell: Mutex::new(farewell.into()),
-        }
+        Self { found, manner, farewell: Mutex::new(farewell.into()) }
     }
 
     pub(super) fn set_farewell(&self, words: &str) {
@@ -44,11 +40,7 @@ impl State {
 
     /// Says the farewell on a line of its own.
     pub(super) fn say_farewell(&self) {
-        let words = self
-            .farewell
-            .lock()
-            .unwrap_or_else(PoisonError::into_inner)
-            .clone();
+        let words = self.farewell.lock().unwrap_or_else(PoisonError::into_inner).clone();
         let text = paint(&Text::plain(&words), 80, Manner::Lines);
         let _ = write(io::stderr(), format!("\n{text}").as_bytes());
     }

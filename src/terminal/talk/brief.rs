@@ -1,6 +1,6 @@
 //! The resume brief, told as a colleague would: how it was left, what protects, what comes next.
 
-use super::{in_force, result, words};
+use super::{result, words};
 use crate::procedure::StepId;
 use crate::run::{Leave, View};
 use crate::terminal::{Line, Role, Text};
@@ -10,9 +10,8 @@ const LAST_STEPS: usize = 3;
 
 /// What somebody has to know who takes the run up again.
 pub(super) fn brief(view: View<'_>) -> Text {
-    Text::plain("Resume brief")
+    Text::from(Line::new().with(Role::Strong, "Resume brief"))
         .line(left(view))
-        .line(in_force(view))
         .then(last_steps(view))
         .then(deferred(view))
         .then(waits(view))
@@ -34,30 +33,16 @@ fn left(view: View<'_>) -> Line {
         Leave::Stop => "STOPPED",
     };
     let when = words::clock(&left.stamp.at, view.now);
-    let words = format!(
-        "{how} {when}, because: {}. State of things: {}.",
-        left.reason, left.state
-    );
-    Line::new()
-        .with(Role::Strong, "Left: ")
-        .with(Role::Plain, words)
-        .hang(2)
+    let words = format!("{how} {when}, because: {}. State of things: {}.", left.reason, left.state);
+    Line::new().with(Role::Strong, "Left: ").with(Role::Plain, words).hang(2)
 }
 
 fn last_steps(view: View<'_>) -> Text {
-    let mut done: Vec<(u64, StepId)> = view
-        .state
-        .completed
-        .iter()
-        .map(|(step, stamp)| (stamp.seq, *step))
-        .collect();
+    let mut done: Vec<(u64, StepId)> =
+        view.state.completed.iter().map(|(step, stamp)| (stamp.seq, *step)).collect();
     done.sort_unstable();
-    let last = done
-        .iter()
-        .rev()
-        .take(LAST_STEPS)
-        .rev()
-        .filter_map(|(_, step)| view.book.procedure.step(*step));
+    let last =
+        done.iter().rev().take(LAST_STEPS).rev().filter_map(|(_, step)| view.book.procedure.step(*step));
     last.fold(Text::new(), |text, step| {
         let line = format!("Done: {} {}", step.number, words::text(view, &step.text));
         let text = text.line(Line::plain(line).hang(2));
@@ -67,35 +52,23 @@ fn last_steps(view: View<'_>) -> Text {
 }
 
 fn deferred(view: View<'_>) -> Text {
-    let number = |step| {
-        view.book
-            .procedure
-            .step(step)
-            .map(|step| step.number.as_str())
-            .unwrap_or_default()
-    };
-    view.state
-        .deferred
-        .iter()
-        .fold(Text::new(), |text, (step, deferral)| {
-            let words = format!(
-                "Deferred: step {}, before {}: {}",
-                number(*step),
-                number(deferral.before),
-                deferral.reason
-            );
-            text.line(Line::plain(words).hang(2))
-        })
+    let number = |step| view.book.procedure.step(step).map(|step| step.number.as_str()).unwrap_or_default();
+    view.state.deferred.iter().fold(Text::new(), |text, (step, deferral)| {
+        let words = format!(
+            "Deferred: step {}, before {}: {}",
+            number(*step),
+            number(deferral.before),
+            deferral.reason
+        );
+        text.line(Line::plain(words).hang(2))
+    })
 }
 
 fn waits(view: View<'_>) -> Text {
     view.running_waits().into_iter().fold(Text::new(), |text, wait| {
-        let until = wait
-            .until
-            .map(|until| format!(", over at {}", words::clock(&until, view.now)));
-        let latest = wait
-            .latest
-            .map(|latest| format!(", at the latest until {}", words::clock(&latest, view.now)));
+        let until = wait.until.map(|until| format!(", over at {}", words::clock(&until, view.now)));
+        let latest =
+            wait.latest.map(|latest| format!(", at the latest until {}", words::clock(&latest, view.now)));
         let words = format!(
             "Clock running: {}{}{}",
             wait.what,
@@ -109,11 +82,7 @@ fn waits(view: View<'_>) -> Text {
 fn deviations(view: View<'_>) -> Text {
     let open = view.state.undisposed();
     open.fold(Text::new(), |text, (place, deviation)| {
-        let words = format!(
-            "Deviation {} without a disposition: {}",
-            place + 1,
-            deviation.reason
-        );
+        let words = format!("Deviation {} without a disposition: {}", place + 1, deviation.reason);
         text.line(Line::plain(words).hang(2))
     })
 }

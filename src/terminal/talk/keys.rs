@@ -14,10 +14,7 @@ pub(super) const OTHER: char = 'o';
 /// Keys with words, then those that are good everywhere.
 pub(super) fn with_common(own: &[(char, &str)]) -> Vec<KeyHint> {
     let common = [(OTHER, "other"), (WHY, "why"), (STOP, "stop the job")];
-    own.iter()
-        .chain(&common)
-        .map(|&(key, does)| KeyHint::new(key, does))
-        .collect()
+    own.iter().chain(&common).map(|&(key, does)| KeyHint::new(key, does)).collect()
 }
 
 /// A key. Ctrl-C ends the conversation.
@@ -58,10 +55,7 @@ pub(super) fn inner_choice(ui: &mut dyn Ui, prompt: &str, items: &[String]) -> R
 
 /// What is decided about a departure, and why.
 pub(super) fn disposition(ui: &mut dyn Ui) -> Result<(Disposition, String), Turn> {
-    let items: Vec<String> = Disposition::ALL
-        .iter()
-        .map(|disposition| disposition.meaning())
-        .collect();
+    let items: Vec<String> = Disposition::ALL.iter().map(|disposition| disposition.meaning()).collect();
     let place = inner_choice(ui, "Disposition", &items)?;
     let reason = inner_line(ui, "Reason: ")?;
     Ok((Disposition::ALL[place.min(Disposition::ALL.len() - 1)], reason))
@@ -69,10 +63,7 @@ pub(super) fn disposition(ui: &mut dyn Ui) -> Result<(Disposition, String), Turn
 
 /// Whether an unlikely value is kept.
 pub(super) fn keep_or_retype(ui: &mut dyn Ui) -> Result<(), Turn> {
-    let keys = [
-        KeyHint::new('k', "keep it, it is so"),
-        KeyHint::new('t', "type it again"),
-    ];
+    let keys = [KeyHint::new('k', "keep it, it is so"), KeyHint::new('t', "type it again")];
     match key(ui, "Keep it? ", &keys)? {
         'k' => Ok(()),
         _ => Err(Turn::Again),

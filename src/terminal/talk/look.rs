@@ -25,15 +25,10 @@ fn reasons(view: View<'_>, prompt: &Prompt) -> Vec<Line> {
             .and_then(|reading| reading.why.as_ref())
             .or_else(|| procedure.value(name).and_then(|value| value.why.as_ref()))
             .or_else(|| procedure.hold(name).and_then(|hold| hold.why.as_ref()));
-        lines.extend(why.map(|why| {
-            Line::new()
-                .with(Role::Strong, "Why: ")
-                .with(Role::Plain, why.as_str())
-                .hang(2)
-        }));
-        let source = procedure
-            .reading(name)
-            .and_then(|reading| reading.source.as_ref());
+        lines.extend(
+            why.map(|why| Line::new().with(Role::Strong, "Why: ").with(Role::Plain, why.as_str()).hang(2)),
+        );
+        let source = procedure.reading(name).and_then(|reading| reading.source.as_ref());
         lines.extend(source.map(|source| Line::plain(format!("The limit is from: {source}")).hang(2)));
     }
     let step = prompt.step.and_then(|step| procedure.step(step));
@@ -44,16 +39,9 @@ fn reasons(view: View<'_>, prompt: &Prompt) -> Vec<Line> {
 /// The conditions that a step depends on, with what they came to.
 fn conditions(view: View<'_>, step: &Step) -> Vec<Line> {
     let section = view.book.procedure.section(step.section);
-    let names = step
-        .conditions
-        .iter()
-        .chain(section.into_iter().flat_map(|section| &section.conditions));
+    let names = step.conditions.iter().chain(section.into_iter().flat_map(|section| &section.conditions));
     let lines = names.map(|name| {
-        let why = view
-            .book
-            .procedure
-            .condition(name)
-            .and_then(|condition| condition.why.as_deref());
+        let why = view.book.procedure.condition(name).and_then(|condition| condition.why.as_deref());
         let why = why.map(|why| format!(" {why}")).unwrap_or_default();
         Line::plain(format!("Only because: {}.{why}", view.condition_shown(name))).hang(2)
     });
@@ -106,10 +94,8 @@ pub(super) fn steps(view: View<'_>, prompt: &Prompt) -> Text {
     for step in procedure.steps() {
         if section != Some(step.section) {
             section = Some(step.section);
-            let title = procedure
-                .section(step.section)
-                .map(|section| section.title.as_str())
-                .unwrap_or_default();
+            let title =
+                procedure.section(step.section).map(|section| section.title.as_str()).unwrap_or_default();
             text = text.line(Line::new().with(Role::Strong, title));
         }
         text = text.line(step_line(view, step, prompt));
@@ -131,10 +117,7 @@ fn in_full(view: View<'_>, step: &Step) -> Text {
     let lines = step.before.iter().map(|passage| words::passage(view, passage));
     let text = lines.fold(Text::new(), Text::line);
     let text = text.line(Line::marked(step.number.clone(), words::text(view, &step.text)));
-    let passages = step
-        .passages
-        .iter()
-        .map(|passage| words::passage(view, passage).indent(2));
+    let passages = step.passages.iter().map(|passage| words::passage(view, passage).indent(2));
     let text = passages.fold(text, Text::line);
     let results = step.takes.iter().chain(&step.computes);
     results.fold(text, |text, name| text.then(super::result::result(view, name)))

@@ -72,16 +72,8 @@ pub fn talk(
             _ => {}
         }
         ui.clear_for_screen()?;
-        ui.say(&screen::screen(view, &prompt).then(message.clone()))?;
-        message = Text::new();
-        match (question::Question {
-            ui: &mut *ui,
-            view,
-            prompt: &prompt,
-            clock,
-        })
-        .turn()
-        {
+        ui.say(&screen::screen(view, &prompt, std::mem::take(&mut message)))?;
+        match (question::Question { ui: &mut *ui, view, prompt: &prompt, clock }).turn() {
             Turn::Answer(answer) => match take(ui, run, answer, clock)? {
                 Taken::Said(said) => message = said,
                 Taken::End(ended) => return Ok(ended),
@@ -111,16 +103,8 @@ fn take(
             let now = clock();
             Ok(Taken::Said(result::after(run.run.view(&now), &event)))
         }
-        Err(NotTaken::Refused(Refusal::Unlikely {
-            shown,
-            lowest,
-            highest,
-        })) => {
-            ui.say(&refused(&Refusal::Unlikely {
-                shown,
-                lowest,
-                highest,
-            }))?;
+        Err(NotTaken::Refused(Refusal::Unlikely { shown, lowest, highest })) => {
+            ui.say(&refused(&Refusal::Unlikely { shown, lowest, highest }))?;
             match keys::keep_or_retype(ui) {
                 Ok(()) => take(ui, run, sure(answer), clock),
                 Err(Turn::End(ended)) => Ok(Taken::End(ended)),
@@ -135,20 +119,13 @@ fn take(
 
 fn sure(answer: Answer) -> Answer {
     match answer {
-        Answer::Typed { text, .. } => Answer::Typed {
-            text,
-            slip: SlipCheck::Sure,
-        },
+        Answer::Typed { text, .. } => Answer::Typed { text, slip: SlipCheck::Sure },
         other => other,
     }
 }
 
 fn refused(refusal: &Refusal) -> Text {
-    Line::new()
-        .with(Role::Bad, "Not taken: ")
-        .with(Role::Plain, refusal.to_string())
-        .hang(2)
-        .into()
+    Line::new().with(Role::Bad, "Not taken: ").with(Role::Plain, refusal.to_string()).hang(2).into()
 }
 
 /// The protections in force as one line, or that there are none.
@@ -160,16 +137,9 @@ fn in_force(view: View<'_>) -> Line {
     let listed: Vec<String> = protections
         .iter()
         .map(|protection| match &protection.lapsed {
-            None => format!(
-                "{} (since {})",
-                protection.what,
-                words::clock(&protection.since.at, view.now)
-            ),
+            None => format!("{} (since {})", protection.what, words::clock(&protection.since.at, view.now)),
             Some(_) => format!("{} (LAPSED: verify again)", protection.what),
         })
         .collect();
-    Line::new()
-        .with(Role::Strong, "In force: ")
-        .with(Role::Protection, listed.join("; "))
-        .hang(2)
+    Line::new().with(Role::Strong, "In force: ").with(Role::Protection, listed.join("; ")).hang(2)
 }

@@ -63,11 +63,7 @@ pub(super) fn correct(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
     let reading = taken[place.min(taken.len() - 1)].clone();
     let text = inner_line(ui, "What was it really? ")?;
     let reason = inner_line(ui, "What was wrong with the entry? ")?;
-    Ok(Answer::Correct {
-        reading,
-        text,
-        reason,
-    })
+    Ok(Answer::Correct { reading, text, reason })
 }
 
 /// Puts a step off: why, and before which step it comes back.
@@ -85,15 +81,11 @@ pub(super) fn later(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
 
 /// Leaves a step out: why.
 pub(super) fn not_applicable(ui: &mut dyn Ui) -> Result<Answer, Turn> {
-    Ok(Answer::NotApplicable {
-        reason: inner_line(ui, "Why does it not apply? ")?,
-    })
+    Ok(Answer::NotApplicable { reason: inner_line(ui, "Why does it not apply? ")? })
 }
 
 /// The step of this number.
 pub(super) fn numbered(view: View<'_>, number: &str) -> Option<StepId> {
     let mut steps = view.book.procedure.steps().iter();
-    steps
-        .find(|step| step.number == number.trim())
-        .map(|step| step.id)
+    steps.find(|step| step.number == number.trim()).map(|step| step.id)
 }

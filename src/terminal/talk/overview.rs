@@ -7,22 +7,17 @@ use crate::terminal::{Line, Role, Text};
 
 /// The whole procedure.
 pub fn overview(procedure: &CheckedProcedure) -> Text {
-    let text = head(procedure)
-        .then(passages(procedure, procedure.introduction()))
-        .blank();
+    let text = head(procedure).then(passages(procedure, procedure.introduction())).blank();
     let text = text.then(requirements(procedure));
-    procedure.sections().iter().fold(text, |text, section| {
-        text.blank().then(section_text(procedure, section))
-    })
+    procedure
+        .sections()
+        .iter()
+        .fold(text, |text, section| text.blank().then(section_text(procedure, section)))
 }
 
 fn head(procedure: &CheckedProcedure) -> Text {
     let header = procedure.header();
-    let time = header
-        .time
-        .as_ref()
-        .map(|time| format!(", about {time}"))
-        .unwrap_or_default();
+    let time = header.time.as_ref().map(|time| format!(", about {time}")).unwrap_or_default();
     Text::new()
         .line(Line::new().with(Role::Strong, procedure.title()))
         .line(Line::plain(format!(
@@ -34,25 +29,14 @@ fn head(procedure: &CheckedProcedure) -> Text {
 
 fn requirements(procedure: &CheckedProcedure) -> Text {
     let tool = |(_, tool): (&Name, &crate::procedure::Tool)| {
-        let accuracy = tool
-            .accuracy
-            .as_ref()
-            .map(|accuracy| format!(", good to ±{accuracy}"))
-            .unwrap_or_default();
+        let accuracy =
+            tool.accuracy.as_ref().map(|accuracy| format!(", good to ±{accuracy}")).unwrap_or_default();
         format!("{}{accuracy}", tool.what)
     };
-    let vehicle = procedure
-        .vehicle()
-        .iter()
-        .map(|(_, value)| format!("{} (find it in: {})", value.what, value.find));
+    let vehicle =
+        procedure.vehicle().iter().map(|(_, value)| format!("{} (find it in: {})", value.what, value.find));
     Text::new()
-        .then(list(
-            "Persons",
-            procedure
-                .roles()
-                .iter()
-                .map(|(name, role)| format!("{name}: {}", role.what)),
-        ))
+        .then(list("Persons", procedure.roles().iter().map(|(name, role)| format!("{name}: {}", role.what))))
         .then(list("Tools", procedure.tools().iter().map(tool)))
         .then(list("Materials", supplies(procedure.materials())))
         .then(list("Parts", supplies(procedure.parts())))
@@ -61,11 +45,7 @@ fn requirements(procedure: &CheckedProcedure) -> Text {
 
 fn supplies(supplies: &Named<Supply>) -> impl Iterator<Item = String> {
     supplies.iter().map(|(_, supply)| {
-        let amount = supply
-            .amount
-            .as_ref()
-            .map(|amount| format!(", {}", amount.text()))
-            .unwrap_or_default();
+        let amount = supply.amount.as_ref().map(|amount| format!(", {}", amount.text())).unwrap_or_default();
         format!("{}{amount}", supply.what)
     })
 }
@@ -76,50 +56,28 @@ fn list(title: &str, items: impl Iterator<Item = String>) -> Text {
     if items.is_empty() {
         return head.with(Role::Plain, " none").into();
     }
-    items.into_iter().fold(Text::new().line(head), |text, item| {
-        text.line(Line::marked("-", item).indent(2))
-    })
+    items.into_iter().fold(Text::new().line(head), |text, item| text.line(Line::marked("-", item).indent(2)))
 }
 
 fn section_text(procedure: &CheckedProcedure, section: &Section) -> Text {
-    let only = section
-        .conditions
-        .iter()
-        .map(|name| format!(" (only if {})", condition(procedure, name)));
-    let title = Line::new()
-        .with(Role::Strong, &section.title)
-        .with(Role::Plain, only.collect::<String>());
+    let only = only_if(procedure, &section.conditions);
+    let title = Line::new().with(Role::Strong, &section.title).with(Role::Plain, only);
     let text = Text::new().line(title).then(hazards(procedure, &section.hazards));
-    let text = section
-        .groups
-        .iter()
-        .fold(text, |text, group| text.then(group_text(procedure, group, 0)));
+    let text = section.groups.iter().fold(text, |text, group| text.then(group_text(procedure, group, 0)));
     text.then(passages(procedure, &section.after))
 }
 
 fn group_text(procedure: &CheckedProcedure, group: &Group, depth: usize) -> Text {
     let free = Line::new().with(Role::Faint, "In any order:").indent(depth);
-    let text = if group.order == Order::AnyOrder {
-        Text::from(free)
-    } else {
-        Text::new()
-    };
+    let text = if group.order == Order::AnyOrder { Text::from(free) } else { Text::new() };
     let steps = group.steps.iter().filter_map(|step| procedure.step(*step));
     steps.fold(text, |text, step| text.then(step_text(procedure, step, depth)))
 }
 
 fn step_text(procedure: &CheckedProcedure, step: &Step, depth: usize) -> Text {
-    let only: String = step
-        .conditions
-        .iter()
-        .map(|name| format!(" (only if {})", condition(procedure, name)))
-        .collect();
+    let only = only_if(procedure, &step.conditions);
     let who: Vec<&str> = step.who.iter().map(Name::as_str).collect();
-    let who = if who.is_empty() {
-        String::new()
-    } else {
-        format!("[{}] ", who.join(" and "))
-    };
+    let who = if who.is_empty() { String::new() } else { format!("[{}] ", who.join(" and ")) };
     let words = format!("{who}{}{only}", text_of(procedure, &step.text));
     let text = passages(procedure, &step.before).then(hazards(procedure, &step.hazards));
     let text = text.line(Line::marked(step.number.clone(), words).indent(depth));
@@ -128,41 +86,28 @@ fn step_text(procedure: &CheckedProcedure, step: &Step, depth: usize) -> Text {
         None => text,
     };
     let text = text.then(passages(procedure, &step.passages).indented(depth + 4));
-    step.groups.iter().fold(text, |text, group| {
-        text.then(group_text(procedure, group, depth + 2))
-    })
+    step.groups.iter().fold(text, |text, group| text.then(group_text(procedure, group, depth + 2)))
 }
 
 fn hold_text(hold: &Hold) -> Text {
-    let second = hold
-        .second
-        .as_ref()
-        .map(|role| format!(" and the {role}"))
-        .unwrap_or_default();
+    let second = hold.second.as_ref().map(|role| format!(" and the {role}")).unwrap_or_default();
     let head = Line::new()
         .with(Role::Strong, "Hold point: ")
-        .with(
-            Role::Plain,
-            format!("{}; released by the {}{second}", hold.what, hold.release),
-        )
+        .with(Role::Plain, format!("{}; released by the {}{second}", hold.what, hold.release))
         .hang(2);
-    hold.confirm
-        .iter()
-        .fold(Text::from(head), |text, item| text.line(Line::marked("-", item)))
+    hold.confirm.iter().fold(Text::from(head), |text, item| text.line(Line::marked("-", item)))
 }
 
 fn hazards(procedure: &CheckedProcedure, names: &[Name]) -> Text {
     let hazards = names.iter().filter_map(|name| procedure.hazard(name));
-    hazards.fold(Text::new(), |text, hazard| {
-        text.line(super::screen::hazard_line(hazard))
-    })
+    hazards.fold(Text::new(), |text, hazard| text.line(super::screen::hazard_line(hazard)))
 }
 
-fn condition<'p>(procedure: &'p CheckedProcedure, name: &Name) -> &'p str {
-    procedure
-        .condition(name)
-        .map(|condition| condition.formula.text())
-        .unwrap_or_default()
+/// The conditions that a step or a section depends on: ` (only if look == "milky")`.
+fn only_if(procedure: &CheckedProcedure, names: &[Name]) -> String {
+    let conditions = names.iter().filter_map(|name| procedure.condition(name));
+    let formulas: Vec<&str> = conditions.map(|condition| condition.formula.text()).collect();
+    if formulas.is_empty() { String::new() } else { format!(" (only if {})", formulas.join(" and ")) }
 }
 
 fn passages(procedure: &CheckedProcedure, passages: &[Passage]) -> Text {
@@ -189,9 +134,5 @@ fn text_of(procedure: &CheckedProcedure, pieces: &[Piece]) -> String {
 fn mention(procedure: &CheckedProcedure, name: &Name) -> String {
     let what = procedure.what(name).unwrap_or(name.as_str());
     let is_result = procedure.reading(name).is_some() || procedure.value(name).is_some();
-    if is_result {
-        format!("[{what}]")
-    } else {
-        what.to_owned()
-    }
+    if is_result { format!("[{what}]") } else { what.to_owned() }
 }

@@ -29,14 +29,11 @@ impl Question<'_> {
 
     fn ask(&mut self) -> Result<Answer, Turn> {
         match &self.prompt.ask {
-            Ask::Brief => self.brief(),
+            Ask::Brief => self.one_key("Read it? ", ('g', "go on"), Answer::AcceptBrief),
             Ask::Person(role) => self.person(role),
             Ask::Odometer => {
                 let text = self.typed("Odometer, with its unit: ")?;
-                Ok(Answer::Typed {
-                    text,
-                    slip: SlipCheck::Ask,
-                })
+                Ok(Answer::Typed { text, slip: SlipCheck::Ask })
             }
             Ask::VehicleValue(name) => self.vehicle_value(name),
             Ask::Acknowledge(_) => {
@@ -54,20 +51,12 @@ impl Question<'_> {
                 let (disposition, reason) = keys::disposition(self.ui)?;
                 Ok(Answer::Dispose { disposition, reason })
             }
-            Ask::Close => self.one_key(
-                "Everything is done. ",
-                ('c', "close and seal the run"),
-                Answer::Close,
-            ),
+            Ask::Close => {
+                self.one_key("Everything is done. ", ('c', "close and seal the run"), Answer::Close)
+            }
             Ask::Resting => Err(Turn::End(Ended::Rests)),
             Ask::Finished => Err(Turn::End(Ended::Closed)),
         }
-    }
-
-    fn brief(&mut self) -> Result<Answer, Turn> {
-        let brief = super::brief::brief(self.view);
-        self.ui.say(&brief).map_err(Turn::Broken)?;
-        self.one_key("Read it? ", ('g', "go on"), Answer::AcceptBrief)
     }
 
     fn person(&mut self, role: &Name) -> Result<Answer, Turn> {
@@ -88,20 +77,12 @@ impl Question<'_> {
         let keys = keys::with_common(&[('y', "it is so"), ('n', "it is not so")]);
         match self.key("", &keys)? {
             'y' => Ok(Answer::True),
-            _ => Ok(Answer::Untrue {
-                state: keys::inner_line(self.ui, "How is it? ")?,
-            }),
+            _ => Ok(Answer::Untrue { state: keys::inner_line(self.ui, "How is it? ")? }),
         }
     }
 
     fn release(&mut self, role: &Name) -> Result<Answer, Turn> {
-        let person = self
-            .view
-            .state
-            .people
-            .get(role)
-            .map(String::as_str)
-            .unwrap_or_default();
+        let person = self.view.state.people.get(role).map(String::as_str).unwrap_or_default();
         let said = self.typed(&format!("Released by {person} ({role}); name or initials: "))?;
         Ok(Answer::Release { said })
     }
@@ -110,20 +91,12 @@ impl Question<'_> {
         let reading = self.view.book.procedure.reading(name);
         if let Some(ReadingKind::Choice { choices, .. }) = reading.map(|reading| &reading.kind) {
             let text = self.choice(choices)?;
-            return Ok(Answer::Typed {
-                text,
-                slip: SlipCheck::Ask,
-            });
+            return Ok(Answer::Typed { text, slip: SlipCheck::Ask });
         }
         let what = self.view.book.procedure.what(name).unwrap_or(name.as_str());
-        let form = reading
-            .map(|reading| words::form(&reading.kind))
-            .unwrap_or_default();
+        let form = reading.map(|reading| words::form(&reading.kind)).unwrap_or_default();
         let text = self.typed(&format!("{what}, {form}: "))?;
-        Ok(Answer::Typed {
-            text,
-            slip: SlipCheck::Ask,
-        })
+        Ok(Answer::Typed { text, slip: SlipCheck::Ask })
     }
 
     /// Up to nine choices have a key each, so that one press answers and the other keys stay at hand.
@@ -148,9 +121,7 @@ impl Question<'_> {
             ('g', "go on with a deviation"),
         ]);
         match self.key("", &keys)? {
-            't' => Ok(Answer::Again {
-                reason: keys::inner_line(self.ui, "What was done about it? ")?,
-            }),
+            't' => Ok(Answer::Again { reason: keys::inner_line(self.ui, "What was done about it? ")? }),
             'c' => other::correct(self.ui, self.view),
             _ => self.accept(),
         }
@@ -169,11 +140,8 @@ impl Question<'_> {
 
     fn pick(&mut self, steps: &[StepId]) -> Result<Answer, Turn> {
         let procedure = &self.view.book.procedure;
-        let numbers: Vec<String> = steps
-            .iter()
-            .filter_map(|step| procedure.step(*step))
-            .map(|step| step.number.clone())
-            .collect();
+        let numbers: Vec<String> =
+            steps.iter().filter_map(|step| procedure.step(*step)).map(|step| step.number.clone()).collect();
         let number = self.choice(&numbers)?;
         let place = numbers.iter().position(|own| *own == number).unwrap_or_default();
         Ok(Answer::Pick(steps[place]))
@@ -190,11 +158,7 @@ impl Question<'_> {
 
     fn wait(&mut self, name: &Name, until: &ZonedDateTime) -> Result<Answer, Turn> {
         let label = self.view.book.procedure.what(name).unwrap_or(name.as_str());
-        let began = self
-            .view
-            .wait_began(name)
-            .cloned()
-            .unwrap_or_else(|| self.view.now.clone());
+        let began = self.view.wait_began(name).cloned().unwrap_or_else(|| self.view.now.clone());
         let over_at = words::clock(until, self.view.now);
         let wait = Wait {
             label,

@@ -9,21 +9,17 @@ use crate::terminal::{Fell, Gauge, Line, Mark, Role, Text};
 /// What is said after an event.
 pub(super) fn after(view: View<'_>, event: &Event) -> Text {
     match event {
-        Event::Read { reading, .. } | Event::Corrected { reading, .. } => after_reading(view, reading),
+        Event::Read { .. } | Event::Corrected { .. } => results(view, event),
         Event::Done(step) => last(&format!("{} done", number(view, *step))),
-        Event::NotApplicable { step, .. } => last(&format!(
-            "{} not applicable, recorded as a deviation",
-            number(view, *step)
-        )),
-        Event::Deferred { step, before, .. } => last(&format!(
-            "{} comes back before {}",
-            number(view, *step),
-            number(view, *before)
-        )),
-        Event::Released { hold, .. } if view.stands(hold) => last(&format!(
-            "hold point released: {}",
-            view.book.procedure.what(hold).unwrap_or(hold.as_str())
-        )),
+        Event::NotApplicable { step, .. } => {
+            last(&format!("{} not applicable, recorded as a deviation", number(view, *step)))
+        }
+        Event::Deferred { step, before, .. } => {
+            last(&format!("{} comes back before {}", number(view, *step), number(view, *before)))
+        }
+        Event::Released { hold, .. } if view.stands(hold) => {
+            last(&format!("hold point released: {}", view.book.procedure.what(hold).unwrap_or(hold.as_str())))
+        }
         Event::Contradicted { state, .. } => last(&format!("not so: {state}. The hold point stays shut")),
         Event::Acknowledged { .. } => last("hazard acknowledged"),
         Event::Noted(_) => last("remark kept"),
@@ -35,37 +31,28 @@ pub(super) fn after(view: View<'_>, event: &Event) -> Text {
     }
 }
 
+/// The results that an event brings: a reading with its verdict, the values that rest on it.
+pub(super) fn results(view: View<'_>, event: &Event) -> Text {
+    match event {
+        Event::Read { reading, .. } | Event::Corrected { reading, .. } => after_reading(view, reading),
+        _ => Text::new(),
+    }
+}
+
 fn last(words: &str) -> Text {
-    Line::new()
-        .with(Role::Strong, "Last: ")
-        .with(Role::Plain, words)
-        .hang(2)
-        .into()
+    Line::new().with(Role::Strong, "Last: ").with(Role::Plain, words).hang(2).into()
 }
 
 fn number(view: View<'_>, step: crate::procedure::StepId) -> String {
-    view.book
-        .procedure
-        .step(step)
-        .map(|step| format!("step {}", step.number))
-        .unwrap_or_default()
+    view.book.procedure.step(step).map(|step| format!("step {}", step.number)).unwrap_or_default()
 }
 
 /// The reading, and the values of its step that are now complete.
 fn after_reading(view: View<'_>, reading: &Name) -> Text {
-    let step = view
-        .book
-        .procedure
-        .taken_at(reading)
-        .and_then(|step| view.book.procedure.step(step));
+    let step = view.book.procedure.taken_at(reading).and_then(|step| view.book.procedure.step(step));
     let all_taken = step.is_some_and(|step| step.takes.iter().all(|name| view.is_taken(name)));
-    let computed = step
-        .filter(|_| all_taken)
-        .map(|step| step.computes.as_slice())
-        .unwrap_or_default();
-    computed.iter().fold(result(view, reading), |text, value| {
-        text.then(result(view, value))
-    })
+    let computed = step.filter(|_| all_taken).map(|step| step.computes.as_slice()).unwrap_or_default();
+    computed.iter().fold(result(view, reading), |text, value| text.then(result(view, value)))
 }
 
 /// A reading or a value with its verdict and its gauge.
@@ -75,15 +62,13 @@ pub(super) fn result(view: View<'_>, name: &Name) -> Text {
     };
     let what = view.book.procedure.what(name).unwrap_or(name.as_str());
     let shown = shown(view, name, &judged);
-    let (role, verdict) = verdict(&judged.judgement);
+    let (role, verdict) = verdict(&judged);
     let line = Line::new()
         .with(Role::Strong, format!("{what}: "))
         .with(Role::Plain, format!("{shown}: "))
         .with(role, verdict)
         .hang(2);
-    gauge(&judged)
-        .into_iter()
-        .fold(Text::new().line(line), Text::gauge)
+    gauge(&judged).into_iter().fold(Text::new().line(line), Text::gauge)
 }
 
 fn shown(view: View<'_>, name: &Name, judged: &Judged) -> String {
@@ -93,11 +78,15 @@ fn shown(view: View<'_>, name: &Name, judged: &Judged) -> String {
     words::known(view, name).unwrap_or_default()
 }
 
-fn verdict(judgement: &Judgement) -> (Role, String) {
-    match judgement {
+fn verdict(judged: &Judged) -> (Role, String) {
+    match &judged.judgement {
         Judgement::InformationOnly => (Role::Plain, "information only".to_owned()),
         Judgement::Nominal(nominal) => (Role::Plain, format!("nominal {nominal}; judged by the person")),
-        Judgement::Limits(verdict) if verdict.outcome == Outcome::Pass => (Role::Good, verdict.to_string()),
+        Judgement::Limits(verdict) if verdict.outcome == Outcome::Pass => {
+            let wanted =
+                judged.limits.as_ref().map(|limits| format!("; wanted {limits}")).unwrap_or_default();
+            (Role::Good, format!("{verdict}{wanted}"))
+        }
         Judgement::Limits(verdict) => (Role::Bad, verdict.to_string()),
         Judgement::Listed(Standing::Pass, what) => (Role::Good, format!("pass, {what}")),
         Judgement::Listed(Standing::Fail, what) => (Role::Bad, format!("fail, {what}")),
@@ -116,27 +105,15 @@ fn gauge(judged: &Judged) -> Option<Gauge> {
         (false, _) => Fell::Above,
     };
     let gauge = Gauge::new(mark(quantity, quantity), fell);
-    let gauge = limits
-        .lower
-        .iter()
-        .fold(gauge, |gauge, limit| gauge.lower(mark(&limit.quantity, quantity)));
-    Some(
-        limits
-            .upper
-            .iter()
-            .fold(gauge, |gauge, limit| gauge.upper(mark(&limit.quantity, quantity))),
-    )
+    let gauge = limits.lower.iter().fold(gauge, |gauge, limit| gauge.lower(mark(&limit.quantity, quantity)));
+    Some(limits.upper.iter().fold(gauge, |gauge, limit| gauge.upper(mark(&limit.quantity, quantity))))
 }
 
 fn is_under(quantity: &Quantity, lower: &Limit) -> bool {
-    quantity
-        .compare(&lower.quantity)
-        .is_ok_and(|ordering| ordering.is_le())
+    quantity.compare(&lower.quantity).is_ok_and(std::cmp::Ordering::is_le)
 }
 
 fn mark(quantity: &Quantity, beside: &Quantity) -> Mark {
-    let shown = quantity
-        .in_unit(&beside.unit)
-        .unwrap_or_else(|_| quantity.clone());
+    let shown = quantity.in_unit(&beside.unit).unwrap_or_else(|_| quantity.clone());
     Mark::new(quantity.base().to_f64(), shown.to_string())
 }

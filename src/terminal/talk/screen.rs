@@ -5,16 +5,17 @@ use crate::procedure::{Hazard, Name, Signal, Step};
 use crate::run::{Ask, Prompt, View};
 use crate::terminal::{Line, Role, Text};
 
-/// What is shown above a question.
-pub(super) fn screen(view: View<'_>, prompt: &Prompt) -> Text {
+/// What is shown above a question. What must never scroll away stands last, right above the prompt: what came of the
+/// last answer, where we are, what protects, what comes next.
+pub(super) fn screen(view: View<'_>, prompt: &Prompt, last: Text) -> Text {
     let step = shown_step(view, prompt);
-    let body = match step {
-        Some(step) => step_text(view, prompt, step),
-        None => Text::new(),
-    };
-    head(view, step)
-        .then(body)
-        .then(asked(view, prompt))
+    let body = step.map(|step| step_text(view, prompt, step)).unwrap_or_default();
+    let last = if last == Text::new() { last } else { last.blank() };
+    body.then(asked(view, prompt))
+        .blank()
+        .then(last)
+        .then(place(view, step))
+        .line(in_force(view))
         .then(next(view, step))
 }
 
@@ -26,107 +27,97 @@ fn shown_step<'run>(view: View<'run>, prompt: &Prompt) -> Option<&'run Step> {
     view.book.procedure.step(id)
 }
 
-fn head(view: View<'_>, step: Option<&Step>) -> Text {
+/// Where we are: the job, the section, the step.
+fn place(view: View<'_>, step: Option<&Step>) -> Text {
     let procedure = &view.book.procedure;
-    let title = Line::new()
-        .with(Role::Strong, procedure.title())
-        .with(Role::Faint, format!(", revision {}", procedure.header().revision));
-    let place = step.map(|step| place(view, step));
-    let text = Text::new().line(title);
-    place
-        .into_iter()
-        .fold(text, Text::line)
-        .line(in_force(view))
-        .blank()
-}
-
-fn place(view: View<'_>, step: &Step) -> Line {
-    let section = view
-        .book
-        .procedure
-        .section(step.section)
-        .map(|section| section.title.as_str());
-    let section = section
-        .filter(|title| !title.is_empty())
-        .map(|title| format!("Section: {title}"));
-    let progress = words::progress(view, step.id);
-    let words = section.map_or_else(|| progress.clone(), |section| format!("{section}, {progress}"));
-    Line::plain(words).hang(2)
+    let section = step.and_then(|step| procedure.section(step.section)).map(|section| section.title.as_str());
+    let progress = step.map(|step| words::progress(view, step.id));
+    let parts = section.filter(|title| !title.is_empty()).map(str::to_owned).into_iter().chain(progress);
+    let place: Vec<String> = parts.collect();
+    let place = if place.is_empty() { String::new() } else { format!(" / {}", place.join(" / ")) };
+    Line::new().with(Role::Strong, procedure.title()).with(Role::Plain, place).hang(2).into()
 }
 
 fn step_text(view: View<'_>, prompt: &Prompt, step: &Step) -> Text {
     let parent = step.parent.and_then(|parent| view.book.procedure.step(parent));
-    let mut text = Text::new();
-    if let Some(parent) = parent {
-        text = text.line(numbered(view, parent, Role::Faint)).blank();
+    let parent = parent.map(|parent| numbered(view, parent, Role::Faint));
+    let text = parent.into_iter().fold(Text::new(), Text::line);
+    if matches!(prompt.ask, Ask::Pick(_)) {
+        return text;
     }
-    if !matches!(prompt.ask, Ask::Pick(_)) {
-        for passage in &step.before {
-            text = text.line(words::passage(view, passage)).blank();
-        }
-        text = hazards(view, step, text);
-        text = text.line(numbered(view, step, Role::Strong));
-        if let Some(who) = words::performers(view, step) {
-            text = text.line(Line::plain(format!("By: {who}")).indent(2));
-        }
+    let text = introduction(view, step, text);
+    let text = hazards(view, step, text).line(numbered(view, step, Role::Strong));
+    let who = words::performers(view, step).map(|who| Line::plain(format!("By: {who}")).indent(2));
+    let text = who.into_iter().fold(text, Text::line);
+    let passages = step.passages.iter().map(|passage| words::passage(view, passage).indent(2));
+    passages.fold(text, Text::line).blank()
+}
+
+/// What stands before a step is read once, when it begins.
+fn introduction(view: View<'_>, step: &Step, text: Text) -> Text {
+    if view.is_begun(step) {
+        return text;
     }
-    step.passages
-        .iter()
-        .fold(text, |text, passage| {
-            text.line(words::passage(view, passage).indent(2))
-        })
-        .blank()
+    step.before.iter().fold(text, |text, passage| text.line(words::passage(view, passage)).blank())
 }
 
 fn numbered(view: View<'_>, step: &Step, role: Role) -> Line {
     let number = format!("{} ", step.number);
     let hang = number.len();
-    Line::new()
-        .with(Role::Faint, number)
-        .with(role, words::text(view, &step.text))
-        .hang(hang)
+    Line::new().with(Role::Faint, number).with(role, words::text(view, &step.text)).hang(hang)
 }
 
-/// Every hazard of a step stands before it; DANGER and WARNING are asked about as well.
+/// Every hazard of a step stands before it; DANGER and WARNING are asked about as well. Once read, its name is enough.
 fn hazards(view: View<'_>, step: &Step, text: Text) -> Text {
     let section = view.book.procedure.section(step.section);
-    let of_section = section.into_iter().flat_map(|section| &section.hazards);
-    let names = of_section.chain(&step.hazards);
-    let hazards = names.filter_map(|name| view.book.procedure.hazard(name));
-    hazards.fold(text, |text, hazard| text.line(hazard_line(hazard)).blank())
+    let names = section.into_iter().flat_map(|section| &section.hazards).chain(&step.hazards);
+    names.fold(text, |text, name| match view.book.procedure.hazard(name) {
+        Some(hazard) if is_read(view, step, name) => text.line(hazard_name(hazard)),
+        Some(hazard) => text.line(hazard_line(hazard)).blank(),
+        None => text,
+    })
+}
+
+fn is_read(view: View<'_>, step: &Step, hazard: &Name) -> bool {
+    view.is_begun(step) || view.state.acknowledged.contains(&(step.id, hazard.clone()))
+}
+
+fn hazard_name(hazard: &Hazard) -> Line {
+    Line::new()
+        .with(signal_role(hazard), hazard.signal.word())
+        .with(Role::Plain, format!(" {}", sentence(&hazard.hazard)))
 }
 
 pub(super) fn hazard_line(hazard: &Hazard) -> Line {
-    let role = match hazard.signal {
-        Signal::Danger => Role::Danger,
-        Signal::Warning => Role::Warning,
-        Signal::Caution => Role::Caution,
-        Signal::Notice => Role::Notice,
-    };
+    let role = signal_role(hazard);
     let words = format!(
         " {} {} {}",
         sentence(&hazard.hazard),
         sentence(&hazard.consequence),
         sentence(&hazard.avoid)
     );
-    Line::new()
-        .with(role, hazard.signal.word())
-        .with(Role::Plain, words)
-        .hang(2)
+    Line::new().with(role, hazard.signal.word()).with(Role::Plain, words).hang(2)
+}
+
+fn signal_role(hazard: &Hazard) -> Role {
+    match hazard.signal {
+        Signal::Danger => Role::Danger,
+        Signal::Warning => Role::Warning,
+        Signal::Caution => Role::Caution,
+        Signal::Notice => Role::Notice,
+    }
 }
 
 /// A sentence ends with a full stop.
 fn sentence(words: &str) -> String {
     let words = words.trim();
-    if words.ends_with(['.', '!', '?']) {
-        words.to_owned()
-    } else {
-        format!("{words}.")
-    }
+    if words.ends_with(['.', '!', '?']) { words.to_owned() } else { format!("{words}.") }
 }
 
 fn asked(view: View<'_>, prompt: &Prompt) -> Text {
     match &prompt.ask {
+        Ask::Brief => super::brief::brief(view),
+        Ask::Do => computed(view, prompt),
         Ask::Reading(name) => reading(view, name),
         Ask::Failed(name) => failed(view, name),
         Ask::Confirm { hold, item } => confirm(view, hold, *item),
@@ -137,26 +128,24 @@ fn asked(view: View<'_>, prompt: &Prompt) -> Text {
     }
 }
 
+/// The values that a step only looks at.
+pub(super) fn computed(view: View<'_>, prompt: &Prompt) -> Text {
+    let step = prompt.step.and_then(|step| view.book.procedure.step(step));
+    let computes = step.into_iter().flat_map(|step| &step.computes);
+    computes.fold(Text::new(), |text, name| text.then(super::result::result(view, name)))
+}
+
 fn reading(view: View<'_>, name: &Name) -> Text {
     let Some(reading) = view.book.procedure.reading(name) else {
         return Text::new();
     };
     let ask = Line::new()
         .with(Role::Strong, "Read: ")
-        .with(
-            Role::Plain,
-            format!("{}, {}", reading.what, words::form(&reading.kind)),
-        )
+        .with(Role::Plain, format!("{}, {}", reading.what, words::form(&reading.kind)))
         .hang(2);
     let wanted = words::wanted(view, name).unwrap_or_else(|| "information only".to_owned());
-    let source = reading
-        .source
-        .as_ref()
-        .map(|source| format!(" ({source})"))
-        .unwrap_or_default();
-    let text = Text::new()
-        .line(ask)
-        .line(Line::plain(format!("Wanted: {wanted}{source}")).hang(2));
+    let source = reading.source.as_ref().map(|source| format!(" ({source})")).unwrap_or_default();
+    let text = Text::new().line(ask).line(Line::plain(format!("Wanted: {wanted}{source}")).hang(2));
     let text = instrument(view, reading.instrument.as_ref(), text);
     earlier(view, name, text)
 }
@@ -165,28 +154,17 @@ fn instrument(view: View<'_>, instrument: Option<&Name>, text: Text) -> Text {
     let Some(tool) = instrument.and_then(|name| view.book.procedure.tool(name)) else {
         return text;
     };
-    let accuracy = tool
-        .accuracy
-        .as_ref()
-        .map(|accuracy| format!(", good to ±{accuracy}"))
-        .unwrap_or_default();
+    let accuracy =
+        tool.accuracy.as_ref().map(|accuracy| format!(", good to ±{accuracy}")).unwrap_or_default();
     text.line(Line::plain(format!("With: {}{accuracy}", tool.what)).hang(2))
 }
 
 fn earlier(view: View<'_>, name: &Name, text: Text) -> Text {
-    let attempts = view
-        .state
-        .readings
-        .get(name)
-        .map(Vec::as_slice)
-        .unwrap_or_default();
+    let attempts = view.state.readings.get(name).map(Vec::as_slice).unwrap_or_default();
     if attempts.is_empty() {
         return text;
     }
-    let values: Vec<String> = attempts
-        .iter()
-        .map(|taken| words::answered(&taken.value))
-        .collect();
+    let values: Vec<String> = attempts.iter().map(|taken| words::answered(&taken.value)).collect();
     text.line(Line::plain(format!("Earlier: {}", values.join("; "))).hang(2))
 }
 
@@ -195,14 +173,9 @@ fn failed(view: View<'_>, name: &Name) -> Text {
     let reading = procedure.reading(name).and_then(|reading| reading.fails.as_ref());
     let fix = reading.or_else(|| procedure.value(name).and_then(|value| value.fails.as_ref()));
     let text = super::result::result(view, name);
-    fix.map(|fix| {
-        Line::new()
-            .with(Role::Strong, "What to do: ")
-            .with(Role::Plain, fix.as_str())
-            .hang(2)
-    })
-    .into_iter()
-    .fold(text, Text::line)
+    fix.map(|fix| Line::new().with(Role::Strong, "What to do: ").with(Role::Plain, fix.as_str()).hang(2))
+        .into_iter()
+        .fold(text, Text::line)
 }
 
 fn confirm(view: View<'_>, name: &Name, item: usize) -> Text {
@@ -215,11 +188,7 @@ fn confirm(view: View<'_>, name: &Name, item: usize) -> Text {
     let text = text.line(Line::new().with(Role::Strong, statement).indent(2));
     let verification = view.state.holds.get(name);
     match verification.and_then(|verification| verification.contradicted.get(&item)) {
-        Some(state) => text.line(
-            Line::new()
-                .with(Role::Bad, format!("It was not so: {state}"))
-                .indent(2),
-        ),
+        Some(state) => text.line(Line::new().with(Role::Bad, format!("It was not so: {state}")).indent(2)),
         None => text,
     }
 }
@@ -228,10 +197,7 @@ fn hold_line(view: View<'_>, name: &Name, words: &str) -> Text {
     let Some(hold) = view.book.procedure.hold(name) else {
         return Text::new();
     };
-    let lapse = view
-        .lapse(name)
-        .map(|why| format!(" Verify it again: {why}."))
-        .unwrap_or_default();
+    let lapse = view.lapse(name).map(|why| format!(" Verify it again: {why}.")).unwrap_or_default();
     let head = Line::new()
         .with(Role::Strong, format!("Hold point: {}.", hold.what))
         .with(Role::Plain, lapse)
@@ -242,9 +208,8 @@ fn hold_line(view: View<'_>, name: &Name, words: &str) -> Text {
 fn pick(view: View<'_>, steps: &[crate::procedure::StepId]) -> Text {
     let steps = steps.iter().filter_map(|step| view.book.procedure.step(*step));
     let head = Text::plain("These can be done in any order:");
-    steps.enumerate().fold(head, |text, (place, step)| {
-        let words = format!("{} {}", step.number, words::text(view, &step.text));
-        text.line(Line::marked(format!("({})", place + 1), words).indent(2))
+    steps.fold(head, |text, step| {
+        text.line(Line::marked(step.number.clone(), words::title(view, step)).indent(2))
     })
 }
 
@@ -263,11 +228,6 @@ fn dispose(view: View<'_>, deviation: usize) -> Text {
 
 fn next(view: View<'_>, step: Option<&Step>) -> Text {
     let later = step.and_then(|step| view.after(step.id));
-    let words = match later {
-        Some(later) => format!("Next: {} {}", later.number, words::text(view, &later.text)),
-        None => return Text::new().blank(),
-    };
-    Text::new()
-        .blank()
-        .line(Line::new().with(Role::Faint, words).hang(2))
+    let words = later.map(|later| format!("Next: {} {}", later.number, words::title(view, later)));
+    words.map(|words| Line::new().with(Role::Faint, words).hang(2).into()).unwrap_or_default()
 }

@@ -9,10 +9,8 @@ pub fn standing(view: View<'_>) -> Text {
     let prompt = view.next();
     let procedure = &view.book.procedure;
     let title = format!("{}, revision {}", procedure.title(), procedure.header().revision);
-    let text = Text::new()
-        .line(Line::new().with(Role::Strong, title))
-        .line(sitting(view))
-        .line(in_force(view));
+    let text =
+        Text::new().line(Line::new().with(Role::Strong, title)).line(sitting(view)).line(in_force(view));
     let text = text.line(at(view, prompt.step));
     let text = text.then(open(view)).blank();
     text.then(look::steps(view, &prompt))
@@ -53,7 +51,6 @@ fn open(view: View<'_>) -> Text {
     let items = view.open_items();
     let head = Line::plain(format!("Still open: {}", items.len()));
     let worth_a_line = items.iter().filter(|item| item.stands_out());
-    worth_a_line.fold(Text::new().line(head), |text, item| {
-        text.line(Line::plain(item.to_string()).indent(2).hang(2))
-    })
+    worth_a_line
+        .fold(Text::new().line(head), |text, item| text.line(Line::plain(item.to_string()).indent(2).hang(2)))
 }

@@ -12,6 +12,7 @@ use crate::source::Span;
 use crate::terminal::{Line, Role, Text, Ui};
 
 /// How a walk ended.
+#[expect(missing_docs, reason = "the fields are what their names say")]
 #[derive(Debug)]
 pub enum Walked {
     /// The run is closed, every answer used.
@@ -30,11 +31,7 @@ pub enum Walked {
 
 /// Answers a run from a file, and shows each answer with what came of it.
 pub fn walk(ui: &mut dyn Ui, run: &mut LiveRun, script: &Script) -> io::Result<Walked> {
-    let mut walk = Walk {
-        clock: started(run, script),
-        shown: None,
-        script,
-    };
+    let mut walk = Walk { clock: started(run, script), shown: None, script };
     let mut lines = script.lines.iter();
     loop {
         let view = run.run.view(&walk.clock);
@@ -44,10 +41,7 @@ pub fn walk(ui: &mut dyn Ui, run: &mut LiveRun, script: &Script) -> io::Result<W
             (Ask::Finished, None) => return Ok(Walked::Closed),
             (Ask::Resting, None) => return Ok(Walked::Rests),
             (_, None) => {
-                return Ok(Walked::Missing {
-                    asked: prompt.label(view),
-                    step: step_words(view, &prompt),
-                });
+                return Ok(Walked::Missing { asked: prompt.label(view), step: step_words(view, &prompt) });
             }
             (_, Some((line, at))) => {
                 if let Err(walked) = walk.answer(ui, run, line, *at)? {
@@ -84,11 +78,7 @@ impl Walk<'_> {
             None => self.script.pace,
             Some(Ok(pause)) => pause,
             Some(Err(why)) => {
-                return Ok(Err(Walked::NotTaken {
-                    at,
-                    why,
-                    asked: line.at.clone(),
-                }));
+                return Ok(Err(Walked::NotTaken { at, why, asked: line.at.clone() }));
             }
         };
         self.pass(pause);
@@ -111,16 +101,12 @@ impl Walk<'_> {
         match run.take(Input::Answer(answer), &self.clock) {
             Ok(event) => {
                 let event = event.clone();
-                ui.say(&indented(result::after(run.run.view(&self.clock), &event)))?;
+                ui.say(&result::results(run.run.view(&self.clock), &event).indented(4))?;
                 Ok(Ok(()))
             }
             Err(NotTaken::Refused(refusal)) => {
-                ui.say(&indented(refused(&refusal)))?;
-                Ok(Err(Walked::NotTaken {
-                    at,
-                    why: refusal.to_string(),
-                    asked,
-                }))
+                ui.say(&refused(&refusal).indented(4))?;
+                Ok(Err(Walked::NotTaken { at, why: refusal.to_string(), asked }))
             }
             Err(NotTaken::NotKept(error)) => Ok(Err(Walked::NotKept(error))),
         }
@@ -148,10 +134,17 @@ impl Walk<'_> {
         }
     }
 
+    /// The question and the answer; a reading is shown with its verdict instead, once it is taken.
     fn show(&mut self, ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt, line: &Answered) -> io::Result<()> {
         if self.shown != prompt.step {
             self.shown = prompt.step;
             ui.say(&heading(view, prompt))?;
+        }
+        if prompt.ask == Ask::Do {
+            ui.say(&super::screen::computed(view, prompt).indented(4))?;
+        }
+        if matches!(prompt.ask, Ask::Reading(_)) && line.enter.is_some() {
+            return Ok(());
         }
         let given = line.enter.as_deref().or(line.act.as_deref()).unwrap_or_default();
         let text = Line::new()
@@ -176,28 +169,21 @@ fn question(view: View<'_>, prompt: &Prompt) -> String {
     match &prompt.ask {
         Ask::Confirm { hold, item } => {
             let hold = procedure.hold(hold);
-            hold.and_then(|hold| hold.confirm.get(*item))
-                .cloned()
-                .unwrap_or_default()
-                + ":"
+            hold.and_then(|hold| hold.confirm.get(*item)).cloned().unwrap_or_default() + ":"
         }
         Ask::Release { role, .. } => format!("released by the {role}:"),
         Ask::Person(role) => format!("{role}:"),
         Ask::Odometer => "odometer:".to_owned(),
         Ask::Acknowledge(hazard) => {
             let hazard = procedure.hazard(hazard);
-            let words = hazard.map(|hazard| format!("{} {}.", hazard.signal.word(), hazard.hazard));
+            let words = hazard.map(|hazard| format!("{}: {}", hazard.signal.word(), hazard.hazard));
             words.unwrap_or_default()
         }
-        Ask::Reading(name) | Ask::VehicleValue(name) => {
+        Ask::Reading(name) | Ask::Failed(name) | Ask::VehicleValue(name) => {
             format!("{}:", procedure.what(name).unwrap_or(name.as_str()))
         }
         _ => "->".to_owned(),
     }
-}
-
-fn indented(text: Text) -> Text {
-    text.indented(4)
 }
 
 fn step_words(view: View<'_>, prompt: &Prompt) -> String {

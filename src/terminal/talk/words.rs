@@ -2,17 +2,14 @@
 
 use jiff::ZonedDateTime;
 
+use crate::formula::Value;
 use crate::procedure::{Criterion, Name, Passage, PassageKind, Piece, ReadingKind, Step, StepId};
 use crate::run::{Answered, View};
 use crate::terminal::{Line, Role};
 
 /// A time of day; with the date when it is not today's.
 pub(super) fn clock(time: &ZonedDateTime, now: &ZonedDateTime) -> String {
-    let format = if time.date() == now.date() {
-        "%H:%M"
-    } else {
-        "%Y-%m-%d %H:%M"
-    };
+    let format = if time.date() == now.date() { "%H:%M" } else { "%Y-%m-%d %H:%M" };
     time.strftime(format).to_string()
 }
 
@@ -23,6 +20,20 @@ pub(super) fn text(view: View<'_>, pieces: &[Piece]) -> String {
         Piece::Mention(name) => mention(view, &name.value),
     });
     words.collect()
+}
+
+/// A step in a few words, for a list or a pointer: its text up to the first pause, without what is to be entered.
+pub(super) fn title(view: View<'_>, step: &Step) -> String {
+    const LONGEST: usize = 60;
+    let words = text(view, &step.text);
+    let pause = [". ", ": ", "; ", " ["].iter().filter_map(|pause| words.find(pause)).min();
+    let clause = &words[..pause.unwrap_or(words.len())];
+    if clause.chars().count() <= LONGEST {
+        return clause.to_owned();
+    }
+    let cut: String = clause.chars().take(LONGEST).collect();
+    let end = cut.rfind(' ').unwrap_or(cut.len());
+    format!("{} ...", &cut[..end])
 }
 
 /// What a name stands for: its value; of a result that is not there yet, what it is, in brackets like a blank.
@@ -50,7 +61,11 @@ pub(super) fn known(view: View<'_>, name: &Name) -> Option<String> {
         return Some(view.book.judge(view.state, name)?.quantity?.to_string());
     }
     let value = crate::formula::World::value_of(&view.known(), name.as_str())?;
-    view.book.procedure.vehicle().get(name).map(|_| value.to_string())
+    let text = match value {
+        Value::Text(text) => text,
+        other => other.to_string(),
+    };
+    view.book.procedure.vehicle().get(name).map(|_| text)
 }
 
 /// An answer as it was typed; with its conversion when the unit is another than asked.
@@ -67,14 +82,8 @@ pub(super) fn answered(answered: &Answered) -> String {
 pub(super) fn passage(view: View<'_>, passage: &Passage) -> Line {
     let words = text(view, &passage.text);
     match passage.kind {
-        PassageKind::Note => Line::new()
-            .with(Role::Strong, "Note: ")
-            .with(Role::Plain, words)
-            .hang(2),
-        PassageKind::Image => Line::new()
-            .with(Role::Faint, "Picture: ")
-            .with(Role::Plain, words)
-            .hang(2),
+        PassageKind::Note => Line::new().with(Role::Strong, "Note: ").with(Role::Plain, words).hang(2),
+        PassageKind::Image => Line::new().with(Role::Faint, "Picture: ").with(Role::Plain, words).hang(2),
         PassageKind::Heading => Line::new().with(Role::Strong, words),
         PassageKind::Prose | PassageKind::Verbatim => Line::plain(words),
     }
@@ -86,12 +95,7 @@ pub(super) fn performers(view: View<'_>, step: &Step) -> Option<String> {
         return None;
     }
     let people = step.who.iter().map(|role| {
-        let person = view
-            .state
-            .people
-            .get(role)
-            .map(String::as_str)
-            .unwrap_or_default();
+        let person = view.state.people.get(role).map(String::as_str).unwrap_or_default();
         format!("{role} ({person})")
     });
     let names: Vec<String> = people.collect();
@@ -101,13 +105,7 @@ pub(super) fn performers(view: View<'_>, step: &Step) -> Option<String> {
 
 /// "14 of 62", counted over the steps that have no parts.
 pub(super) fn progress(view: View<'_>, step: StepId) -> String {
-    let leaves = || {
-        view.book
-            .procedure
-            .steps()
-            .iter()
-            .filter(|step| step.groups.is_empty())
-    };
+    let leaves = || view.book.procedure.steps().iter().filter(|step| step.groups.is_empty());
     let place = leaves().filter(|leaf| leaf.id <= step).count().max(1);
     format!("step {place} of {}", leaves().count())
 }
@@ -126,19 +124,13 @@ pub(super) fn form(kind: &ReadingKind) -> String {
 /// What a result has to meet, in words; nothing where the source gives no limit.
 pub(super) fn wanted(view: View<'_>, name: &Name) -> Option<String> {
     let procedure = &view.book.procedure;
-    match (
-        procedure.reading(name).map(|reading| &reading.kind),
-        procedure.value(name),
-    ) {
+    match (procedure.reading(name).map(|reading| &reading.kind), procedure.value(name)) {
         (Some(ReadingKind::Quantity { criterion, .. } | ReadingKind::Count { criterion }), _) => {
             by_criterion(view, name, criterion)
         }
-        (
-            Some(ReadingKind::Choice {
-                accept: Some(accept), ..
-            }),
-            _,
-        ) => Some(format!("accepted: {}", accept.join(", "))),
+        (Some(ReadingKind::Choice { accept: Some(accept), .. }), _) => {
+            Some(format!("accepted: {}", accept.join(", ")))
+        }
         (Some(ReadingKind::Date { earliest, latest }), _) => by_dates(*earliest, *latest),
         (_, Some(value)) => by_criterion(view, name, &value.criterion),
         _ => None,

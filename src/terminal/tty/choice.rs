@@ -37,10 +37,7 @@ impl Tty {
         let how = Line::new().with(Role::Faint, "Move with the arrow keys, take with Enter.");
         self.write(&strong(prompt).line(how))?;
         let start = default.filter(|place| *place < items.len()).unwrap_or(0);
-        let chosen = Select::with_theme(&SimpleTheme)
-            .items(items)
-            .default(start)
-            .interact_on(&self.term);
+        let chosen = Select::with_theme(&SimpleTheme).items(items).default(start).interact_on(&self.term);
         // Whatever ended the list, it may have left the cursor hidden.
         self.term.show_cursor()?;
         let place = chosen.map_err(|dialoguer::Error::IO(error)| error)?;

@@ -25,11 +25,8 @@ pub(super) struct LineEditor(Editor<CleanEcho, MemHistory>);
 impl LineEditor {
     pub(super) fn new() -> io::Result<Self> {
         // "Forced" because the echo goes through the highlighter only then; it uses no colour.
-        let config = Config::builder()
-            .color_mode(ColorMode::Forced)
-            .tab_stop(1)
-            .bell_style(BellStyle::None)
-            .build();
+        let config =
+            Config::builder().color_mode(ColorMode::Forced).tab_stop(1).bell_style(BellStyle::None).build();
         let history = MemHistory::with_config(&config);
         let mut editor = Editor::with_history(config, history).map_err(failure)?;
         editor.set_helper(Some(CleanEcho));
@@ -75,9 +72,7 @@ impl Helper for CleanEcho {}
 
 /// A pasted text may have line ends in it; the answer has none.
 fn one_line(line: &str) -> String {
-    line.trim_end_matches(['\r', '\n'])
-        .replace("\r\n", " ")
-        .replace(['\r', '\n'], " ")
+    line.trim_end_matches(['\r', '\n']).replace("\r\n", " ").replace(['\r', '\n'], " ")
 }
 
 fn failure(error: ReadlineError) -> io::Error {

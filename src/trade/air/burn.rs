@@ -55,8 +55,6 @@ pub fn scald_time(temperature: Num) -> Option<Num> {
     if hundredths < (*coolest).into() {
         return None;
     }
-    let (_, tenths) = SHORTEST
-        .iter()
-        .find(|(degrees, _)| hundredths <= (*degrees).into())?;
+    let (_, tenths) = SHORTEST.iter().find(|(degrees, _)| hundredths <= (*degrees).into())?;
     Num::ratio(i128::from(*tenths), 10)
 }

@@ -1,6 +1,6 @@
 //! How long fresh air takes to clear a bay.
 
-use super::{DECAY, FLOW, FRESH, FROM, METER, MIXING, TO, VOLUME};
+use super::table::{DECAY, FLOW, FRESH, FROM, METER, MIXING, TO, VOLUME};
 use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};
 
 /// A bay and the air that is moved through it, in one set of units: m³ and m³/h, or ft³ and ft³/min.
@@ -53,13 +53,7 @@ pub(super) const LEVEL_AFTER: Function = Function {
         MIXING,
     ],
     result: Shape::Same,
-    call: |given| {
-        Answer::float(level_after(
-            Bay::of(given)?,
-            given.float("from")?,
-            given.float("time")?,
-        ))
-    },
+    call: |given| Answer::float(level_after(Bay::of(given)?, given.float("from")?, given.float("time")?)),
     assumes: &[FRESH, METER],
     source: DECAY,
     example: "level_after(60 m³, flow = 300 m³/h, from = 200 ppm, time = 10 min)",
@@ -68,12 +62,7 @@ pub(super) const LEVEL_AFTER: Function = Function {
 pub(super) const FLOW_FROM_DECAY: Function = Function {
     name: "flow_from_decay",
     summary: "the fresh air that a bay gets, from how fast a level in it comes down",
-    parameters: &[
-        VOLUME,
-        FROM,
-        TO,
-        Parameter::amount("time", "h", "how long it took").above("0"),
-    ],
+    parameters: &[VOLUME, FROM, TO, Parameter::amount("time", "h", "how long it took").above("0")],
     result: Shape::Amount("m³/h"),
     call: |given| {
         let (from, to) = falling(given)?;

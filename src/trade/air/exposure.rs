@@ -20,13 +20,9 @@ pub(super) const AVERAGE: Function = Function {
             "the time over which the limit is averaged; 8 h for the usual limits",
         )
         .above("0"),
-        Parameter::amount(
-            "doses",
-            "ppm·h",
-            "level times time of each part, such as 150 ppm * 2 h",
-        )
-        .at_least("0")
-        .many(),
+        Parameter::amount("doses", "ppm·h", "level times time of each part, such as 150 ppm * 2 h")
+            .at_least("0")
+            .many(),
     ],
     result: Shape::Amount("ppm"),
     call: |given| {
@@ -71,7 +67,7 @@ pub(super) const LEVEL: Function = Function {
     name: "carbon_monoxide_level",
     summary: "an amount of carbon monoxide in mg/m³ as a level in ppm",
     parameters: &[
-        Parameter::amount("mass", "mg/m³", "the amount of carbon monoxide in the air").at_least("0"),
+        Parameter::amount("mass", "mg/m³", "the amount of carbon monoxide in the air").at_least("0")
     ],
     result: Shape::Amount("ppm"),
     call: |given| Answer::float(carbon_monoxide_level(given.float("mass")?)),

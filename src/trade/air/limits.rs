@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::METER;
+use super::table::METER;
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Parameter, Shape};
 

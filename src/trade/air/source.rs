@@ -1,6 +1,6 @@
 //! Something gives off gas while fresh air is moved through.
 
-use super::{FLOW, METER, VOLUME};
+use super::table::{FLOW, METER, VOLUME};
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Parameter, Refusal, Shape};
 
@@ -51,10 +51,7 @@ pub(super) const BUILD_UP: Function = Function {
 pub(super) const FLOW_NEEDED: Function = Function {
     name: "flow_needed",
     summary: "the fresh air that keeps a bay at a level while gas is given off",
-    parameters: &[
-        GIVEN_OFF,
-        Parameter::amount("level", "ppm", "the level to keep").above("0"),
-    ],
+    parameters: &[GIVEN_OFF, Parameter::amount("level", "ppm", "the level to keep").above("0")],
     result: Shape::Amount("m³/h"),
     call: |given| {
         flow_needed(given.number("given_off")?, given.number("level")?)

@@ -93,11 +93,7 @@ pub fn stall_speed(k: Num, torque: Num) -> Option<Num> {
 }
 
 fn unit_of_torque(given: &Given<'_>) -> Result<Num, Refusal> {
-    let (newton_metres, whole) = if given.text("per")? == "N·m" {
-        (1, 1)
-    } else {
-        POUND_FOOT
-    };
+    let (newton_metres, whole) = if given.text("per")? == "N·m" { (1, 1) } else { POUND_FOOT };
     Ok(Num::ratio(newton_metres, whole).unwrap_or(Num::ONE))
 }
 

@@ -8,12 +8,8 @@ pub(super) const IDLE_DROP: Function = Function {
     summary: "the share by which the idle drops when a range engages",
     parameters: &[
         Parameter::amount("neutral", "rpm", "the idle speed in neutral").above("0"),
-        Parameter::amount(
-            "engaged",
-            "rpm",
-            "the idle speed with the range engaged, brakes held",
-        )
-        .at_least("0"),
+        Parameter::amount("engaged", "rpm", "the idle speed with the range engaged, brakes held")
+            .at_least("0"),
     ],
     result: Shape::Amount("%"),
     call: |given| {

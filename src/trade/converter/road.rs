@@ -62,28 +62,16 @@ pub(super) const TYRE_DIAMETER: Function = Function {
     summary: "the nominal diameter of a new, unloaded tyre from its size",
     parameters: &[
         Parameter::amount("width", "mm", "its nominal width, as in 235/75 R 15").above("0"),
-        Parameter::amount(
-            "aspect",
-            "%",
-            "the height of its side as a share of the width, as in 235/75 R 15",
-        )
-        .above("0")
-        .at_most("100"),
-        Parameter::amount(
-            "rim",
-            "mm",
-            "the nominal diameter of the rim, as in 235/75 R 15: 15 in",
-        )
-        .above("0"),
+        Parameter::amount("aspect", "%", "the height of its side as a share of the width, as in 235/75 R 15")
+            .above("0")
+            .at_most("100"),
+        Parameter::amount("rim", "mm", "the nominal diameter of the rim, as in 235/75 R 15: 15 in")
+            .above("0"),
     ],
     result: Shape::Amount("mm"),
     call: |given| {
         let aspect = given.number("aspect")? * Num::ratio(1, 100).unwrap_or(Num::ZERO);
-        Ok(Answer::Number(tyre_diameter(
-            given.number("width")?,
-            aspect,
-            given.number("rim")?,
-        )))
+        Ok(Answer::Number(tyre_diameter(given.number("width")?, aspect, given.number("rim")?)))
     },
     assumes: &["the tyre is new and bears no load; under load it rolls on a few per cent less"],
     source: "meaning of the size: rim + 2·width·aspect",
@@ -154,7 +142,5 @@ fn drive(given: &Given<'_>) -> Result<Drive, Refusal> {
 }
 
 fn answer(speed: Option<Num>) -> Result<Answer, Refusal> {
-    speed
-        .map(Answer::Number)
-        .ok_or_else(|| Refusal::of_all("ratios and tyre must be more than zero"))
+    speed.map(Answer::Number).ok_or_else(|| Refusal::of_all("ratios and tyre must be more than zero"))
 }

@@ -5,12 +5,8 @@ use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};
 
 const ENGINE: Parameter =
     Parameter::amount("engine", "rpm", "the speed of the engine, which drives the pump").above("0");
-const TURBINE: Parameter = Parameter::amount(
-    "turbine",
-    "rpm",
-    "the speed of the turbine, which is the input shaft",
-)
-.at_least("0");
+const TURBINE: Parameter =
+    Parameter::amount("turbine", "rpm", "the speed of the turbine, which is the input shaft").at_least("0");
 
 pub(super) const SPEED_RATIO: Function = Function {
     name: "speed_ratio",

@@ -15,13 +15,9 @@ pub(super) const HEAT_CARRIED: Function = Function {
         Parameter::amount("density", "kg/m³", "the density of the fluid at its temperature")
             .at_least("600")
             .at_most("1300"),
-        Parameter::amount(
-            "specific_heat",
-            "J/(kg·K)",
-            "the specific heat of the fluid at its temperature",
-        )
-        .at_least("1000")
-        .at_most("5000"),
+        Parameter::amount("specific_heat", "J/kg/K", "the specific heat of the fluid at its temperature")
+            .at_least("1000")
+            .at_most("5000"),
     ],
     result: Shape::Amount("W"),
     call: |given| {
@@ -35,7 +31,7 @@ pub(super) const HEAT_CARRIED: Function = Function {
     },
     assumes: &["flow and temperatures are steady"],
     source: "balance of heat: Q = m·c·dT",
-    example: "heat_carried(2 L/min, drop = 15 K, density = 818 kg/m³, specific_heat = 2000 J/(kg·K))",
+    example: "heat_carried(2 L/min, drop = 15 K, density = 818 kg/m³, specific_heat = 2000 J/kg/K)",
 };
 
 pub(super) const OIL_SPECIFIC_HEAT: Function = Function {
@@ -45,20 +41,12 @@ pub(super) const OIL_SPECIFIC_HEAT: Function = Function {
         Parameter::temperature("temperature", "°C", "the temperature of the oil")
             .at_least("-18")
             .at_most("204"),
-        Parameter::number(
-            "gravity",
-            "its specific gravity: its density at 60 °F over that of water",
-        )
-        .at_least("0.75")
-        .at_most("0.96"),
+        Parameter::number("gravity", "its specific gravity: its density at 60 °F over that of water")
+            .at_least("0.75")
+            .at_most("0.96"),
     ],
-    result: Shape::Amount("J/(kg·K)"),
-    call: |given| {
-        Answer::float(oil_specific_heat(
-            given.float("temperature")?,
-            given.float("gravity")?,
-        ))
-    },
+    result: Shape::Amount("J/kg/K"),
+    call: |given| Answer::float(oil_specific_heat(given.float("temperature")?, given.float("gravity")?)),
     assumes: &["the fluid behaves as a petroleum oil of its density"],
     source: "NBS Miscellaneous Publication 97 (1929): (0.388 + 0.00045·t) / sqrt(gravity), t in °F, in Btu/(lb·°F)",
     example: "oil_specific_heat(80 °C, gravity = 0.85)",

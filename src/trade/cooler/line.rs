@@ -10,12 +10,9 @@ pub const LAMINAR_BELOW: f64 = 2000.0;
 const FLOW: Parameter = Parameter::amount("flow", "m³/s", "the flow in the line").at_least("0");
 const BORE: Parameter = Parameter::amount("bore", "m", "the inside diameter of the line").above("0");
 const LENGTH: Parameter = Parameter::amount("length", "m", "the length of the line").above("0");
-const VISCOSITY: Parameter = Parameter::amount(
-    "viscosity",
-    "m²/s",
-    "the kinematic viscosity of the fluid at its temperature",
-)
-.above("0");
+const VISCOSITY: Parameter =
+    Parameter::amount("viscosity", "m²/s", "the kinematic viscosity of the fluid at its temperature")
+        .above("0");
 const DENSITY: Parameter =
     Parameter::amount("density", "kg/m³", "the density of the fluid at its temperature").above("0");
 
@@ -27,11 +24,7 @@ pub(super) const REYNOLDS_NUMBER: Function = Function {
     parameters: &[FLOW, BORE, VISCOSITY],
     result: Shape::Number,
     call: |given| {
-        let number = reynolds_number(
-            given.float("flow")?,
-            given.float("bore")?,
-            given.float("viscosity")?,
-        );
+        let number = reynolds_number(given.float("flow")?, given.float("bore")?, given.float("viscosity")?);
         Answer::float(number)
     },
     assumes: &["a round line that is full"],
@@ -134,22 +127,13 @@ fn resistance(line: Line, oil: Oil) -> f64 {
 }
 
 fn line_and_oil(given: &Given<'_>) -> Result<(Line, Oil), Refusal> {
-    let line = Line {
-        bore: given.float("bore")?,
-        length: given.float("length")?,
-    };
-    let oil = Oil {
-        viscosity: given.float("viscosity")?,
-        density: given.float("density")?,
-    };
+    let line = Line { bore: given.float("bore")?, length: given.float("length")? };
+    let oil = Oil { viscosity: given.float("viscosity")?, density: given.float("density")? };
     Ok((line, oil))
 }
 
 fn not_laminar(parameter: &str) -> Refusal {
-    Refusal::of(
-        parameter,
-        "the Reynolds number must stay below 2000; above it the flow need not be laminar",
-    )
+    Refusal::of(parameter, "the Reynolds number must stay below 2000; above it the flow need not be laminar")
 }
 
 fn laminar_pressure_drop_row(given: &Given<'_>) -> Result<Answer, Refusal> {

@@ -17,17 +17,9 @@ const ONE_SIGN: &str = "slopes down to the rear all have one sign, slopes up the
 pub(super) const OPERATING: Function = Function {
     name: "operating_angle",
     summary: "the angle between two shafts in side view, from their slopes",
-    parameters: &[
-        slope("first", "the slope of one shaft"),
-        slope("second", "the slope of the other"),
-    ],
+    parameters: &[slope("first", "the slope of one shaft"), slope("second", "the slope of the other")],
     result: Shape::Amount("°"),
-    call: |given| {
-        Ok(Answer::Number(operating_angle(
-            given.number("first")?,
-            given.number("second")?,
-        )))
-    },
+    call: |given| Ok(Answer::Number(operating_angle(given.number("first")?, given.number("second")?))),
     assumes: &[ONE_SIGN, "both shafts lie in one vertical plane"],
     source: "plain geometry",
     example: "operating_angle(3°, 1°)",
@@ -57,10 +49,7 @@ pub(super) const DIFFERENCE: Function = Function {
 pub(super) const COMPOUND: Function = Function {
     name: "compound_angle",
     summary: "the true angle of a joint that is at an angle both seen from the side and seen from above",
-    parameters: &[
-        view("side", "the angle seen from the side"),
-        view("plan", "the angle seen from above"),
-    ],
+    parameters: &[view("side", "the angle seen from the side"), view("plan", "the angle seen from above")],
     result: Shape::Amount("°"),
     call: |given| Answer::float(compound_angle(given.float("side")?, given.float("plan")?)),
     assumes: &["both angles were measured in views square to the straight-ahead shaft"],
@@ -72,19 +61,11 @@ pub(super) const COMPOUND_OF_BEARING: Function = Function {
     name: "compound_angle_of_bearing",
     summary: "the true angle of a joint, from the slope of the shaft along itself and its bearing seen from above",
     parameters: &[
-        view(
-            "slope",
-            "the slope of the shaft, with the inclinometer along the shaft",
-        ),
+        view("slope", "the slope of the shaft, with the inclinometer along the shaft"),
         view("bearing", "the angle seen from above"),
     ],
     result: Shape::Amount("°"),
-    call: |given| {
-        Answer::float(compound_angle_of_bearing(
-            given.float("slope")?,
-            given.float("bearing")?,
-        ))
-    },
+    call: |given| Answer::float(compound_angle_of_bearing(given.float("slope")?, given.float("bearing")?)),
     assumes: &["the other shaft is level and straight ahead"],
     source: "geometry: cos = cos slope · cos bearing",
     example: "compound_angle_of_bearing(slope = 4°, bearing = 3°)",

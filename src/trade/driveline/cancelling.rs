@@ -22,12 +22,7 @@ pub(super) const LEFTOVER: Function = Function {
     parameters: &[
         working("first", "the working angle at one end"),
         working("second", "the working angle at the other end"),
-        Parameter::choice(
-            "yokes",
-            &["in line", "crossed"],
-            "how the yokes on the shaft stand",
-        )
-        .or("in line"),
+        Parameter::choice("yokes", &["in line", "crossed"], "how the yokes on the shaft stand").or("in line"),
     ],
     result: Shape::Amount("°"),
     call: row,
@@ -57,9 +52,5 @@ fn row(given: &Given<'_>) -> Result<Answer, Refusal> {
         "crossed" => Yokes::Crossed,
         _ => Yokes::InLine,
     };
-    Answer::float(leftover_angle(
-        given.float("first")?,
-        given.float("second")?,
-        yokes,
-    ))
+    Answer::float(leftover_angle(given.float("first")?, given.float("second")?, yokes))
 }

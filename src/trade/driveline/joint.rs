@@ -1,6 +1,6 @@
 //! One universal joint through one turn.
 
-use super::{ANGLE, KINEMATICS, SPEED, STEADY};
+use super::table::{ANGLE, KINEMATICS, SPEED, STEADY};
 use crate::trade::angle;
 use crate::trade::{Answer, Function, Parameter, Shape};
 
@@ -16,11 +16,7 @@ pub(super) const SPEED_AT: Function = Function {
     parameters: &[SPEED, ANGLE, POSITION],
     result: Shape::Amount("rpm"),
     call: |given| {
-        Answer::float(joint_speed(
-            given.float("speed")?,
-            given.float("angle")?,
-            given.float("position")?,
-        ))
+        Answer::float(joint_speed(given.float("speed")?, given.float("angle")?, given.float("position")?))
     },
     assumes: &[STEADY],
     source: "kinematics of the cross-and-yoke joint: w2/w1 = cos b / (1 - sin² b·cos² t)",

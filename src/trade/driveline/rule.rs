@@ -14,12 +14,7 @@ pub(super) const LIMIT: Function = Function {
     call: |given| {
         joint_angle_limit(given.number("speed")?)
             .map(Answer::Number)
-            .ok_or_else(|| {
-                Refusal::of(
-                    "speed",
-                    "must be at most 5000 rpm; no angle is published above it",
-                )
-            })
+            .ok_or_else(|| Refusal::of("speed", "must be at most 5000 rpm; no angle is published above it"))
     },
     assumes: &[
         "between two speeds of the table the stricter one holds, and below 3500 rpm the one at 3500 rpm",
@@ -31,9 +26,6 @@ pub(super) const LIMIT: Function = Function {
 
 /// The largest working angle in degrees that is commonly let be at a shaft speed in rpm; `None` above 5000 rpm.
 pub fn joint_angle_limit(speed: Num) -> Option<Num> {
-    let (_, tenths) = LARGEST
-        .iter()
-        .rev()
-        .find(|(fastest, _)| speed <= (*fastest).into())?;
+    let (_, tenths) = LARGEST.iter().rev().find(|(fastest, _)| speed <= (*fastest).into())?;
     Num::ratio(i128::from(*tenths), 10)
 }

@@ -1,6 +1,6 @@
 //! How much faster and slower the driven shaft gets in each turn.
 
-use super::{ANGLE, KINEMATICS, SPEED, STEADY};
+use super::table::{ANGLE, KINEMATICS, SPEED, STEADY};
 use crate::trade::angle;
 use crate::trade::{Answer, Function, Parameter, Shape};
 
@@ -40,13 +40,9 @@ pub(super) const SWING: Function = Function {
 pub(super) const ANGLE_FOR_SWING: Function = Function {
     name: "joint_angle_for_swing",
     summary: "the angle at which a universal joint makes a given unevenness",
-    parameters: &[Parameter::amount(
-        "swing",
-        "%",
-        "from slowest to fastest, as a share of the mean speed",
-    )
-    .at_least("0")
-    .at_most("1000")],
+    parameters: &[Parameter::amount("swing", "%", "from slowest to fastest, as a share of the mean speed")
+        .at_least("0")
+        .at_most("1000")],
     result: Shape::Amount("°"),
     call: |given| Answer::float(joint_angle_for_swing(given.float("swing")? / 100.0)),
     assumes: &[STEADY],

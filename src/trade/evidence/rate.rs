@@ -2,19 +2,15 @@
 
 use statrs::distribution::{Beta, ContinuousCDF};
 
-use super::{ALIKE, CONFIDENCE, INDEPENDENT, count, counted};
+use super::table::{ALIKE, CONFIDENCE, INDEPENDENT, count, counted};
 use crate::quantity::Num;
 use crate::trade::measurement::Sides;
 use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};
 
 const FAULTS: Parameter = count("faults", "mornings on which the fault came");
 const MORNINGS: Parameter = count("mornings", "all mornings that were tried").at_least("1");
-const SIDES: Parameter = Parameter::choice(
-    "sides",
-    &["two", "one"],
-    "both ends of an interval, or this end only",
-)
-.or("two");
+const SIDES: Parameter =
+    Parameter::choice("sides", &["two", "one"], "both ends of an interval, or this end only").or("two");
 const EXACT: &str = "exact binomial limits (Clopper-Pearson); NIST/SEMATECH e-Handbook 7.2.4.1";
 
 pub(super) const LOWEST: Function = Function {
@@ -49,11 +45,7 @@ pub(super) const RULE_OF_THREE: Function = Function {
             .map(|share| Answer::Number(share * 100.into()))
             .ok_or_else(|| Refusal::of("mornings", "must be at least 3"))
     },
-    assumes: &[
-        INDEPENDENT,
-        "close from about 30 mornings on, else somewhat high",
-        "95 %, one-sided",
-    ],
+    assumes: &[INDEPENDENT, "close from about 30 mornings on, else somewhat high", "95 %, one-sided"],
     source: "rule of three, JAMA 1995;274:1013, after Hanley and Lippman-Hand 1983",
     example: "rule_of_three(mornings = 30)",
 };

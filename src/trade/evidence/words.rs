@@ -1,7 +1,7 @@
 //! What a run of clean mornings proves, in words that can be repeated.
 
 use super::run::{clean_mornings_needed, clean_run_probability};
-use super::{ALIKE, INDEPENDENT, KNOWN_RATE, count};
+use super::table::{ALIKE, INDEPENDENT, KNOWN_RATE, count};
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Given, Refusal, Shape};
 
@@ -32,10 +32,7 @@ pub fn clean_run_in_words(faults: i32, mornings: i32, clean: i32) -> Option<Stri
         how_often(chance.to_f64())
     );
     Some(if clean < needed {
-        format!(
-            "{said}; {} would bring it to 5 times in 100 or fewer",
-            in_a_row(needed)
-        )
+        format!("{said}; {} would bring it to 5 times in 100 or fewer", in_a_row(needed))
     } else {
         said
     })
@@ -66,11 +63,7 @@ fn how_often(chance: f64) -> String {
 }
 
 fn row(given: &Given<'_>) -> Result<Answer, Refusal> {
-    clean_run_in_words(
-        given.whole("faults")?,
-        given.whole("mornings")?,
-        given.whole("clean")?,
-    )
-    .map(Answer::Text)
-    .ok_or_else(|| Refusal::of("faults", "must be at least 1 and at most the number of mornings"))
+    clean_run_in_words(given.whole("faults")?, given.whole("mornings")?, given.whole("clean")?)
+        .map(Answer::Text)
+        .ok_or_else(|| Refusal::of("faults", "must be at least 1 and at most the number of mornings"))
 }

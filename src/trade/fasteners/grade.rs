@@ -33,12 +33,7 @@ const THREADS: &[Thread] = &[
 ];
 
 const fn thread(diameter: i64, pitch: i64, proof: [i64; 3], ultimate: [i64; 3]) -> Thread {
-    Thread {
-        diameter,
-        pitch,
-        proof,
-        ultimate,
-    }
+    Thread { diameter, pitch, proof, ultimate }
 }
 
 const CLASSES: &[&str] = &["8.8", "10.9", "12.9"];
@@ -123,13 +118,11 @@ type Lookup = fn(Num, Num, Class) -> Option<Num>;
 
 fn from_table(given: &Given<'_>, lookup: Lookup) -> Result<Answer, Refusal> {
     let class = Class::named(given.text("class")?);
-    lookup(given.number("diameter")?, given.number("pitch")?, class)
-        .map(Answer::Number)
-        .ok_or_else(|| {
-            Refusal::of(
-                "diameter",
-                "only the coarse threads M6x1, M8x1.25, M10x1.5, M12x1.75, M14x2 and M16x2 are in the table; \
+    lookup(given.number("diameter")?, given.number("pitch")?, class).map(Answer::Number).ok_or_else(|| {
+        Refusal::of(
+            "diameter",
+            "only the coarse threads M6x1, M8x1.25, M10x1.5, M12x1.75, M14x2 and M16x2 are in the table; \
                  read others in ISO 898-1",
-            )
-        })
+        )
+    })
 }

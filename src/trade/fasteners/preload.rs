@@ -71,21 +71,13 @@ pub fn torque_for_preload(preload: Num, diameter: Num, nut_factor: Num) -> Optio
 }
 
 fn preload_row(given: &Given<'_>) -> Result<Answer, Refusal> {
-    preload(
-        given.number("torque")?,
-        given.number("diameter")?,
-        given.number("nut_factor")?,
-    )
-    .map(Answer::Number)
-    .ok_or_else(|| Refusal::of("diameter", "must be more than 0 mm"))
+    preload(given.number("torque")?, given.number("diameter")?, given.number("nut_factor")?)
+        .map(Answer::Number)
+        .ok_or_else(|| Refusal::of("diameter", "must be more than 0 mm"))
 }
 
 fn torque_row(given: &Given<'_>) -> Result<Answer, Refusal> {
-    torque_for_preload(
-        given.number("preload")?,
-        given.number("diameter")?,
-        given.number("nut_factor")?,
-    )
-    .map(Answer::Number)
-    .ok_or_else(|| Refusal::of_all("these values have no finite result"))
+    torque_for_preload(given.number("preload")?, given.number("diameter")?, given.number("nut_factor")?)
+        .map(Answer::Number)
+        .ok_or_else(|| Refusal::of_all("these values have no finite result"))
 }

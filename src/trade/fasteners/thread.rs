@@ -58,10 +58,7 @@ fn metric_row(given: &Given<'_>) -> Result<Answer, Refusal> {
 
 fn inch_row(given: &Given<'_>) -> Result<Answer, Refusal> {
     let area = stress_area_inch(given.float("diameter")?, given.float("threads")?).ok_or_else(|| {
-        Refusal::of(
-            "threads",
-            "one inch divided by the threads must be less than half of the diameter",
-        )
+        Refusal::of("threads", "one inch divided by the threads must be less than half of the diameter")
     })?;
     Answer::float(area)
 }

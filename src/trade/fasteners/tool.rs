@@ -10,10 +10,7 @@ const ASSUMES: &[&str] = &["the tool is a wrench with a scale (type II, class A)
 pub(super) const TOLERANCE: Function = Function {
     name: "torque_tool_tolerance",
     summary: "how far above or below its setting a torque wrench may be",
-    parameters: &[
-        Parameter::amount("setting", "N·m", "what the wrench is set to").above("0"),
-        LARGEST,
-    ],
+    parameters: &[Parameter::amount("setting", "N·m", "what the wrench is set to").above("0"), LARGEST],
     result: Shape::Amount("N·m"),
     call: tolerance_row,
     assumes: ASSUMES,
@@ -48,12 +45,12 @@ pub fn torque_tool_lowest(largest: Num) -> Num {
 }
 
 fn tolerance_row(given: &Given<'_>) -> Result<Answer, Refusal> {
-    torque_tool_tolerance(given.number("setting")?, given.number("largest")?)
-        .map(Answer::Number)
-        .ok_or_else(|| {
+    torque_tool_tolerance(given.number("setting")?, given.number("largest")?).map(Answer::Number).ok_or_else(
+        || {
             Refusal::of(
                 "setting",
                 "must be from 20 % to 100 % of the tool's largest torque; take a tool of another size",
             )
-        })
+        },
+    )
 }

@@ -36,13 +36,9 @@ pub(super) const SETTING_AT_ANGLE: Function = Function {
         TORQUE,
         WRENCH,
         ADAPTER,
-        Parameter::amount(
-            "angle",
-            "°",
-            "0° in line, away from the grip; 180° back towards it",
-        )
-        .at_least("0")
-        .at_most("180"),
+        Parameter::amount("angle", "°", "0° in line, away from the grip; 180° back towards it")
+            .at_least("0")
+            .at_most("180"),
     ],
     result: Shape::Amount("N·m"),
     call: setting_at_angle_row,
@@ -101,13 +97,9 @@ pub fn torque_at_fastener(setting: Num, wrench: Num, adapter: Num) -> Option<Num
 }
 
 fn setting_row(given: &Given<'_>) -> Result<Answer, Refusal> {
-    wrench_setting(
-        given.number("torque")?,
-        given.number("wrench")?,
-        lengthening(given)?,
-    )
-    .map(Answer::Number)
-    .ok_or_else(no_lever)
+    wrench_setting(given.number("torque")?, given.number("wrench")?, lengthening(given)?)
+        .map(Answer::Number)
+        .ok_or_else(no_lever)
 }
 
 fn setting_at_angle_row(given: &Given<'_>) -> Result<Answer, Refusal> {
@@ -118,13 +110,9 @@ fn setting_at_angle_row(given: &Given<'_>) -> Result<Answer, Refusal> {
 }
 
 fn at_fastener_row(given: &Given<'_>) -> Result<Answer, Refusal> {
-    torque_at_fastener(
-        given.number("setting")?,
-        given.number("wrench")?,
-        lengthening(given)?,
-    )
-    .map(Answer::Number)
-    .ok_or_else(no_lever)
+    torque_at_fastener(given.number("setting")?, given.number("wrench")?, lengthening(given)?)
+        .map(Answer::Number)
+        .ok_or_else(no_lever)
 }
 
 /// By how much the adapter makes the lever longer.
@@ -138,8 +126,5 @@ fn lengthening(given: &Given<'_>) -> Result<Num, Refusal> {
 }
 
 fn no_lever() -> Refusal {
-    Refusal::of(
-        "adapter",
-        "an adapter that points back must be shorter than the wrench",
-    )
+    Refusal::of("adapter", "an adapter that points back must be shorter than the wrench")
 }

@@ -10,12 +10,8 @@ const MIXED: &str = "new and old fluid mix fully between two drains";
 
 const DRAINED: Parameter =
     Parameter::amount("drained", "L", "what comes out each time and is replaced").at_least("0");
-const HOLDS: Parameter = Parameter::amount(
-    "holds",
-    "L",
-    "what the whole unit holds, converter and cooler included",
-)
-.above("0");
+const HOLDS: Parameter =
+    Parameter::amount("holds", "L", "what the whole unit holds, converter and cooler included").above("0");
 
 pub(super) const OLD_FLUID_LEFT: Function = Function {
     name: "old_fluid_left",
@@ -38,10 +34,7 @@ pub(super) const OLD_FLUID_LEFT: Function = Function {
 pub(super) const OLD_FLUID_LEFT_BY_EXCHANGE: Function = Function {
     name: "old_fluid_left_by_exchange",
     summary: "the share of old fluid that is left when new fluid goes in as fast as old comes out",
-    parameters: &[
-        Parameter::amount("passed", "L", "the new fluid that went in").at_least("0"),
-        HOLDS,
-    ],
+    parameters: &[Parameter::amount("passed", "L", "the new fluid that went in").at_least("0"), HOLDS],
     result: Shape::Amount("%"),
     call: |given| {
         let (passed, holds) = (given.number("passed")?, given.number("holds")?);
@@ -60,9 +53,7 @@ pub(super) const DRAINS_NEEDED: Function = Function {
     parameters: &[
         DRAINED,
         HOLDS,
-        Parameter::amount("left", "%", "the share of old fluid that may stay")
-            .above("0")
-            .at_most("100"),
+        Parameter::amount("left", "%", "the share of old fluid that may stay").above("0").at_most("100"),
     ],
     result: Shape::Number,
     call: drains_needed_row,
@@ -127,20 +118,13 @@ fn old_fluid_left_row(given: &Given<'_>) -> Result<Answer, Refusal> {
 }
 
 fn drains_needed_row(given: &Given<'_>) -> Result<Answer, Refusal> {
-    let (drained, holds, left) = (
-        given.number("drained")?,
-        given.number("holds")?,
-        given.number("left")?,
-    );
+    let (drained, holds, left) = (given.number("drained")?, given.number("holds")?, given.number("left")?);
     if drained > holds {
         return Err(too_much());
     }
     let share = left.checked_div(100.into()).unwrap_or(left);
     let times = drains_needed(drained, holds, share).ok_or_else(|| {
-        Refusal::of(
-            "drained",
-            format!("{MOST_DRAINS} drains do not get there; drain more each time"),
-        )
+        Refusal::of("drained", format!("{MOST_DRAINS} drains do not get there; drain more each time"))
     })?;
     Ok(Answer::Number(i64::from(times).into()))
 }

@@ -29,11 +29,7 @@ impl Base {
     const NAMES: &'static [&'static str] = &["15 °C", "60 °F"];
 
     fn named(name: &str) -> Self {
-        if name == "60 °F" {
-            Self::Fahrenheit60
-        } else {
-            Self::Celsius15
-        }
+        if name == "60 °F" { Self::Fahrenheit60 } else { Self::Celsius15 }
     }
 
     /// In degrees Celsius.
@@ -46,45 +42,33 @@ impl Base {
 }
 
 /// The density of a lubricating oil for which the tables are made, in kg/m³.
-const DENSITY: Parameter = Parameter::amount(
-    "density",
-    "kg/m³",
-    "the density at the base temperature, from the oil's data sheet",
-)
-.at_least("800.9")
-.at_most("1163.5");
-const TEMPERATURE: Parameter = Parameter::temperature("temperature", "°C", "the temperature of the oil")
-    .at_least("-50")
-    .at_most("150");
-const BASE: Parameter = Parameter::choice(
-    "base",
-    Base::NAMES,
-    "the temperature at which the density is stated",
-)
-.or("15 °C");
+const DENSITY: Parameter =
+    Parameter::amount("density", "kg/m³", "the density at the base temperature, from the oil's data sheet")
+        .at_least("800.9")
+        .at_most("1163.5");
+const TEMPERATURE: Parameter =
+    Parameter::temperature("temperature", "°C", "the temperature of the oil").at_least("-50").at_most("150");
+const BASE: Parameter =
+    Parameter::choice("base", Base::NAMES, "the temperature at which the density is stated").or("15 °C");
 
 pub(super) const VOLUME_FACTOR: Function = Function {
     name: "volume_factor",
     summary: "what to multiply a volume at a temperature with to get the volume at the base temperature",
     parameters: &[
-        Parameter::amount(
-            "expansion",
-            "1/K",
-            "the coefficient of expansion at the base temperature",
-        )
-        .at_least("0.0004")
-        .at_most("0.0017"),
+        Parameter::amount("expansion", "%/K", "the coefficient of expansion at the base temperature")
+            .at_least("0.04")
+            .at_most("0.17"),
         TEMPERATURE,
         Parameter::temperature("base", "°C", "the base temperature").or("15 °C"),
     ],
     result: Shape::Number,
     call: |given| {
         let above = given.float("temperature")? - given.float("base")?;
-        Answer::float(volume_factor(given.float("expansion")?, above))
+        Answer::float(volume_factor(given.float("expansion")? / 100.0, above))
     },
     assumes: &["the oil has no air or water in it"],
     source: "API MPMS 11.1 / ASTM D1250: exp(-a·dT·(1 + 0.8·a·dT)); tables 54C, 6C and 24C are this with a given",
-    example: "volume_factor(0.00074 / 1 K, 80 °C)",
+    example: "volume_factor(0.074 %/K, 80 °C)",
 };
 
 pub(super) const OIL_VOLUME_FACTOR: Function = Function {
@@ -113,9 +97,7 @@ pub(super) const OIL_BASE_DENSITY: Function = Function {
     name: "oil_base_density",
     summary: "the density of oil at the base temperature, from one measured at another temperature",
     parameters: &[
-        Parameter::amount("density", "kg/m³", "the density that was measured")
-            .above("600")
-            .at_most("1300"),
+        Parameter::amount("density", "kg/m³", "the density that was measured").above("600").at_most("1300"),
         TEMPERATURE,
         BASE,
     ],
@@ -124,10 +106,7 @@ pub(super) const OIL_BASE_DENSITY: Function = Function {
         let base = Base::named(given.text("base")?);
         base_density(given.float("density")?, given.float("temperature")?, base)
             .ok_or_else(|| {
-                Refusal::of(
-                    "density",
-                    "at the base temperature it must be from 800.9 to 1163.5 kg/m³",
-                )
+                Refusal::of("density", "at the base temperature it must be from 800.9 to 1163.5 kg/m³")
             })
             .and_then(Answer::float)
     },
@@ -193,8 +172,5 @@ pub fn base_density(density: f64, temperature: f64, base: Base) -> Option<f64> {
 fn oil_factor(given: &Given<'_>) -> Result<f64, Refusal> {
     let base = Base::named(given.text("base")?);
     let expansion = lubricating_oil_expansion(given.float("density")?, base);
-    Ok(volume_factor(
-        expansion,
-        given.float("temperature")? - base.celsius(),
-    ))
+    Ok(volume_factor(expansion, given.float("temperature")? - base.celsius()))
 }

@@ -94,7 +94,5 @@ fn grades(grades: &[Grade], viscosity: Num) -> Option<String> {
 }
 
 fn answer(grade: Option<String>) -> Result<Answer, Refusal> {
-    grade
-        .map(Answer::Text)
-        .ok_or_else(|| Refusal::of("viscosity", "no grade has this viscosity"))
+    grade.map(Answer::Text).ok_or_else(|| Refusal::of("viscosity", "no grade has this viscosity"))
 }

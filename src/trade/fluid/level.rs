@@ -6,13 +6,10 @@ use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};
 const SOURCE: &str =
     "API MPMS 11.1 / ASTM D1250, table 54D: the factor at one temperature over that at the other";
 
-const DENSITY: Parameter = Parameter::amount(
-    "density",
-    "kg/m³",
-    "the density at 15 °C, from the fluid's data sheet",
-)
-.at_least("800.9")
-.at_most("1163.5");
+const DENSITY: Parameter =
+    Parameter::amount("density", "kg/m³", "the density at 15 °C, from the fluid's data sheet")
+        .at_least("800.9")
+        .at_most("1163.5");
 
 pub(super) const OIL_VOLUME_AT: Function = Function {
     name: "oil_volume_at",
@@ -94,15 +91,9 @@ pub fn level_rise(fill: f64, change: Warming) -> f64 {
 }
 
 const fn temperature(name: &'static str, meaning: &'static str) -> Parameter {
-    Parameter::temperature(name, "°C", meaning)
-        .at_least("-50")
-        .at_most("150")
+    Parameter::temperature(name, "°C", meaning).at_least("-50").at_most("150")
 }
 
 fn change(given: &Given<'_>, from: &str, to: &str) -> Result<Warming, Refusal> {
-    Ok(Warming {
-        from: given.float(from)?,
-        to: given.float(to)?,
-        density: given.float("density")?,
-    })
+    Ok(Warming { from: given.float(from)?, to: given.float(to)?, density: given.float("density")? })
 }

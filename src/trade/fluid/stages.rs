@@ -64,26 +64,18 @@ impl Stages {
 }
 
 const DRAINED: Parameter = Parameter::amount("drained", "L", "what was caught from the pan").at_least("0");
-const POURED: Parameter = Parameter::amount(
-    "poured",
-    "L",
-    "what was poured out of parts that came off: converter, lines, filter",
-)
-.at_least("0")
-.or("0 L");
-const SPILLED: Parameter = Parameter::amount("spilled", "L", "what was lost, by estimate")
-    .at_least("0")
-    .or("0 L");
-const PREFILLED: Parameter = Parameter::amount(
-    "prefilled",
-    "L",
-    "new fluid put into the converter before it was fitted",
-)
-.at_least("0")
-.or("0 L");
-const FILLED: Parameter = Parameter::amount("filled", "L", "new fluid filled in so far")
-    .at_least("0")
-    .or("0 L");
+const POURED: Parameter =
+    Parameter::amount("poured", "L", "what was poured out of parts that came off: converter, lines, filter")
+        .at_least("0")
+        .or("0 L");
+const SPILLED: Parameter =
+    Parameter::amount("spilled", "L", "what was lost, by estimate").at_least("0").or("0 L");
+const PREFILLED: Parameter =
+    Parameter::amount("prefilled", "L", "new fluid put into the converter before it was fitted")
+        .at_least("0")
+        .or("0 L");
+const FILLED: Parameter =
+    Parameter::amount("filled", "L", "new fluid filled in so far").at_least("0").or("0 L");
 const FIRST_FILL: Parameter = Parameter::amount(
     "first_fill",
     "L",
@@ -99,12 +91,7 @@ pub(super) const FLUID_NOW_IN: Function = Function {
     name: "fluid_now_in",
     summary: "how much fluid is in the unit now",
     parameters: &[
-        Parameter::amount(
-            "holds",
-            "L",
-            "what the whole unit holds, by the service information",
-        )
-        .above("0"),
+        Parameter::amount("holds", "L", "what the whole unit holds, by the service information").above("0"),
         DRAINED,
         POURED,
         SPILLED,

@@ -14,11 +14,7 @@ pub(super) const VISCOSITY_AT: Function = Function {
     parameters: &[
         temperature("temperature", "the temperature of the oil"),
         range(VISCOSITY),
-        range(Parameter::amount(
-            "at_100",
-            "mm²/s",
-            "the viscosity at the hotter temperature, 100 °C",
-        )),
+        range(Parameter::amount("at_100", "mm²/s", "the viscosity at the hotter temperature, 100 °C")),
         temperature("cooler", "the temperature to which `at_40` belongs, if another").or("40 °C"),
         temperature("hotter", "the temperature to which `at_100` belongs, if another").or("100 °C"),
     ],
@@ -74,27 +70,19 @@ const fn range(parameter: Parameter) -> Parameter {
 }
 
 const fn temperature(name: &'static str, meaning: &'static str) -> Parameter {
-    Parameter::temperature(name, "°C", meaning)
-        .at_least("-60")
-        .at_most("200")
+    Parameter::temperature(name, "°C", meaning).at_least("-60").at_most("200")
 }
 
 fn viscosity_at_row(given: &Given<'_>) -> Result<Answer, Refusal> {
     let known = |viscosity, celsius| {
-        Ok(KnownViscosity {
-            celsius: given.float(celsius)?,
-            viscosity: given.float(viscosity)?,
-        })
+        Ok(KnownViscosity { celsius: given.float(celsius)?, viscosity: given.float(viscosity)? })
     };
     let (cooler, hotter) = (known("at_40", "cooler")?, known("at_100", "hotter")?);
     if cooler.celsius >= hotter.celsius {
         return Err(Refusal::of("hotter", "must be hotter than `cooler`"));
     }
     if cooler.viscosity <= hotter.viscosity {
-        return Err(Refusal::of(
-            "at_100",
-            "oil is thinner when it is hotter; were the two turned round?",
-        ));
+        return Err(Refusal::of("at_100", "oil is thinner when it is hotter; were the two turned round?"));
     }
     let viscosity = viscosity_at(given.float("temperature")?, cooler, hotter).ok_or_else(|| {
         Refusal::of(

@@ -48,28 +48,17 @@ fn references(at_100: f64) -> (f64, f64) {
     match (TABLE.get(next.saturating_sub(1)), TABLE.get(next)) {
         (Some(below), Some(above)) if above.0 > below.0 => {
             let share = (y - below.0) / (above.0 - below.0);
-            (
-                below.1 + share * (above.1 - below.1),
-                below.2 + share * (above.2 - below.2),
-            )
+            (below.1 + share * (above.1 - below.1), below.2 + share * (above.2 - below.2))
         }
         (Some(below), Some(_)) => (below.1, below.2),
-        _ => (
-            0.8353 * y * y + 14.67 * y - 216.0,
-            0.1684 * y * y + 11.85 * y - 97.0,
-        ),
+        _ => (0.8353 * y * y + 14.67 * y - 216.0, 0.1684 * y * y + 11.85 * y - 97.0),
     }
 }
 
 fn viscosity_index_row(given: &Given<'_>) -> Result<Answer, Refusal> {
     let index = viscosity_index(given.float("at_40")?, given.float("at_100")?).ok_or_else(|| {
-        Refusal::of(
-            "at_40",
-            "oil is thicker at 40 °C than at 100 °C; were the two turned round?",
-        )
+        Refusal::of("at_40", "oil is thicker at 40 °C than at 100 °C; were the two turned round?")
     })?;
     // Half to even, as the standard asks.
-    Ok(Answer::Number(
-        Num::parse_decimal(&format!("{index:.0}")).unwrap_or(Num::approx(index)),
-    ))
+    Ok(Answer::Number(Num::parse_decimal(&format!("{index:.0}")).unwrap_or(Num::approx(index))))
 }

@@ -2,7 +2,7 @@
 
 use statrs::distribution::{ContinuousCDF, Normal, StudentsT};
 
-use super::CONFIDENCE;
+use super::table::CONFIDENCE;
 use crate::trade::{Answer, Function, Parameter, Refusal, Shape};
 
 /// Whether an error in one direction counts, or in both.
@@ -19,12 +19,7 @@ pub(super) const NORMAL: Function = Function {
     summary: "the coverage factor for a confidence, where the uncertainty is well known",
     parameters: &[
         CONFIDENCE,
-        Parameter::choice(
-            "sides",
-            &["two", "one"],
-            "whether being off counts in both directions",
-        )
-        .or("two"),
+        Parameter::choice("sides", &["two", "one"], "whether being off counts in both directions").or("two"),
     ],
     result: Shape::Number,
     call: |given| {
@@ -41,10 +36,7 @@ pub(super) const NORMAL: Function = Function {
 pub(super) const STUDENT: Function = Function {
     name: "coverage_factor",
     summary: "the coverage factor for a confidence, where the uncertainty comes from few readings",
-    parameters: &[
-        CONFIDENCE,
-        Parameter::number("freedom", "the effective degrees of freedom").at_least("1"),
-    ],
+    parameters: &[CONFIDENCE, Parameter::number("freedom", "the effective degrees of freedom").at_least("1")],
     result: Shape::Number,
     call: |given| {
         coverage_factor(given.float("confidence")? / 100.0, given.float("freedom")?)

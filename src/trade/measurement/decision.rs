@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::{LOWER, UPPER, VALUE, same};
+use super::table::{LOWER, UPPER, VALUE, same};
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};
 
@@ -39,12 +39,9 @@ pub enum Decision {
 }
 
 const EXPANDED: Parameter = same("expanded", "the expanded uncertainty of the reading").at_least("0");
-const RULE: Parameter = Parameter::choice(
-    "rule",
-    &["prove", "guard band", "four-way", "simple"],
-    "the rule that was agreed on",
-)
-.or("prove");
+const RULE: Parameter =
+    Parameter::choice("rule", &["prove", "guard band", "four-way", "simple"], "the rule that was agreed on")
+        .or("prove");
 const AGREED: &str = "the rule was agreed on before the reading was taken";
 const SOURCE: &str = "ISO 14253-1 (prove); ILAC-G8:09/2019, clause 4.2 (simple, guard band, four-way)";
 
@@ -137,17 +134,11 @@ impl fmt::Display for Decision {
 
 fn row(given: &Given<'_>, room: Num) -> Result<Answer, Refusal> {
     let rule = Rule::named(given.text("rule")?);
-    Ok(Answer::Text(
-        decide(room, given.number("expanded")?, rule).to_string(),
-    ))
+    Ok(Answer::Text(decide(room, given.number("expanded")?, rule).to_string()))
 }
 
 fn between_row(given: &Given<'_>) -> Result<Answer, Refusal> {
-    let (value, lower, upper) = (
-        given.number("value")?,
-        given.number("lower")?,
-        given.number("upper")?,
-    );
+    let (value, lower, upper) = (given.number("value")?, given.number("lower")?, given.number("upper")?);
     if lower > upper {
         return Err(Refusal::of("lower", "must be at most the upper limit"));
     }

@@ -1,6 +1,6 @@
 //! How well an uncertainty itself is known.
 
-use super::same;
+use super::table::same;
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Parameter, Refusal, Shape};
 
@@ -13,21 +13,13 @@ pub(super) const SHARE: Function = Function {
     parameters: &[
         same("part", "the standard uncertainty of the part").at_least("0"),
         same("combined", "the combined standard uncertainty").above("0"),
-        Parameter::number(
-            "freedom",
-            "the part's degrees of freedom: repeated readings less one",
-        )
-        .above("0"),
+        Parameter::number("freedom", "the part's degrees of freedom: repeated readings less one").above("0"),
     ],
     result: Shape::Number,
     call: |given| {
-        freedom_share(
-            given.number("part")?,
-            given.number("combined")?,
-            given.number("freedom")?,
-        )
-        .map(Answer::Number)
-        .ok_or_else(|| Refusal::of("combined", "must be more than 0"))
+        freedom_share(given.number("part")?, given.number("combined")?, given.number("freedom")?)
+            .map(Answer::Number)
+            .ok_or_else(|| Refusal::of("combined", "must be more than 0"))
     },
     assumes: &[NOT_ROUNDED],
     source: WELCH,
@@ -37,9 +29,7 @@ pub(super) const SHARE: Function = Function {
 pub(super) const EFFECTIVE: Function = Function {
     name: "effective_freedom",
     summary: "the effective degrees of freedom of a combined uncertainty, from the shares of its parts",
-    parameters: &[Parameter::number("shares", "the freedom_share of each part")
-        .at_least("0")
-        .many()],
+    parameters: &[Parameter::number("shares", "the freedom_share of each part").at_least("0").many()],
     result: Shape::Number,
     call: |given| {
         effective_freedom(given.many("shares")?)

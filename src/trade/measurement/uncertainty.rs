@@ -1,6 +1,6 @@
 //! From what an instrument promises to one number for its uncertainty.
 
-use super::same;
+use super::table::same;
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Parameter, Refusal, Shape};
 
@@ -30,10 +30,7 @@ pub(super) const STANDARD: Function = Function {
     result: Shape::Same,
     call: |given| {
         let spread = Spread::named(given.text("spread")?);
-        Ok(Answer::Number(standard_uncertainty(
-            given.number("half_width")?,
-            spread,
-        )))
+        Ok(Answer::Number(standard_uncertainty(given.number("half_width")?, spread)))
     },
     assumes: &["the promise is kept: the instrument is in calibration"],
     source: "JCGM 100:2008 (GUM) 4.3.7, 4.3.9",
@@ -54,12 +51,9 @@ pub(super) const RESOLUTION: Function = Function {
 pub(super) const COMBINED: Function = Function {
     name: "combined_uncertainty",
     summary: "several standard uncertainties of one reading taken together",
-    parameters: &[same(
-        "parts",
-        "standard uncertainties that have nothing to do with each other",
-    )
-    .at_least("0")
-    .many()],
+    parameters: &[same("parts", "standard uncertainties that have nothing to do with each other")
+        .at_least("0")
+        .many()],
     result: Shape::Same,
     call: |given| {
         combined_uncertainty(given.many("parts")?)
@@ -76,16 +70,11 @@ pub(super) const EXPANDED: Function = Function {
     summary: "a standard uncertainty made wide enough to hold nearly always",
     parameters: &[
         same("standard", "the standard uncertainty").at_least("0"),
-        Parameter::number("factor", "the coverage factor; 2 is about 95 %")
-            .above("0")
-            .or("2"),
+        Parameter::number("factor", "the coverage factor; 2 is about 95 %").above("0").or("2"),
     ],
     result: Shape::Same,
     call: |given| {
-        Ok(Answer::Number(expanded_uncertainty(
-            given.number("standard")?,
-            given.number("factor")?,
-        )))
+        Ok(Answer::Number(expanded_uncertainty(given.number("standard")?, given.number("factor")?)))
     },
     assumes: &[],
     source: "JCGM 100:2008 (GUM) 6.2.1: U = k·u",
@@ -110,10 +99,7 @@ pub fn resolution_uncertainty(step: Num) -> Num {
 /// assert_eq!(combined_uncertainty(&[3.into(), 4.into()]), Some(5.into()));
 /// ```
 pub fn combined_uncertainty(parts: &[Num]) -> Option<Num> {
-    parts
-        .iter()
-        .fold(Num::ZERO, |sum, part| sum + *part * *part)
-        .sqrt()
+    parts.iter().fold(Num::ZERO, |sum, part| sum + *part * *part).sqrt()
 }
 
 /// The standard uncertainty times a coverage factor.

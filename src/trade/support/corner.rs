@@ -1,6 +1,6 @@
 //! What one of four stands or lift arms carries.
 
-use super::{CENTRE, LEVEL, NO_VERDICT, SPAN, WEIGHT};
+use super::table::{CENTRE, LEVEL, NO_VERDICT, SPAN, WEIGHT};
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};
 
@@ -30,11 +30,7 @@ const PARAMETERS: &[Parameter] = &[
     WEIGHT,
     CENTRE,
     SPAN,
-    Parameter::amount(
-        "aside",
-        "mm",
-        "from the left supports across to the centre of gravity",
-    ),
+    Parameter::amount("aside", "mm", "from the left supports across to the centre of gravity"),
     Parameter::amount("width", "mm", "from the left supports across to the right ones").above("0"),
     Parameter::choice(
         "stand",
@@ -101,9 +97,7 @@ pub fn stand_load_at_worst(weight: Num, place: Place, stand: Stand) -> Option<Nu
 
 impl Place {
     fn is_inside(self) -> bool {
-        [self.back, self.across]
-            .iter()
-            .all(|share| (Num::ZERO..=Num::ONE).contains(share))
+        [self.back, self.across].iter().all(|share| (Num::ZERO..=Num::ONE).contains(share))
     }
 
     fn share(self, stand: Stand) -> Num {
@@ -145,15 +139,12 @@ fn row(given: &Given<'_>, load: Load) -> Result<Answer, Refusal> {
             .checked_div(given.number(whole)?)
             .ok_or_else(|| Refusal::of(whole, "must be more than 0 mm"))
     };
-    let place = Place {
-        back: share("centre", "span")?,
-        across: share("aside", "width")?,
-    };
-    load(given.number("weight")?, place, Stand::named(given.text("stand")?))
-        .map(Answer::Number)
-        .ok_or_else(|| {
+    let place = Place { back: share("centre", "span")?, across: share("aside", "width")? };
+    load(given.number("weight")?, place, Stand::named(given.text("stand")?)).map(Answer::Number).ok_or_else(
+        || {
             Refusal::of_all(
                 "the centre of gravity must lie between the supports: beyond them the vehicle tips",
             )
-        })
+        },
+    )
 }

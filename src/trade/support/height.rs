@@ -1,17 +1,14 @@
 //! How high the centre of gravity lies, from what the front gains when the rear is raised.
 
-use super::load;
+use super::table::load;
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};
 
 const WEIGHT: Parameter = load("weight", "what the vehicle weighs").above("0");
 const SPAN: Parameter = Parameter::amount("span", "mm", "from axle to axle").above("0");
-const RADIUS: Parameter = Parameter::amount(
-    "radius",
-    "mm",
-    "from the ground to the middle of the wheels, under load",
-)
-.at_least("0");
+const RADIUS: Parameter =
+    Parameter::amount("radius", "mm", "from the ground to the middle of the wheels, under load")
+        .at_least("0");
 const RAISED: Parameter =
     Parameter::amount("raised", "mm", "how much higher one axle is than the other").above("0");
 const TILTED: &str =

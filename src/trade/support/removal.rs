@@ -1,14 +1,12 @@
 //! What changes when a heavy unit comes out.
 
-use super::{CENTRE, LEVEL, NO_VERDICT, SPAN, WEIGHT, front_load, load, rear_load, tips};
+use super::table::{CENTRE, LEVEL, NO_VERDICT, SPAN, WEIGHT, load, tips};
+use super::{front_load, rear_load};
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};
 
-const REMOVED: Parameter = load(
-    "removed",
-    "what the unit that comes out weighs, with what comes out with it",
-)
-.at_least("0");
+const REMOVED: Parameter =
+    load("removed", "what the unit that comes out weighs, with what comes out with it").at_least("0");
 const POSITION: Parameter = Parameter::amount(
     "position",
     "mm",
@@ -107,20 +105,12 @@ pub fn centre_after_removal(vehicle: Unit, removed: Unit) -> Option<Num> {
 /// The load on both front supports once a unit is out, in the unit of the weights. `None` when nothing is left, or
 /// when what is left has its centre of gravity beyond the supports: then it tips.
 pub fn front_load_after(vehicle: Standing, removed: Unit) -> Option<Num> {
-    front_load(
-        vehicle.weight - removed.weight,
-        after(vehicle, removed)?,
-        vehicle.span,
-    )
+    front_load(vehicle.weight - removed.weight, after(vehicle, removed)?, vehicle.span)
 }
 
 /// The load on both rear supports once a unit is out; see [`front_load_after`].
 pub fn rear_load_after(vehicle: Standing, removed: Unit) -> Option<Num> {
-    rear_load(
-        vehicle.weight - removed.weight,
-        after(vehicle, removed)?,
-        vehicle.span,
-    )
+    rear_load(vehicle.weight - removed.weight, after(vehicle, removed)?, vehicle.span)
 }
 
 /// Where two weights together have their centre; `None` when both are zero.
@@ -130,18 +120,12 @@ pub fn common_centre(first: Unit, second: Unit) -> Option<Num> {
 }
 
 fn after(vehicle: Standing, removed: Unit) -> Option<Num> {
-    let whole = Unit {
-        weight: vehicle.weight,
-        position: vehicle.centre,
-    };
+    let whole = Unit { weight: vehicle.weight, position: vehicle.centre };
     centre_after_removal(whole, removed)
 }
 
 fn unit(given: &Given<'_>, weight: &str, position: &str) -> Result<Unit, Refusal> {
-    Ok(Unit {
-        weight: given.number(weight)?,
-        position: given.number(position)?,
-    })
+    Ok(Unit { weight: given.number(weight)?, position: given.number(position)? })
 }
 
 fn centre_row(given: &Given<'_>) -> Result<Answer, Refusal> {
@@ -163,9 +147,7 @@ fn after_row(given: &Given<'_>, load: Load) -> Result<Answer, Refusal> {
     if removed.weight >= vehicle.weight {
         return Err(nothing_left());
     }
-    load(vehicle, removed)
-        .map(Answer::Number)
-        .ok_or_else(|| tips("removed"))
+    load(vehicle, removed).map(Answer::Number).ok_or_else(|| tips("removed"))
 }
 
 fn common_row(given: &Given<'_>) -> Result<Answer, Refusal> {

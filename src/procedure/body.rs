@@ -1,0 +1,121 @@
+//! The body of a checked procedure: sections, steps, passages.
+
+use super::Name;
+use crate::source::{Span, Spanned};
+
+/// A piece of running text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Piece {
+    /// Words as they are shown: markup taken off.
+    Text(String),
+    /// A name that stands for what it means: a reading's blank or value, a tool, a role.
+    Mention(Spanned<Name>),
+}
+
+/// What a passage is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PassageKind {
+    /// Explanation.
+    Prose,
+    /// A note: a block quote.
+    Note,
+    /// Shown as it stands: code, a table without readings, raw HTML.
+    Verbatim,
+    /// An image; its alternative text.
+    Image,
+    /// A heading below the section's own.
+    Heading,
+}
+
+/// A paragraph, a note, a code block: anything that is shown and is not a step.
+#[derive(Clone, Debug)]
+pub struct Passage {
+    /// What it is.
+    pub kind: PassageKind,
+    /// What it says.
+    pub text: Vec<Piece>,
+    /// Where it stands.
+    pub span: Span,
+}
+
+/// A step's place among all the steps of a procedure, in reading order, from 0.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct StepId(pub usize);
+
+/// A section's place in a procedure, from 0.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct SectionId(pub usize);
+
+/// Whether the items of a list are done in their order.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Order {
+    /// An ordered list: in this order.
+    InOrder,
+    /// A bullet list: in any order, all of them.
+    AnyOrder,
+}
+
+/// The steps of one list.
+#[derive(Clone, Debug)]
+pub struct Group {
+    /// Whether their order counts.
+    pub order: Order,
+    /// The steps, in the order of the text.
+    pub steps: Vec<StepId>,
+}
+
+/// A section: a `##` heading and what stands under it.
+#[derive(Clone, Debug)]
+pub struct Section {
+    /// The heading, without the names in it; empty for steps that stand before the first heading.
+    pub title: String,
+    /// Conditions that the heading names: all must hold.
+    pub conditions: Vec<Name>,
+    /// Hazards that the heading names: acknowledged before the section's first step.
+    pub hazards: Vec<Name>,
+    /// Its lists, in order. Prose stands with the step that follows it.
+    pub groups: Vec<Group>,
+    /// Prose after the last step, or of a section without steps.
+    pub after: Vec<Passage>,
+    /// The heading.
+    pub span: Span,
+}
+
+/// A step, or a part of one.
+#[derive(Clone, Debug)]
+pub struct Step {
+    /// Its place among all steps.
+    pub id: StepId,
+    /// As a person says it: `3.2`, or `3.2.1` for a part: section, step, part.
+    pub number: String,
+    /// The section it belongs to.
+    pub section: SectionId,
+    /// The step it is a part of.
+    pub parent: Option<StepId>,
+    /// Prose, notes and headings that stand before it.
+    pub before: Vec<Passage>,
+    /// What it says, without the roles, hazards and conditions at its front.
+    pub text: Vec<Piece>,
+    /// Further paragraphs and notes inside it.
+    pub passages: Vec<Passage>,
+    /// Whose step it is; empty: the lead's. Two: both at once.
+    pub who: Vec<Name>,
+    /// Conditions it names: all must hold.
+    pub conditions: Vec<Name>,
+    /// Hazards it names: shown before it, DANGER and WARNING acknowledged.
+    pub hazards: Vec<Name>,
+    /// The hold point it is.
+    pub hold: Option<Name>,
+    /// Readings taken here, in order.
+    pub takes: Vec<Name>,
+    /// Values computed and judged here, in order.
+    pub computes: Vec<Name>,
+    /// Waits whose clock starts when it is done.
+    pub starts: Vec<Name>,
+    /// Waits that must be over before it is done.
+    pub needs: Vec<Name>,
+    /// Its parts. It is done with the last of them.
+    pub groups: Vec<Group>,
+    /// Where it stands.
+    pub span: Span,
+}

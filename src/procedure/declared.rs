@@ -1,0 +1,267 @@
+//! What the front matter of a checked procedure declares.
+
+use jiff::civil::Date;
+
+use super::Name;
+use crate::formula::Typed;
+use crate::quantity::{Quantity, Unit};
+
+/// What the front matter says of the file as a whole.
+#[derive(Clone, Debug)]
+pub struct Header {
+    /// The revision as the author names it: "B", "3", "2026-11".
+    pub revision: String,
+    /// The date of the revision.
+    pub date: Date,
+    /// Who wrote it.
+    pub author: String,
+    /// Which vehicles it is for.
+    pub scope: String,
+    /// How strictly it is followed.
+    pub level_of_use: LevelOfUse,
+    /// The author's estimate of the time it takes.
+    pub time: Option<Quantity>,
+}
+
+/// How strictly a procedure is followed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LevelOfUse {
+    /// Read each step before doing it.
+    Continuous,
+    /// Read, do a section, confirm.
+    Reference,
+    /// Known by heart; at hand for questions.
+    Information,
+}
+
+/// Somebody's part in the job.
+#[derive(Clone, Debug)]
+pub struct Role {
+    /// What this person does.
+    pub what: String,
+}
+
+/// A tool; an instrument when it has an accuracy.
+#[derive(Clone, Debug)]
+pub struct Tool {
+    /// What it is, in a mechanic's words.
+    pub what: String,
+    /// Plus or minus this much, in the unit of what it measures.
+    pub accuracy: Option<Quantity>,
+}
+
+/// Something that is used up, or a part that stays on the vehicle.
+#[derive(Clone, Debug)]
+pub struct Supply {
+    /// What it is.
+    pub what: String,
+    /// How much or how many are needed.
+    pub amount: Option<Typed>,
+}
+
+/// Something that must be known of this vehicle.
+#[derive(Clone, Debug)]
+pub struct VehicleValue {
+    /// What it is.
+    pub what: String,
+    /// Where a person finds it.
+    pub find: String,
+    /// The unit of a quantity; none where the value is a word or two.
+    pub unit: Option<Unit>,
+}
+
+/// The signal words of ANSI Z535.6.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Signal {
+    /// Will kill or maim if not avoided.
+    Danger,
+    /// Could kill or maim if not avoided.
+    Warning,
+    /// Could injure lightly if not avoided.
+    Caution,
+    /// Could damage something.
+    Notice,
+}
+
+impl Signal {
+    /// The signal word.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Danger => "DANGER",
+            Self::Warning => "WARNING",
+            Self::Caution => "CAUTION",
+            Self::Notice => "NOTICE",
+        }
+    }
+}
+
+/// A hazard: what it is, what it does, how it is avoided.
+#[derive(Clone, Debug)]
+pub struct Hazard {
+    /// The signal word.
+    pub signal: Signal,
+    /// What the hazard is.
+    pub hazard: String,
+    /// What it does to a person or a thing.
+    pub consequence: String,
+    /// How it is avoided.
+    pub avoid: String,
+}
+
+/// A hold point: nothing goes on before its release.
+#[derive(Clone, Debug)]
+pub struct Hold {
+    /// What it guards, as a headline.
+    pub what: String,
+    /// Why it is there.
+    pub why: Option<String>,
+    /// Statements confirmed one by one.
+    pub confirm: Vec<String>,
+    /// Readings taken at the hold point, each time it is verified.
+    pub readings: Vec<Name>,
+    /// The role that releases it.
+    pub release: Name,
+    /// The role of a second person who must also release it.
+    pub second: Option<Name>,
+    /// When it lapses.
+    pub lapses: Lapses,
+    /// The protection it puts in force.
+    pub protection: Option<String>,
+    /// The hold points whose protections it ends.
+    pub ends: Vec<Name>,
+}
+
+/// When a hold point must be verified again.
+#[derive(Clone, Debug, Default)]
+pub struct Lapses {
+    /// Whenever the run is taken up again.
+    pub on_resume: bool,
+    /// When somebody says that something was disturbed.
+    pub when_disturbed: bool,
+    /// After a time.
+    pub after: Option<Quantity>,
+}
+
+/// Something the person measures, counts, chooses or writes down.
+#[derive(Clone, Debug)]
+pub struct Reading {
+    /// What is read, in a mechanic's words.
+    pub what: String,
+    /// Why it is read, shown on `?`.
+    pub why: Option<String>,
+    /// What sort of answer is expected, and how it is judged.
+    pub kind: ReadingKind,
+    /// The tool it is taken with.
+    pub instrument: Option<Name>,
+    /// What to do when it fails.
+    pub fails: Option<String>,
+    /// Where the limits come from.
+    pub source: Option<String>,
+}
+
+/// What sort of answer a reading expects.
+#[derive(Clone, Debug)]
+pub enum ReadingKind {
+    /// A number with a unit; `plausible` is the range outside which a slip of the finger is likely.
+    Quantity {
+        /// The unit that is asked for.
+        unit: Unit,
+        /// The range outside which a slip of the finger is likely.
+        plausible: Option<(Quantity, Quantity)>,
+        /// How it is judged.
+        criterion: Criterion,
+    },
+    /// A whole number of things.
+    Count {
+        /// How it is judged.
+        criterion: Criterion,
+    },
+    /// One of these; where `accept` is given, any other fails.
+    Choice {
+        /// All of them.
+        choices: Vec<String>,
+        /// The good ones; without them no choice is judged.
+        accept: Option<Vec<String>>,
+    },
+    /// Free text.
+    Text,
+    /// A date, and the days between which it must lie (inclusive).
+    Date {
+        /// The first good day.
+        earliest: Option<Date>,
+        /// The last good day.
+        latest: Option<Date>,
+    },
+}
+
+/// The acceptance criterion of a quantity.
+#[derive(Clone, Debug)]
+pub enum Criterion {
+    /// Between two bounds, or on one side of one.
+    Limits {
+        /// The lower bound.
+        lower: Option<Bound>,
+        /// The upper bound.
+        upper: Option<Bound>,
+    },
+    /// At `target`, plus or minus `within` (a quantity of the same kind, or a ratio of the target).
+    Target {
+        /// What is aimed at.
+        target: Typed,
+        /// How far from it is still good.
+        within: Typed,
+    },
+    /// Shown beside the reading; the person judges.
+    Nominal(Typed),
+    /// The source gives no limit.
+    InformationOnly,
+}
+
+/// One end of a range.
+#[derive(Clone, Debug)]
+pub struct Bound {
+    /// The bound itself: a constant or a formula over what is already known.
+    pub formula: Typed,
+    /// Whether the bound itself is still good (`min`, `max`) or not (`above`, `below`).
+    pub inclusive: bool,
+}
+
+/// Something that is computed.
+#[derive(Clone, Debug)]
+pub struct Value {
+    /// What it is.
+    pub what: String,
+    /// Why it is computed.
+    pub why: Option<String>,
+    /// How it is computed.
+    pub formula: Typed,
+    /// The unit it is shown in.
+    pub unit: Unit,
+    /// How it is judged.
+    pub criterion: Criterion,
+    /// What to do when it fails.
+    pub fails: Option<String>,
+    /// Where the limits come from.
+    pub source: Option<String>,
+}
+
+/// IF: steps and sections that name it are done only when it holds.
+#[derive(Clone, Debug)]
+pub struct Condition {
+    /// A formula that is true or false.
+    pub formula: Typed,
+    /// Why it matters.
+    pub why: Option<String>,
+}
+
+/// A time that must pass, or must not be exceeded, between two steps: the first step that names the wait starts
+/// it when it is done, each later step that names it needs it.
+#[derive(Clone, Debug)]
+pub struct Wait {
+    /// What is waited for.
+    pub what: String,
+    /// The shortest time.
+    pub at_least: Option<Quantity>,
+    /// The longest time.
+    pub at_most: Option<Quantity>,
+}

@@ -1,0 +1,82 @@
+//! Whether a run came about as a run can: each event is what the state before it allows.
+
+use super::verify::Finding;
+use crate::run::{Answer, Answered, Book, Event, Input, SlipCheck, Stamp, State, apply, decide};
+
+/// The first event that no answer could have made.
+pub(super) fn first_not_permitted(book: &Book, events: &[(Event, Stamp)]) -> Option<Finding> {
+    let mut state = State::default();
+    for (event, stamp) in events {
+        let why = match decide(book, &state, input(event, &state), &stamp.at) {
+            Ok(allowed) if allowed == *event => None,
+            Ok(_) => Some("the answer as typed gives something else".to_owned()),
+            Err(refusal) => Some(refusal.to_string()),
+        };
+        if let Some(why) = why {
+            return Some(Finding::NotPermitted { entry: stamp.seq, why });
+        }
+        state = apply(book, state, event, stamp);
+    }
+    None
+}
+
+/// What must have come in for this event.
+fn input(event: &Event, state: &State) -> Input {
+    match event {
+        Event::Started(start) => Input::Start(start.clone()),
+        Event::Resumed => Input::Resume,
+        other => Input::Answer(said(other, state).unwrap_or_else(|| done(other))),
+    }
+}
+
+/// The answers that carry words.
+fn said(event: &Event, state: &State) -> Option<Answer> {
+    Some(match event.clone() {
+        Event::PersonNamed { person, .. } => Answer::Person(person),
+        Event::OdometerRead(entry) => typed(entry.text),
+        Event::VehicleValueGiven { value, source, .. } => Answer::Sourced { text: as_typed(value), source },
+        Event::Contradicted { state, .. } => Answer::Untrue { state },
+        Event::Released { role, .. } => {
+            Answer::Release { said: state.people.get(&role).cloned().unwrap_or_default() }
+        }
+        Event::Read { value, .. } => typed(as_typed(value)),
+        Event::Corrected { reading, value, reason } => {
+            Answer::Correct { reading, text: as_typed(value), reason }
+        }
+        Event::TakenAgain { reason, .. } => Answer::Again { reason },
+        Event::Accepted { disposition, reason, .. } | Event::LateAccepted { disposition, reason, .. } => {
+            Answer::Accept { disposition, reason }
+        }
+        Event::NotApplicable { reason, .. } => Answer::NotApplicable { reason },
+        Event::Deferred { before, reason, .. } => Answer::Defer { before, reason },
+        Event::Noted(text) => Answer::Note(text),
+        Event::Disturbed(what) => Answer::Disturbed(what),
+        Event::Left { how, reason, state } => Answer::Leave { how, reason, state },
+        Event::Disposed { disposition, reason, .. } => Answer::Dispose { disposition, reason },
+        _ => return None,
+    })
+}
+
+/// The answers that are one key.
+fn done(event: &Event) -> Answer {
+    match event {
+        Event::Acknowledged { .. } => Answer::Acknowledge,
+        Event::Confirmed { .. } => Answer::True,
+        Event::Picked(step) => Answer::Pick(*step),
+        Event::BriefAccepted => Answer::AcceptBrief,
+        Event::Closed => Answer::Close,
+        _ => Answer::Done,
+    }
+}
+
+fn typed(text: String) -> Answer {
+    Answer::Typed { text, slip: SlipCheck::Sure }
+}
+
+fn as_typed(answered: Answered) -> String {
+    match answered {
+        Answered::Quantity(entry) => entry.text,
+        Answered::Choice(text) | Answered::Text(text) => text,
+        Answered::Date(date) => date.to_string(),
+    }
+}
