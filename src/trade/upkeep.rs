@@ -1,11 +1,11 @@
 //! Money and time: what the job costs, and when the next service is due. Money is exact.
 
-use super::{Answer, Function, Given, Parameter, Refusal, Shape, Subject};
+use super::{Answer, Function, Given, Parameter, Refusal, Shape, Sort, Subject};
 use crate::quantity::Num;
 
 /// The functions about money and time.
 pub const MONEY_AND_TIME: Subject =
-    Subject { name: "money and time", functions: &[JOB_COST, SERVICE_LEFT, TIME_TO_SERVICE] };
+    Subject { name: "money and time", functions: &[JOB_COST, TOTAL, SERVICE_LEFT, TIME_TO_SERVICE] };
 
 const JOB_COST: Function = Function {
     name: "job_cost",
@@ -26,44 +26,55 @@ const JOB_COST: Function = Function {
     example: "job_cost(4.5 h, rate = 96 money/h, parts = 310.40 money, materials = 88 money, tax = 19 %)",
 };
 
+const TOTAL: Function = Function {
+    name: "total",
+    summary: "the sum of hours, costs or other amounts of one sort",
+    parameters: &[Parameter::new("amounts", Sort::SameAmount, "the amounts").many()],
+    result: Shape::Same,
+    call: |given| Ok(Answer::Number(total(given.many("amounts")?))),
+    assumes: &[],
+    source: "plain arithmetic",
+    example: "total(1.5 h, 40 min, 2 h)",
+};
+
 const SERVICE_LEFT: Function = Function {
     name: "service_left",
-    summary: "how far it is to the next service; below zero it is overdue by so much",
+    summary: "how far it is to the next service, in distance or running hours; below zero it is overdue by so much",
     parameters: &[
-        Parameter::amount("odometer", "km", "what the odometer shows").at_least("0"),
-        Parameter::amount("last", "km", "what it showed at the last service").at_least("0"),
-        Parameter::amount("interval", "km", "the interval of the service information").above("0"),
+        Parameter::new("meter", Sort::SameAmount, "what the odometer or hour meter shows").at_least("0"),
+        Parameter::new("last", Sort::SameAmount, "what it showed at the last service").at_least("0"),
+        Parameter::new("interval", Sort::SameAmount, "the interval of the service information").above("0"),
     ],
-    result: Shape::Amount("km"),
+    result: Shape::Same,
     call: |given| {
-        let (odometer, last) = (given.number("odometer")?, given.number("last")?);
-        service_left(odometer, last, given.number("interval")?)
+        let (meter, last) = (given.number("meter")?, given.number("last")?);
+        service_left(meter, last, given.number("interval")?)
             .map(Answer::Number)
-            .ok_or_else(|| Refusal::of("odometer", "must not be less than at the last service"))
+            .ok_or_else(|| Refusal::of("meter", "must not be less than at the last service"))
     },
-    assumes: &["the odometer was neither changed nor set back"],
+    assumes: &["the meter was neither changed nor set back"],
     source: "plain arithmetic",
     example: "service_left(84200 km, last = 60000 km, interval = 60000 km)",
 };
 
 const TIME_TO_SERVICE: Function = Function {
     name: "time_to_service",
-    summary: "how long until the next service, at the use there has been since the last",
+    summary: "how long until the next service, at the use there has been so far",
     parameters: &[
-        Parameter::amount("left", "km", "how far it is to the next service").at_least("0"),
-        Parameter::amount("driven", "km", "how far it went in `over`").above("0"),
-        Parameter::amount("over", "d", "the time in which it went that far").above("0"),
+        Parameter::new("left", Sort::SameAmount, "how far it is to the next service").at_least("0"),
+        Parameter::new("used", Sort::SameAmount, "how far it went, or ran, in `over`").above("0"),
+        Parameter::amount("over", "d", "the time in which it did").above("0"),
     ],
     result: Shape::Amount("d"),
     call: |given| {
-        let (left, driven) = (given.number("left")?, given.number("driven")?);
-        time_to_service(left, driven, given.number("over")?)
+        let (left, used) = (given.number("left")?, given.number("used")?);
+        time_to_service(left, used, given.number("over")?)
             .map(Answer::Number)
-            .ok_or_else(|| Refusal::of("driven", "must be more than 0 km"))
+            .ok_or_else(|| Refusal::of("used", "must be more than zero"))
     },
     assumes: &["the vehicle is used on as it was; an interval in months may end sooner"],
     source: "plain arithmetic",
-    example: "time_to_service(35800 km, driven = 24200 km, over = 52 wk)",
+    example: "time_to_service(35800 km, used = 24200 km, over = 52 wk)",
 };
 
 /// What goes on a bill.
@@ -96,27 +107,38 @@ impl Job {
     }
 }
 
-/// How far it is to the next service, all in one unit; `None` when the odometer shows less than at the last one.
+/// The sum, in the unit of the amounts; exact.
+///
+/// ```
+/// use bayhand::trade::upkeep::total;
+///
+/// assert_eq!(total(&[1.into(), 2.into(), 4.into()]), 7.into());
+/// ```
+pub fn total(amounts: &[Num]) -> Num {
+    amounts.iter().fold(Num::ZERO, |sum, amount| sum + *amount)
+}
+
+/// How far it is to the next service, all in one unit; exact. `None` when the meter shows less than at the last one.
 ///
 /// ```
 /// use bayhand::trade::upkeep::service_left;
 ///
 /// assert_eq!(service_left(84_200.into(), 60_000.into(), 60_000.into()), Some(35_800.into()));
 /// ```
-pub fn service_left(odometer: Num, last: Num, interval: Num) -> Option<Num> {
-    (odometer >= last).then(|| last + interval - odometer)
+pub fn service_left(meter: Num, last: Num, interval: Num) -> Option<Num> {
+    (meter >= last).then(|| last + interval - meter)
 }
 
-/// How long it takes to go `left` at the pace of `driven` in `over`; in the unit of `over`. `None` when nothing was
-/// driven.
+/// How long it takes to use up `left` at the pace of `used` in `over`, in the unit of `over`; exact. `None` when
+/// nothing was used.
 ///
 /// ```
 /// use bayhand::trade::upkeep::time_to_service;
 ///
 /// assert_eq!(time_to_service(500.into(), 100.into(), 7.into()), Some(35.into()));
 /// ```
-pub fn time_to_service(left: Num, driven: Num, over: Num) -> Option<Num> {
-    (left * over).checked_div(driven)
+pub fn time_to_service(left: Num, used: Num, over: Num) -> Option<Num> {
+    (left * over).checked_div(used)
 }
 
 fn job(given: &Given<'_>) -> Result<Job, Refusal> {

@@ -50,7 +50,7 @@ impl Covered<'_> {
     fn row(&self) -> String {
         let marks: Vec<String> = MARKS.iter().map(|mark| self.marked(mark).to_string()).collect();
         let refusals = self.cases.len() - self.results().count();
-        let sources: BTreeSet<&str> = self.cases.iter().map(|case| case.source.as_str()).collect();
+        let sources: BTreeSet<&str> = self.results().map(|case| case.source.as_str()).collect();
         let sources: Vec<&str> = sources.into_iter().collect();
         format!(
             "| {} | `{}` | {} | {} | {refusals} | {} |\n",
@@ -75,7 +75,9 @@ fn table(covered: &[Covered<'_>], cases: &[Case]) -> String {
     );
     let _ = writeln!(text, "| subject | function | results | {} | refusals | sources |", MARKS.join(" | "));
     let _ = writeln!(text, "|---|---|{}---|", "---|".repeat(MARKS.len() + 2));
-    covered.iter().for_each(|covered| text.push_str(&covered.row()));
+    for covered in covered {
+        text.push_str(&covered.row());
+    }
     text
 }
 

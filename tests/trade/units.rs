@@ -67,7 +67,7 @@ fn number(parameter: &Parameter, thousandths: u16) -> Num {
     low + width * Num::ratio(i128::from(thousandths), 1000).unwrap()
 }
 
-fn in_another_unit(value: &Value, pick: &Index) -> Value {
+fn in_another_unit(value: &Value, pick: Index) -> Value {
     match value {
         Value::Quantity(quantity) => {
             let units = alike(&quantity.unit);
@@ -122,7 +122,7 @@ proptest! {
             .map(|(parameter, number)| (format!("given_{}", parameter.name), value(parameter, *number)))
             .collect();
         let other = plain.iter().zip(&picks);
-        let other = other.map(|((name, value), pick)| (name.clone(), in_another_unit(value, pick))).collect();
+        let other = other.map(|((name, value), pick)| (name.clone(), in_another_unit(value, *pick))).collect();
         let plain = Given(plain.into_iter().collect());
         prop_assert_eq!(answer(function, &plain), answer(function, &Given(other)), "{}", function.name);
     }

@@ -36,7 +36,7 @@ pub(super) const LAMINAR_PRESSURE_DROP: Function = Function {
     name: "laminar_pressure_drop",
     summary: "the pressure that a slow flow loses in a line",
     parameters: &[FLOW, BORE, LENGTH, VISCOSITY, DENSITY],
-    result: Shape::Amount("Pa"),
+    result: Shape::Amount("kPa"),
     call: laminar_pressure_drop_row,
     assumes: &[STRAIGHT],
     source: "law of Hagen and Poiseuille: 128·viscosity·length·flow / (pi·bore^4), below a Reynolds number of 2000",
@@ -139,7 +139,7 @@ fn not_laminar(parameter: &str) -> Refusal {
 fn laminar_pressure_drop_row(given: &Given<'_>) -> Result<Answer, Refusal> {
     let (line, oil) = line_and_oil(given)?;
     let drop = laminar_pressure_drop(given.float("flow")?, line, oil).ok_or_else(|| not_laminar("flow"))?;
-    Answer::float(drop)
+    Answer::float(drop / 1000.0)
 }
 
 fn laminar_flow_row(given: &Given<'_>) -> Result<Answer, Refusal> {
