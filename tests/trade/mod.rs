@@ -11,4 +11,6 @@ mod cases;
 mod coverage;
 mod properties;
 mod published;
+mod there_and_back;
 mod units;
+mod which_way;

@@ -34,11 +34,12 @@ fn functions() -> Vec<&'static Function> {
     SUBJECTS.iter().flat_map(|subject| subject.functions).collect()
 }
 
-/// Every unit of the table that measures the same thing in the same way.
+/// Every unit of the table that measures the same thing in the same way, and exactly: a radian rounds.
 fn alike(unit: &Unit) -> Vec<Unit> {
     let units = rows().iter().filter_map(|row| Unit::parse(row.symbol).ok());
     let same = |other: &Unit| other.dimension() == unit.dimension() && other.kind() == unit.kind();
-    units.filter(same).chain([unit.clone()]).collect()
+    let exact = |other: &Unit| Quantity::new(Num::ONE, other.clone()).base().is_exact();
+    units.filter(same).filter(exact).chain([unit.clone()]).collect()
 }
 
 /// A value in the parameter's range, thousandths of the way through it.
