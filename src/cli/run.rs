@@ -161,7 +161,7 @@ fn ended_talk(
 ) -> Exit {
     match ended {
         Ended::Closed => match record::sealed(context, runs, &live.run.id) {
-            Ok(record) => record::show_first(context, runs, &record),
+            Ok(record) => record::show_head(context, runs, &record),
             Err(exit) => exit,
         },
         Ended::Rests => {

@@ -72,7 +72,7 @@ impl Book {
 
     /// Judges an answer as if it were the newest attempt at this reading.
     pub fn judge_answer(&self, state: &State, name: &Name, answer: &Answered) -> Option<Judged> {
-        let known = Known { book: self, state };
+        let known = &Known::new(self, state);
         let reading = self.procedure.reading(name)?;
         Some(match (&reading.kind, answer) {
             (
@@ -91,7 +91,7 @@ impl Book {
 
     /// The limits of a result as they stand; `None` where there are none, or where they are not known yet.
     pub fn limits(&self, state: &State, name: &Name) -> Option<Limits> {
-        let known = Known { book: self, state };
+        let known = &Known::new(self, state);
         let criterion =
             match (self.procedure.reading(name).map(|reading| &reading.kind), self.procedure.value(name)) {
                 (Some(ReadingKind::Quantity { criterion, .. } | ReadingKind::Count { criterion }), _) => {
@@ -107,11 +107,11 @@ impl Book {
     }
 
     fn judge_value(&self, state: &State, name: &Name) -> Option<Judged> {
-        let known = Known { book: self, state };
+        let known = &Known::new(self, state);
         let value = self.procedure.value(name)?;
-        let outcome = match value.formula.evaluate(&known) {
+        let outcome = match value.formula.evaluate(known) {
             Ok(outcome) => outcome,
-            Err(problem) => return Some(unjudged(Judgement::Unknown(self.in_words(&problem)))),
+            Err(problem) => return Some(unjudged(Judgement::Unknown(known.in_words(&problem)))),
         };
         let Value::Quantity(quantity) = outcome.value else {
             return None;
@@ -120,11 +120,13 @@ impl Book {
         let judged = by_criterion(&shown, &value.criterion, known);
         Some(Judged { trace: Some(outcome.trace), ..judged })
     }
+}
 
+impl Known<'_> {
     fn in_words(&self, problem: &EvalProblem) -> String {
         match problem {
             EvalProblem::NotKnownYet(name) => {
-                let what = self.procedure.what(&Name(name.clone())).unwrap_or(name);
+                let what = self.book.procedure.what(&Name(name.clone())).unwrap_or(name);
                 format!("{what} is not known")
             }
             other => other.to_string(),
@@ -132,12 +134,12 @@ impl Book {
     }
 }
 
-fn by_criterion(quantity: &Quantity, criterion: &Criterion, known: Known<'_>) -> Judged {
+fn by_criterion(quantity: &Quantity, criterion: &Criterion, known: &Known<'_>) -> Judged {
     let judged = match limits_of(criterion, known) {
         Ok(InForce::None) => unjudged(Judgement::InformationOnly),
         Ok(InForce::Nominal(nominal)) => unjudged(Judgement::Nominal(nominal)),
         Ok(InForce::Limits(limits)) => within(quantity, limits),
-        Err(problem) => unjudged(Judgement::Unknown(format!("no limit: {}", known.book.in_words(&problem)))),
+        Err(problem) => unjudged(Judgement::Unknown(format!("no limit: {}", known.in_words(&problem)))),
     };
     Judged { quantity: Some(quantity.clone()), ..judged }
 }
@@ -179,7 +181,7 @@ enum InForce {
     Limits(Limits),
 }
 
-fn limits_of(criterion: &Criterion, known: Known<'_>) -> Result<InForce, EvalProblem> {
+fn limits_of(criterion: &Criterion, known: &Known<'_>) -> Result<InForce, EvalProblem> {
     match criterion {
         Criterion::InformationOnly => Ok(InForce::None),
         Criterion::Nominal(formula) => Ok(InForce::Nominal(number(formula, known)?)),
@@ -195,14 +197,14 @@ fn limits_of(criterion: &Criterion, known: Known<'_>) -> Result<InForce, EvalPro
     }
 }
 
-fn bound(bound: Option<&Bound>, known: Known<'_>) -> Result<Option<Limit>, EvalProblem> {
+fn bound(bound: Option<&Bound>, known: &Known<'_>) -> Result<Option<Limit>, EvalProblem> {
     let limit =
         |bound: &Bound| Ok(Limit { quantity: number(&bound.formula, known)?, inclusive: bound.inclusive });
     bound.map(limit).transpose()
 }
 
-fn number(formula: &Typed, known: Known<'_>) -> Result<Quantity, EvalProblem> {
-    match formula.evaluate(&known)?.value {
+fn number(formula: &Typed, known: &Known<'_>) -> Result<Quantity, EvalProblem> {
+    match formula.evaluate(known)?.value {
         Value::Quantity(quantity) => Ok(quantity),
         Value::Truth(_) | Value::Text(_) => Err(EvalProblem::WrongValue { name: formula.text().to_owned() }),
     }

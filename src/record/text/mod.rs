@@ -19,10 +19,10 @@ use super::model::Record;
 /// The narrowest that is written; what is asked narrower gets this.
 pub const NARROWEST: usize = 40;
 
-/// The first page alone: deviations, result, who, which vehicle, when.
-pub fn first(record: &Record, width: usize) -> String {
+/// The head of the first page alone: result, deviations, who, which vehicle, when.
+pub fn head(record: &Record, width: usize) -> String {
     let mut page = Page::new(width.max(NARROWEST));
-    first_page::write(&mut page, record);
+    first_page::head(&mut page, record);
     page.finish()
 }
 
