@@ -1,6 +1,6 @@
-//! What the trade computes: pure functions, one file a subject.
+//! What the trade computes: pure functions, one file or folder a subject.
 //!
-//! A subject's file holds documented functions of plain numbers, and a table of [`Function`] rows that makes
+//! A subject holds documented functions of plain numbers, and a table of [`Function`] rows that makes
 //! them callable in formulas. A new subject is one file, its `mod` line here and one row in [`SUBJECTS`].
 
 pub mod air;
