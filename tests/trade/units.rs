@@ -103,7 +103,7 @@ fn answer(function: &Function, given: &Given) -> Option<Value> {
 }
 
 /// Exact answers are the same to the digit; of the others the last digits depend on the unit they are told in.
-fn agree(first: &Option<Value>, second: &Option<Value>) -> bool {
+fn agree(first: Option<&Value>, second: Option<&Value>) -> bool {
     let (Some(Value::Quantity(first)), Some(Value::Quantity(second))) = (first, second) else {
         return first == second;
     };
@@ -132,6 +132,6 @@ proptest! {
         let other = other.map(|((name, value), pick)| (name.clone(), in_another_unit(value, *pick))).collect();
         let plain = Given(plain.into_iter().collect());
         let (first, second) = (answer(function, &plain), answer(function, &Given(other)));
-        prop_assert!(agree(&first, &second), "{}: {first:?}, {second:?}", function.name);
+        prop_assert!(agree(first.as_ref(), second.as_ref()), "{}: {first:?}, {second:?}", function.name);
     }
 }
