@@ -17,7 +17,8 @@ fn gap(rule: &str) -> String {
 
 fn verdict(rule: &str, typed: &str) -> (String, bool) {
     let source = text("", "1. Read [gap].\n").replace("tools = \"none\"\n", "");
-    let (tools, reading) = gap(rule).split_once('\n').map(|(tools, rest)| (tools.to_owned(), rest.to_owned())).unwrap();
+    let (tools, reading) =
+        gap(rule).split_once('\n').map(|(tools, rest)| (tools.to_owned(), rest.to_owned())).unwrap();
     let source = source
         .replace("materials = \"none\"", &format!("{tools}\nmaterials = \"none\""))
         .replace("[roles]", &format!("{reading}[roles]"));
@@ -35,7 +36,10 @@ fn one_reading_four_rules() {
     assert_eq!(verdict("simple acceptance", "10.9").0, "pass, 0.1 mm below the maximum");
     assert_eq!(verdict("guard band", "10.9"), ("fail, 0.1 mm below the maximum".to_owned(), false));
     assert_eq!(verdict("four-way", "10.9"), ("conditional pass, 0.1 mm below the maximum".to_owned(), true));
-    assert_eq!(verdict("four-way", "11.1"), ("conditional fail, 0.1 mm above the maximum of 11 mm".to_owned(), false));
+    assert_eq!(
+        verdict("four-way", "11.1"),
+        ("conditional fail, 0.1 mm above the maximum of 11 mm".to_owned(), false)
+    );
     assert_eq!(verdict("four-way", "11.3").0, "fail, 0.3 mm above the maximum of 11 mm");
     assert_eq!(verdict("guard band", "10.7"), ("pass, 0.3 mm below the maximum".to_owned(), true));
 }

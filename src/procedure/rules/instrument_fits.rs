@@ -13,8 +13,8 @@ pub static ACCURACY_UNIT: Code = Code {
     name: "accuracy-unit",
     summary: "the accuracy of an instrument is of another kind than what is read with it",
     teaching: "\
-An accuracy is an amount of what the instrument reads (`1 psi`), or a share of the reading (`4 %`). Anything else says
-nothing about the reading.
+An accuracy is an amount of what the instrument reads (`1 psi`), or a share of the reading (`4 %`). Anything else
+says nothing about the reading.
 
 Wrong: `accuracy = \"1 °C\"` of the gauge that a reading in psi is taken with
 
@@ -27,8 +27,8 @@ pub static RULE_WITHOUT_ACCURACY: Code = Code {
     name: "rule-without-accuracy",
     summary: "a decision rule needs an accuracy that is not given",
     teaching: "\
-With a guard band a result passes only when it keeps clear of the limit by as much as the instrument may be wrong. So
-the reading names its instrument, and the instrument its accuracy.
+With a guard band a result passes only when it keeps clear of the limit by as much as the instrument may be wrong.
+So the reading names its instrument, and the instrument its accuracy.
 
 Wrong: `decision_rule = \"guard band\"` in a reading without `instrument`
 
