@@ -89,7 +89,7 @@ impl Walk<'_> {
         if line.at != asked {
             return Ok(Err(Walked::Superfluous {
                 at,
-                asked: format!("{asked} ({})", step_words(view, &prompt)),
+                asked: format!("`{asked}` ({})", step_words(view, &prompt)),
             }));
         }
         let answer = match self.answer_to(view, &prompt, line) {
