@@ -3,7 +3,13 @@
 pub mod stage;
 
 #[cfg(unix)]
-mod answers;
+mod hold_point;
+#[cfg(unix)]
+mod looking;
+#[cfg(unix)]
+mod readings;
+#[cfg(unix)]
+mod resting;
 #[cfg(unix)]
 mod seat;
 #[cfg(unix)]

@@ -136,7 +136,8 @@ impl Seat {
     fn place_is_in_view(&self) {
         let said = words_of(&self.pty.screen_text());
         let force = said.rfind("In force: ");
-        let force = force.unwrap_or_else(|| panic!("the protections are out of sight:\n{}", self.pty.screen_text()));
+        let force =
+            force.unwrap_or_else(|| panic!("the protections are out of sight:\n{}", self.pty.screen_text()));
         let before = &said[..force];
         let title = before.rfind("Bleed the demo circuit").or(before.rfind("Flush the transmission cooler"));
         assert!(title.is_some(), "the place is out of sight:\n{}", self.pty.screen_text());
@@ -170,6 +171,8 @@ fn waits_for(said: &str, what: Waits, speech: Speech, words: &str) -> bool {
 }
 
 fn asks(said: &str, speech: Speech) -> bool {
-    [Waits::Key, Waits::Line, Waits::List, Waits::Time].iter().any(|what| waits_for(said, *what, speech, ": "))
+    [Waits::Key, Waits::Line, Waits::List, Waits::Time]
+        .iter()
+        .any(|what| waits_for(said, *what, speech, ": "))
         || (speech == Speech::Plain && said.ends_with('?'))
 }

@@ -13,6 +13,11 @@ pub fn begin(seat: &mut Seat) {
 /// The hazard and the hold point.
 pub fn support(seat: &mut Seat) {
     seat.key("Read and understood?", "a");
+    verify_again(seat);
+}
+
+/// The hold point alone.
+pub fn verify_again(seat: &mut Seat) {
     seat.key("Is this so? (1 of 2) The vehicle stands on stands", "y");
     seat.key("Is this so? (2 of 2) Each pin is locked", "y");
     seat.line("Released by Robin Vale (lead); name or initials:", "RV");
@@ -20,7 +25,7 @@ pub fn support(seat: &mut Seat) {
 }
 
 /// Everything from the tap to the end.
-fn measure(seat: &mut Seat) {
+pub fn measure(seat: &mut Seat) {
     seat.key("1.2 Open the tap.", "d");
     seat.line("pressure at the tap, in psi:", "1 bar");
     seat.line("fluid caught, in mL:", "250");
@@ -48,25 +53,103 @@ fn finish(seat: &mut Seat) {
     seat.line("Released by Robin Vale (lead); name or initials:", "Robin Vale");
     seat.item("Disposition", 2);
     seat.line("Reason:", "a new jug is clean");
-    seat.key("[c] close the run", "c");
+    seat.key("[c] close and seal the run", "c");
 }
 
+/// Walks it all, and gives what is left: the folder, and everything that was written to the terminal.
 fn walk(speech: Speech, columns: u16) -> (Stage, String) {
     let stage = Stage::with_small_procedure();
     let mut seat = Seat::at_small_procedure(&stage, speech, columns);
     seat.reads("begins. Everything answered is kept at once;");
     begin(&mut seat);
+    seat.reads(WARNING);
     support(&mut seat);
     measure(&mut seat);
     finish(&mut seat);
-    seat.sees("the seal of this record");
-    let written = seat.pty.written();
-    assert_eq!(seat.leaves(), 0, "{speech:?} {columns}");
-    (stage, written)
+    seat.sees("SHA-256 of this record");
+    let ended = seat.pty.exit_code();
+    assert_eq!(ended, 0, "{speech:?} {columns}");
+    (stage, seat.pty.written())
+}
+
+/// Each word of it, in whatever rows it comes: a cut word would not be found.
+pub const WARNING: &str = "WARNING The vehicle can come off its stands. It crushes and kills whoever is under it. Stay out \
+from under it until its support is checked and released.";
+
+const EVENTS: [&str; 28] = [
+    "started",
+    "person",
+    "person",
+    "odometer",
+    "hazard",
+    "confirmed",
+    "confirmed",
+    "released",
+    "released",
+    "done",
+    "reading",
+    "reading",
+    "reading",
+    "picked",
+    "reading",
+    "picked",
+    "done",
+    "done",
+    "done",
+    "done",
+    "not_applicable",
+    "deferred",
+    "reading",
+    "done",
+    "confirmed",
+    "released",
+    "disposed",
+    "closed",
+];
+
+fn walks(speech: Speech, columns: u16) -> String {
+    let (stage, written) = walk(speech, columns);
+    assert_eq!(stage.kinds(), EVENTS);
+    let record = stage.bayhand(&["record"]);
+    assert_eq!(record.code, Some(0));
+    assert!(record.out.contains("a new jug is clean"), "{}", record.out);
+    written
+}
+
+/// Whether something is written in colour. Source: ECMA-48, SGR 30 to 37, 40 to 47; 90 to 97 and 100 to 107 are what
+/// all terminals make of them beyond it.
+fn is_coloured(written: &str) -> bool {
+    let runs = written.split("\u{1b}[").skip(1);
+    let codes = runs.filter_map(|run| run.split_once('m')).flat_map(|(codes, _)| codes.split(';'));
+    codes.filter_map(|code| code.parse::<u32>().ok()).any(|code| matches!(code, 30..=47 | 90..=107))
 }
 
 #[test]
-fn x() {
-    let (_, written) = walk(Speech::Colour, 80);
-    println!("{written}");
+fn in_colour_at_80_columns() {
+    assert!(is_coloured(&walks(Speech::Colour, 80)));
+}
+
+#[test]
+fn in_colour_at_40_columns() {
+    assert!(is_coloured(&walks(Speech::Colour, 40)));
+}
+
+#[test]
+fn without_colour_at_80_columns() {
+    assert!(!is_coloured(&walks(Speech::NoColour, 80)));
+}
+
+#[test]
+fn without_colour_at_40_columns() {
+    assert!(!is_coloured(&walks(Speech::NoColour, 40)));
+}
+
+#[test]
+fn plain_at_80_columns_has_no_escape_codes() {
+    assert!(!walks(Speech::Plain, 80).contains('\u{1b}'));
+}
+
+#[test]
+fn plain_at_40_columns_has_no_escape_codes() {
+    assert!(!walks(Speech::Plain, 40).contains('\u{1b}'));
 }
