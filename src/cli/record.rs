@@ -10,6 +10,7 @@ use crate::record::model::Record;
 use crate::record::{self, Kept};
 use crate::run::OpenItem;
 use crate::system::Why;
+use crate::terminal::{Line, Text};
 
 /// The record as data, in the folder of its run.
 const DATA: &str = "record.json";
@@ -36,6 +37,20 @@ pub(super) fn record(context: &Context, command: &arguments::Record) -> Exit {
 /// Writes a record as text.
 pub(super) fn show(context: &Context, record: &Record) -> Exit {
     context.write(&record::text::render(record, context.width()))
+}
+
+/// Writes the head of a record, and where the rest is.
+pub(super) fn show_head(context: &Context, runs: &Runs, record: &Record) -> Exit {
+    let folder =
+        RunId::parse(&record.run).map(|id| runs.folder(&id).display().to_string()).unwrap_or_default();
+    let rest = Text::new()
+        .blank()
+        .line(Line::plain(format!("The record is sealed; `bayhand record {}` prints all of it.", record.run)))
+        .line(Line::plain(format!("Its files: {folder}")));
+    match context.write(&record::text::head(record, context.width())) {
+        Exit::Done => context.show(&rest),
+        exit => exit,
+    }
 }
 
 /// The sealed record of a closed run, kept in its folder as data and as text.

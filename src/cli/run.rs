@@ -160,7 +160,10 @@ fn ended_talk(
     farewell: &str,
 ) -> Exit {
     match ended {
-        Ended::Closed => closed(context, runs, live),
+        Ended::Closed => match record::sealed(context, runs, &live.run.id) {
+            Ok(record) => record::show_head(context, runs, &record),
+            Err(exit) => exit,
+        },
         Ended::Rests => {
             let now = context.system.now();
             let _ = ui.say(&terminal::resting(live.run.view(&now)));
@@ -194,7 +197,9 @@ fn answered(
         other => other.map_err(|error| context.trouble(&error))?,
     };
     let (at, message, label) = match walked {
-        Walked::Closed => return Ok(closed(context, runs, &live)),
+        Walked::Closed => {
+            return record::sealed(context, runs, &live.run.id).map(|record| record::show(context, &record));
+        }
         Walked::Rests => return Ok(Exit::Done),
         Walked::NotKept(error) => return Err(context.journal_error(&error)),
         Walked::Missing { asked, step } => {
@@ -218,13 +223,4 @@ fn answered(
     ));
     context.diagnose(&[diagnostic], text);
     Err(Exit::Found)
-}
-
-/// Seals the record of a run that was just closed, and shows it.
-fn closed(context: &Context, runs: &Runs, live: &LiveRun) -> Exit {
-    let id = live.run.id.clone();
-    match record::sealed(context, runs, &id) {
-        Ok(record) => record::show(context, &record),
-        Err(exit) => exit,
-    }
 }

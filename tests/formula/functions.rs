@@ -53,10 +53,10 @@ fn assert_parameter(function: &str, parameter: &Parameter) {
     assert!(ends.clone().all(|end| end.value().is_some()), "{place}: its range is of numbers");
     match parameter.sort {
         Sort::Amount(unit) => {
-            assert_eq!(Unit::parse(unit).map(|unit| unit.kind()), Ok(Kind::Difference), "{place}")
+            assert_eq!(Unit::parse(unit).map(|unit| unit.kind()), Ok(Kind::Difference), "{place}");
         }
         Sort::Temperature(unit) => {
-            assert_eq!(Unit::parse(unit).map(|unit| unit.kind()), Ok(Kind::Point), "{place}")
+            assert_eq!(Unit::parse(unit).map(|unit| unit.kind()), Ok(Kind::Point), "{place}");
         }
         Sort::Choice(choices) => {
             assert!(

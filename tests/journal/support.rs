@@ -91,7 +91,7 @@ pub fn patiently<T>(mut open: impl FnMut() -> Result<T, JournalError>) -> Result
     for _ in 0..200 {
         match open() {
             Err(JournalError::InUse { holder: None, .. }) => {
-                std::thread::sleep(std::time::Duration::from_millis(10))
+                std::thread::sleep(std::time::Duration::from_millis(10));
             }
             other => return other,
         }

@@ -1,1 +1,6 @@
-//! Tests of `tidy`.
+//! What no compiler holds us to: layers, the outside door, words, the README's commands.
+
+mod files;
+mod layers;
+mod readme;
+mod words;

@@ -88,12 +88,12 @@ pub(super) const ROWS: &[Row] = &[
     row("lbf", &["pound-force", "lb-force", "lbs force"], "pound-force", "1 lb·gn"),
     row("ozf", &["ounce-force"], "ounce-force", "1/16 lbf"),
     // Torque
-    row("N·m", &["Nm", "newton metre", "newton meter", "newton metres", "newton meters"], "newton metre", "1 N·m"),
+    row("N·m", &["Nm", "N m", "newton metre", "newton meter", "newton metres", "newton meters"], "newton metre", "1 N·m"),
     row("N·cm", &["Ncm"], "newton centimetre", "1 N·cm"),
     row("kgf·m", &["kgm", "kg·m", "mkg"], "kilogram-force metre", "1 kgf·m"),
     row("kgf·cm", &["kgcm", "kg·cm"], "kilogram-force centimetre", "1 kgf·cm"),
-    row("lbf·ft", &["ft·lbf", "ftlb", "ftlbs", "lbft", "lb·ft", "ft·lb", "lbs·ft", "ft·lbs", "ft lb", "ft lbs", "lb ft", "lbs ft", "foot-pounds", "foot pounds", "pound-feet", "pound feet"], "pound-force foot", "1 lbf·ft"),
-    row("lbf·in", &["in·lbf", "inlb", "inlbs", "lbin", "lb·in", "in·lb", "lbs·in", "in·lbs", "in lb", "in lbs", "lb in", "lbs in", "inch-pounds", "inch pounds", "pound-inches"], "pound-force inch", "1 lbf·in"),
+    row("lbf·ft", &["ft·lbf", "ftlb", "ftlbs", "lbft", "lb·ft", "ft·lb", "lbs·ft", "ft·lbs", "ft lb", "ft lbs", "ft lbf", "lbf ft", "lb ft", "lbs ft", "foot-pounds", "foot pounds", "pound-feet", "pound feet"], "pound-force foot", "1 lbf·ft"),
+    row("lbf·in", &["in·lbf", "inlb", "inlbs", "lbin", "lb·in", "in·lb", "lbs·in", "in·lbs", "in lb", "in lbs", "in lbf", "lbf in", "lb in", "lbs in", "inch-pounds", "inch pounds", "pound-inches"], "pound-force inch", "1 lbf·in"),
     row("ozf·in", &["oz·in", "in·oz"], "ounce-force inch", "1 ozf·in"),
     // Pressure
     row("Pa", &["pascal", "pascals"], "pascal", "1 N/m²"),

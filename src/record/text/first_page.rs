@@ -5,6 +5,12 @@ use super::said::{answer, converted, converted_answer, moment, people, typed};
 use crate::record::model::{Deviation, Record, Vehicle};
 
 pub(super) fn write(page: &mut Page, record: &Record) {
+    head(page, record);
+    details(page, record);
+}
+
+/// What the next owner asks first: how it came out, what was not as it should be, who, which vehicle, when.
+pub(super) fn head(page: &mut Page, record: &Record) {
     page.put(0, "RECORD");
     page.put(0, &record.procedure.title);
     page.blank();
@@ -33,7 +39,6 @@ pub(super) fn write(page: &mut Page, record: &Record) {
     page.field(0, "Closed", &moment(&record.closed));
     page.field(0, "Run", &record.run);
     deviations(page, &record.deviations.all);
-    details(page, record);
 }
 
 fn vehicle(page: &mut Page, vehicle: &Vehicle) {
@@ -53,9 +58,17 @@ fn deviations(page: &mut Page, deviations: &[Deviation]) {
         );
         page.field(2, "why", &deviation.reason);
         page.field(2, "entered", &format!("{}, {}", moment(&deviation.when), people(&deviation.who)));
-        page.field(2, "disposition", &format!("{}: {}", deviation.disposition, deviation.justification));
+        page.field(2, "disposition", &disposition(deviation));
         page.field(2, "decided", &moment(&deviation.decided));
     }
+}
+
+/// A reason that serves for both the departure and its disposition is said once.
+fn disposition(deviation: &Deviation) -> String {
+    if deviation.justification == deviation.reason {
+        return deviation.disposition.clone();
+    }
+    format!("{}: {}", deviation.disposition, deviation.justification)
 }
 
 fn details(page: &mut Page, record: &Record) {

@@ -19,6 +19,13 @@ use super::model::Record;
 /// The narrowest that is written; what is asked narrower gets this.
 pub const NARROWEST: usize = 40;
 
+/// The head of the first page alone: result, deviations, who, which vehicle, when.
+pub fn head(record: &Record, width: usize) -> String {
+    let mut page = Page::new(width.max(NARROWEST));
+    first_page::head(&mut page, record);
+    page.finish()
+}
+
 /// The record as text, no line wider than `width` (at least [`NARROWEST`]) but what cannot be broken.
 pub fn render(record: &Record, width: usize) -> String {
     let mut page = Page::new(width.max(NARROWEST));

@@ -86,8 +86,10 @@ fn words(judged: &Judged) -> String {
 
 fn write_limit(page: &mut Page, name: &str, limit: Option<&Limit>) {
     let Some(limit) = limit else { return };
-    let itself = if limit.inclusive { "itself passes" } else { "itself fails" };
-    page.field(4, name, &format!("{}, {itself} (from: {})", amount(&limit.amount), limit.formula));
+    let bound = if limit.inclusive { "inclusive" } else { "exclusive" };
+    let shown = amount(&limit.amount);
+    let from = if limit.formula == shown { String::new() } else { format!(", from: {}", limit.formula) };
+    page.field(4, name, &format!("{shown}, {bound}{from}"));
 }
 
 fn write_value(page: &mut Page, value: &Value) {

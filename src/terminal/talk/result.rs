@@ -3,7 +3,7 @@
 use super::words;
 use crate::procedure::Name;
 use crate::quantity::{Limit, Outcome, Quantity};
-use crate::run::{Event, Judged, Judgement, Standing, View};
+use crate::run::{Ask, Event, Judged, Judgement, Standing, View};
 use crate::terminal::{Fell, Gauge, Line, Mark, Role, Text};
 
 /// What is said after an event.
@@ -47,12 +47,17 @@ fn number(view: View<'_>, step: crate::procedure::StepId) -> String {
     view.book.procedure.step(step).map(|step| format!("step {}", step.number)).unwrap_or_default()
 }
 
-/// The reading, and the values of its step that are now complete.
+/// The reading, and the values of its step that are now complete. What has failed is told by the question that follows.
 fn after_reading(view: View<'_>, reading: &Name) -> Text {
     let step = view.book.procedure.taken_at(reading).and_then(|step| view.book.procedure.step(step));
     let all_taken = step.is_some_and(|step| step.takes.iter().all(|name| view.is_taken(name)));
     let computed = step.filter(|_| all_taken).map(|step| step.computes.as_slice()).unwrap_or_default();
-    computed.iter().fold(result(view, reading), |text, value| text.then(result(view, value)))
+    let failed = match view.next().ask {
+        Ask::Failed(name) => Some(name),
+        _ => None,
+    };
+    let told = std::iter::once(reading).chain(computed).filter(|name| failed.as_ref() != Some(name));
+    told.fold(Text::new(), |text, name| text.then(result(view, name)))
 }
 
 /// A reading or a value with its verdict and its gauge.

@@ -10,13 +10,10 @@ use crate::terminal::{Line, Role, Text};
 pub(super) fn screen(view: View<'_>, prompt: &Prompt, last: Text) -> Text {
     let step = shown_step(view, prompt);
     let body = step.map(|step| step_text(view, prompt, step)).unwrap_or_default();
-    let last = if last == Text::new() { last } else { last.blank() };
-    body.then(asked(view, prompt))
-        .blank()
-        .then(last)
-        .then(place(view, step))
-        .line(in_force(view))
-        .then(next(view, step))
+    let parts = [body, asked(view, prompt), last];
+    let above = parts.into_iter().filter(|part| *part != Text::new());
+    let above = above.fold(Text::new(), |text, part| text.then(part).blank());
+    above.then(place(view, step)).line(in_force(view)).then(next(view, step))
 }
 
 fn shown_step<'run>(view: View<'run>, prompt: &Prompt) -> Option<&'run Step> {
@@ -50,7 +47,7 @@ fn step_text(view: View<'_>, prompt: &Prompt, step: &Step) -> Text {
     let who = words::performers(view, step).map(|who| Line::plain(format!("By: {who}")).indent(2));
     let text = who.into_iter().fold(text, Text::line);
     let passages = step.passages.iter().map(|passage| words::passage(view, passage).indent(2));
-    passages.fold(text, Text::line).blank()
+    passages.fold(text, Text::line)
 }
 
 /// What stands before a step is read once, when it begins.
@@ -168,7 +165,8 @@ fn earlier(view: View<'_>, name: &Name, text: Text) -> Text {
     text.line(Line::plain(format!("Earlier: {}", values.join("; "))).hang(2))
 }
 
-fn failed(view: View<'_>, name: &Name) -> Text {
+/// A failed result, and what the procedure says to do about it.
+pub(super) fn failed(view: View<'_>, name: &Name) -> Text {
     let procedure = &view.book.procedure;
     let reading = procedure.reading(name).and_then(|reading| reading.fails.as_ref());
     let fix = reading.or_else(|| procedure.value(name).and_then(|value| value.fails.as_ref()));

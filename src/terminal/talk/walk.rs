@@ -140,16 +140,19 @@ impl Walk<'_> {
             self.shown = prompt.step;
             ui.say(&heading(view, prompt))?;
         }
-        if prompt.ask == Ask::Do {
-            ui.say(&super::screen::computed(view, prompt).indented(4))?;
+        match &prompt.ask {
+            Ask::Do => ui.say(&super::screen::computed(view, prompt).indented(4))?,
+            Ask::Failed(name) => ui.say(&super::screen::failed(view, name).indented(4))?,
+            _ => {}
         }
         if matches!(prompt.ask, Ask::Reading(_)) && line.enter.is_some() {
             return Ok(());
         }
         let given = line.enter.as_deref().or(line.act.as_deref()).unwrap_or_default();
+        let reason = line.reason.as_ref().map(|reason| format!(": {reason}")).unwrap_or_default();
         let text = Line::new()
             .with(Role::Plain, format!("{} ", question(view, prompt)))
-            .with(Role::Strong, given)
+            .with(Role::Strong, format!("{given}{reason}"))
             .indent(4)
             .hang(2);
         ui.say(&text.into())

@@ -1,0 +1,60 @@
+//! Words that stand nowhere in the project, and files that stay readable.
+
+use super::files::below;
+
+/// Papers that the project was made from but does not depend on, and leftovers.
+const NOWHERE: [&str; 6] = [
+    concat!("check-", "values"),
+    concat!("features", ".md"),
+    concat!("../", "shared"),
+    concat!("TO", "DO"),
+    concat!("FIX", "ME"),
+    concat!("/work", "/"),
+];
+
+#[test]
+fn the_project_leans_on_nothing_outside() {
+    let folders = ["src", "tests", "procedures", ".ci", "README.md", "DEVELOPERS.md", "Cargo.toml"];
+    for (path, text) in folders.into_iter().flat_map(below) {
+        for word in NOWHERE {
+            assert!(!text.contains(word), "{} says `{word}`", path.display());
+        }
+    }
+}
+
+#[test]
+fn files_stay_small() {
+    const MOST_LINES: usize = 400;
+    for (path, text) in below("src") {
+        let lines = text.lines().count();
+        assert!(
+            lines <= MOST_LINES,
+            "{} has {lines} lines; would a newcomer see one idea in it?",
+            path.display()
+        );
+    }
+}
+
+#[test]
+fn each_folder_says_what_it_is_for() {
+    for (path, text) in below("src") {
+        if path.ends_with("mod.rs") || path.ends_with("lib.rs") || path.ends_with("main.rs") {
+            assert!(text.starts_with("//!"), "{} does not say what it is for", path.display());
+        }
+    }
+}
+
+#[test]
+fn each_dependency_earns_its_line() {
+    let manifest = include_str!("../../Cargo.toml");
+    let mut inside = false;
+    let mut before = "";
+    for line in manifest.lines() {
+        if line.starts_with('[') {
+            inside = line.contains("dependencies");
+        } else if inside && line.contains('=') && !line.starts_with('#') {
+            assert!(before.starts_with('#') || before.contains('='), "no reason above `{line}`");
+        }
+        before = line;
+    }
+}
