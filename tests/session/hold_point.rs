@@ -10,7 +10,7 @@ const MANNERS: [(Speech, u16); 3] = [(Speech::Colour, 80), (Speech::NoColour, 40
 fn hold_enter(seat: &mut Seat, words: &str) {
     seat.reads(words);
     seat.types(&"\r".repeat(50));
-    seat.types("x\r");
+    seat.types("x");
     seat.sees("`x` is not asked for here.");
 }
 
@@ -28,7 +28,7 @@ fn enter_held_down_passes_nothing() {
         hold_enter(&mut seat, "Is this so? (2 of 2)");
         seat.key("", "y");
         hold_enter(&mut seat, "Released by Robin Vale (lead)");
-        assert_eq!(stage.kinds()[4..], ["hazard", "confirmed", "confirmed"], "{speech:?}");
+        assert_eq!(stage.kinds()[4..], ["acknowledged", "confirmed", "confirmed"], "{speech:?}");
     }
 }
 
@@ -42,7 +42,7 @@ fn the_warning_stands_with_its_own_question_before_the_step() {
         assert!(!seat.said().contains("Is this so?"));
         seat.key("Read and understood?", "a");
         seat.reads("Is this so? (1 of 2)");
-        assert_eq!(stage.kinds().last().map(String::as_str), Some("hazard"));
+        assert_eq!(stage.kinds().last().map(String::as_str), Some("acknowledged"));
         assert!(
             seat.said().contains("WARNING The vehicle can come off its stands."),
             "its name stays in view"
@@ -66,7 +66,7 @@ fn a_hold_point_is_released_by_the_right_people_only() {
         seat.reads("Not taken: `RV` does not release this; Sam Hollis (helper) does");
         seat.line("Released by Sam Hollis (helper); name or initials:", "SH");
         seat.reads("In force: vehicle on stands");
-        assert_eq!(stage.kinds()[4..], ["hazard", "confirmed", "confirmed", "released", "released"]);
+        assert_eq!(stage.kinds()[4..], ["acknowledged", "confirmed", "confirmed", "released", "released"]);
     }
 }
 
@@ -82,7 +82,7 @@ fn a_statement_that_is_not_so_keeps_it_shut() {
     seat.key("[n] this step is not applicable", "n");
     seat.line("Why does it not apply?", "in a hurry");
     seat.reads("Not taken: a hold point cannot be left out; make it true, or stop the job");
-    assert_eq!(stage.kinds()[4..], ["hazard", "contradicted"]);
+    assert_eq!(stage.kinds()[4..], ["acknowledged", "contradicted"]);
 }
 
 #[test]

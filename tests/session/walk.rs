@@ -81,7 +81,7 @@ const EVENTS: [&str; 28] = [
     "person",
     "person",
     "odometer",
-    "hazard",
+    "acknowledged",
     "confirmed",
     "confirmed",
     "released",
