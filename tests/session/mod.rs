@@ -3,7 +3,13 @@
 pub mod stage;
 
 #[cfg(unix)]
+mod ending;
+#[cfg(unix)]
+mod flush;
+#[cfg(unix)]
 mod hold_point;
+#[cfg(unix)]
+mod kills;
 #[cfg(unix)]
 mod looking;
 #[cfg(unix)]
@@ -11,6 +17,10 @@ mod readings;
 #[cfg(unix)]
 mod resting;
 #[cfg(unix)]
+mod robot;
+#[cfg(unix)]
 mod seat;
+#[cfg(unix)]
+mod trouble;
 #[cfg(unix)]
 mod walk;

@@ -27,8 +27,8 @@ pub struct Seat {
 }
 
 /// What a prompt waits for.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Waits {
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Waits {
     Key,
     Line,
     List,
@@ -88,10 +88,17 @@ impl Seat {
         self.until(|said| said.contains(words) && asks(said, self.speech));
     }
 
-    /// Waits until a question is there, whichever it is.
-    pub fn any_question(&self) -> String {
-        self.until(|said| asks(said, self.speech));
-        self.said()
+    /// Waits until a question is there, whichever it is: what was said, and what it waits for.
+    pub fn question(&self) -> (String, Waits) {
+        self.until(|said| kind(said).is_some());
+        let said = self.said();
+        let kind = kind(&said).expect("a question");
+        (said, kind)
+    }
+
+    /// Waits until the time is over.
+    pub fn sits_it_out(&self) {
+        self.until(|said| kind(said).is_some_and(|kind| kind != Waits::Time));
     }
 
     /// Waits until these words are there.
@@ -161,7 +168,8 @@ pub fn words_of(text: &str) -> String {
 fn waits_for(said: &str, what: Waits, speech: Speech, words: &str) -> bool {
     match (what, speech) {
         (Waits::Key, _) => ["stop the job", "type it again"].iter().any(|end| said.ends_with(end)),
-        (Waits::Line, Speech::Plain) => said.ends_with(words.trim_end()),
+        // Linear text: a line typed early is a line typed.
+        (Waits::Line, Speech::Plain) => !words.is_empty(),
         (Waits::Line, _) => said.ends_with(" >"),
         (Waits::List, Speech::Plain) => said.ends_with("Type a number."),
         (Waits::List, _) => said.ends_with("Type a number. >") || said.contains("take with Enter."),
@@ -171,8 +179,11 @@ fn waits_for(said: &str, what: Waits, speech: Speech, words: &str) -> bool {
 }
 
 fn asks(said: &str, speech: Speech) -> bool {
-    [Waits::Key, Waits::Line, Waits::List, Waits::Time]
-        .iter()
-        .any(|what| waits_for(said, *what, speech, ": "))
-        || (speech == Speech::Plain && said.ends_with('?'))
+    kind(said).is_some() || (speech == Speech::Plain && said.ends_with([':', '?']))
+}
+
+/// What a question at a capable terminal waits for.
+fn kind(said: &str) -> Option<Waits> {
+    let kinds = [Waits::Key, Waits::Line, Waits::List, Waits::Time];
+    kinds.into_iter().find(|what| waits_for(said, *what, Speech::Colour, ""))
 }

@@ -66,7 +66,7 @@ fn walk(speech: Speech, columns: u16) -> (Stage, String) {
     support(&mut seat);
     measure(&mut seat);
     finish(&mut seat);
-    seat.sees("SHA-256 of this record");
+    seat.sees("The record is sealed; `bayhand record");
     let ended = seat.pty.exit_code();
     assert_eq!(ended, 0, "{speech:?} {columns}");
     (stage, seat.pty.written())
