@@ -7,6 +7,7 @@ mod context;
 mod exit;
 mod explain;
 mod inputs;
+mod open_run;
 mod record;
 mod run;
 mod runs;

@@ -10,7 +10,7 @@ const MANNERS: [(Speech, u16); 3] = [(Speech::Colour, 80), (Speech::NoColour, 40
 fn hold_enter(seat: &mut Seat, words: &str) {
     seat.reads(words);
     seat.types(&"\r".repeat(50));
-    seat.types("x");
+    seat.types(if seat.is_plain() { "x\r" } else { "x" });
     seat.sees("`x` is not asked for here.");
 }
 

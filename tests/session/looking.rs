@@ -12,10 +12,11 @@ fn looking_around_changes_nothing() {
         let stage = Stage::with_small_procedure();
         let mut seat = Seat::at_small_procedure(&stage, speech, columns);
         walk::begin(&mut seat);
+        seat.reads("Read and understood?");
         let before = stage.journal_lines();
         seat.key("Read and understood?", "o");
         seat.key("[a] look around at all steps", "a");
-        seat.reads("1.1 current: Check the four stands".replace("the four stands", "the stands").as_str());
+        seat.reads("1.1 current: Check the stands");
         for _ in 0..10 {
             seat.line("Number of a step to read (Enter alone: back):", "2.1");
             seat.reads("2.1 Read the pressure at the tap");

@@ -117,6 +117,11 @@ impl Seat {
         self.pty.type_keys(keys);
     }
 
+    /// Whether it speaks in lines.
+    pub fn is_plain(&self) -> bool {
+        self.speech == Speech::Plain
+    }
+
     /// Waits for the end of the program: its exit code.
     pub fn leaves(mut self) -> u32 {
         self.pty.exit_code()

@@ -3,7 +3,7 @@
 use std::fs;
 use std::io::Write;
 
-use super::seat::{Seat, Speech};
+use super::seat::{Seat, Speech, words_of};
 use super::stage::Stage;
 use super::walk;
 
@@ -71,8 +71,13 @@ fn a_pinned_text_that_was_changed_is_refused() {
         let before = stage.journal_lines();
         let ended = stage.bayhand(&RUN);
         assert_eq!(ended.code, Some(3), "{file}: {}{}", ended.out, ended.err);
-        assert!(ended.err.contains(file) && ended.err.contains("changed"), "{}", ended.err);
-        assert_eq!(stage.journal_lines(), before);
+        assert!(
+            ended.err.contains(file) && words_of(&ended.err).contains("is not what the run was started with"),
+            "{}",
+            ended.err
+        );
+        assert!(words_of(&ended.err).contains("`--new` begins another one beside it"), "{}", ended.err);
+        assert_eq!(stage.journal_lines(), before, "and no other run was begun");
     }
 }
 
