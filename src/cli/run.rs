@@ -202,7 +202,7 @@ fn answered(
         }
         Walked::Superfluous { at, asked } => (
             at,
-            format!("this answer is not asked for: the run asks for `{asked}`"),
+            format!("this answer is not asked for: the run asks for {asked}"),
             "not asked for here".to_owned(),
         ),
         Walked::NotTaken { at, why, asked } => (at, format!("this answer to `{asked}` is not taken"), why),

@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use crate::session::stage::{Ended, Stage};
+use crate::session::stage::{Ended, Stage, words_of};
 
 const RUN: [&str; 4] = ["run", "bleed.md", "--vehicle", "vehicle.toml"];
 
@@ -100,7 +100,7 @@ fn a_record_that_was_changed_is_said() {
     let forged = text.replace("Robin Vale", "Robin Dale");
     std::fs::write(&path, &forged).expect("the changed record");
     let ended = stage.bayhand(&["record"]);
-    assert!(ended.err.contains("is not what the journal"), "{}", ended.err);
+    assert!(words_of(&ended.err).contains("is not what the journal of the run gives"), "{}", ended.err);
     assert_eq!(ended.out, honest);
     assert_eq!(std::fs::read_to_string(&path).expect("the kept record"), forged);
 }

@@ -4,8 +4,8 @@
 
 use nix::sys::signal::Signal;
 
-use super::seat::{Seat, Speech, words_of};
-use super::stage::Stage;
+use super::seat::{Seat, Speech};
+use super::stage::{Stage, words_of};
 use super::walk;
 
 const FAREWELL: &str = "Everything answered is kept. `bayhand run";

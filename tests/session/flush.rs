@@ -2,8 +2,8 @@
 
 use serde::Deserialize;
 
-use super::seat::{Seat, Speech, Waits, words_of};
-use super::stage::Stage;
+use super::seat::{Seat, Speech, Waits};
+use super::stage::{Stage, words_of};
 
 #[derive(Deserialize)]
 struct Answers {

@@ -3,7 +3,7 @@
 use std::num::NonZeroU16;
 use std::path::Path;
 
-use super::stage::{PROGRAM, Stage};
+use super::stage::{PROGRAM, Stage, words_of};
 use crate::terminal::pty::Pty;
 
 /// How the program speaks.
@@ -163,11 +163,6 @@ fn replay(bytes: &[u8], columns: u16) -> String {
     let mut screen = vt100::Parser::new(size(HIGH), size(columns), 0);
     screen.process(bytes);
     screen.screen().contents()
-}
-
-/// The words of a text, one space apart.
-pub fn words_of(text: &str) -> String {
-    text.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 fn waits_for(said: &str, what: Waits, speech: Speech, words: &str) -> bool {

@@ -160,3 +160,8 @@ pub fn ended(output: Output) -> Ended {
         err: String::from_utf8(output.stderr).expect("UTF-8"),
     }
 }
+
+/// The words of a text, one space apart.
+pub fn words_of(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}

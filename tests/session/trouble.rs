@@ -3,8 +3,8 @@
 use std::fs;
 use std::io::Write;
 
-use super::seat::{Seat, Speech, words_of};
-use super::stage::Stage;
+use super::seat::{Seat, Speech};
+use super::stage::{Stage, words_of};
 use super::walk;
 
 const RUN: [&str; 4] = ["run", "bleed.md", "--vehicle", "vehicle.toml"];

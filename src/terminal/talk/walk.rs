@@ -21,7 +21,7 @@ pub enum Walked {
     Rests,
     /// The run asks for something that the file does not answer here.
     Missing { asked: String, step: String },
-    /// The file answers something that is not asked.
+    /// The file answers something that is not asked; `asked` says in full what is.
     Superfluous { at: Span, asked: String },
     /// An answer lacks something, or was refused.
     NotTaken { at: Span, why: String, asked: String },
@@ -89,7 +89,7 @@ impl Walk<'_> {
         if line.at != asked {
             return Ok(Err(Walked::Superfluous {
                 at,
-                asked: format!("{asked} ({})", step_words(view, &prompt)),
+                asked: format!("`{asked}` ({})", step_words(view, &prompt)),
             }));
         }
         let answer = match self.answer_to(view, &prompt, line) {
