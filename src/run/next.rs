@@ -114,9 +114,8 @@ impl<'run> View<'run> {
     }
 
     fn under_holds(self, step: &Step, prompt: impl FnOnce() -> Prompt) -> Prompt {
-        let shut = self.governing(step).into_iter().filter(|hold| !self.stands(hold));
-        let again = shut.filter_map(|hold| self.ask_again(hold)).next();
-        again.unwrap_or_else(prompt)
+        let mut shut = self.governing(step).into_iter().filter(|hold| !self.stands(hold));
+        shut.find_map(|hold| self.ask_again(hold)).unwrap_or_else(prompt)
     }
 
     /// Whoever goes back to verify a hold point goes back to its hazards: they come first, as the first time.

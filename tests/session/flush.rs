@@ -74,18 +74,25 @@ fn digit(said: &str, choice: &str) -> &'static str {
     offered.unwrap_or_else(|| panic!("{choice} is not offered: {said}"))
 }
 
-/// What must never scroll away, on the real screen: the place, the protections, what is next, the prompt; and the
-/// signal words of what is asked about.
+/// What must never scroll away, on the real screen: what came last, the place, the protections, what is next, the
+/// prompt; and all of a hazard that is asked about.
 fn is_whole(seat: &Seat, said: &str) {
     let screen = words_of(&seat.pty.screen_text());
-    let from = said.rfind("Flush the transmission cooler and its lines");
-    let last = &said[from.unwrap_or_else(|| panic!("the place is not said: {said}"))..];
+    let from = if said.contains("Read and understood?") { asked_about(said) } else { said.rfind("Last: ") };
+    let place = said.rfind("Flush the transmission cooler and its lines");
+    let place = place.unwrap_or_else(|| panic!("the place is not said: {said}"));
+    let last = &said[from.map_or(place, |from| from.min(place))..];
     assert!(
         screen.ends_with(last),
         "the screen does not end with\n{last}\nbut is\n{}",
         seat.pty.screen_text()
     );
     assert!(last.contains("In force: "), "{last}");
+}
+
+/// Where the hazard begins that stands nearest above the place; what is read already has only its name left.
+fn asked_about(said: &str) -> Option<usize> {
+    ["DANGER ", "WARNING "].iter().filter_map(|signal| said.rfind(signal)).max()
 }
 
 #[test]

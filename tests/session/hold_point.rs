@@ -6,10 +6,22 @@ use super::walk;
 
 const MANNERS: [(Speech, u16); 3] = [(Speech::Colour, 80), (Speech::NoColour, 40), (Speech::Plain, 80)];
 
-/// Enter held down, then a key that is nowhere offered, to see that all of them were read.
+/// Enter held down at a question, then a key that is nowhere offered, to see that all of them were read.
 fn hold_enter(seat: &mut Seat, words: &str) {
     seat.reads(words);
     seat.types(&"\r".repeat(50));
+    a_key_that_is_not_offered(seat);
+}
+
+/// At a line, Enter alone asks what else is wanted; what was typed before that question is thrown away.
+fn hold_enter_at_a_line(seat: &mut Seat, words: &str) {
+    seat.reads(words);
+    seat.types(&"\r".repeat(50));
+    seat.sees("[b] back to the question");
+    a_key_that_is_not_offered(seat);
+}
+
+fn a_key_that_is_not_offered(seat: &mut Seat) {
     seat.types(if seat.is_plain() { "x\r" } else { "x" });
     seat.sees("`x` is not asked for here.");
 }
@@ -27,7 +39,7 @@ fn enter_held_down_passes_nothing() {
         seat.key("", "y");
         hold_enter(&mut seat, "Is this so? (2 of 2)");
         seat.key("", "y");
-        hold_enter(&mut seat, "Released by Robin Vale (lead)");
+        hold_enter_at_a_line(&mut seat, "Released by Robin Vale (lead)");
         assert_eq!(stage.kinds()[4..], ["acknowledged", "confirmed", "confirmed"], "{speech:?}");
     }
 }

@@ -85,6 +85,7 @@ fn hazard_name(hazard: &Hazard) -> Line {
     Line::new()
         .with(signal_role(hazard), hazard.signal.word())
         .with(Role::Plain, format!(" {}", sentence(&hazard.hazard)))
+        .hang(2)
 }
 
 pub(super) fn hazard_line(hazard: &Hazard) -> Line {
