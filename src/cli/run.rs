@@ -4,8 +4,9 @@ use std::path::Path;
 
 use super::arguments::Run;
 use super::context::Context;
+use super::open_run::open_run;
 use super::{Exit, inputs, record};
-use crate::journal::{LiveRun, NotTaken, Pinned, RunId, Runs, StoredRun};
+use crate::journal::{LiveRun, NotTaken, Pinned, RunId, Runs};
 use crate::run::{ANSWERS_DIFFER, Ask, Input, Script};
 use crate::source::{Diagnostic, SourceText, Span};
 use crate::terminal::{self, Ended, Guard, Text, Ui, Walked};
@@ -53,22 +54,11 @@ fn find_or_start(
     }
     let text = context.read(path)?;
     if !command.new
-        && let Some(id) = open_run(runs, &inputs::id(path))
+        && let Some(id) = open_run(context, runs, &inputs::id(path))?
     {
         return resume(context, runs, &id, &Given::of(context, command, Some(text))?, script);
     }
     start(context, command, runs, script)
-}
-
-/// The newest open run of a procedure.
-fn open_run(runs: &Runs, procedure: &str) -> Option<RunId> {
-    let listing = runs.list().ok()?;
-    let open = |id: &RunId| {
-        let run = StoredRun::read(runs, id).ok()?;
-        let same = run.start()?.procedure.name == procedure;
-        (same && run.state.closed.is_none()).then(|| id.clone())
-    };
-    listing.runs.iter().rev().find_map(|(id, _)| open(id))
 }
 
 fn start(
