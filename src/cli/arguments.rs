@@ -43,6 +43,9 @@ pub(super) enum Command {
     Status(Status),
     /// Print the sealed record of a closed run.
     Record(Record),
+    /// Work out a formula with units, or a function of the trade.
+    #[command(disable_help_flag = true)]
+    Calc(Calc),
     /// Teach what a diagnostic code means and how to mend it.
     Explain(Explain),
     /// Print the completions for a shell.
@@ -105,6 +108,26 @@ pub(super) struct Record {
     #[arg(value_name = "RUN")]
     pub(super) run: Option<String>,
     /// The record as data: the sealed JSON.
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:
+  bayhand calc \"1.00 qt / 22 s in L/min\"
+  bayhand calc --list
+  bayhand calc --help old_fluid_left")]
+pub(super) struct Calc {
+    /// The formula, in quotes; `in UNIT` at its end asks for the unit of the result.
+    #[arg(value_name = "FORMULA", required_unless_present_any = ["list", "help"])]
+    pub(super) formula: Option<String>,
+    /// List all functions, one a line.
+    #[arg(long)]
+    pub(super) list: bool,
+    /// Teach a function: meaning, arguments, an example, source. Without a name, this help.
+    #[arg(long, short = 'h', num_args = 0..=1, value_name = "NAME")]
+    pub(super) help: Option<Option<String>>,
+    /// One JSON object, for a program to read.
     #[arg(long)]
     pub(super) json: bool,
 }

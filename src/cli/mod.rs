@@ -1,6 +1,7 @@
 //! The commands, one file each.
 
 mod arguments;
+mod calc;
 mod check;
 mod completions;
 mod context;
@@ -38,6 +39,7 @@ pub fn main(system: System, arguments: impl IntoIterator<Item = OsString>) -> Ex
         Command::Runs(command) => runs::runs(&context, &command),
         Command::Status(command) => status::status(&context, &command),
         Command::Record(command) => record::record(&context, &command),
+        Command::Calc(command) => calc::calc(&context, &command),
         Command::Explain(command) => explain::explain(&context, &command),
         Command::Completions(command) => completions::completions(&context, &command),
     }

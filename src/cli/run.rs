@@ -6,7 +6,7 @@ use super::arguments::Run;
 use super::context::Context;
 use super::open_run::open_run;
 use super::{Exit, inputs, record};
-use crate::journal::{Digest, LiveRun, NotTaken, Pinned, RunId, Runs};
+use crate::journal::{LiveRun, NotTaken, Pinned, RunId, Runs};
 use crate::run::{ANSWERS_DIFFER, Ask, Input, Script};
 use crate::source::{Diagnostic, SourceText, Span};
 use crate::terminal::{self, Ended, Guard, Text, Ui, Walked};
@@ -50,13 +50,13 @@ fn find_or_start(
     let is_file = path.extension().is_some() || path.components().count() > 1;
     if !is_file {
         let id = RunId::parse(&command.what).map_err(|error| context.journal_error(&error))?;
-        return resume(context, runs, &id, None, script);
+        return resume(context, runs, &id, &Given::of(context, command, None)?, script);
     }
     let text = context.read(path)?;
     if !command.new
         && let Some(id) = open_run(context, runs, &inputs::id(path))?
     {
-        return resume(context, runs, &id, Some(&text), script);
+        return resume(context, runs, &id, &Given::of(context, command, Some(text))?, script);
     }
     start(context, command, runs, script)
 }
@@ -87,7 +87,7 @@ fn resume(
     context: &Context,
     runs: &Runs,
     id: &RunId,
-    original: Option<&SourceText>,
+    given: &Given,
     script: Option<&(Script, SourceText)>,
 ) -> Result<(LiveRun, String), Exit> {
     let mut live = LiveRun::open(runs, id).map_err(|error| context.not_opened(&error))?;
@@ -96,24 +96,51 @@ fn resume(
     if closed {
         return Err(context.found(&format!("run {id} is closed; `bayhand record {id}` shows its record")));
     }
-    let news = news_of(&live, original);
+    if script.is_some() && live.run.start().is_some_and(|start| start.answered_from.is_none()) {
+        return Err(context.found(&format!(
+            "run {id} was begun by a person, and its record would not tell a file's answers from theirs; go on with it \
+             without `--answers`, or begin another with `--new`"
+        )));
+    }
+    let news = news_of(&live, given);
     live.take(Input::Resume, &now).map_err(|error| not_taken(context, &error))?;
     Ok((live, news))
 }
 
+/// The files that the command names, to be held against those that an open run began with.
+struct Given {
+    procedure: Option<SourceText>,
+    sheet: Option<SourceText>,
+}
+
+impl Given {
+    fn of(context: &Context, command: &Run, procedure: Option<SourceText>) -> Result<Self, Exit> {
+        let sheet = command.vehicle.as_deref().map(|path| context.read(path)).transpose()?;
+        Ok(Self { procedure, sheet })
+    }
+}
+
 /// What somebody who takes a run up again has to know of its files.
-fn news_of(live: &LiveRun, original: Option<&SourceText>) -> String {
+fn news_of(live: &LiveRun, given: &Given) -> String {
     let torn = live.run.contents.torn.as_ref().map(|torn| {
         format!(
             " Line {} of its journal was cut off when it ended; that answer was never acknowledged and is asked again.",
             torn.line
         )
     });
-    let pinned = Digest::of(live.run.pinned.procedure.as_bytes());
-    let changed = original.is_some_and(|text| Digest::of(text.text().as_bytes()) != pinned);
-    let changed = changed
-        .then_some(" The procedure was changed since the start: this run keeps to the text it began with.");
-    format!("Run {} goes on.{}{}", live.run.id, torn.unwrap_or_default(), changed.unwrap_or_default())
+    let pinned = &live.run.pinned;
+    let is_other = |given: &SourceText, pinned: &str| given.text() != pinned;
+    let procedure = given.procedure.as_ref().filter(|text| is_other(text, &pinned.procedure));
+    let procedure = procedure
+        .map(|_| " The procedure was changed since the start: this run keeps to the text it began with.");
+    let sheet = given.sheet.as_ref();
+    let sheet = sheet.filter(|text| is_other(text, pinned.vehicle.as_deref().unwrap_or_default()));
+    let sheet = sheet.map(|_| {
+        " The vehicle sheet is not the one that this run began with: the run keeps to its own. For another vehicle, \
+         begin a run with `--new`."
+    });
+    let words = [torn, procedure.map(str::to_owned), sheet.map(str::to_owned)];
+    format!("Run {} goes on.{}", live.run.id, words.into_iter().flatten().collect::<String>())
 }
 
 /// The clock of the answers, where they have one.
@@ -134,7 +161,9 @@ fn talked(context: &Context, runs: &Runs, mut live: LiveRun, news: &str) -> Resu
     let _guard = Guard::start(manner, &farewell).map_err(|error| context.trouble(&error))?;
     let mut ui = terminal::open(manner).map_err(|error| context.trouble(&error))?;
     let clock = || context.system.now();
-    match terminal::talk(&mut *ui, &mut live, &clock, Text::plain(news)) {
+    let is_new = live.run.events.len() == 1;
+    let opening = if is_new { terminal::opening(&live.run.book.procedure).blank() } else { Text::new() };
+    match terminal::talk(&mut *ui, &mut live, &clock, opening.then(Text::plain(news))) {
         Ok(ended) => Ok(ended_talk(context, runs, &mut *ui, &live, ended, &farewell)),
         Err(error) if terminal::is_gone(&error) => Ok(Exit::Gone),
         Err(error) => Err(context.trouble(&error)),

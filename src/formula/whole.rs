@@ -4,7 +4,7 @@ use super::parser::{parse, too_long};
 use super::tree::{Node, Written};
 use super::typed::Typed;
 use super::{MAX_LENGTH, Scope};
-use crate::quantity::Unit;
+use crate::quantity::{Quantity, Unit};
 use crate::source::{Diagnostic, Span, Spanned};
 
 /// A formula that was read; what its names mean is not known yet.
@@ -43,6 +43,20 @@ impl Formula {
         let mut names = Vec::new();
         collect(&self.body, &mut names);
         names
+    }
+
+    /// The numbers in it as they were understood, in the order of the text.
+    pub fn numbers(&self) -> Vec<Spanned<Quantity>> {
+        let mut waiting = vec![&self.body];
+        let mut numbers = Vec::new();
+        while let Some(part) = waiting.pop() {
+            if let Node::Number(quantity) = &part.node {
+                numbers.push(Spanned::new(quantity.clone(), part.span));
+            }
+            waiting.extend(part.node.parts());
+        }
+        numbers.sort_by_key(|number| number.span);
+        numbers
     }
 
     /// As it was written.

@@ -4,6 +4,7 @@ use jiff::ZonedDateTime;
 
 use super::book::Book;
 use super::event::{Event, Start};
+use super::holds::releasers;
 use super::prompt::{Answer, Ask, Prompt};
 use super::refusal::Refusal;
 use super::state::{Sitting, State};
@@ -54,9 +55,7 @@ impl View<'_> {
     fn decide_prompted(self, prompt: &Prompt, answer: Answer) -> Result<Event, Refusal> {
         match (prompt.ask.clone(), answer) {
             (Ask::Brief, Answer::AcceptBrief) => Ok(Event::BriefAccepted),
-            (Ask::Person(role), Answer::Person(name)) => {
-                Ok(Event::PersonNamed { role, person: filled("a name", name)? })
-            }
+            (Ask::Person(role), Answer::Person(name)) => self.decide_person(role, filled("a name", name)?),
             (Ask::Odometer, Answer::Typed { text, .. }) => entry::odometer(self, &text),
             (Ask::VehicleValue(name), Answer::Sourced { text, source }) => {
                 entry::vehicle_value(self, name, &text, source)
@@ -116,6 +115,21 @@ impl View<'_> {
                 Ok(Event::Accepted { name, disposition, reason: filled("the reason", reason)? })
             }
             _ => Err(Refusal::NotAsked { asked: Box::new(prompt.ask.clone()) }),
+        }
+    }
+
+    /// Two roles that release one hold point are two people: said here, since at the hold point it would be too late.
+    fn decide_person(self, role: crate::procedure::Name, person: String) -> Result<Event, Refusal> {
+        let holds = self.book.procedure.holds().iter();
+        let shared =
+            holds.map(|(_, hold)| releasers(hold)).filter(|roles| roles.clone().any(|own| *own == role));
+        let mut others = shared.flatten().filter(|own| **own != role);
+        let is_taken = |other: &crate::procedure::Name| {
+            self.state.people.get(other).is_some_and(|named| same_person(named, &person))
+        };
+        match others.find(|other| is_taken(other)) {
+            Some(other) => Err(Refusal::TwoPeople { person, role: other.to_string() }),
+            None => Ok(Event::PersonNamed { role, person }),
         }
     }
 

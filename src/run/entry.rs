@@ -14,6 +14,9 @@ use crate::quantity::{Entry, Quantity, Unit, parse_entry};
 pub(super) fn odometer(view: View<'_>, text: &str) -> Result<Event, Refusal> {
     let unit = view.book.odometer_unit();
     let entry = parse_entry(text, &unit).map_err(Refusal::Unreadable)?;
+    if entry.typed.number.is_negative() {
+        return Err(Refusal::BelowZero(entry.typed.to_string()));
+    }
     Ok(Event::OdometerRead(entry))
 }
 

@@ -39,7 +39,16 @@ impl<'run> View<'run> {
     pub fn lapse(self, name: &Name) -> Option<String> {
         let verification = self.verification(name)?;
         let released = verification.released.as_ref()?;
-        verification.lapsed.clone().or_else(|| self.overdue(name, released))
+        let lapsed = verification.lapsed.clone().or_else(|| self.overdue(name, released));
+        lapsed.or_else(|| self.unmet_reading(name))
+    }
+
+    /// A reading of a hold point that was corrected, or whose limits have moved, so that it does not pass any more.
+    fn unmet_reading(self, name: &Name) -> Option<String> {
+        let reading =
+            self.book.procedure.hold(name)?.readings.iter().find(|name| !self.result_stands(name))?;
+        let what = self.book.procedure.what(reading).unwrap_or(reading.as_str());
+        Some(format!("{what}: not as required any more"))
     }
 
     fn overdue(self, name: &Name, released: &Stamp) -> Option<String> {
@@ -62,12 +71,15 @@ impl<'run> View<'run> {
         self.enders(name).any(|ender| self.released_seq(ender).is_some_and(|ended| ended > released))
     }
 
-    /// Whether a hold point was released and nothing that it ends was put in force again since.
+    /// Whether a hold point was released, its readings still pass, no new verification of it is half done, and
+    /// nothing that it ends was put in force again since.
     pub fn is_passed(self, name: &Name) -> bool {
         let (Some(hold), Some(released)) = (self.book.procedure.hold(name), self.released_seq(name)) else {
             return false;
         };
         hold.ends.iter().all(|ended| self.released_seq(ended).is_none_or(|begun| begun < released))
+            && hold.readings.iter().all(|reading| self.result_stands(reading))
+            && !(self.is_ended(name) && self.verification(name).is_some_and(Verification::is_begun_again))
     }
 
     /// The hold points that a step is done under: those before it that no hold point before it ends.
@@ -126,6 +138,12 @@ impl Verification {
         self.released.is_none() || self.lapsed.is_some()
     }
 
+    /// Whether a new verification was begun after a release and is not finished.
+    fn is_begun_again(&self) -> bool {
+        let bare = Self { released: self.released.clone(), lapsed: self.lapsed.clone(), ..Self::default() };
+        self.lapsed.is_some() && *self != bare
+    }
+
     /// Starts over, because of `why`.
     pub(super) fn reopen(&mut self, why: &str) {
         let released = self.released.take();
@@ -134,7 +152,7 @@ impl Verification {
 }
 
 /// The roles that must release a hold point, in order.
-pub(super) fn releasers(hold: &Hold) -> impl Iterator<Item = &Name> {
+pub(super) fn releasers(hold: &Hold) -> impl Iterator<Item = &Name> + Clone {
     std::iter::once(&hold.release).chain(&hold.second)
 }
 

@@ -29,6 +29,10 @@ pub enum Refusal {
     NotTheReleaser { said: String, person: String, role: String },
     /// The second person is the first.
     SamePerson { person: String },
+    /// One person cannot have both roles that release the same hold point.
+    TwoPeople { person: String, role: String },
+    /// A distance driven is never below zero.
+    BelowZero(String),
     /// A hold point is never left out, put off, or gone on with although it failed.
     HoldPoint(&'static str),
     /// The step was not offered.
@@ -77,6 +81,13 @@ impl fmt::Display for Refusal {
             ),
             Self::SamePerson { person } => {
                 write!(formatter, "{person} has released it already; the second release is another person's")
+            }
+            Self::TwoPeople { person, role } => write!(
+                formatter,
+                "{person} is the {role} already, and a hold point is released by both; name another person"
+            ),
+            Self::BelowZero(shown) => {
+                write!(formatter, "{shown} is below zero; type what the odometer shows")
             }
             Self::HoldPoint(what) => {
                 write!(formatter, "a hold point cannot be {what}; make it true, or stop the job")

@@ -19,6 +19,12 @@ pub static ANSWERS_FILE: Code = Code {
     teaching: "A file of answers is TOML: `format = 1`, the time at which it begins (`clock`), and `answers`, one table a \
 line: where the run stands (`at`), and what is entered (`enter`) or done (`do`).
 
+What can be done: `read` (the resume brief), `acknowledge`, `true`, `untrue` (with `state`), `done`, `again` (with \
+`reason`), `accept` and `dispose` (with `disposition` and `reason`), `not applicable` (with `reason`), `later` (with \
+`before` and `reason`), `correct` (with `reading`, `enter` and `reason`), `note` and `disturbed` (with `reason`), \
+`suspend` and `stop` (with `reason` and `state`), `wait` (until a wait is over), `close`. A vehicle value has its \
+`source`, an unlikely value `sure = true`; `after` is the time since the answer before.
+
 Wrong: `answers = [{ at = \"caught\", answer = \"1 qt\" }]`
 
 Right: `answers = [{ at = \"caught\", enter = \"1 qt\" }]`",
@@ -36,6 +42,10 @@ Wrong: an answer `at = \"2.3\"` while the run asks for the reading `supply` of s
 
 Right: put `{ at = \"supply\", enter = \"28 psi\" }` before it.",
 };
+
+/// What can be done in a file of answers, in the words of `do`.
+const DEEDS: &str = "read, acknowledge, true, untrue, done, again, accept, dispose, not applicable, later, correct, note, \
+disturbed, suspend, stop, wait and close";
 
 /// The codes of this folder, by name.
 pub static CODES: &[&Code] = &[&ANSWERS_DIFFER, &ANSWERS_FILE];
@@ -195,7 +205,7 @@ impl Line {
             "stop" => Answer::Leave { how: Leave::Stop, reason: reason()?, state: state()? },
             "close" => Answer::Close,
             other => {
-                return Err(format!("`{other}` is nothing that can be done; done, true, later, ... can"));
+                return Err(format!("`{other}` is nothing that can be done; {DEEDS} can"));
             }
         })
     }

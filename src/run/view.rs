@@ -20,6 +20,6 @@ pub struct View<'run> {
 impl<'run> View<'run> {
     /// The names of the procedure as they stand.
     pub fn known(self) -> Known<'run> {
-        Known { book: self.book, state: self.state }
+        Known::new(self.book, self.state)
     }
 }

@@ -1,18 +1,26 @@
 //! What the names in a formula stand for at one moment of a run.
 
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+
 use super::book::Book;
 use super::event::Answered;
 use super::state::State;
 use crate::formula::{Value, World};
 use crate::procedure::Name;
 
-/// The names of a procedure as they stand.
-#[derive(Clone, Copy)]
+/// The names of a procedure as they stand. A computed value is worked out once and kept.
 pub struct Known<'run> {
-    /// What the run goes by.
-    pub book: &'run Book,
-    /// What has happened.
-    pub state: &'run State,
+    pub(super) book: &'run Book,
+    state: &'run State,
+    computed: RefCell<BTreeMap<Name, Option<Value>>>,
+}
+
+impl<'run> Known<'run> {
+    /// The names as they stand after these facts.
+    pub fn new(book: &'run Book, state: &'run State) -> Self {
+        Self { book, state, computed: RefCell::default() }
+    }
 }
 
 impl World for Known<'_> {
@@ -51,10 +59,39 @@ impl Known<'_> {
         }
     }
 
+    /// Values rest on values, however deep: those beneath are worked out first, so that nothing here recurses.
     fn computed(&self, name: &Name) -> Option<Value> {
+        self.book.procedure.value(name)?;
+        let mut waiting = vec![name.clone()];
+        while let Some(value) = waiting.last().cloned() {
+            let beneath = self.not_computed_beneath(&value);
+            if beneath.is_empty() {
+                let result = self.work_out(&value);
+                self.computed.borrow_mut().insert(value, result);
+                waiting.pop();
+            } else {
+                waiting.extend(beneath);
+            }
+        }
+        self.computed.borrow().get(name).cloned().flatten()
+    }
+
+    fn not_computed_beneath(&self, value: &Name) -> Vec<Name> {
+        let computed = self.computed.borrow();
+        let is_open = |name: &Name| self.book.procedure.value(name).is_some() && !computed.contains_key(name);
+        if is_open(value) {
+            self.book.formula_names(value).into_iter().filter(is_open).collect()
+        } else {
+            Vec::new()
+        }
+    }
+
+    fn work_out(&self, name: &Name) -> Option<Value> {
+        if let Some(known) = self.computed.borrow().get(name) {
+            return known.clone();
+        }
         let value = self.book.procedure.value(name)?;
-        let outcome = value.formula.evaluate(self).ok()?;
-        match outcome.value {
+        match value.formula.evaluate(self).ok()?.value {
             Value::Quantity(quantity) => quantity.in_unit(&value.unit).ok().map(Value::Quantity),
             other => Some(other),
         }

@@ -1,14 +1,23 @@
-//! What the trade computes: pure functions, one file a subject.
+//! What the trade computes: pure functions, one file or folder a subject.
 //!
-//! A subject's file holds documented functions of plain numbers, and a table of [`Function`] rows that makes
+//! A subject holds documented functions of plain numbers, and a table of [`Function`] rows that makes
 //! them callable in formulas. A new subject is one file, its `mod` line here and one row in [`SUBJECTS`].
 
+pub mod air;
+mod angle;
+pub mod converter;
+pub mod cooler;
+pub mod driveline;
+pub mod evidence;
 pub mod fasteners;
 pub mod fluid;
 mod function;
 mod given;
+pub mod measurement;
 mod parameter;
 mod subjects;
+pub mod support;
+pub mod upkeep;
 
 pub use function::{Answer, Function, Shape};
 pub use given::{Argument, Given, Refusal};

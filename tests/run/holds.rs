@@ -68,6 +68,55 @@ fn a_failed_reading_at_a_hold_point_cannot_be_gone_on_with() {
     assert!(matches!(drive.ask(), Ask::Release { .. }));
 }
 
+fn correct_rating(drive: &mut Drive, text: &str) {
+    let reason = "misread".to_owned();
+    drive.take(Answer::Correct { reading: name("rating"), text: text.to_owned(), reason });
+}
+
+#[test]
+fn a_reading_corrected_to_a_failing_one_shuts_the_hold_point_again() {
+    let mut drive = released();
+    correct_rating(&mut drive, "500 kg");
+    assert_eq!(drive.label(), "support");
+    assert!(drive.view().protections()[0].lapsed.is_some());
+    verify(&mut drive);
+    assert_eq!(drive.label(), "1.2");
+}
+
+#[test]
+fn a_correction_that_was_itself_wrong_is_taken_back_by_the_next() {
+    let mut drive = released();
+    correct_rating(&mut drive, "200 kg");
+    correct_rating(&mut drive, "2000 kg");
+    assert_eq!(drive.label(), "1.2");
+}
+
+#[test]
+fn a_reading_corrected_after_its_protection_ended_opens_both_hold_points_again() {
+    let mut drive = released();
+    drive.take(Answer::Done);
+    drive.take(Answer::Done);
+    drive.take(Answer::True);
+    drive.release();
+    assert_eq!(drive.label(), "1.5");
+    correct_rating(&mut drive, "500 kg");
+    drive.take(Answer::True);
+    drive.take(Answer::True);
+    drive.enter("1500 kg");
+    drive.release();
+    assert_eq!(drive.label(), "down");
+}
+
+#[test]
+fn two_people_who_release_one_hold_point_are_not_one() {
+    let mut drive = Drive::begin(super::drive::book(&super::drive::text(TABLES, BODY)));
+    drive.take(Answer::Person("Robin Vale".to_owned()));
+    let again = drive.answer(Answer::Person(" robin vale ".to_owned()));
+    assert!(matches!(again, Err(Refusal::TwoPeople { .. })));
+    drive.take(Answer::Person("Sam Hollis".to_owned()));
+    assert_eq!(drive.ask(), Ask::Odometer);
+}
+
 #[test]
 fn a_hold_point_is_neither_left_out_nor_put_off() {
     let mut drive = Drive::of(TABLES, BODY);

@@ -167,3 +167,23 @@ fn choices_counts_texts_and_dates_are_checked_by_kind() {
     drive.enter("no water");
     assert_eq!(drive.ask(), Ask::Close);
 }
+
+#[test]
+fn values_upon_values_are_worked_out_once_each_however_deep() {
+    use std::fmt::Write as _;
+    let mut tables =
+        String::from("[readings.v0]\nwhat = \"first\"\nunit = \"mm\"\ninformation_only = true\n");
+    const DEEP: usize = 200;
+    for place in 1..=DEEP {
+        let before = place - 1;
+        let _ = write!(
+            tables,
+            "[values.v{place}]\nwhat = \"next\"\nunit = \"mm\"\nformula = \"(v{before} + v{before}) / 2\"\n"
+        );
+    }
+    let seen: String = (1..=DEEP).fold(String::new(), |seen, place| seen + &format!("[v{place}] "));
+    let mut drive = Drive::of(&tables, &format!("1. Read [v0].\n2. See {seen}.\n"));
+    drive.enter("3 mm");
+    let last = drive.book.judge(&drive.state, &name(&format!("v{DEEP}"))).unwrap();
+    assert_eq!(last.quantity.unwrap().to_string(), "3 mm");
+}

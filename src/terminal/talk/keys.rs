@@ -2,6 +2,7 @@
 
 use super::{Ended, Turn};
 use crate::run::Disposition;
+use crate::terminal::hints::offer;
 use crate::terminal::{Heard, KeyHint, Ui};
 
 /// Why this is asked.
@@ -25,19 +26,25 @@ pub(super) fn key(ui: &mut dyn Ui, prompt: &str, keys: &[KeyHint]) -> Result<cha
     }
 }
 
-/// A line at a main prompt. Ctrl-C ends the conversation.
+/// A line at a main prompt, under the keys that do something else there. Ctrl-C ends the conversation.
 pub(super) fn line(ui: &mut dyn Ui, prompt: &str) -> Result<String, Turn> {
+    let keys = [KeyHint::new('\n', "other"), KeyHint::new(WHY, "why"), KeyHint::new(STOP, "stop the job")];
+    ui.say(&offer(&keys).into()).map_err(Turn::Broken)?;
     match ui.ask_text(prompt, "") {
         Ok(Heard::Text(text)) => Ok(text),
         other => Err(ended(other)),
     }
 }
 
-/// A line of a question within a question. Ctrl-C or an empty line goes back to the main prompt.
+/// A line of a question within a question. Ctrl-C or an empty line goes back to the main prompt; the key that stops
+/// the job stops it here too.
 pub(super) fn inner_line(ui: &mut dyn Ui, prompt: &str) -> Result<String, Turn> {
     match ui.ask_text(prompt, "") {
-        Ok(Heard::Text(text)) if !text.trim().is_empty() => Ok(text),
-        Ok(Heard::Text(_)) => Err(Turn::Again),
+        Ok(Heard::Text(text)) => match text.trim() {
+            "" => Err(Turn::Again),
+            "!" => Err(Turn::Stop),
+            _ => Ok(text),
+        },
         other => Err(back(other)),
     }
 }

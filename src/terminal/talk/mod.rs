@@ -20,7 +20,7 @@ use super::{Line, Manner, Role, Text, Ui, rows};
 use crate::journal::{JournalError, LiveRun, NotTaken};
 use crate::run::{Answer, Ask, Event, Input, Refusal, SlipCheck, View};
 
-pub use overview::overview;
+pub use overview::{opening, overview};
 pub use standing::{resting, standing};
 pub use walk::{Walked, walk};
 
@@ -47,6 +47,8 @@ enum Turn {
     Show(Text),
     /// The same question.
     Again,
+    /// The job is stopped: why, and how are things left?
+    Stop,
     /// The conversation is over.
     End(Ended),
     /// The terminal failed.
@@ -80,7 +82,7 @@ pub fn talk(
                 Taken::End(ended) => return Ok(ended),
             },
             Turn::Show(text) => message = text,
-            Turn::Again => {}
+            Turn::Again | Turn::Stop => {}
             Turn::End(ended) => return Ok(ended),
             Turn::Broken(error) => return Err(error),
         }

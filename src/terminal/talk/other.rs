@@ -2,7 +2,7 @@
 
 use super::keys::{inner_choice, inner_line, key};
 use super::{Turn, look};
-use crate::procedure::StepId;
+use crate::procedure::{ReadingKind, StepId};
 use crate::run::{Answer, Leave, Prompt, View};
 use crate::terminal::{KeyHint, Ui};
 
@@ -33,7 +33,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         'l' => later(ui, view),
         'n' => not_applicable(ui),
         's' => leave(ui, Leave::Suspend),
-        '!' => leave(ui, Leave::Stop),
+        '!' => Err(Turn::Stop),
         _ => Err(Turn::Again),
     }
 }
@@ -61,7 +61,13 @@ pub(super) fn correct(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
         .collect();
     let place = inner_choice(ui, "Which entry was wrong", &shown)?;
     let reading = taken[place.min(taken.len() - 1)].clone();
-    let text = inner_line(ui, "What was it really? ")?;
+    let text = match view.book.procedure.reading(&reading).map(|reading| &reading.kind) {
+        Some(ReadingKind::Choice { choices, .. }) => {
+            let place = inner_choice(ui, "What was it really?", choices)?;
+            choices[place.min(choices.len() - 1)].clone()
+        }
+        _ => inner_line(ui, "What was it really? ")?,
+    };
     let reason = inner_line(ui, "What was wrong with the entry? ")?;
     Ok(Answer::Correct { reading, text, reason })
 }

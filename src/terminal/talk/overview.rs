@@ -7,12 +7,16 @@ use crate::terminal::{Line, Role, Text};
 
 /// The whole procedure.
 pub fn overview(procedure: &CheckedProcedure) -> Text {
-    let text = head(procedure).then(passages(procedure, procedure.introduction())).blank();
-    let text = text.then(requirements(procedure));
+    let text = opening(procedure).blank().then(requirements(procedure));
     procedure
         .sections()
         .iter()
         .fold(text, |text, section| text.blank().then(section_text(procedure, section)))
+}
+
+/// What is read before the first question of a run: which procedure this is, and what its author says first.
+pub fn opening(procedure: &CheckedProcedure) -> Text {
+    head(procedure).then(passages(procedure, procedure.introduction()))
 }
 
 fn head(procedure: &CheckedProcedure) -> Text {
@@ -82,20 +86,23 @@ fn step_text(procedure: &CheckedProcedure, step: &Step, depth: usize) -> Text {
     let text = passages(procedure, &step.before).then(hazards(procedure, &step.hazards));
     let text = text.line(Line::marked(step.number.clone(), words).indent(depth));
     let text = match step.hold.as_ref().and_then(|hold| procedure.hold(hold)) {
-        Some(hold) => text.then(hold_text(hold).indented(depth + 4)),
+        Some(hold) => text.then(hold_text(procedure, hold).indented(depth + 4)),
         None => text,
     };
     let text = text.then(passages(procedure, &step.passages).indented(depth + 4));
     step.groups.iter().fold(text, |text, group| text.then(group_text(procedure, group, depth + 2)))
 }
 
-fn hold_text(hold: &Hold) -> Text {
+fn hold_text(procedure: &CheckedProcedure, hold: &Hold) -> Text {
     let second = hold.second.as_ref().map(|role| format!(" and the {role}")).unwrap_or_default();
     let head = Line::new()
         .with(Role::Strong, "Hold point: ")
         .with(Role::Plain, format!("{}; released by the {}{second}", hold.what, hold.release))
         .hang(2);
-    hold.confirm.iter().fold(Text::from(head), |text, item| text.line(Line::marked("-", item)))
+    let readings =
+        hold.readings.iter().map(|name| format!("[{}]", procedure.what(name).unwrap_or(name.as_str())));
+    let items = hold.confirm.iter().cloned().chain(readings);
+    items.fold(Text::from(head), |text, item| text.line(Line::marked("-", item)))
 }
 
 fn hazards(procedure: &CheckedProcedure, names: &[Name]) -> Text {

@@ -23,6 +23,7 @@ impl Question<'_> {
     pub(super) fn turn(mut self) -> Turn {
         match self.ask() {
             Ok(answer) => Turn::Answer(answer),
+            Err(Turn::Stop) => other::leave(self.ui, Leave::Stop).map_or_else(|turn| turn, Turn::Answer),
             Err(turn) => turn,
         }
     }
@@ -189,7 +190,7 @@ impl Question<'_> {
     /// A key of this question; the keys that are good everywhere are followed up here.
     fn key(&mut self, prompt: &str, keys: &[KeyHint]) -> Result<char, Turn> {
         match keys::key(self.ui, prompt, keys)? {
-            STOP => self.stop(),
+            STOP => Err(Turn::Stop),
             WHY => Err(Turn::Show(look::why(self.view, self.prompt))),
             OTHER => self.other(),
             key => Ok(key),
@@ -201,14 +202,10 @@ impl Question<'_> {
         let text = keys::line(self.ui, prompt)?;
         match text.trim() {
             "?" => Err(Turn::Show(look::why(self.view, self.prompt))),
-            "!" => self.stop(),
+            "!" => Err(Turn::Stop),
             "" => self.other(),
             _ => Ok(text),
         }
-    }
-
-    fn stop<T>(&mut self) -> Result<T, Turn> {
-        Err(other::leave(self.ui, Leave::Stop).map_or_else(|turn| turn, Turn::Answer))
     }
 
     fn other<T>(&mut self) -> Result<T, Turn> {

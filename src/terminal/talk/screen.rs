@@ -77,7 +77,11 @@ fn hazards(view: View<'_>, prompt: &Prompt, step: &Step, text: Text) -> Text {
     })
 }
 
+/// A hold point that is verified again puts the person back before its hazard: it is shown in full.
 fn is_read(view: View<'_>, step: &Step, hazard: &Name) -> bool {
+    if step.hold.as_ref().is_some_and(|hold| view.lapse(hold).is_some()) {
+        return false;
+    }
     view.is_begun(step) || view.state.acknowledged.contains(&(step.id, hazard.clone()))
 }
 

@@ -128,9 +128,7 @@ pub(super) fn wanted(view: View<'_>, name: &Name) -> Option<String> {
         (Some(ReadingKind::Quantity { criterion, .. } | ReadingKind::Count { criterion }), _) => {
             by_criterion(view, name, criterion)
         }
-        (Some(ReadingKind::Choice { accept: Some(accept), .. }), _) => {
-            Some(format!("accepted: {}", accept.join(", ")))
-        }
+        (Some(ReadingKind::Choice { accept: Some(accept), .. }), _) => Some(accept.join(" or ")),
         (Some(ReadingKind::Date { earliest, latest }), _) => by_dates(*earliest, *latest),
         (_, Some(value)) => by_criterion(view, name, &value.criterion),
         _ => None,

@@ -1,0 +1,18 @@
+//! Support: what each stand or lift arm carries, and how that shifts when a heavy unit comes out.
+//!
+//! Nothing here calls anything safe: the load is compared with the rating, and the people on the job, the maker of
+//! the stand or lift and the vehicle's service information decide.
+
+mod axle;
+mod corner;
+mod height;
+mod rating;
+mod removal;
+mod table;
+
+pub use axle::{centre_behind_front, front_load, rear_load};
+pub use corner::{Place, Stand, stand_load, stand_load_at_worst};
+pub use height::{Tilt, centre_height, load_gain_when_raised};
+pub use rating::load_against_rating;
+pub use removal::{Standing, Unit, centre_after_removal, common_centre, front_load_after, rear_load_after};
+pub use table::SUPPORT;
