@@ -91,8 +91,8 @@ pub fn talk(
 
 /// On a small screen the empty lines go first, so that a warning stays in sight as a whole.
 fn fitted(ui: &dyn Ui, screen: Text) -> Text {
-    /// What the prompt takes below it.
-    const PROMPT: usize = 4;
+    /// What the prompt takes below it, at most.
+    const PROMPT: usize = 6;
     let fits = rows(&screen, ui.width(), Manner::Mono) + PROMPT <= ui.height();
     if fits { screen } else { screen.tight() }
 }
