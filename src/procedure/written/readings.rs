@@ -28,6 +28,7 @@ pub struct WrittenReading {
 
 /// What sort of answer a reading expects.
 #[derive(Clone, Debug)]
+#[expect(clippy::large_enum_variant, reason = "a file has some dozens of readings, and most are quantities")]
 pub enum WrittenKind {
     /// A number with a unit.
     Quantity {
