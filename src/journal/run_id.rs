@@ -40,6 +40,12 @@ impl RunId {
         Err(JournalError::NotARun { text })
     }
 
+    /// Whether a run of this procedure could have this name.
+    pub fn could_be_of(&self, procedure: &str) -> bool {
+        let rest = self.0.get(11..).and_then(|rest| rest.strip_prefix(&folder_name(procedure)));
+        rest.is_some_and(|rest| rest.bytes().all(|byte| byte == b'-' || byte.is_ascii_digit()))
+    }
+
     /// The name.
     pub fn as_str(&self) -> &str {
         &self.0
