@@ -15,6 +15,7 @@ mod procedure;
 mod quantity;
 mod record;
 mod run;
+mod session;
 mod source;
 mod terminal;
 mod tidy;

@@ -125,8 +125,8 @@ pub(super) struct Calc {
     #[arg(long)]
     pub(super) list: bool,
     /// Teach a function: meaning, arguments, an example, source. Without a name, this help.
-    #[arg(long, short = 'h', num_args = 0..=1, value_name = "NAME")]
-    pub(super) help: Option<Option<String>>,
+    #[arg(long, short = 'h', num_args = 0..=1, value_name = "NAME", default_missing_value = "")]
+    pub(super) help: Option<String>,
     /// One JSON object, for a program to read.
     #[arg(long)]
     pub(super) json: bool,

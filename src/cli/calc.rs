@@ -13,12 +13,11 @@ use crate::trade::{Function, Parameter, Shape, Sort};
 
 /// Works out a formula, lists the functions, or teaches one.
 pub(super) fn calc(context: &Context, command: &Calc) -> Exit {
-    match (&command.help, &command.formula) {
-        (Some(Some(name)), _) => teach(context, name),
-        (Some(None), _) => help(context),
+    match (command.help.as_deref(), &command.formula) {
+        (Some(name), _) if !name.is_empty() => teach(context, name),
         (None, _) if command.list => context.show(&list()),
         (None, Some(formula)) => work_out(context, formula, command),
-        (None, None) => help(context),
+        (Some(_), _) | (None, None) => help(context),
     }
 }
 
@@ -42,14 +41,12 @@ fn list() -> Text {
 }
 
 fn teach(context: &Context, name: &str) -> Exit {
-    match functions::find(name.trim()) {
-        Some(function) => context.show(&lesson(function)),
-        None => {
-            let near = functions::meant(name).map(|near| format!("did you mean `{}`? ", near.name));
-            let near = near.unwrap_or_default();
-            context.found(&format!("there is no function `{name}`; {near}`bayhand calc --list` names all"))
-        }
+    if let Some(function) = functions::find(name.trim()) {
+        return context.show(&lesson(function));
     }
+    let near =
+        functions::meant(name).map(|near| format!("did you mean `{}`? ", near.name)).unwrap_or_default();
+    context.found(&format!("there is no function `{name}`; {near}`bayhand calc --list` names all"))
 }
 
 fn lesson(function: &Function) -> Text {

@@ -8,6 +8,7 @@ mod context;
 mod exit;
 mod explain;
 mod inputs;
+mod open_run;
 mod record;
 mod run;
 mod runs;

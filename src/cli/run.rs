@@ -4,8 +4,9 @@ use std::path::Path;
 
 use super::arguments::Run;
 use super::context::Context;
+use super::open_run::open_run;
 use super::{Exit, inputs, record};
-use crate::journal::{LiveRun, NotOpened, NotTaken, Pinned, RunId, Runs, StoredRun};
+use crate::journal::{LiveRun, NotTaken, Pinned, RunId, Runs};
 use crate::run::{ANSWERS_DIFFER, Ask, Input, Script};
 use crate::source::{Diagnostic, SourceText, Span};
 use crate::terminal::{self, Ended, Guard, Text, Ui, Walked};
@@ -58,32 +59,6 @@ fn find_or_start(
         return resume(context, runs, &id, &Given::of(context, command, Some(text))?, script);
     }
     start(context, command, runs, script)
-}
-
-/// The newest open run of a procedure. One that cannot be read is not passed over in silence: it may be the one meant.
-fn open_run(context: &Context, runs: &Runs, procedure: &str) -> Result<Option<RunId>, Exit> {
-    let listing = runs.list().map_err(|error| context.journal_error(&error))?;
-    for (id, _) in listing.runs.iter().rev() {
-        match StoredRun::read(runs, id) {
-            Ok(run) if is_open(&run, procedure) => return Ok(Some(id.clone())),
-            Ok(_) | Err(NotOpened::Empty) => {}
-            Err(error) if id.could_be_of(procedure) => return Err(in_doubt(context, id.as_str(), &error)),
-            Err(_) => {}
-        }
-    }
-    let is_like = |name: &str| RunId::parse(name).is_ok_and(|id| id.could_be_of(procedure));
-    match listing.broken.iter().find(|broken| is_like(&broken.name)) {
-        Some(broken) => Err(in_doubt(context, &broken.name, &broken.error)),
-        None => Ok(None),
-    }
-}
-
-fn in_doubt(context: &Context, run: &str, error: &dyn std::fmt::Display) -> Exit {
-    context.trouble(&format!("{error}; run {run} may be the one to go on with; `--new` begins another"))
-}
-
-fn is_open(run: &StoredRun, procedure: &str) -> bool {
-    run.state.closed.is_none() && run.start().is_some_and(|start| start.procedure.name == procedure)
 }
 
 fn start(

@@ -40,10 +40,14 @@ impl RunId {
         Err(JournalError::NotARun { text })
     }
 
-    /// Whether a run of this procedure could have this name.
-    pub fn could_be_of(&self, procedure: &str) -> bool {
-        let rest = self.0.get(11..).and_then(|rest| rest.strip_prefix(&folder_name(procedure)));
-        rest.is_some_and(|rest| rest.bytes().all(|byte| byte == b'-' || byte.is_ascii_digit()))
+    /// Whether a run of this procedure can have this name.
+    pub fn is_of(&self, procedure: &str) -> bool {
+        const DATE: usize = "2026-11-21-".len();
+        let name = folder_name(procedure);
+        let number = self.0.get(DATE..).and_then(|rest| rest.strip_prefix(&name));
+        number.is_some_and(|number| {
+            number.is_empty() || number.strip_prefix('-').is_some_and(|nth| nth.parse::<u32>().is_ok())
+        })
     }
 
     /// The name.

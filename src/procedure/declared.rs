@@ -5,6 +5,7 @@ use jiff::civil::Date;
 use super::Name;
 use crate::formula::Typed;
 use crate::quantity::{Quantity, Unit};
+use crate::trade::measurement::Rule;
 
 /// What the front matter says of the file as a whole.
 #[derive(Clone, Debug)]
@@ -46,7 +47,7 @@ pub struct Role {
 pub struct Tool {
     /// What it is, in a mechanic's words.
     pub what: String,
-    /// Plus or minus this much, in the unit of what it measures.
+    /// Plus or minus this much, in the unit of what it measures, or as a share of the reading (`4 %`).
     pub accuracy: Option<Quantity>,
 }
 
@@ -170,6 +171,8 @@ pub enum ReadingKind {
         plausible: Option<(Quantity, Quantity)>,
         /// How it is judged.
         criterion: Criterion,
+        /// What the instrument's accuracy has to do with the verdict.
+        rule: Rule,
     },
     /// A whole number of things.
     Count {

@@ -1,10 +1,11 @@
 //! Verdicts on their way to the disk, with the limits in force at that moment.
 
 use super::amounts::amount;
-use super::model::{Judged, Limit, Moment};
+use super::model::{self, Judged, Limit, Moment};
 use crate::procedure::{Bound, Criterion, Name, ReadingKind};
 use crate::quantity;
-use crate::run::{self, Book, DECISION_RULE, Judgement, Standing};
+use crate::run::{self, Book, Certainty, Judgement};
+use crate::trade::measurement::Decision;
 
 pub(super) fn judged(book: &Book, name: &Name, judged: &run::Judged, when: Moment) -> Judged {
     let formulas = criterion(book, name).map(formulas).unwrap_or_default();
@@ -19,7 +20,7 @@ pub(super) fn judged(book: &Book, name: &Name, judged: &run::Judged, when: Momen
     Judged {
         when,
         verdict: verdict(&judged.judgement).to_owned(),
-        words: words(&judged.judgement),
+        words: judged.judgement.to_string(),
         lower: limit(limits.and_then(|limits| limits.lower.as_ref()), formulas.lower),
         upper: limit(limits.and_then(|limits| limits.upper.as_ref()), formulas.upper),
         nominal: match &judged.judgement {
@@ -30,12 +31,13 @@ pub(super) fn judged(book: &Book, name: &Name, judged: &run::Judged, when: Momen
             Judgement::Listed(_, accepted) => Some(accepted.clone()),
             _ => None,
         },
-        decision_rule: is_a_verdict(&judged.judgement).then(|| DECISION_RULE.to_owned()),
+        decision_rule: is_a_verdict(&judged.judgement).then(|| judged.rule.words().to_owned()),
+        certainty: judged.certainty.as_ref().map(certainty),
     }
 }
 
 fn is_a_verdict(judgement: &Judgement) -> bool {
-    matches!(judgement, Judgement::Limits(_) | Judgement::Listed(..))
+    matches!(judgement, Judgement::Limits(..) | Judgement::Listed(..))
 }
 
 fn verdict(judgement: &Judgement) -> &'static str {
@@ -43,19 +45,19 @@ fn verdict(judgement: &Judgement) -> &'static str {
         Judgement::InformationOnly => "information only",
         Judgement::Nominal(_) => "nominal",
         Judgement::Unknown(_) => "not judged",
-        Judgement::Limits(_) | Judgement::Listed(..) if judgement.lets_go_on() => "pass",
-        Judgement::Limits(_) | Judgement::Listed(..) => "fail",
+        Judgement::Limits(_, Decision::ConditionalPass) => "conditional pass",
+        Judgement::Limits(_, Decision::ConditionalFail) => "conditional fail",
+        Judgement::Limits(..) | Judgement::Listed(..) if judgement.lets_go_on() => "pass",
+        Judgement::Limits(..) | Judgement::Listed(..) => "fail",
     }
 }
 
-fn words(judgement: &Judgement) -> String {
-    match judgement {
-        Judgement::InformationOnly => "information only, no limit is given".to_owned(),
-        Judgement::Nominal(nominal) => format!("nominal {nominal}, judged by the person"),
-        Judgement::Limits(verdict) => verdict.to_string(),
-        Judgement::Listed(Standing::Pass, accepted) => format!("pass, {accepted}"),
-        Judgement::Listed(Standing::Fail, accepted) => format!("fail, {accepted}"),
-        Judgement::Unknown(why) => format!("not judged: {why}"),
+fn certainty(certainty: &Certainty) -> model::Certainty {
+    model::Certainty {
+        accuracy: amount(&certainty.accuracy),
+        expanded: amount(&certainty.expanded),
+        conformity: format!("{:.4}", certainty.conformity),
+        words: certainty.to_string(),
     }
 }
 

@@ -1,15 +1,16 @@
 //! Judging a reading or a computed value by its acceptance criterion, as it stands at this moment.
 
+use std::fmt;
+
 use super::book::Book;
+use super::certainty::{Certainty, decision};
 use super::event::Answered;
 use super::state::State;
 use super::world::Known;
 use crate::formula::{EvalProblem, Trace, Typed, Value};
 use crate::procedure::{Bound, Criterion, Name, ReadingKind};
-use crate::quantity::{Limit, Limits, Outcome, Quantity, Verdict, judge};
-
-/// The name of the decision rule: a result inside its limits passes, whatever the instrument's uncertainty.
-pub const DECISION_RULE: &str = "simple acceptance";
+use crate::quantity::{Limit, Limits, Quantity, Verdict, judge};
+use crate::trade::measurement::{Decision, Rule};
 
 /// A result and what is to be thought of it.
 #[derive(Clone, Debug)]
@@ -22,6 +23,10 @@ pub struct Judged {
     pub trace: Option<Trace>,
     /// The result as a quantity, where it is one.
     pub quantity: Option<Quantity>,
+    /// By which rule it was judged; simple acceptance unless the procedure says otherwise.
+    pub rule: Rule,
+    /// What the instrument's accuracy means for it, where that is known and there are limits.
+    pub certainty: Option<Certainty>,
 }
 
 /// What is to be thought of a result.
@@ -31,8 +36,8 @@ pub enum Judgement {
     InformationOnly,
     /// A nominal value is shown beside it; the person judges.
     Nominal(Quantity),
-    /// Judged by limits.
-    Limits(Verdict),
+    /// Judged by limits: how it stands to them, and what the decision rule makes of that.
+    Limits(Verdict, Decision),
     /// Judged by a list or a calendar: whether it is among what is accepted, and what is.
     Listed(Standing, String),
     /// It cannot be judged, for this reason.
@@ -53,9 +58,27 @@ impl Judgement {
     pub fn lets_go_on(&self) -> bool {
         match self {
             Self::InformationOnly | Self::Nominal(_) => true,
-            Self::Limits(verdict) => verdict.outcome == Outcome::Pass,
+            Self::Limits(_, decision) => matches!(decision, Decision::Pass | Decision::ConditionalPass),
             Self::Listed(standing, _) => *standing == Standing::Pass,
             Self::Unknown(_) => false,
+        }
+    }
+}
+
+/// The verdict in a word, then how it came about: `conditional pass, 0.1 psi below the maximum`.
+impl fmt::Display for Judgement {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::InformationOnly => out.write_str("information only"),
+            Self::Nominal(nominal) => write!(out, "nominal {nominal}, judged by the person"),
+            Self::Limits(verdict, decision) => {
+                let said = verdict.to_string();
+                let distance = said.split_once(", ").map(|(_, distance)| format!(", {distance}"));
+                write!(out, "{decision}{}", distance.unwrap_or_default())
+            }
+            Self::Listed(Standing::Pass, accepted) => write!(out, "pass, {accepted}"),
+            Self::Listed(Standing::Fail, accepted) => write!(out, "fail, {accepted}"),
+            Self::Unknown(why) => write!(out, "cannot be judged: {why}"),
         }
     }
 }
@@ -75,10 +98,14 @@ impl Book {
         let known = &Known::new(self, state);
         let reading = self.procedure.reading(name)?;
         Some(match (&reading.kind, answer) {
-            (
-                ReadingKind::Quantity { criterion, .. } | ReadingKind::Count { criterion },
-                Answered::Quantity(entry),
-            ) => by_criterion(&entry.asked, criterion, known),
+            (ReadingKind::Quantity { criterion, rule, .. }, Answered::Quantity(entry)) => {
+                let accuracy = reading.instrument.as_ref().and_then(|name| self.procedure.tool(name));
+                let accuracy = accuracy.and_then(|tool| tool.accuracy.as_ref());
+                by_criterion(Measured { result: &entry.asked, accuracy, rule: *rule }, criterion, known)
+            }
+            (ReadingKind::Count { criterion }, Answered::Quantity(entry)) => {
+                by_criterion(Measured::exact(&entry.asked), criterion, known)
+            }
             (ReadingKind::Choice { accept: Some(accept), .. }, Answered::Choice(choice)) => {
                 listed(accept.contains(choice), format!("accepted: {}", accept.join(", ")))
             }
@@ -117,7 +144,7 @@ impl Book {
             return None;
         };
         let shown = quantity.in_unit(&value.unit).unwrap_or(quantity);
-        let judged = by_criterion(&shown, &value.criterion, known);
+        let judged = by_criterion(Measured::exact(&shown), &value.criterion, known);
         Some(Judged { trace: Some(outcome.trace), ..judged })
     }
 }
@@ -134,26 +161,45 @@ impl Known<'_> {
     }
 }
 
-fn by_criterion(quantity: &Quantity, criterion: &Criterion, known: &Known<'_>) -> Judged {
+/// A result with what is known of its making.
+#[derive(Clone, Copy)]
+struct Measured<'run> {
+    result: &'run Quantity,
+    accuracy: Option<&'run Quantity>,
+    rule: Rule,
+}
+
+impl<'run> Measured<'run> {
+    /// Counted or computed: no instrument's accuracy is taken into account.
+    fn exact(result: &'run Quantity) -> Self {
+        Self { result, accuracy: None, rule: Rule::Simple }
+    }
+}
+
+fn by_criterion(measured: Measured<'_>, criterion: &Criterion, known: &Known<'_>) -> Judged {
     let judged = match limits_of(criterion, known) {
         Ok(InForce::None) => unjudged(Judgement::InformationOnly),
         Ok(InForce::Nominal(nominal)) => unjudged(Judgement::Nominal(nominal)),
-        Ok(InForce::Limits(limits)) => within(quantity, limits),
+        Ok(InForce::Limits(limits)) => within(measured, limits),
         Err(problem) => unjudged(Judgement::Unknown(format!("no limit: {}", known.in_words(&problem)))),
     };
-    Judged { quantity: Some(quantity.clone()), ..judged }
+    Judged { quantity: Some(measured.result.clone()), rule: measured.rule, ..judged }
 }
 
-fn within(quantity: &Quantity, limits: Limits) -> Judged {
-    let judgement = match judge(quantity, &limits) {
-        Ok(verdict) => Judgement::Limits(verdict),
+fn within(measured: Measured<'_>, limits: Limits) -> Judged {
+    let certainty = measured.accuracy.and_then(|accuracy| Certainty::of(measured.result, accuracy, &limits));
+    let judgement = match judge(measured.result, &limits) {
+        Ok(verdict) => {
+            let decision = decision(&verdict, measured.rule, certainty.as_ref());
+            Judgement::Limits(verdict, decision)
+        }
         Err(mismatch) => Judgement::Unknown(mismatch.to_string()),
     };
-    Judged { limits: Some(limits), ..unjudged(judgement) }
+    Judged { limits: Some(limits), certainty, ..unjudged(judgement) }
 }
 
 fn unjudged(judgement: Judgement) -> Judged {
-    Judged { judgement, limits: None, trace: None, quantity: None }
+    Judged { judgement, limits: None, trace: None, quantity: None, rule: Rule::Simple, certainty: None }
 }
 
 fn listed(accepted: bool, what: String) -> Judged {

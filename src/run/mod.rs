@@ -8,6 +8,7 @@
 
 mod apply;
 mod book;
+mod certainty;
 mod decide;
 mod entry;
 mod event;
@@ -26,11 +27,12 @@ mod world;
 
 pub use apply::{apply, replay};
 pub use book::Book;
+pub use certainty::Certainty;
 pub use decide::{Input, decide, initials};
 pub use event::{Answered, Disposition, Event, Leave, Pin, Stamp, Start};
 pub use holds::Protection;
 pub(crate) use holds::later;
-pub use judge::{DECISION_RULE, Judged, Judgement, Standing};
+pub use judge::{Judged, Judgement, Standing};
 pub use next::RunningWait;
 pub use open::OpenItem;
 pub use prompt::{Answer, Ask, Prompt, SlipCheck};

@@ -114,10 +114,16 @@ impl<'run> View<'run> {
     }
 
     fn under_holds(self, step: &Step, prompt: impl FnOnce() -> Prompt) -> Prompt {
-        let shut = self.governing(step).into_iter().filter(|hold| !self.stands(hold));
-        let asks = shut.filter_map(|hold| Some((self.ask_hold(hold)?, self.book.step_of_hold(hold)?.id)));
-        let again = asks.map(|(ask, step)| Prompt { ask, step: Some(step) }).next();
-        again.unwrap_or_else(prompt)
+        let mut shut = self.governing(step).into_iter().filter(|hold| !self.stands(hold));
+        shut.find_map(|hold| self.ask_again(hold)).unwrap_or_else(prompt)
+    }
+
+    /// Whoever goes back to verify a hold point goes back to its hazards: they come first, as the first time.
+    fn ask_again(self, hold: &Name) -> Option<Prompt> {
+        let step = self.book.step_of_hold(hold)?;
+        let of_hold = self.ask_hold(hold)?;
+        let ask = self.ask_hazard(step).unwrap_or(of_hold);
+        Some(Prompt { ask, step: Some(step.id) })
     }
 
     fn ask_about(self, step: &Step) -> Option<Ask> {

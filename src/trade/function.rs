@@ -92,7 +92,7 @@ impl Function {
         self.parameters.iter().position(|parameter| parameter.name == name)
     }
 
-    /// The call with the names of its parameters: `wrench_setting(torque, wrench, adapter = 50 mm)`.
+    /// The call with the names of its parameters: `adapter_setting(torque, wrench, adapter = 50 mm)`.
     pub fn signature(&self) -> String {
         let parameters: Vec<String> = self.parameters.iter().map(Parameter::in_signature).collect();
         format!("{}({})", self.name, parameters.join(", "))

@@ -1,1 +1,9 @@
-//! Tests of `cli`.
+//! Tests of `cli`: the program with its commands, without a terminal.
+
+mod check;
+mod explain;
+mod files;
+mod help;
+mod hostile;
+mod runs;
+mod script;

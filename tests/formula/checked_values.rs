@@ -99,15 +99,15 @@ fn old_fluid_after_partial_changes() {
 fn wrench_with_an_adapter() {
     hold(&[
         // US Army TM 1-1500-204-23-9, fig. 8-16: 300 in·lb, 10 in, 4 in gives 214 in·lb.
-        ("wrench_setting(300 lbf·in, 10 in, 4 in)", "214 lbf·in", 2e-3),
+        ("adapter_setting(300 lbf·in, 10 in, 4 in)", "214 lbf·in", 2e-3),
         // NAVEDTRA 14315, fig. 3-44: 100 in·lb, 12 in, 6 in; the result worked by hand.
-        ("wrench_setting(100 lbf·in, 12 in, 6 in)", "66.6667 lbf·in", 1e-6),
+        ("adapter_setting(100 lbf·in, 12 in, 6 in)", "66.6667 lbf·in", 1e-6),
         // A special-tool sheet: 60 N·m, 0.33 m, 0.05 m gives 52.1 N·m.
-        ("wrench_setting(60 N·m, 0.33 m, 0.05 m)", "52.1 N·m", 1e-3),
+        ("adapter_setting(60 N·m, 0.33 m, 0.05 m)", "52.1 N·m", 1e-3),
         // An aircraft manual's standard practices: 135 in·lb, 10 in, 1.5 in gives 117 lengthening, 159 shortening.
-        ("wrench_setting(135 lbf·in, 10 in, 1.5 in)", "117 lbf·in", 5e-3),
-        ("wrench_setting(135 lbf·in, 10 in, 1.5 in, way = 'shorter')", "159 lbf·in", 5e-3),
+        ("adapter_setting(135 lbf·in, 10 in, 1.5 in)", "117 lbf·in", 5e-3),
+        ("adapter_setting(135 lbf·in, 10 in, 1.5 in, way = 'shorter')", "159 lbf·in", 5e-3),
         // The same: at a right angle nothing changes.
-        ("wrench_setting(135 lbf·in, 10 in, 1.5 in, way = 'right angle')", "135 lbf·in", 0.0),
+        ("adapter_setting(135 lbf·in, 10 in, 1.5 in, way = 'right angle')", "135 lbf·in", 0.0),
     ]);
 }

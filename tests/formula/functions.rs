@@ -117,7 +117,7 @@ fn sample(parameter: &Parameter) -> String {
 fn functions_are_found_by_name_and_nearly() {
     assert_eq!(find("mean").map(|function| function.name), Some("mean"));
     assert!(find("Mean").is_none());
-    assert_eq!(meant("wrench_seting").map(|function| function.name), Some("wrench_setting"));
+    assert_eq!(meant("adaptor_setting").map(|function| function.name), Some("adapter_setting"));
     assert!(meant("gearbox").is_none());
     assert_eq!(subjects().next().map(|subject| subject.name), Some("arithmetic"));
 }

@@ -66,9 +66,9 @@ fn each_field_of_the_data_stands_in_the_text() {
     compare(&eventful());
 }
 
-/// A fraction without an end: the text shows it rounded.
+/// A fraction without an end, or a number that is only approximate: the text shows it rounded.
 fn is_endless(leaf: &str) -> bool {
-    leaf.contains('/') && bayhand::quantity::Num::from_exact_text(leaf).is_some()
+    leaf.contains(['/', '~']) && bayhand::quantity::Num::from_exact_text(leaf).is_some()
 }
 
 #[test]

@@ -10,7 +10,9 @@ a printed factor for it, to SCIPY or SP811.
 """
 
 import csv
+import io
 import pathlib
+import sys
 
 import pint
 from scipy import constants
@@ -126,10 +128,14 @@ def temperatures():
 
 def write(name, header, lines):
     target = pathlib.Path(__file__).parent.parent / "cases" / "quantity" / name
-    with target.open("w", encoding="utf-8", newline="") as file:
-        writer = csv.writer(file, lineterminator="\n")
-        writer.writerow(header)
-        writer.writerows(lines)
+    text = io.StringIO(newline="")
+    writer = csv.writer(text, lineterminator="\n")
+    writer.writerow(header)
+    writer.writerows(lines)
+    if "--check" not in sys.argv:
+        target.write_text(text.getvalue(), encoding="utf-8")
+    elif target.read_text(encoding="utf-8") != text.getvalue():
+        sys.exit(f"{target} is not what this writes")
 
 
 def main():
@@ -137,4 +143,5 @@ def main():
     write("temperatures.csv", ["°F", "°C", "K (scipy 1.17.1)"], temperatures())
 
 
-main()
+if __name__ == "__main__":
+    main()

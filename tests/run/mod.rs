@@ -1,6 +1,7 @@
 //! Tests of `run`: the state machine, driven as a terminal or a file of answers would.
 
 mod any_order;
+mod decision;
 mod drive;
 mod holds;
 mod invariants;

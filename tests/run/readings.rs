@@ -168,12 +168,14 @@ fn choices_counts_texts_and_dates_are_checked_by_kind() {
     assert_eq!(drive.ask(), Ask::Close);
 }
 
+/// How many values rest on one another.
+const DEEP: usize = 200;
+
 #[test]
 fn values_upon_values_are_worked_out_once_each_however_deep() {
     use std::fmt::Write as _;
     let mut tables =
         String::from("[readings.v0]\nwhat = \"first\"\nunit = \"mm\"\ninformation_only = true\n");
-    const DEEP: usize = 200;
     for place in 1..=DEEP {
         let before = place - 1;
         let _ = write!(

@@ -79,6 +79,21 @@ impl Pty {
         self.until(|screen| screen.contents().contains(words));
     }
 
+    /// Waits until the bytes that were written to the terminal are what is asked for.
+    pub fn until_bytes(&self, are_so: impl Fn(&[u8]) -> bool) {
+        self.until_seen(|seen| are_so(&seen.bytes));
+    }
+
+    /// How many bytes were written to the terminal up to now.
+    pub fn length(&self) -> usize {
+        self.seen(|seen| seen.bytes.len())
+    }
+
+    /// The bytes that were written to the terminal from this one on.
+    pub fn written_since(&self, byte: usize) -> Vec<u8> {
+        self.seen(|seen| seen.bytes[byte..].to_vec())
+    }
+
     /// What stands on the screen, a row a line.
     pub fn screen_text(&self) -> String {
         self.seen(|seen| seen.screen.screen().contents())
@@ -113,6 +128,12 @@ impl Pty {
         self.until_seen(|seen| seen.left);
         self.writer = None;
         self.master = None;
+    }
+
+    /// Kills the program on the spot, as a power failure would.
+    pub fn kill(&mut self) {
+        self.signal(Signal::SIGKILL);
+        self.child.wait().expect("it is gone");
     }
 
     /// Waits for the end of the program: its exit code.

@@ -9,6 +9,7 @@
 mod case;
 mod cases;
 mod coverage;
+mod misprints;
 mod properties;
 mod published;
 mod there_and_back;

@@ -8,7 +8,7 @@ use bayhand::trade::driveline::{joint_angle_for_swing, joint_swing, joint_turned
 use bayhand::trade::evidence::{
     clean_mornings_needed, clean_run_probability, fault_rate_highest, fault_rate_lowest,
 };
-use bayhand::trade::fasteners::{preload, torque_at_fastener, torque_for_preload, wrench_setting};
+use bayhand::trade::fasteners::{adapter_setting, preload, torque_at_fastener, torque_for_preload};
 use bayhand::trade::support::{
     Tilt, Unit, centre_after_removal, centre_behind_front, centre_height, common_centre, front_load,
     load_gain_when_raised, rear_load,
@@ -27,7 +27,7 @@ fn near(first: f64, second: f64) -> bool {
 proptest! {
     #[test]
     fn the_fastener_gets_what_the_setting_is_for(torque in amount(300), wrench in amount(900), adapter in amount(300)) {
-        let setting = wrench_setting(torque, wrench, adapter).unwrap();
+        let setting = adapter_setting(torque, wrench, adapter).unwrap();
         prop_assert_eq!(torque_at_fastener(setting, wrench, adapter), Some(torque));
         prop_assert!(setting < torque, "an adapter that lengthens asks for less");
     }

@@ -74,10 +74,11 @@ pub(super) fn readings(declarations: &Declarations, formulas: &Formulas) -> Name
 
 fn reading(written: &WrittenReading, criterion: Option<&Criterion>) -> Option<Reading> {
     let kind = match &written.kind {
-        WrittenKind::Quantity { unit, plausible, .. } => ReadingKind::Quantity {
+        WrittenKind::Quantity { unit, plausible, rule, .. } => ReadingKind::Quantity {
             unit: unit.value.clone(),
             plausible: plausible.as_ref().map(|(low, high)| (low.value.clone(), high.value.clone())),
             criterion: criterion?.clone(),
+            rule: rule.value,
         },
         WrittenKind::Count(_) => ReadingKind::Count { criterion: criterion?.clone() },
         WrittenKind::Choice { choices, accept } => {

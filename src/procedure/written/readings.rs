@@ -7,6 +7,7 @@ use super::plausible::plausible;
 use crate::quantity::{Quantity, Unit};
 use crate::source::{Code, Diagnostic, Span, Spanned};
 use crate::table::{Fields, unit};
+use crate::trade::measurement::Rule;
 
 /// A reading whose names are not followed and whose formulas are not read yet.
 #[derive(Clone, Debug)]
@@ -27,6 +28,7 @@ pub struct WrittenReading {
 
 /// What sort of answer a reading expects.
 #[derive(Clone, Debug)]
+#[expect(clippy::large_enum_variant, reason = "a file has some dozens of readings, and most are quantities")]
 pub enum WrittenKind {
     /// A number with a unit.
     Quantity {
@@ -36,6 +38,8 @@ pub enum WrittenKind {
         plausible: Option<(Spanned<Quantity>, Spanned<Quantity>)>,
         /// How it is judged.
         criterion: WrittenCriterion,
+        /// What the instrument's accuracy has to do with the verdict.
+        rule: Spanned<Rule>,
     },
     /// A whole number of things.
     Count(WrittenCriterion),
@@ -111,7 +115,26 @@ fn quantity_kind(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
     misplaced(fields, "accept", "a quantity");
     let plausible = plausible(fields, unit.as_ref());
     let criterion = needed(fields);
-    Some(WrittenKind::Quantity { unit: unit?, plausible, criterion: criterion? })
+    let rule = rule(fields);
+    Some(WrittenKind::Quantity { unit: unit?, plausible, criterion: criterion?, rule: rule? })
+}
+
+/// The decision rule: simple acceptance where nothing else is said.
+fn rule(fields: &mut Fields<'_, '_, '_>) -> Option<Spanned<Rule>> {
+    const RULES: [&str; 3] = ["simple acceptance", "guard band", "four-way"];
+    let Some(word) = fields.text("decision_rule") else {
+        return Some(Spanned::new(Rule::Simple, fields.place()));
+    };
+    let rule = match word.value.as_str() {
+        "simple acceptance" => Rule::Simple,
+        "guard band" => Rule::GuardBand,
+        "four-way" => Rule::FourWay,
+        _ => {
+            fields.scribe.note(word_unknown("decision rule", &word, &RULES));
+            return None;
+        }
+    };
+    Some(Spanned::new(rule, word.span))
 }
 
 fn named_kind(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {

@@ -17,7 +17,7 @@ pub use head::{
     Deviation, Deviations, Moment, Person, Procedure, Record, Seal, Sheet, Vehicle, VehicleValue,
 };
 pub use holds::{Acknowledgement, Ended, Hold, HoldReading, Release, Statement, Untrue, Verification};
-pub use results::{Attempt, Instrument, Judged, Limit, Reading, SetAside, Value, ValueResult};
+pub use results::{Attempt, Certainty, Instrument, Judged, Limit, Reading, SetAside, Value, ValueResult};
 pub use steps::{Step, Turn};
 pub use times::{LateStart, Note, Sitting, SittingEnd, Wait, WaitStart};
 

@@ -78,6 +78,22 @@ pub struct Judged {
     pub accepted: Option<String>,
     /// The decision rule; nothing where nothing was judged.
     pub decision_rule: Option<String>,
+    /// What the instrument's accuracy means for it, where that is known.
+    pub certainty: Option<Certainty>,
+}
+
+/// What the accuracy of an instrument means for a verdict.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Certainty {
+    /// Plus or minus this much.
+    pub accuracy: Amount,
+    /// The expanded uncertainty, k = 2.
+    pub expanded: Amount,
+    /// The probability that the limits are kept, from 0 to 1, to four places.
+    pub conformity: String,
+    /// The same in words.
+    pub words: String,
 }
 
 /// A limit in force.

@@ -72,6 +72,12 @@ fn write_judged(page: &mut Page, result: Option<&Amount>, judged: &Judged) {
     write_limit(page, "upper limit", judged.upper.as_ref());
     page.maybe(4, "nominal", judged.nominal.as_ref().map(amount).as_deref());
     page.maybe(4, "decision rule", judged.decision_rule.as_deref());
+    if let Some(certainty) = &judged.certainty {
+        page.field(4, "instrument", &certainty.words);
+        let expanded =
+            format!("{} (k = 2), probability {}", amount(&certainty.expanded), certainty.conformity);
+        page.field(4, "expanded uncertainty", &expanded);
+    }
 }
 
 /// The verdict first, in a word, whatever the sentence after it begins with.

@@ -19,7 +19,7 @@ pub(super) fn time(at: &str) -> String {
 /// As it is shown, and exactly where that says more to a reader. A fraction without an end stands in the data only.
 pub(super) fn amount(amount: &Amount) -> String {
     let plain = format!("{} {}", amount.number, amount.unit);
-    if amount.shown.starts_with(&amount.number) || amount.number.contains('/') {
+    if amount.shown.starts_with(&amount.number) || amount.number.contains(['/', '~']) {
         return amount.shown.clone();
     }
     format!("{} (exactly {})", amount.shown, plain.trim_end())

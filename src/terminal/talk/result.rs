@@ -3,7 +3,7 @@
 use super::words;
 use crate::procedure::Name;
 use crate::quantity::{Limit, Outcome, Quantity};
-use crate::run::{Ask, Event, Judged, Judgement, Standing, View};
+use crate::run::{Ask, Event, Judged, Judgement, View};
 use crate::terminal::{Fell, Gauge, Line, Mark, Role, Text};
 
 /// What is said after an event.
@@ -85,24 +85,21 @@ fn shown(view: View<'_>, name: &Name, judged: &Judged) -> String {
 }
 
 fn verdict(judged: &Judged) -> (Role, String) {
-    match &judged.judgement {
-        Judgement::InformationOnly => (Role::Plain, "information only".to_owned()),
-        Judgement::Nominal(nominal) => (Role::Plain, format!("nominal {nominal}; judged by the person")),
-        Judgement::Limits(verdict) if verdict.outcome == Outcome::Pass => {
-            let wanted =
-                judged.limits.as_ref().map(|limits| format!("; wanted {limits}")).unwrap_or_default();
-            (Role::Good, format!("{verdict}{wanted}"))
-        }
-        Judgement::Limits(verdict) => (Role::Bad, verdict.to_string()),
-        Judgement::Listed(Standing::Pass, what) => (Role::Good, format!("pass, {what}")),
-        Judgement::Listed(Standing::Fail, what) => (Role::Bad, format!("fail, {what}")),
-        Judgement::Unknown(why) => (Role::Bad, format!("cannot be judged: {why}")),
-    }
+    let said = judged.judgement.to_string();
+    let role = match (&judged.judgement, judged.judgement.lets_go_on()) {
+        (Judgement::InformationOnly | Judgement::Nominal(_), _) => Role::Plain,
+        (_, true) => Role::Good,
+        (_, false) => Role::Bad,
+    };
+    let wanted = judged.limits.as_ref().filter(|_| role == Role::Good);
+    let wanted = wanted.map(|limits| format!("; wanted {limits}")).unwrap_or_default();
+    let certainty = judged.certainty.as_ref().map(|certainty| format!("; {certainty}")).unwrap_or_default();
+    (role, format!("{said}{wanted}{certainty}"))
 }
 
 fn gauge(judged: &Judged) -> Option<Gauge> {
     let (limits, quantity) = (judged.limits.as_ref()?, judged.quantity.as_ref()?);
-    let Judgement::Limits(verdict) = &judged.judgement else {
+    let Judgement::Limits(verdict, _) = &judged.judgement else {
         return None;
     };
     let fell = match (verdict.outcome == Outcome::Pass, &limits.lower) {

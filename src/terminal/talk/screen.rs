@@ -43,7 +43,7 @@ fn step_text(view: View<'_>, prompt: &Prompt, step: &Step) -> Text {
         return text;
     }
     let text = introduction(view, step, text);
-    let text = hazards(view, step, text).line(numbered(view, step, Role::Strong));
+    let text = hazards(view, prompt, step, text).line(numbered(view, step, Role::Strong));
     let who = words::performers(view, step).map(|who| Line::plain(format!("By: {who}")).indent(2));
     let text = who.into_iter().fold(text, Text::line);
     let passages = step.passages.iter().map(|passage| words::passage(view, passage).indent(2));
@@ -65,11 +65,13 @@ fn numbered(view: View<'_>, step: &Step, role: Role) -> Line {
 }
 
 /// Every hazard of a step stands before it; DANGER and WARNING are asked about as well. Once read, its name is enough.
-fn hazards(view: View<'_>, step: &Step, text: Text) -> Text {
+fn hazards(view: View<'_>, prompt: &Prompt, step: &Step, text: Text) -> Text {
     let section = view.book.procedure.section(step.section);
     let names = section.into_iter().flat_map(|section| &section.hazards).chain(&step.hazards);
     names.fold(text, |text, name| match view.book.procedure.hazard(name) {
-        Some(hazard) if is_read(view, step, name) => text.line(hazard_name(hazard)),
+        Some(hazard) if prompt.ask != Ask::Acknowledge(name.clone()) && is_read(view, step, name) => {
+            text.line(hazard_name(hazard))
+        }
         Some(hazard) => text.line(hazard_line(hazard)).blank(),
         None => text,
     })
@@ -87,6 +89,7 @@ fn hazard_name(hazard: &Hazard) -> Line {
     Line::new()
         .with(signal_role(hazard), hazard.signal.word())
         .with(Role::Plain, format!(" {}", sentence(&hazard.hazard)))
+        .hang(2)
 }
 
 pub(super) fn hazard_line(hazard: &Hazard) -> Line {

@@ -21,7 +21,7 @@ pub enum Walked {
     Rests,
     /// The run asks for something that the file does not answer here.
     Missing { asked: String, step: String },
-    /// The file answers something that is not asked.
+    /// The file answers something that is not asked; `asked` says in full what is.
     Superfluous { at: Span, asked: String },
     /// An answer lacks something, or was refused.
     NotTaken { at: Span, why: String, asked: String },

@@ -25,7 +25,7 @@ pub(super) const CHANGES: Function = Function {
     },
     assumes: &[FRESH, METER],
     source: DECAY,
-    example: "air_changes(from = 200 ppm, to = 25 ppm)",
+    example: "air_changes(from = 200 ppm, to = 25 ppm, mixing = 0.3)",
 };
 
 pub(super) const TIME: Function = Function {
@@ -39,7 +39,7 @@ pub(super) const TIME: Function = Function {
     },
     assumes: &[FRESH, METER],
     source: DECAY,
-    example: "time_to_clear(60 m³, flow = 300 m³/h, from = 200 ppm, to = 25 ppm)",
+    example: "time_to_clear(60 m³, flow = 300 m³/h, from = 200 ppm, to = 25 ppm, mixing = 0.3)",
 };
 
 pub(super) const LEVEL_AFTER: Function = Function {
@@ -56,7 +56,7 @@ pub(super) const LEVEL_AFTER: Function = Function {
     call: |given| Answer::float(level_after(Bay::of(given)?, given.float("from")?, given.float("time")?)),
     assumes: &[FRESH, METER],
     source: DECAY,
-    example: "level_after(60 m³, flow = 300 m³/h, from = 200 ppm, time = 10 min)",
+    example: "level_after(60 m³, flow = 300 m³/h, from = 200 ppm, time = 10 min, mixing = 0.3)",
 };
 
 pub(super) const FLOW_FROM_DECAY: Function = Function {

@@ -11,7 +11,7 @@ pub(super) const IN_WORDS: Function = Function {
     parameters: &[
         count("faults", "mornings with the fault before the repair").at_least("1"),
         count("mornings", "all mornings tried before it").at_least("1"),
-        count("clean", "clean mornings in a row since"),
+        count("clean", "clean mornings in a row since").at_least("1"),
     ],
     result: Shape::Text,
     call: row,
@@ -21,7 +21,7 @@ pub(super) const IN_WORDS: Function = Function {
 };
 
 /// A sentence without a full stop; after it, unless the run is long enough, how many clean mornings in a row leave a
-/// chance of 5 in 100. `None` when there are more faults than mornings, or none of either.
+/// chance of 5 in 100. All three counts are at least 1; `None` when there are more faults than mornings, or none.
 pub fn clean_run_in_words(faults: i32, mornings: i32, clean: i32) -> Option<String> {
     let rate = Num::ratio(faults.into(), mornings.into())?;
     let chance = clean_run_probability(rate, clean)?;
@@ -47,9 +47,7 @@ fn in_a_row(mornings: i32) -> String {
 
 fn how_often(chance: f64) -> String {
     let times = libm::round(chance * 100.0);
-    if chance >= 1.0 {
-        "always".to_owned()
-    } else if chance < 0.001 {
+    if chance < 0.001 {
         "fewer than once in 1000 times".to_owned()
     } else if chance < 0.01 {
         "fewer than once in 100 times".to_owned()

@@ -12,4 +12,4 @@ pub use preload::{preload, torque_for_preload};
 pub use table::FASTENERS;
 pub use thread::{stress_area, stress_area_inch};
 pub use tool::{torque_tool_lowest, torque_tool_tolerance};
-pub use wrench::{torque_at_fastener, wrench_setting, wrench_setting_at_angle};
+pub use wrench::{adapter_setting, adapter_setting_at_angle, torque_at_fastener};

@@ -19,18 +19,18 @@ const IN_LINE: &str = "the adapter is in line with the wrench, which is pulled a
 const LEVER: &str = "equilibrium of the lever: S = T·L / (L ± A)";
 
 pub(super) const SETTING: Function = Function {
-    name: "wrench_setting",
+    name: "adapter_setting",
     summary: "what to set a torque wrench to when an adapter changes its length",
     parameters: &[TORQUE, WRENCH, ADAPTER, WAY],
     result: Shape::Amount("N·m"),
     call: setting_row,
     assumes: &[IN_LINE],
     source: LEVER,
-    example: "wrench_setting(35 lbf·ft, wrench = 18 in, adapter = 2 in)",
+    example: "adapter_setting(35 lbf·ft, wrench = 18 in, adapter = 2 in)",
 };
 
 pub(super) const SETTING_AT_ANGLE: Function = Function {
-    name: "wrench_setting_at_angle",
+    name: "adapter_setting_at_angle",
     summary: "what to set a torque wrench to when the adapter stands at an angle to it",
     parameters: &[
         TORQUE,
@@ -44,7 +44,7 @@ pub(super) const SETTING_AT_ANGLE: Function = Function {
     call: setting_at_angle_row,
     assumes: &["the wrench is pulled square to its own length, at the middle of its grip"],
     source: "equilibrium of the lever with the adapter's length along the wrench: S = T·L / (L + A·cos(angle))",
-    example: "wrench_setting_at_angle(35 lbf·ft, wrench = 18 in, adapter = 2 in, angle = 45°)",
+    example: "adapter_setting_at_angle(35 lbf·ft, wrench = 18 in, adapter = 2 in, angle = 45°)",
 };
 
 pub(super) const AT_FASTENER: Function = Function {
@@ -68,11 +68,11 @@ pub(super) const AT_FASTENER: Function = Function {
 /// towards the grip has a negative length. `None` when the lengths leave no lever.
 ///
 /// ```
-/// use bayhand::trade::fasteners::wrench_setting;
+/// use bayhand::trade::fasteners::adapter_setting;
 ///
-/// assert_eq!(wrench_setting(30.into(), 12.into(), 3.into()), Some(24.into()));
+/// assert_eq!(adapter_setting(30.into(), 12.into(), 3.into()), Some(24.into()));
 /// ```
-pub fn wrench_setting(torque: Num, wrench: Num, adapter: Num) -> Option<Num> {
+pub fn adapter_setting(torque: Num, wrench: Num, adapter: Num) -> Option<Num> {
     let lever = wrench + adapter;
     if lever <= Num::ZERO {
         return None;
@@ -80,13 +80,13 @@ pub fn wrench_setting(torque: Num, wrench: Num, adapter: Num) -> Option<Num> {
     (torque * wrench).checked_div(lever)
 }
 
-/// As [`wrench_setting`], with the adapter at `angle` degrees to the wrench: 0 in line and away from the grip, 90 to
+/// As [`adapter_setting`], with the adapter at `angle` degrees to the wrench: 0 in line and away from the grip, 90 to
 /// the side, where it changes nothing, 180 back towards the grip.
-pub fn wrench_setting_at_angle(torque: Num, wrench: Num, adapter: Num, angle: f64) -> Option<Num> {
-    wrench_setting(torque, wrench, adapter * Num::approx(angle::cos(angle)))
+pub fn adapter_setting_at_angle(torque: Num, wrench: Num, adapter: Num, angle: f64) -> Option<Num> {
+    adapter_setting(torque, wrench, adapter * Num::approx(angle::cos(angle)))
 }
 
-/// What the fastener gets when the wrench is set to `setting`: the other way round of [`wrench_setting`]. `None`
+/// What the fastener gets when the wrench is set to `setting`: the other way round of [`adapter_setting`]. `None`
 /// when the lengths leave no lever.
 pub fn torque_at_fastener(setting: Num, wrench: Num, adapter: Num) -> Option<Num> {
     let lever = wrench + adapter;
@@ -97,14 +97,14 @@ pub fn torque_at_fastener(setting: Num, wrench: Num, adapter: Num) -> Option<Num
 }
 
 fn setting_row(given: &Given<'_>) -> Result<Answer, Refusal> {
-    wrench_setting(given.number("torque")?, given.number("wrench")?, lengthening(given)?)
+    adapter_setting(given.number("torque")?, given.number("wrench")?, lengthening(given)?)
         .map(Answer::Number)
         .ok_or_else(no_lever)
 }
 
 fn setting_at_angle_row(given: &Given<'_>) -> Result<Answer, Refusal> {
     let (torque, wrench) = (given.number("torque")?, given.number("wrench")?);
-    wrench_setting_at_angle(torque, wrench, given.number("adapter")?, given.float("angle")?)
+    adapter_setting_at_angle(torque, wrench, given.number("adapter")?, given.float("angle")?)
         .map(Answer::Number)
         .ok_or_else(no_lever)
 }

@@ -108,6 +108,16 @@ pub fn decide(room: Num, expanded: Num, rule: Rule) -> Decision {
 }
 
 impl Rule {
+    /// What the rule is called in a record.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Prove => "prove (ISO 14253-1)",
+            Self::GuardBand => "guard band, as wide as the expanded uncertainty",
+            Self::FourWay => "four-way, with a guard band as wide as the expanded uncertainty",
+            Self::Simple => "simple acceptance",
+        }
+    }
+
     fn named(name: &str) -> Self {
         match name {
             "guard band" => Self::GuardBand,

@@ -1,5 +1,6 @@
 //! Measurement: how uncertain a reading is, and what it proves about a limit.
 
+mod acceptance;
 mod conformity;
 mod coverage;
 mod decision;
@@ -7,6 +8,7 @@ mod freedom;
 mod table;
 mod uncertainty;
 
+pub use acceptance::false_accept_share;
 pub use conformity::{guard_band, probability_above, probability_below, probability_between};
 pub use coverage::{Sides, coverage_factor, normal_factor};
 pub use decision::{Decision, Rule, decide};

@@ -1,6 +1,6 @@
 //! The table of this subject, and what its rows share.
 
-use super::{conformity, coverage, decision, freedom, uncertainty};
+use super::{acceptance, conformity, coverage, decision, freedom, uncertainty};
 use crate::trade::{Parameter, Sort, Subject};
 
 /// The functions about measurement.
@@ -22,6 +22,7 @@ pub const MEASUREMENT: Subject = Subject {
         conformity::BELOW,
         conformity::BETWEEN,
         conformity::GUARD_BAND,
+        acceptance::FALSE_ACCEPTS,
         decision::ABOVE,
         decision::BELOW,
         decision::BETWEEN,

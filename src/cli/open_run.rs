@@ -1,0 +1,45 @@
+//! The run that is meant by the file of its procedure.
+
+use super::Exit;
+use super::context::Context;
+use crate::journal::{Broken, JournalError, NotOpened, RunId, Runs, StoredRun};
+
+/// The newest open run of a procedure.
+///
+/// A run that cannot be read may be the one that is meant, with protections in force: it is said, and nothing is begun
+/// in its place behind the person's back.
+pub(super) fn open_run(context: &Context, runs: &Runs, procedure: &str) -> Result<Option<RunId>, Exit> {
+    let listing = runs.list().map_err(|error| context.journal_error(&error))?;
+    if let Some(broken) = listing.broken.iter().find(|broken| stands_in_the_way(broken, procedure)) {
+        return Err(or_begin_anew(context, procedure, context.journal_error(&broken.error)));
+    }
+    for (id, _) in listing.runs.iter().rev() {
+        match StoredRun::read(runs, id) {
+            Ok(run) if is_open(&run, procedure) => return Ok(Some(id.clone())),
+            // It ended before its first event was kept: nothing is lost.
+            Ok(_) | Err(NotOpened::Empty) => {}
+            Err(error) if id.is_of(procedure) => {
+                return Err(or_begin_anew(context, procedure, context.not_opened(&error)));
+            }
+            Err(_) => {}
+        }
+    }
+    Ok(None)
+}
+
+fn is_open(run: &StoredRun, procedure: &str) -> bool {
+    run.state.closed.is_none() && run.start().is_some_and(|start| start.procedure.name == procedure)
+}
+
+/// A folder without a journal is a run that ended before it began.
+fn stands_in_the_way(broken: &Broken, procedure: &str) -> bool {
+    let is_of = RunId::parse(&broken.name).is_ok_and(|id| id.is_of(procedure));
+    is_of && !matches!(broken.error, JournalError::Missing { .. })
+}
+
+fn or_begin_anew(context: &Context, procedure: &str, exit: Exit) -> Exit {
+    context.complain(&format!(
+        "a run of {procedure} cannot be gone on with; `--new` begins another one beside it"
+    ));
+    exit
+}

@@ -1,0 +1,80 @@
+use crate::procedure::check::Draft;
+use crate::procedure::written::{WrittenKind, WrittenReading};
+use crate::procedure::{Name, Tool};
+use crate::quantity::{Dimension, Quantity, Unit};
+use crate::source::{Code, Diagnostic, Spanned};
+use crate::trade::measurement::Rule;
+
+/// All codes of this rule.
+pub(super) static CODES: &[&Code] = &[&ACCURACY_UNIT, &RULE_WITHOUT_ACCURACY];
+
+/// The accuracy of an instrument in another sort of unit than it reads.
+pub static ACCURACY_UNIT: Code = Code {
+    name: "accuracy-unit",
+    summary: "the accuracy of an instrument is of another kind than what is read with it",
+    teaching: "\
+An accuracy is an amount of what the instrument reads (`1 psi`), or a share of the reading (`4 %`). Anything else
+says nothing about the reading.
+
+Wrong: `accuracy = \"1 °C\"` of the gauge that a reading in psi is taken with
+
+Right: `accuracy = \"1 psi\"`, or `accuracy = \"2 %\"`
+",
+};
+
+/// A guard band of unknown width.
+pub static RULE_WITHOUT_ACCURACY: Code = Code {
+    name: "rule-without-accuracy",
+    summary: "a decision rule needs an accuracy that is not given",
+    teaching: "\
+With a guard band a result passes only when it keeps clear of the limit by as much as the instrument may be wrong.
+So the reading names its instrument, and the instrument its accuracy.
+
+Wrong: `decision_rule = \"guard band\"` in a reading without `instrument`
+
+Right: `instrument = \"gauge\"`, and `accuracy = \"1 psi\"` under `[tools.gauge]`
+",
+};
+
+pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
+    let readings = draft.declarations.readings.iter().filter_map(|entry| entry.thing.as_ref());
+    readings.flat_map(|reading| judge(draft, reading)).collect()
+}
+
+fn judge(draft: &Draft<'_>, reading: &WrittenReading) -> Vec<Diagnostic> {
+    let WrittenKind::Quantity { unit, rule, .. } = &reading.kind else { return Vec::new() };
+    let accuracy = reading.instrument.as_ref().and_then(|name| accuracy(draft, name));
+    match (accuracy, &reading.instrument) {
+        (Some(accuracy), Some(instrument)) => misfit(&accuracy, unit, instrument).into_iter().collect(),
+        _ if rule.value != Rule::Simple => vec![baseless(rule)],
+        _ => Vec::new(),
+    }
+}
+
+fn accuracy(draft: &Draft<'_>, instrument: &Spanned<String>) -> Option<Quantity> {
+    let name = Name(instrument.value.clone());
+    let mut tools = draft.declarations.tools.iter();
+    let tool: &Tool = tools.find(|entry| entry.name.value == name)?.thing.as_ref()?;
+    tool.accuracy.clone()
+}
+
+fn misfit(accuracy: &Quantity, unit: &Spanned<Unit>, instrument: &Spanned<String>) -> Option<Diagnostic> {
+    let dimension = accuracy.unit.dimension();
+    if dimension == unit.value.dimension() || dimension == Dimension::NONE {
+        return None;
+    }
+    let headline = format!("the accuracy of `{}` is not of the reading's kind", instrument.value);
+    let diagnostic = Diagnostic::error(&ACCURACY_UNIT, headline)
+        .at(instrument.span, format!("it is good to {accuracy}, {}", accuracy.unit.measures()))
+        .also(unit.span, format!("this is {}", unit.value.measures()));
+    Some(diagnostic.help(format!(
+        "give the accuracy in {}, or as a share of the reading such as \"2 %\"",
+        unit.value.symbol()
+    )))
+}
+
+fn baseless(rule: &Spanned<Rule>) -> Diagnostic {
+    Diagnostic::error(&RULE_WITHOUT_ACCURACY, "this decision rule needs the accuracy of an instrument")
+        .at(rule.span, "a guard band of which width?")
+        .help("name the `instrument`, and its `accuracy` under `[tools]`")
+}

@@ -1,0 +1,92 @@
+//! `bayhand check` and `bayhand show`
+
+use std::collections::BTreeSet;
+use std::fs;
+
+use serde_json::Value;
+
+use crate::session::stage::{Stage, words_of};
+
+fn stage_with_ten_mistakes() -> Stage {
+    let stage = Stage::with_small_procedure();
+    let text =
+        fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/tests/cases/session/ten-mistakes.md"));
+    stage.file("mistakes.md", &text.expect("a file of the tests"));
+    stage
+}
+
+#[test]
+fn a_good_procedure_with_its_sheet() {
+    let stage = Stage::with_flush();
+    let ended = stage.bayhand(&["check", "cooler-line-flush.md", "vehicle-example.toml"]);
+    assert_eq!((ended.code, ended.err.as_str()), (Some(0), ""));
+    assert_eq!(
+        ended.out,
+        "cooler-line-flush.md: nothing to report\nvehicle-example.toml: nothing to report\n"
+    );
+}
+
+#[test]
+fn ten_mistakes_are_all_reported_at_once() {
+    let stage = stage_with_ten_mistakes();
+    let ended = stage.bayhand(&["check", "mistakes.md"]);
+    assert_eq!((ended.code, ended.err.as_str()), (Some(1), ""));
+    let errors = ended.out.lines().filter(|line| line.starts_with("error[")).count();
+    assert!(errors >= 10, "{errors}\n{}", ended.out);
+    assert!(ended.out.contains(&format!("mistakes.md: {errors} errors")), "{}", ended.out);
+    assert!(ended.out.contains("mistakes.md:7:"), "the line of the first mistake\n{}", ended.out);
+}
+
+#[test]
+fn as_json_each_finding_is_a_line_with_a_code_that_is_explained() {
+    let stage = stage_with_ten_mistakes();
+    let ended = stage.bayhand(&["check", "--json", "mistakes.md"]);
+    assert_eq!(ended.code, Some(1));
+    let found: Vec<Value> =
+        ended.out.lines().map(|line| serde_json::from_str(line).expect("a line of JSON")).collect();
+    assert!(found.len() >= 10, "{}", ended.out);
+    let codes: BTreeSet<&str> = found.iter().map(|found| found["code"].as_str().expect("a code")).collect();
+    for code in codes {
+        assert_eq!(stage.bayhand(&["explain", code]).code, Some(0), "{code}");
+    }
+}
+
+#[test]
+fn a_sheet_that_lacks_a_value_is_reported_against_its_procedure() {
+    let stage = Stage::with_small_procedure();
+    let text = stage.text("vehicle.toml");
+    stage.file("vehicle.toml", &text.replace("test_pressure", "tets_pressure"));
+    let ended = stage.bayhand(&["check", "bleed.md", "vehicle.toml"]);
+    assert!(ended.out.contains("test_pressure"), "{}", ended.out);
+    assert!(!ended.out.contains("vehicle.toml: nothing to report"), "{}", ended.out);
+}
+
+#[test]
+fn a_run_of_a_faulty_procedure_is_refused_with_the_same_findings() {
+    let stage = stage_with_ten_mistakes();
+    let ended = stage.bayhand(&["run", "mistakes.md"]);
+    assert_eq!(ended.code, Some(1));
+    assert!(ended.err.lines().filter(|line| line.starts_with("error[")).count() >= 10, "{}", ended.err);
+    assert!(stage.runs().is_empty(), "no run was begun");
+}
+
+#[test]
+fn show_tells_everything_that_is_needed_and_each_step() {
+    let stage = Stage::with_small_procedure();
+    let ended = stage.bayhand(&["show", "bleed.md"]);
+    assert_eq!((ended.code, ended.err.as_str()), (Some(0), ""));
+    let words = [
+        "pressure gauge, good to ±1 psi",
+        "service manual, demo circuit",
+        "WARNING",
+        "Hold point: Vehicle support",
+    ];
+    for words in words {
+        assert!(words_of(&ended.out).contains(words), "{words}\n{}", ended.out);
+    }
+    for step in ["1.1", "1.2", "2.5.3", "2.10", "3.1"] {
+        let stands = ended.out.lines().any(|line| line.trim_start().starts_with(&format!("{step} ")));
+        assert!(stands, "{step}\n{}", ended.out);
+    }
+    assert_eq!(stage_with_ten_mistakes().bayhand(&["show", "mistakes.md"]).code, Some(1));
+}

@@ -1,0 +1,118 @@
+//! `bayhand runs`, `status` and `record`
+
+use serde_json::Value;
+
+use crate::session::stage::{Ended, Stage, words_of};
+
+const RUN: [&str; 4] = ["run", "bleed.md", "--vehicle", "vehicle.toml"];
+
+/// A run that stands at the pressure, its protection in force.
+fn open_run() -> Stage {
+    let stage = Stage::with_small_procedure();
+    let ended = stage.bayhand_fed(&RUN, "Robin Vale\nSam Hollis\n187400 km\na\ny\ny\nRV\nSH\nd\n");
+    assert_eq!(ended.code, Some(5), "{}", ended.err);
+    stage
+}
+
+fn closed_run() -> Stage {
+    let stage = Stage::with_flush();
+    let run = ["run", "cooler-line-flush.md", "--vehicle", "vehicle-example.toml"];
+    let ended = stage.bayhand(&[&run[..], &["--answers", "answers-example.toml"]].concat());
+    assert_eq!(ended.code, Some(0), "{}", ended.err);
+    stage
+}
+
+fn json(ended: &Ended) -> Value {
+    assert_eq!((ended.code, ended.err.as_str()), (Some(0), ""));
+    serde_json::from_str(&ended.out).expect("JSON")
+}
+
+#[test]
+fn no_run_yet() {
+    let stage = Stage::bare();
+    assert!(stage.bayhand(&["runs"]).out.starts_with("There is no run yet"));
+    assert_eq!(json(&stage.bayhand(&["runs", "--json"])), Value::Array(Vec::new()));
+    assert_eq!(stage.bayhand(&["status"]).code, Some(1));
+    assert_eq!(stage.bayhand(&["record"]).code, Some(1));
+}
+
+#[test]
+fn an_open_run_is_listed_with_where_it_stands() {
+    let stage = open_run();
+    let listed = stage.bayhand(&["runs"]);
+    assert!(listed.out.starts_with(&format!("open: {}", stage.run_name())), "{}", listed.out);
+    assert!(listed.out.contains("at step 2.1"), "{}", listed.out);
+    let rows = json(&stage.bayhand(&["runs", "--json"]));
+    assert_eq!(rows[0]["standing"], "open");
+    assert_eq!(rows[0]["at"], "2.1");
+}
+
+#[test]
+fn status_shows_protections_and_each_step() {
+    let stage = open_run();
+    let shown = stage.bayhand(&["status"]);
+    assert_eq!(shown.code, Some(0));
+    for words in
+        ["In force: vehicle on stands (since", "1.2 done: Open the tap.", "2.1 current: Read", "not started"]
+    {
+        assert!(shown.out.contains(words), "{words}\n{}", shown.out);
+    }
+    let data = json(&stage.bayhand(&["status", "--json", &stage.run_name()]));
+    assert_eq!(data["protections"][0]["protection"], "vehicle on stands");
+    assert_eq!((&data["question"], &data["asks"]), (&"reading".into(), &"pressure".into()));
+    assert_eq!(data["steps"].as_array().map(Vec::len), Some(16), "15 to do and one that has parts");
+}
+
+#[test]
+fn a_record_is_refused_with_the_list_while_something_is_open() {
+    let stage = open_run();
+    for arguments in [&["record"][..], &["record", "--json"]] {
+        let ended = stage.bayhand(arguments);
+        assert_eq!((ended.code, ended.out.as_str()), (Some(1), ""));
+        assert!(ended.err.contains("has no record yet"), "{}", ended.err);
+        assert!(ended.err.contains("2.1") && ended.err.contains("Tools clear"), "{}", ended.err);
+    }
+    assert!(!stage.run().join("record.json").exists());
+}
+
+#[test]
+fn a_closed_run_has_its_record_as_text_and_as_data() {
+    let stage = closed_run();
+    let text = stage.bayhand(&["record"]);
+    assert_eq!((text.code, text.err.as_str()), (Some(0), ""));
+    assert!(text.out.contains("Robin Vale") && text.out.contains("SHA-256"), "{}", text.out);
+    let data = stage.bayhand(&["record", "--json", &stage.run_name()]);
+    let kept = std::fs::read_to_string(stage.run().join("record.json")).expect("the kept record");
+    assert_eq!(data.out, kept);
+    assert!(json(&data).is_object());
+    let again = stage.bayhand(&["run", &stage.run_name()]);
+    assert_eq!(again.code, Some(1), "a closed run is not gone on with");
+    assert!(stage.bayhand(&["runs"]).out.starts_with("closed: "));
+}
+
+/// A record that was changed is left as it is and said; what is printed comes from the journal.
+#[test]
+fn a_record_that_was_changed_is_said() {
+    let stage = closed_run();
+    let honest = stage.bayhand(&["record"]).out;
+    let path = stage.run().join("record.json");
+    let text = std::fs::read_to_string(&path).expect("the kept record");
+    let forged = text.replace("Robin Vale", "Robin Dale");
+    std::fs::write(&path, &forged).expect("the changed record");
+    let ended = stage.bayhand(&["record"]);
+    assert!(words_of(&ended.err).contains("is not what the journal of the run gives"), "{}", ended.err);
+    assert_eq!(ended.out, honest);
+    assert_eq!(std::fs::read_to_string(&path).expect("the kept record"), forged);
+}
+
+#[test]
+fn several_runs_are_told_apart_by_name() {
+    let stage = open_run();
+    let mut anew = RUN.to_vec();
+    anew.push("--new");
+    assert_eq!(stage.bayhand_fed(&anew, "Robin Vale\n").code, Some(5));
+    assert_eq!(stage.runs().len(), 2);
+    let ended = stage.bayhand(&["status"]);
+    assert_eq!(ended.code, Some(1));
+    assert!(ended.err.contains("name one of: "), "{}", ended.err);
+}

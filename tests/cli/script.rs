@@ -1,0 +1,117 @@
+//! Runs answered from a file.
+
+use crate::session::stage::{Ended, Stage};
+
+const RUN: [&str; 4] = ["run", "cooler-line-flush.md", "--vehicle", "vehicle-example.toml"];
+const WASTE: &str = "    { at = \"waste_room\", enter = \"20 L\" },\n";
+
+fn with_answers(stage: &Stage, file: &str) -> Ended {
+    stage.bayhand(&[&RUN[..], &["--answers", file]].concat())
+}
+/// What is to be done next is chosen anew when a run is taken up again.
+const PICKED: &str = "    { at = \"pick\", enter = \"1.3\" },\n";
+
+/// A file with the first lines of another up to the answers, then only the answers from this one on.
+fn rest_from(stage: &Stage, answer: &str) -> String {
+    let text = stage.text("answers-example.toml");
+    let (head, answers) = text.split_once("answers = [\n").expect("answers");
+    let from = answers.find(answer).expect("the answer");
+    format!("{head}answers = [\n{}", &answers[from..])
+}
+
+/// After a sitting that ended without a word, the brief is read and the protections are verified again.
+fn goes_on(stage: &Stage, rest: &str) {
+    let brief = "answers = [\n    { at = \"brief\", do = \"read\" },\n";
+    stage.file("rest.toml", &rest.replace("answers = [\n", brief));
+    let ended = with_answers(stage, "rest.toml");
+    assert_eq!(ended.code, Some(0), "{}\n{}", ended.out, ended.err);
+    assert!(stage.run().join("record.json").exists());
+}
+
+#[test]
+fn a_whole_file_walks_to_the_record() {
+    let stage = Stage::with_flush();
+    let ended = with_answers(&stage, "answers-example.toml");
+    assert_eq!((ended.code, ended.err.as_str()), (Some(0), ""));
+    assert!(ended.out.contains("1.3 Measure the room left"), "{}", ended.out);
+    assert_eq!(stage.kinds().last().map(String::as_str), Some("closed"));
+}
+
+#[test]
+fn a_missing_answer() {
+    let stage = Stage::with_flush();
+    let text = stage.text("answers-example.toml");
+    let end = text.find(WASTE).expect("the answer");
+    stage.file("short.toml", &format!("{}]\n", &text[..end]));
+    let ended = with_answers(&stage, "short.toml");
+    assert_eq!(ended.code, Some(1));
+    assert!(
+        ended.err.contains("an answer is missing: `waste_room` is asked next (step 1.3: "),
+        "{}",
+        ended.err
+    );
+    assert!(ended.err.contains("short.toml:"), "it points into the file\n{}", ended.err);
+    goes_on(&stage, &rest_from(&stage, PICKED));
+}
+
+#[test]
+fn an_answer_left_out_in_the_middle() {
+    let stage = Stage::with_flush();
+    stage.file("gap.toml", &stage.text("answers-example.toml").replace(WASTE, ""));
+    let ended = with_answers(&stage, "gap.toml");
+    assert_eq!(ended.code, Some(1));
+    assert!(ended.err.contains("the run asks for `waste_room` (step 1.3"), "{}", ended.err);
+    goes_on(&stage, &rest_from(&stage, PICKED));
+}
+
+#[test]
+fn a_superfluous_answer() {
+    let stage = Stage::with_flush();
+    let twice = stage.text("answers-example.toml").replace(WASTE, &format!("{WASTE}{WASTE}"));
+    let line = twice.lines().position(|line| line.contains("waste_room")).expect("the line") + 2;
+    stage.file("twice.toml", &twice);
+    let ended = with_answers(&stage, "twice.toml");
+    assert_eq!(ended.code, Some(1));
+    assert!(ended.err.contains(&format!("twice.toml:{line}:")), "{}", ended.err);
+    assert!(ended.err.contains("this answer is not asked for"), "{}", ended.err);
+    goes_on(&stage, &rest_from(&stage, "    { at = \"pick\", enter = \"1.4\" },"));
+}
+
+#[test]
+fn answers_after_the_end() {
+    let stage = Stage::with_flush();
+    let text = stage.text("answers-example.toml");
+    let close = "    { at = \"close\", do = \"close\" },\n";
+    stage.file("more.toml", &text.replace(close, &format!("{close}{WASTE}")));
+    let ended = with_answers(&stage, "more.toml");
+    assert_eq!(ended.code, Some(1), "{}", ended.err);
+    assert!(ended.err.contains("this answer is not asked for"), "{}", ended.err);
+}
+
+#[test]
+fn a_wrong_answer() {
+    let stage = Stage::with_flush();
+    let wrong = stage.text("answers-example.toml").replace("enter = \"20 L\"", "enter = \"20 bar\"");
+    let line = wrong.lines().position(|line| line.contains("20 bar")).expect("the line") + 1;
+    stage.file("wrong.toml", &wrong);
+    let ended = with_answers(&stage, "wrong.toml");
+    assert_eq!(ended.code, Some(1));
+    assert!(ended.err.contains(&format!("wrong.toml:{line}:")), "{}", ended.err);
+    assert!(ended.err.contains("this answer to `waste_room` is not taken"), "{}", ended.err);
+    assert!(ended.err.contains("pressure"), "{}", ended.err);
+    goes_on(&stage, &rest_from(&stage, PICKED));
+}
+
+#[test]
+fn a_file_that_is_no_answers() {
+    let stage = Stage::with_flush();
+    for text in
+        ["format = 1\n", "format = 2\nclock = \"2026-11-21T09:10:00+00:00\"\nanswers = []\n", "clock ="]
+    {
+        stage.file("odd.toml", text);
+        let ended = with_answers(&stage, "odd.toml");
+        assert_eq!((ended.code, ended.out.as_str()), (Some(1), ""), "{}", ended.err);
+        assert!(ended.err.contains("error[answers-file]"), "{}", ended.err);
+    }
+    assert!(stage.runs().is_empty());
+}

@@ -1,0 +1,117 @@
+//! A warning is acknowledged apart from its step, and nothing but a person's own word passes a hold point.
+
+use super::seat::{Seat, Speech};
+use super::stage::Stage;
+use super::walk;
+
+const MANNERS: [(Speech, u16); 3] = [(Speech::Colour, 80), (Speech::NoColour, 40), (Speech::Plain, 80)];
+
+/// Enter held down at a question, then a key that is nowhere offered, to see that all of them were read.
+fn hold_enter(seat: &mut Seat, words: &str) {
+    seat.reads(words);
+    seat.types(&"\r".repeat(50));
+    a_key_that_is_not_offered(seat);
+}
+
+/// At a line, Enter alone asks what else is wanted; what was typed before that question is thrown away.
+fn hold_enter_at_a_line(seat: &mut Seat, words: &str) {
+    seat.reads(words);
+    seat.types(&"\r".repeat(50));
+    seat.sees("[b] back to the question");
+    a_key_that_is_not_offered(seat);
+}
+
+fn a_key_that_is_not_offered(seat: &mut Seat) {
+    seat.types(if seat.is_plain() { "x\r" } else { "x" });
+    seat.sees("`x` is not asked for here.");
+}
+
+#[test]
+fn enter_held_down_passes_nothing() {
+    for (speech, columns) in MANNERS {
+        let stage = Stage::with_small_procedure();
+        let mut seat = Seat::at_small_procedure(&stage, speech, columns);
+        walk::begin(&mut seat);
+        hold_enter(&mut seat, "Read and understood?");
+        assert_eq!(stage.kinds().len(), 4, "nothing was acknowledged");
+        seat.key("", "a");
+        hold_enter(&mut seat, "Is this so? (1 of 2)");
+        seat.key("", "y");
+        hold_enter(&mut seat, "Is this so? (2 of 2)");
+        seat.key("", "y");
+        hold_enter_at_a_line(&mut seat, "Released by Robin Vale (lead)");
+        assert_eq!(stage.kinds()[4..], ["acknowledged", "confirmed", "confirmed"], "{speech:?}");
+    }
+}
+
+#[test]
+fn the_warning_stands_with_its_own_question_before_the_step() {
+    for (speech, columns) in MANNERS {
+        let stage = Stage::with_small_procedure();
+        let mut seat = Seat::at_small_procedure(&stage, speech, columns);
+        walk::begin(&mut seat);
+        seat.reads(walk::WARNING);
+        assert!(!seat.said().contains("Is this so?"));
+        seat.key("Read and understood?", "a");
+        seat.reads("Is this so? (1 of 2)");
+        assert_eq!(stage.kinds().last().map(String::as_str), Some("acknowledged"));
+        assert!(
+            seat.said().contains("WARNING The vehicle can come off its stands."),
+            "its name stays in view"
+        );
+    }
+}
+
+#[test]
+fn a_hold_point_is_released_by_the_right_people_only() {
+    for (speech, columns) in MANNERS {
+        let stage = Stage::with_small_procedure();
+        let mut seat = Seat::at_small_procedure(&stage, speech, columns);
+        walk::begin(&mut seat);
+        seat.key("Read and understood?", "a");
+        seat.key("(1 of 2)", "y");
+        seat.key("(2 of 2)", "y");
+        seat.line("Released by Robin Vale (lead); name or initials:", "SH");
+        seat.reads("Not taken: `SH` does not release this; Robin Vale (lead) does");
+        seat.line("Released by Robin Vale (lead); name or initials:", "robin vale");
+        seat.line("Released by Sam Hollis (helper); name or initials:", "RV");
+        seat.reads("Not taken: `RV` does not release this; Sam Hollis (helper) does");
+        seat.line("Released by Sam Hollis (helper); name or initials:", "SH");
+        seat.reads("In force: vehicle on stands");
+        assert_eq!(stage.kinds()[4..], ["acknowledged", "confirmed", "confirmed", "released", "released"]);
+    }
+}
+
+#[test]
+fn a_statement_that_is_not_so_keeps_it_shut() {
+    let stage = Stage::with_small_procedure();
+    let mut seat = Seat::at_small_procedure(&stage, Speech::Colour, 80);
+    walk::begin(&mut seat);
+    seat.key("Read and understood?", "a");
+    seat.key("(1 of 2)", "n");
+    seat.line("How is it?", "one wheel hangs on the jack");
+    seat.key("It was not so: one wheel hangs on the jack", "o");
+    seat.key("[n] this step is not applicable", "n");
+    seat.line("Why does it not apply?", "in a hurry");
+    seat.reads("Not taken: a hold point cannot be left out; make it true, or stop the job");
+    assert_eq!(stage.kinds()[4..], ["acknowledged", "contradicted"]);
+}
+
+#[test]
+fn something_moved_asks_for_the_hold_point_again() {
+    for (speech, columns) in MANNERS {
+        let stage = Stage::with_small_procedure();
+        let mut seat = Seat::at_small_procedure(&stage, speech, columns);
+        walk::begin(&mut seat);
+        walk::support(&mut seat);
+        seat.key("1.2 Open the tap.", "o");
+        seat.key("[m] something was moved or used", "m");
+        seat.line("What was moved or used?", "the jack");
+        seat.reads("LAPSED: verify again");
+        seat.reads("Verify it again:");
+        walk::verify_again(&mut seat);
+        seat.reads("1.2 Open the tap.");
+        let kinds = stage.kinds();
+        assert_eq!(kinds.iter().filter(|kind| *kind == "released").count(), 4, "{kinds:?}");
+    }
+}

@@ -1,0 +1,80 @@
+//! Looking around, asking why, leaving a remark: none of it moves the run.
+
+use super::seat::{Seat, Speech};
+use super::stage::Stage;
+use super::walk;
+
+const MANNERS: [(Speech, u16); 2] = [(Speech::Colour, 40), (Speech::Plain, 80)];
+
+#[test]
+fn looking_around_changes_nothing() {
+    for (speech, columns) in MANNERS {
+        let stage = Stage::with_small_procedure();
+        let mut seat = Seat::at_small_procedure(&stage, speech, columns);
+        walk::begin(&mut seat);
+        seat.reads("Read and understood?");
+        let before = stage.journal_lines();
+        seat.key("Read and understood?", "o");
+        seat.key("[a] look around at all steps", "a");
+        seat.reads("1.1 current: Check the stands");
+        for _ in 0..10 {
+            seat.line("Number of a step to read (Enter alone: back):", "2.1");
+            seat.reads("2.1 Read the pressure at the tap");
+        }
+        seat.line("Number of a step to read (Enter alone: back):", "9.9");
+        seat.reads("There is no step 9.9.");
+        seat.line("Number of a step to read (Enter alone: back):", "");
+        seat.reads("Read and understood?");
+        assert_eq!(stage.journal_lines(), before);
+    }
+}
+
+#[test]
+fn why_is_answered_at_a_key_and_at_a_line() {
+    for (speech, columns) in MANNERS {
+        let stage = Stage::with_small_procedure();
+        let mut seat = Seat::at_small_procedure(&stage, speech, columns);
+        seat.line("Name of the lead", "?");
+        seat.reads("Every entry names a person");
+        walk::begin(&mut seat);
+        seat.key("Read and understood?", "?");
+        seat.reads("A hazard that can kill or maim is read before the step");
+        seat.key("Read and understood?", "a");
+        seat.key("(1 of 2)", "?");
+        seat.reads("Why: Nothing but the stands keeps the vehicle up.");
+        assert_eq!(stage.kinds()[4..], ["acknowledged"]);
+    }
+}
+
+#[test]
+fn a_remark_is_kept_and_the_question_stays() {
+    for (speech, columns) in MANNERS {
+        let stage = Stage::with_small_procedure();
+        let mut seat = Seat::at_small_procedure(&stage, speech, columns);
+        walk::begin(&mut seat);
+        seat.key("Read and understood?", "o");
+        seat.key("[r] remark", "r");
+        seat.line("Remark:", "the lamp is weak");
+        seat.reads("Last: remark kept");
+        seat.reads("Read and understood?");
+        assert_eq!(stage.kinds()[4..], ["note"]);
+    }
+}
+
+#[test]
+fn an_earlier_reading_is_corrected_from_any_question() {
+    let stage = Stage::with_small_procedure();
+    let mut seat = Seat::at_small_procedure(&stage, Speech::NoColour, 40);
+    walk::begin(&mut seat);
+    walk::support(&mut seat);
+    seat.key("1.2 Open the tap.", "d");
+    seat.line("pressure at the tap, in psi:", "12");
+    seat.line("fluid caught, in mL:", "");
+    seat.key("[c] correct an earlier reading", "c");
+    seat.item("Which entry was wrong", 0);
+    seat.line("What was it really?", "21");
+    seat.line("What was wrong with the entry?", "digits swapped");
+    seat.reads("21 psi: pass");
+    seat.reads("fluid caught, in mL:");
+    assert_eq!(stage.kinds()[10..], ["reading", "correction"]);
+}

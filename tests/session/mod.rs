@@ -1,0 +1,26 @@
+//! The program itself: at a real terminal, killed and taken up again, and with nobody in front of it.
+
+pub mod stage;
+
+#[cfg(unix)]
+mod ending;
+#[cfg(unix)]
+mod flush;
+#[cfg(unix)]
+mod hold_point;
+#[cfg(unix)]
+mod kills;
+#[cfg(unix)]
+mod looking;
+#[cfg(unix)]
+mod readings;
+#[cfg(unix)]
+mod resting;
+#[cfg(unix)]
+mod robot;
+#[cfg(unix)]
+mod seat;
+#[cfg(unix)]
+mod trouble;
+#[cfg(unix)]
+mod walk;

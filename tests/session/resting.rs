@@ -1,0 +1,82 @@
+//! A job that rests: what is asked when it is left, and what is told when it is taken up again.
+
+use super::seat::{Seat, Speech};
+use super::stage::Stage;
+use super::walk;
+
+const MANNERS: [(Speech, u16); 3] = [(Speech::Colour, 80), (Speech::NoColour, 40), (Speech::Plain, 80)];
+
+fn at_the_tap(stage: &Stage, speech: Speech, columns: u16) -> Seat {
+    let mut seat = Seat::at_small_procedure(stage, speech, columns);
+    walk::begin(&mut seat);
+    walk::support(&mut seat);
+    seat
+}
+
+#[test]
+fn a_suspended_run_tells_its_state_and_verifies_its_protections_again() {
+    for (speech, columns) in MANNERS {
+        let stage = Stage::with_small_procedure();
+        let mut seat = at_the_tap(&stage, speech, columns);
+        seat.key("1.2 Open the tap.", "o");
+        seat.key("[s] suspend until another time", "s");
+        seat.line("Why is it suspended?", "");
+        seat.key("1.2 Open the tap.", "o");
+        seat.key("[s] suspend until another time", "s");
+        seat.line("Why is it suspended?", "supper");
+        seat.line("What state are things left in", "hose hangs, tap shut");
+        seat.sees("In force: vehicle on stands");
+        seat.sees("goes on with it.");
+        assert_eq!(seat.leaves(), 0);
+        let mut seat = Seat::at_small_procedure(&stage, speech, columns);
+        seat.reads("because: supper. State of things: hose hangs, tap shut.");
+        seat.key("Read it?", "g");
+        seat.reads(walk::WARNING);
+        walk::support(&mut seat);
+        seat.reads("1.2 Open the tap.");
+        assert_eq!(stage.kinds()[9..12], ["suspended", "resumed", "brief_read"]);
+    }
+}
+
+#[test]
+fn the_stop_key_works_at_a_key_and_at_a_line() {
+    for (speech, columns) in MANNERS {
+        let stage = Stage::with_small_procedure();
+        let mut seat = at_the_tap(&stage, speech, columns);
+        seat.key("1.2 Open the tap.", "!");
+        seat.line("Why is the job stopped?", "a stand creaks");
+        seat.line("What state are things left in", "vehicle on stands, nobody under it");
+        seat.sees("STOPPED");
+        assert_eq!(seat.leaves(), 0);
+        let mut seat = Seat::at_small_procedure(&stage, speech, columns);
+        seat.key("Left: STOPPED", "g");
+        walk::support(&mut seat);
+        seat.key("1.2 Open the tap.", "d");
+        seat.line("pressure at the tap, in psi:", "!");
+        seat.line("Why is the job stopped?", "the tap leaks");
+        seat.line("What state are things left in", "tap shut");
+        seat.sees("STOPPED");
+        assert_eq!(seat.leaves(), 0);
+        let stops = stage.events().iter().filter(|event| event.get("stopped").is_some()).count();
+        assert_eq!(stops, 2, "{:?}", stage.events());
+    }
+}
+
+#[test]
+fn a_wait_runs_on_while_nobody_is_there() {
+    for (speech, columns) in MANNERS {
+        let stage = Stage::with_small_procedure();
+        let mut seat = at_the_tap(&stage, speech, columns);
+        walk::measure(&mut seat);
+        seat.interrupts("the drip time");
+        seat.key("The clock runs on.", "!");
+        seat.line("Why is the job stopped?", "the telephone");
+        seat.line("What state are things left in", "hose hangs low");
+        assert_eq!(seat.leaves(), 0);
+        let mut seat = Seat::at_small_procedure(&stage, speech, columns);
+        seat.key("Clock running: the drip time, over at", "g");
+        walk::support(&mut seat);
+        seat.key("2.7 When the drip time is over, take the hose off.", "d");
+        seat.reads("2.8 Rinse the jug.");
+    }
+}

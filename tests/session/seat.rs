@@ -1,0 +1,189 @@
+//! A person in front of a terminal: reads until the question is there, then presses keys.
+
+use std::num::NonZeroU16;
+use std::path::Path;
+
+use super::stage::{PROGRAM, Stage, words_of};
+use crate::terminal::pty::Pty;
+
+/// How the program speaks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Speech {
+    /// With colour.
+    Colour,
+    /// With `NO_COLOR` set.
+    NoColour,
+    /// With `--plain`.
+    Plain,
+}
+
+/// A terminal with the program at work in it.
+pub struct Seat {
+    pub pty: Pty,
+    speech: Speech,
+    columns: u16,
+    /// Where the output begins that came after the last key.
+    mark: usize,
+}
+
+/// What a prompt waits for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Waits {
+    Key,
+    Line,
+    List,
+    Time,
+}
+
+impl Seat {
+    /// Sits down at a terminal of this width and 24 rows and starts the program.
+    pub fn take(stage: &Stage, speech: Speech, columns: u16, arguments: &[&str]) -> Self {
+        let data = stage.data().to_string_lossy().into_owned();
+        let mut env = vec![("TZ", "UTC"), ("LANG", "C.UTF-8"), ("BAYHAND_DATA", data.as_str())];
+        env.extend((speech == Speech::NoColour).then_some(("NO_COLOR", "1")));
+        let plain = (speech == Speech::Plain).then_some("--plain");
+        let arguments: Vec<&str> = plain.into_iter().chain(arguments.iter().copied()).collect();
+        let pty = Pty::start((Path::new(PROGRAM), &arguments), columns, 24, &env);
+        Self { pty, speech, columns, mark: 0 }
+    }
+
+    /// Starts the small procedure, or goes on with it.
+    pub fn at_small_procedure(stage: &Stage, speech: Speech, columns: u16) -> Self {
+        let (procedure, sheet) = (stage.path("bleed.md"), stage.path("vehicle.toml"));
+        let (procedure, sheet) = (procedure.to_string_lossy(), sheet.to_string_lossy());
+        Self::take(stage, speech, columns, &["run", &procedure, "--vehicle", &sheet])
+    }
+
+    /// Waits until these words are there and a key is asked for, then presses this one.
+    pub fn key(&mut self, words: &str, key: &str) {
+        self.ready(words, Waits::Key);
+        let end = if self.speech == Speech::Plain { "\r" } else { "" };
+        self.types(&format!("{key}{end}"));
+    }
+
+    /// Waits until these words are there and a line is asked for, then types this one.
+    pub fn line(&mut self, words: &str, line: &str) {
+        self.ready(words, Waits::Line);
+        self.types(&format!("{line}\r"));
+    }
+
+    /// Waits until these words are there above a list, then takes the item at this place (from 0).
+    pub fn item(&mut self, words: &str, place: usize) {
+        self.ready(words, Waits::List);
+        if self.said().contains("Type a number") {
+            self.types(&format!("{}\r", place + 1));
+        } else {
+            self.types(&format!("{}\r", "\u{1b}[B".repeat(place)));
+        }
+    }
+
+    /// Waits until the bar of a wait is there, then presses a key.
+    pub fn interrupts(&mut self, words: &str) {
+        self.ready(words, Waits::Time);
+        self.types(if self.speech == Speech::Plain { "\r" } else { " " });
+    }
+
+    /// Waits until these words are there and something is asked.
+    pub fn reads(&self, words: &str) {
+        self.until(|said| said.contains(words) && asks(said, self.speech));
+    }
+
+    /// Waits until a question is there, whichever it is: what was said, and what it waits for.
+    pub fn question(&self) -> (String, Waits) {
+        self.until(|said| kind(said).is_some());
+        let said = self.said();
+        let kind = kind(&said).expect("a question");
+        (said, kind)
+    }
+
+    /// Waits until the time is over.
+    pub fn sits_it_out(&self) {
+        self.until(|said| kind(said).is_some_and(|kind| kind != Waits::Time));
+    }
+
+    /// Waits until these words are there.
+    pub fn sees(&self, words: &str) {
+        self.until(|said| said.contains(words));
+    }
+
+    /// Everything that was shown since the last key, its words one space apart.
+    pub fn said(&self) -> String {
+        words_of(&self.rows_since())
+    }
+
+    /// Types keys as they are.
+    pub fn types(&mut self, keys: &str) {
+        self.mark = self.pty.length();
+        self.pty.type_keys(keys);
+    }
+
+    /// Whether it speaks in lines.
+    pub fn is_plain(&self) -> bool {
+        self.speech == Speech::Plain
+    }
+
+    /// Waits for the end of the program: its exit code.
+    pub fn leaves(mut self) -> u32 {
+        self.pty.exit_code()
+    }
+
+    /// Everything that was shown since the last key, as if the screen were high enough for all of it.
+    pub fn rows_since(&self) -> String {
+        replay(&self.pty.written_since(self.mark), self.columns)
+    }
+
+    fn ready(&self, words: &str, what: Waits) {
+        self.until(|said| said.contains(words) && waits_for(said, what, self.speech, words));
+        if self.said().contains("In force: ") {
+            self.place_is_in_view();
+        }
+    }
+
+    fn until(&self, is_so: impl Fn(&str) -> bool) {
+        let (mark, columns) = (self.mark, self.columns);
+        self.pty.until_bytes(|bytes| is_so(&words_of(&replay(&bytes[mark..], columns))));
+    }
+
+    /// Where we are, what protects, what comes next: on the screen, in this order, above the prompt.
+    fn place_is_in_view(&self) {
+        let said = words_of(&self.pty.screen_text());
+        let force = said.rfind("In force: ");
+        let force =
+            force.unwrap_or_else(|| panic!("the protections are out of sight:\n{}", self.pty.screen_text()));
+        let before = &said[..force];
+        let title = before.rfind("Bleed the demo circuit").or(before.rfind("Flush the transmission cooler"));
+        assert!(title.is_some(), "the place is out of sight:\n{}", self.pty.screen_text());
+    }
+}
+
+/// The words on a screen so high that nothing leaves it.
+fn replay(bytes: &[u8], columns: u16) -> String {
+    const HIGH: u16 = 400;
+    let size = |n| NonZeroU16::new(n).expect("a size above zero");
+    let mut screen = vt100::Parser::new(size(HIGH), size(columns), 0);
+    screen.process(bytes);
+    screen.screen().contents()
+}
+
+fn waits_for(said: &str, what: Waits, speech: Speech, words: &str) -> bool {
+    match (what, speech) {
+        (Waits::Key, _) => ["stop the job", "type it again"].iter().any(|end| said.ends_with(end)),
+        // Linear text: a line typed early is a line typed.
+        (Waits::Line, Speech::Plain) => !words.is_empty(),
+        (Waits::Line, _) => said.ends_with(" >"),
+        (Waits::List, Speech::Plain) => said.ends_with("Type a number."),
+        (Waits::List, _) => said.ends_with("Type a number. >") || said.contains("take with Enter."),
+        (Waits::Time, Speech::Plain) => said.ends_with("Enter does something else meanwhile."),
+        (Waits::Time, _) => said.contains("left, over at"),
+    }
+}
+
+fn asks(said: &str, speech: Speech) -> bool {
+    kind(said).is_some() || (speech == Speech::Plain && said.ends_with([':', '?']))
+}
+
+/// What a question at a capable terminal waits for.
+fn kind(said: &str) -> Option<Waits> {
+    let kinds = [Waits::Key, Waits::Line, Waits::List, Waits::Time];
+    kinds.into_iter().find(|what| waits_for(said, *what, Speech::Colour, ""))
+}
