@@ -30,7 +30,24 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
             Diagnostic::warning(&NAME_UNUSED, headline).at(declared.span, effect(declared.table));
         diagnostic.help(format!("write `[{name}]` in the step where it belongs, or take the declaration out"))
     });
-    reports.collect()
+    reports.chain(only_in_prose(draft)).collect()
+}
+
+/// Readings whose name stands in the text, but in no step that would take them. Those that a formula speaks of are the
+/// business of another rule.
+fn only_in_prose(draft: &Draft<'_>) -> Vec<Diagnostic> {
+    let mut taken: BTreeSet<&str> =
+        draft.mentions.iter().map(|mention| mention.name.value.as_str()).collect();
+    taken.extend(draft.holds().flat_map(|(_, hold)| &hold.readings).map(|name| name.value.as_str()));
+    let prose = everywhere(draft).into_iter().filter(|mention| !taken.contains(mention.value.as_str()));
+    let is_lost =
+        |name: &Name| draft.names.table(name) == Some(Table::Readings) && !draft.formulas.used.contains(name);
+    let lost = prose.filter(|mention| is_lost(&mention.value)).map(|mention| {
+        let headline = format!("no step takes the reading `{}`", mention.value);
+        let diagnostic = Diagnostic::warning(&NAME_UNUSED, headline).at(mention.span, "not in a step");
+        diagnostic.help("name it in the step where it is read, or take it out")
+    });
+    lost.collect()
 }
 
 const fn effect(table: Table) -> &'static str {
