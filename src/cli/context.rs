@@ -140,7 +140,10 @@ impl Context {
         let listing = runs.list().map_err(|error| self.journal_error(&error))?;
         match &listing.runs[..] {
             [(only, _)] => Ok(only.clone()),
-            [] => Err(self.found(&"there is no run yet; `bayhand run FILE` begins one")),
+            [] => match listing.broken.first() {
+                Some(broken) => Err(self.journal_error(&broken.error)),
+                None => Err(self.found(&"there is no run yet; `bayhand run FILE` begins one")),
+            },
             many => {
                 let names: Vec<&str> = many.iter().map(|(id, _)| id.as_str()).collect();
                 Err(self.found(&format!("there are several runs; name one of: {}", names.join(", "))))

@@ -41,6 +41,13 @@ impl RunId {
     }
 
     /// Whether a run of this procedure can have this name.
+    ///
+    /// ```
+    /// use bayhand::journal::RunId;
+    /// let id = RunId::parse("2026-11-21-cooler-line-flush-2").unwrap();
+    /// assert!(id.is_of("cooler-line-flush"));
+    /// assert!(!id.is_of("cooler-line"));
+    /// ```
     pub fn is_of(&self, procedure: &str) -> bool {
         const DATE: usize = "2026-11-21-".len();
         let name = folder_name(procedure);

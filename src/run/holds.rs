@@ -9,6 +9,9 @@ use super::view::View;
 use crate::procedure::{Hold, Name, Step};
 use crate::quantity::Quantity;
 
+/// How far a clock may step back without anybody having set it: more than any correction over a network.
+const CLOCK_STEP: SignedDuration = SignedDuration::from_mins(1);
+
 /// A protection that a hold point has put in force and no other has ended.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Protection<'run> {
@@ -51,10 +54,14 @@ impl<'run> View<'run> {
         Some(format!("{what}: not as required any more"))
     }
 
+    /// A clock that stands before the release was set back, and says nothing of how much time has passed.
     fn overdue(self, name: &Name, released: &Stamp) -> Option<String> {
         let after = self.book.procedure.hold(name)?.lapses.after.as_ref()?;
-        let due = later(&released.at, after);
-        (*self.now >= due).then(|| format!("it lapses after {after}"))
+        if *self.now >= later(&released.at, after) {
+            return Some(format!("it lapses after {after}"));
+        }
+        let ahead = self.now.duration_until(&released.at);
+        (ahead > CLOCK_STEP).then(|| format!("it lapses after {after}, and the clock was set back"))
     }
 
     /// Whether work may go on under a hold point.

@@ -136,6 +136,13 @@ impl Text {
         self
     }
 
+    /// The same text without its empty lines, for a screen that is too small for it.
+    #[must_use]
+    pub fn tight(mut self) -> Self {
+        self.blocks.retain(|block| !block.words().is_empty());
+        self
+    }
+
     /// The same text moved in by this many columns more. A gauge stays where it is.
     #[must_use]
     pub fn indented(mut self, columns: usize) -> Self {

@@ -68,6 +68,15 @@ fn a_failed_reading_at_a_hold_point_cannot_be_gone_on_with() {
     assert!(matches!(drive.ask(), Ask::Release { .. }));
 }
 
+#[test]
+fn a_clock_that_is_set_back_does_not_lengthen_its_time() {
+    let mut drive = released();
+    drive.pass(-120);
+    assert_eq!(drive.label(), "support");
+    verify(&mut drive);
+    assert_eq!(drive.label(), "1.2");
+}
+
 fn correct_rating(drive: &mut Drive, text: &str) {
     let reason = "misread".to_owned();
     drive.take(Answer::Correct { reading: name("rating"), text: text.to_owned(), reason });

@@ -26,7 +26,7 @@ fn is_as_found(stage: &Stage, seat: &Seat) {
 /// A prompt for a line, one for a key, a list and a wait.
 fn prompts() -> [fn(&mut Seat); 4] {
     [
-        |seat| seat.reads("Odometer, with its unit: >"),
+        |seat| seat.reads("Odometer, in km or with its unit: >"),
         |seat| seat.reads("1.2 Open the tap."),
         |seat| {
             seat.key("1.2 Open the tap.", "d");

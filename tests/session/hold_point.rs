@@ -4,7 +4,7 @@ use super::seat::{Seat, Speech};
 use super::stage::Stage;
 use super::walk;
 
-const MANNERS: [(Speech, u16); 3] = [(Speech::Colour, 80), (Speech::NoColour, 40), (Speech::Plain, 80)];
+const MANNERS: [(Speech, u16); 2] = [(Speech::NoColour, 40), (Speech::Plain, 80)];
 
 /// Enter held down at a question, then a key that is nowhere offered, to see that all of them were read.
 fn hold_enter(seat: &mut Seat, words: &str) {

@@ -19,7 +19,7 @@ enum Turn {
     KillAfter(Duration),
 }
 
-/// Sits at the run until it is closed or killed. Gives the number of answers that were acknowledged.
+/// Sits at the run until it is closed, or killed: then gives the journal as it was acknowledged.
 fn sit(stage: &Stage, mut decide: impl FnMut(&robot::Question) -> Turn) -> Option<Vec<String>> {
     let mut seat = Seat::at_small_procedure(stage, Speech::Colour, 80);
     loop {
@@ -83,25 +83,38 @@ fn killed_at_each_sort_of_question() {
 fn killed_while_an_answer_is_being_taken() {
     let kills =
         std::env::var("BAYHAND_TEST_KILLS").ok().and_then(|kills| kills.parse().ok()).unwrap_or(6_u64);
-    let stage = Stage::with_small_procedure();
-    let mut kept = Vec::new();
+    let mut run = (Stage::with_small_procedure(), Vec::new());
     for kill in 1..=kills {
         // Any spread will do: further into the run, and a little later after the key, with each kill.
-        let (mut questions, pause) = ((kill * 7) % 23, Duration::from_micros((kill * 331) % 4000));
-        let sat = sit(&stage, |_| {
-            questions = questions.saturating_sub(1);
-            if questions == 0 { Turn::KillAfter(pause) } else { Turn::Answer }
-        });
-        is_kept(&stage, &kept);
-        let Some(acknowledged) = sat else { return closed_well(&stage) };
-        is_kept(&stage, &acknowledged);
-        if stage.kinds().last().is_some_and(|kind| kind == "closed") {
-            return closed_well(&stage);
-        }
-        kept = acknowledged;
+        let (questions, pause) = (1 + kill * 7 % 23, Duration::from_micros(kill * 331 % 4000));
+        run = killed_after(run, questions, pause)
+            .unwrap_or_else(|| (Stage::with_small_procedure(), Vec::new()));
     }
+    let (stage, kept) = run;
     assert!(sit(&stage, |_| Turn::Answer).is_none());
+    is_kept(&stage, &kept);
     closed_well(&stage);
+}
+
+/// Kills the run after so many questions, while the answer to the last is being taken. Nothing is left of a run that
+/// was closed before that, or by that answer.
+fn killed_after(
+    (stage, kept): (Stage, Vec<String>),
+    mut questions: u64,
+    pause: Duration,
+) -> Option<(Stage, Vec<String>)> {
+    let sat = sit(&stage, |_| {
+        questions = questions.saturating_sub(1);
+        if questions == 0 { Turn::KillAfter(pause) } else { Turn::Answer }
+    });
+    is_kept(&stage, &kept);
+    let acknowledged = sat.unwrap_or_default();
+    is_kept(&stage, &acknowledged);
+    if stage.kinds().last().is_some_and(|kind| kind == "closed") {
+        closed_well(&stage);
+        return None;
+    }
+    Some((stage, acknowledged))
 }
 
 fn closed_well(stage: &Stage) {

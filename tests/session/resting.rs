@@ -4,7 +4,7 @@ use super::seat::{Seat, Speech};
 use super::stage::Stage;
 use super::walk;
 
-const MANNERS: [(Speech, u16); 3] = [(Speech::Colour, 80), (Speech::NoColour, 40), (Speech::Plain, 80)];
+const MANNERS: [(Speech, u16); 2] = [(Speech::Colour, 80), (Speech::Plain, 40)];
 
 fn at_the_tap(stage: &Stage, speech: Speech, columns: u16) -> Seat {
     let mut seat = Seat::at_small_procedure(stage, speech, columns);

@@ -6,7 +6,7 @@ use super::seat::{Seat, Waits};
 const LINES: [(&str, &str); 11] = [
     ("Name of the lead (does the work and releases the hold points): >", "Robin Vale"),
     ("Name of the helper (watches and releases a second time): >", "Sam Hollis"),
-    ("Odometer, with its unit: >", "187400 km"),
+    ("Odometer, in km or with its unit: >", "187400 km"),
     ("Released by Robin Vale (lead); name or initials: >", "RV"),
     ("Released by Sam Hollis (helper); name or initials: >", "SH"),
     ("fluid caught, in mL: >", "250"),

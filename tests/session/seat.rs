@@ -165,9 +165,15 @@ fn replay(bytes: &[u8], columns: u16) -> String {
     screen.screen().contents()
 }
 
+/// What stands above the prompt for a line.
+const ABOVE_A_LINE: &str = "[Enter] other [?] why [!] stop the job";
+
 fn waits_for(said: &str, what: Waits, speech: Speech, words: &str) -> bool {
     match (what, speech) {
-        (Waits::Key, _) => ["stop the job", "type it again"].iter().any(|end| said.ends_with(end)),
+        (Waits::Key, _) => {
+            let offered = ["stop the job", "type it again"].iter().any(|end| said.ends_with(end));
+            offered && !said.ends_with(ABOVE_A_LINE)
+        }
         // Linear text: a line typed early is a line typed.
         (Waits::Line, Speech::Plain) => !words.is_empty(),
         (Waits::Line, _) => said.ends_with(" >"),

@@ -47,7 +47,7 @@ fn a_procedure_that_was_changed_since_keeps_its_text() {
     let mut seat = Seat::at_small_procedure(&stage, Speech::NoColour, 40);
     seat.reads("The procedure was changed since the start: this run keeps to the text it began with.");
     seat.key("Read it?", "g");
-    seat.line("Odometer, with its unit:", "187400 km");
+    seat.line("Odometer, in km or with its unit:", "187400 km");
     seat.key("Read and understood?", "a");
     seat.reads("The vehicle stands on stands");
 }
@@ -91,7 +91,7 @@ fn a_torn_last_line_is_said_and_the_run_goes_on() {
     let mut seat = Seat::at_small_procedure(&stage, Speech::Colour, 80);
     seat.reads("Line 4 of its journal was cut off when it ended; that answer was never acknowledged");
     seat.key("Read it?", "g");
-    seat.line("Odometer, with its unit:", "187400 km");
+    seat.line("Odometer, in km or with its unit:", "187400 km");
     seat.reads("Read and understood?");
     assert_eq!(stage.kinds()[3..], ["resumed", "brief_read", "odometer"]);
 }

@@ -7,7 +7,7 @@ use super::stage::Stage;
 pub fn begin(seat: &mut Seat) {
     seat.line("Name of the lead (does the work and releases the hold points):", "Robin Vale");
     seat.line("Name of the helper (watches and releases a second time):", "Sam Hollis");
-    seat.line("Odometer, with its unit:", "187400 km");
+    seat.line("Odometer, in km or with its unit:", "187400 km");
 }
 
 /// The hazard and the hold point.

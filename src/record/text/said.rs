@@ -33,8 +33,16 @@ pub(super) fn typed(typed: &TypedAmount) -> String {
 /// The answer in the unit that was asked for, where it was typed in another.
 pub(super) fn converted(answer: &TypedAmount) -> Option<String> {
     let Conversion { amount: asked, factor, offset } = answer.asked.as_ref()?;
-    let offset = offset.as_ref().map(|offset| format!(" plus {offset}")).unwrap_or_default();
+    let offset = offset.as_deref().map(shifted).unwrap_or_default();
     Some(format!("{}: the number times {}{offset}", amount(asked), decimal(factor)))
+}
+
+/// What is added or taken away between two scales: ` less 17.77777778`.
+fn shifted(offset: &str) -> String {
+    match offset.strip_prefix('-') {
+        Some(less) => format!(" less {}", decimal(less)),
+        None => format!(" plus {}", decimal(offset)),
+    }
 }
 
 /// A factor as a decimal: exact where it has an end, else to ten digits.

@@ -16,7 +16,7 @@ use std::io;
 
 use jiff::ZonedDateTime;
 
-use super::{Line, Role, Text, Ui};
+use super::{Line, Manner, Role, Text, Ui, rows};
 use crate::journal::{JournalError, LiveRun, NotTaken};
 use crate::run::{Answer, Ask, Event, Input, Refusal, SlipCheck, View};
 
@@ -74,7 +74,8 @@ pub fn talk(
             _ => {}
         }
         ui.clear_for_screen()?;
-        ui.say(&screen::screen(view, &prompt, std::mem::take(&mut message)))?;
+        let screen = screen::screen(view, &prompt, std::mem::take(&mut message));
+        ui.say(&fitted(ui, screen))?;
         match (question::Question { ui: &mut *ui, view, prompt: &prompt, clock }).turn() {
             Turn::Answer(answer) => match take(ui, run, answer, clock)? {
                 Taken::Said(said) => message = said,
@@ -86,6 +87,14 @@ pub fn talk(
             Turn::Broken(error) => return Err(error),
         }
     }
+}
+
+/// On a small screen the empty lines go first, so that a warning stays in sight as a whole.
+fn fitted(ui: &dyn Ui, screen: Text) -> Text {
+    /// What the prompt takes below it, at most.
+    const PROMPT: usize = 6;
+    let fits = rows(&screen, ui.width(), Manner::Mono) + PROMPT <= ui.height();
+    if fits { screen } else { screen.tight() }
 }
 
 enum Taken {

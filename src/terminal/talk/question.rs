@@ -33,7 +33,8 @@ impl Question<'_> {
             Ask::Brief => self.one_key("Read it? ", ('g', "go on"), Answer::AcceptBrief),
             Ask::Person(role) => self.person(role),
             Ask::Odometer => {
-                let text = self.typed("Odometer, with its unit: ")?;
+                let unit = self.view.book.odometer_unit();
+                let text = self.typed(&format!("Odometer, in {} or with its unit: ", unit.symbol()))?;
                 Ok(Answer::Typed { text, slip: SlipCheck::Ask })
             }
             Ask::VehicleValue(name) => self.vehicle_value(name),

@@ -68,9 +68,10 @@ pub(super) fn result(view: View<'_>, name: &Name) -> Text {
     let what = view.book.procedure.what(name).unwrap_or(name.as_str());
     let shown = shown(view, name, &judged);
     let (role, verdict) = verdict(&judged);
+    let shown = if shown.is_empty() { shown } else { format!("{shown}: ") };
     let line = Line::new()
         .with(Role::Strong, format!("{what}: "))
-        .with(Role::Plain, format!("{shown}: "))
+        .with(Role::Plain, shown)
         .with(role, verdict)
         .hang(2);
     gauge(&judged).into_iter().fold(Text::new().line(line), Text::gauge)

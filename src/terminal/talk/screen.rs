@@ -64,14 +64,14 @@ fn numbered(view: View<'_>, step: &Step, role: Role) -> Line {
     Line::new().with(Role::Faint, number).with(role, words::text(view, &step.text)).hang(hang)
 }
 
-/// Every hazard of a step stands before it; DANGER and WARNING are asked about as well. Once read, its name is enough.
+/// Every hazard of a step stands before it, but the one that is asked about stands with its question, so that no row of
+/// it is out of sight on a small screen. Once read, its name is enough.
 fn hazards(view: View<'_>, prompt: &Prompt, step: &Step, text: Text) -> Text {
     let section = view.book.procedure.section(step.section);
     let names = section.into_iter().flat_map(|section| &section.hazards).chain(&step.hazards);
-    names.fold(text, |text, name| match view.book.procedure.hazard(name) {
-        Some(hazard) if prompt.ask != Ask::Acknowledge(name.clone()) && is_read(view, step, name) => {
-            text.line(hazard_name(hazard))
-        }
+    let others = names.filter(|name| prompt.ask != Ask::Acknowledge((*name).clone()));
+    others.fold(text, |text, name| match view.book.procedure.hazard(name) {
+        Some(hazard) if is_read(view, step, name) => text.line(hazard_name(hazard)),
         Some(hazard) => text.line(hazard_line(hazard)).blank(),
         None => text,
     })
@@ -121,6 +121,7 @@ fn sentence(words: &str) -> String {
 fn asked(view: View<'_>, prompt: &Prompt) -> Text {
     match &prompt.ask {
         Ask::Brief => super::brief::brief(view),
+        Ask::Acknowledge(hazard) => acknowledge(view, hazard),
         Ask::Do => computed(view, prompt),
         Ask::Reading(name) => reading(view, name),
         Ask::Failed(name) => failed(view, name),
@@ -130,6 +131,10 @@ fn asked(view: View<'_>, prompt: &Prompt) -> Text {
         Ask::Dispose(deviation) => dispose(view, *deviation),
         _ => Text::new(),
     }
+}
+
+fn acknowledge(view: View<'_>, hazard: &Name) -> Text {
+    view.book.procedure.hazard(hazard).map(hazard_line).into_iter().fold(Text::new(), Text::line)
 }
 
 /// The values that a step only looks at.
