@@ -4,8 +4,8 @@ use super::evaluate::{Evaluator, Known, Worked};
 use super::functions::row_unit;
 use super::proof::{Passed, Proved};
 use super::usual::shown_unit;
-use super::{EvalProblem, Formula, NoNames, Value};
-use crate::quantity::{Num, Quantity, Unit};
+use super::{EvalProblem, Formula, NoNames, Type, Value};
+use crate::quantity::{Dimension, Num, Quantity, Unit};
 use crate::source::Span;
 use crate::trade::{Answer, Argument, Function, Given, Parameter, Refusal, Shape, Sort};
 
@@ -14,6 +14,27 @@ use crate::trade::{Answer, Argument, Function, Given, Parameter, Refusal, Shape,
 struct Slot<'a> {
     function: &'a Function,
     parameter: &'a Parameter,
+}
+
+/// The units in which the arguments of a call came.
+#[derive(Default)]
+struct Shown {
+    /// The first of the parameters that are all of one sort, a default included.
+    same: Option<Unit>,
+    /// Those that the person gave, in the order of the parameters.
+    given: Vec<Unit>,
+}
+
+impl Shown {
+    /// Who thinks in lbf·ft wants the answer in lbf·ft: the unit of the first argument that measures what the answer
+    /// does, else that of the row. Plain numbers say nothing: a share of two volumes stays a percentage.
+    fn like(self, row: Unit) -> Unit {
+        if row.dimension() == Dimension::NONE {
+            return row;
+        }
+        let alike = self.given.into_iter().find(|given| Type::of(given) == Type::of(&row));
+        alike.unwrap_or(row)
+    }
 }
 
 /// What is passed to a function for one parameter, and the unit it came in.
@@ -27,11 +48,14 @@ impl Evaluator<'_> {
         call: &Proved,
     ) -> Worked<Known> {
         let mut arguments = Vec::with_capacity(passed.len());
-        let mut same_unit = None;
+        let mut shown = Shown::default();
         for (parameter, passed) in function.parameters.iter().zip(passed) {
             let (argument, unit) = self.argument(Slot { function, parameter }, passed, call.span)?;
+            if !matches!(passed, Passed::Default) {
+                shown.given.extend(unit.clone());
+            }
             if matches!(parameter.sort, Sort::Same | Sort::SameAmount) {
-                same_unit = same_unit.or(unit);
+                shown.same = shown.same.or(unit);
             }
             arguments.push(argument);
         }
@@ -40,7 +64,7 @@ impl Evaluator<'_> {
         for assumption in function.assumes {
             self.assume((*assumption).to_owned());
         }
-        Ok(answered(function, answer, same_unit))
+        Ok(answered(function, answer, shown))
     }
 
     fn argument(&mut self, slot: Slot<'_>, passed: &Passed, call: Span) -> Worked<Filled> {
@@ -153,15 +177,17 @@ fn refused(function: &Function, refusal: &Refusal, passed: &[Passed], call: Span
         Some(Passed::Many(parts)) => parts.iter().map(|part| part.span).reduce(Span::to).unwrap_or(call),
         Some(Passed::Default) | None => call,
     };
+    let said = &refusal.message;
     let message = match parameter {
-        Some(name) => format!("`{name}` of `{}`: {}", function.name, refusal.message),
-        None => format!("`{}`: {}", function.name, refusal.message),
+        Some(name) if said.starts_with("must ") => format!("`{name}` of `{}` {said}", function.name),
+        Some(name) => format!("`{name}` of `{}`: {said}", function.name),
+        None => format!("`{}`: {said}", function.name),
     };
     EvalProblem::OutOfRange { message, given: "with this value".to_owned(), span }
 }
 
-/// The answer in base units, with the unit that the row names or that the arguments have.
-fn answered(function: &Function, answer: Answer, same_unit: Option<Unit>) -> Known {
+/// The answer in base units, with the unit that the arguments have or that the row names.
+fn answered(function: &Function, answer: Answer, shown: Shown) -> Known {
     let number = match answer {
         Answer::Truth(truth) => return Known::Truth(truth),
         Answer::Text(text) => return Known::Text(text),
@@ -170,9 +196,9 @@ fn answered(function: &Function, answer: Answer, same_unit: Option<Unit>) -> Kno
     match function.result {
         Shape::Amount(unit) | Shape::Temperature(unit) => {
             let quantity = Quantity::new(number, row_unit(unit));
-            Known::Number { base: quantity.base(), unit: Some(quantity.unit) }
+            Known::Number { base: quantity.base(), unit: Some(shown.like(quantity.unit)) }
         }
-        Shape::Same => Known::Number { base: number, unit: same_unit },
+        Shape::Same => Known::Number { base: number, unit: shown.same },
         _ => Known::Number { base: number, unit: None },
     }
 }

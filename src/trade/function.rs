@@ -49,7 +49,8 @@ pub struct Function {
 pub enum Shape {
     /// A plain number.
     Number,
-    /// An amount in this unit: "L/min", "K" for a difference of temperatures.
+    /// An amount in this unit: "L/min", "K" for a difference of temperatures. A formula shows it in the unit of the first
+    /// argument that measures the same thing, if one does: a torque for a torque in lbf·ft comes in lbf·ft.
     Amount(&'static str),
     /// A temperature on a scale, in this unit: "°C".
     Temperature(&'static str),

@@ -3,8 +3,9 @@
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Parameter, Refusal, Shape};
 
-/// Hundredths of a degree Celsius (whole degrees Fahrenheit rounded up), and tenths of a second until hot water burns: of all published lists the shortest
-/// time at each temperature. The lists disagree at 140 °F (3 to 6 s) and 120 °F (5 to 10 min).
+/// Hundredths of a degree Celsius (whole degrees Fahrenheit rounded up), and tenths of a second until hot water burns:
+/// of all published lists the shortest time at each temperature. The lists disagree at 140 °F (3 to 6 s) and 120 °F
+/// (5 to 10 min).
 const SHORTEST: &[(i64, i64)] = &[
     (4500, 3 * 36_000),
     (4700, 45 * 600),

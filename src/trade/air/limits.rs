@@ -4,7 +4,7 @@ use std::fmt;
 
 use super::table::METER;
 use crate::quantity::Num;
-use crate::trade::{Answer, Function, Parameter, Shape};
+use crate::trade::{Answer, Function, Parameter, Refusal, Shape};
 
 /// The highest published limit that is passed, the worst last. In ppm: an average of 35 (NIOSH) and of 50 (OSHA) over
 /// the shift, a ceiling of 200 at any moment (NIOSH), and 1200, which is immediately dangerous (NIOSH).
@@ -36,8 +36,11 @@ pub(super) const STANDING: Function = Function {
     ],
     result: Shape::Text,
     call: |given| {
-        let standing = carbon_monoxide_standing(given.number("average")?, given.number("highest")?);
-        Ok(Answer::Text(standing.to_string()))
+        let (average, highest) = (given.number("average")?, given.number("highest")?);
+        if average > highest {
+            return Err(Refusal::of("highest", "must be at least the average; were the two turned round?"));
+        }
+        Ok(Answer::Text(carbon_monoxide_standing(average, highest).to_string()))
     },
     assumes: &[METER, "local rules may be stricter"],
     source: "NIOSH, IDLH documentation for carbon monoxide (PEL 50 ppm, REL 35 ppm, ceiling 200 ppm, IDLH 1200 ppm)",

@@ -17,7 +17,7 @@ pub(super) const STEADY: Function = Function {
     call: |given| {
         steady_level(given.number("given_off")?, given.number("flow")?)
             .map(|level| Answer::Number(level * 1_000_000.into()))
-            .ok_or_else(|| Refusal::of("flow", "must be more than 0 m³/h"))
+            .ok_or_else(too_little_air)
     },
     assumes: &[MIXED, METER],
     source: BALANCE,
@@ -35,6 +35,7 @@ pub(super) const BUILD_UP: Function = Function {
     ],
     result: Shape::Amount("ppm"),
     call: |given| {
+        steady_level(given.number("given_off")?, given.number("flow")?).ok_or_else(too_little_air)?;
         let level = level_build_up(
             given.float("given_off")?,
             given.float("volume")?,
@@ -51,7 +52,7 @@ pub(super) const BUILD_UP: Function = Function {
 pub(super) const FLOW_NEEDED: Function = Function {
     name: "flow_needed",
     summary: "the fresh air that keeps a bay at a level while gas is given off",
-    parameters: &[GIVEN_OFF, Parameter::amount("level", "ppm", "the level to keep").above("0")],
+    parameters: &[GIVEN_OFF, Parameter::amount("level", "ppm", "the level to keep").above("0").below("1000000")],
     result: Shape::Amount("m³/h"),
     call: |given| {
         flow_needed(given.number("given_off")?, given.number("level")?)
@@ -63,8 +64,20 @@ pub(super) const FLOW_NEEDED: Function = Function {
     example: "flow_needed(1 ft³/min, level = 12000 ppm)",
 };
 
-/// The level, as a ratio of volumes, at which a bay settles; both flows in one unit. `None` without fresh air.
+/// The level, as a ratio of volumes, at which a bay settles; both flows in one unit. `None` unless more fresh air comes
+/// in than gas is given off: the balance leaves out the room that the gas itself takes up.
+///
+/// ```
+/// use bayhand::quantity::Num;
+/// use bayhand::trade::air::steady_level;
+///
+/// assert_eq!(steady_level(3.into(), 60.into()), Num::ratio(1, 20));
+/// assert_eq!(steady_level(3.into(), 2.into()), None);
+/// ```
 pub fn steady_level(given_off: Num, flow: Num) -> Option<Num> {
+    if given_off >= flow {
+        return None;
+    }
     given_off.checked_div(flow)
 }
 
@@ -77,4 +90,8 @@ pub fn level_build_up(given_off: f64, volume: f64, flow: f64, time: f64) -> f64 
 /// The flow of fresh air, in the unit of `given_off`, that keeps a level in ppm. `None` for a level of zero.
 pub fn flow_needed(given_off: Num, level: Num) -> Option<Num> {
     (given_off * 1_000_000.into()).checked_div(level)
+}
+
+fn too_little_air() -> Refusal {
+    Refusal::of("flow", "must be more than the gas that is given off")
 }

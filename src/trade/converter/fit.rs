@@ -15,9 +15,8 @@ pub(super) const PULL_UP_GAP: Function = Function {
         Parameter::amount(
             "plate",
             "mm",
-            "from the face of the engine block back to the drive plate's mounting face",
-        )
-        .or("0 mm"),
+            "from the face of the engine block back to the drive plate's mounting face; 0 mm if flush with it",
+        ),
         Parameter::amount(
             "straightedge",
             "mm",

@@ -49,7 +49,7 @@ const ASSUMES: &[&str] = &[
 
 pub(super) const PROOF_LOAD: Function = Function {
     name: "proof_load",
-    summary: "the load that a bolt of a property class must carry without staying longer",
+    summary: "the load that a bolt of a property class must carry without stretching for good",
     parameters: PARAMETERS,
     result: Shape::Amount("N"),
     call: |given| from_table(given, proof_load),

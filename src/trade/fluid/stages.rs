@@ -83,6 +83,8 @@ const FIRST_FILL: Parameter = Parameter::amount(
 )
 .at_least("0");
 
+const ONE_TEMPERATURE: &str =
+    "all volumes were read about equally warm; oil_volume_at says what one read hot is when cold";
 const BALANCE: &str = "plain balance of volumes: what came out must go in";
 const RIGHT_BEFORE: &str =
     "the level was right before the work; the final level is set by the vehicle's own check";
@@ -104,7 +106,7 @@ pub(super) const FLUID_NOW_IN: Function = Function {
         now.map(Answer::Number)
             .ok_or_else(|| Refusal::of("drained", "no more can come out than the unit holds"))
     },
-    assumes: &[RIGHT_BEFORE],
+    assumes: &[RIGHT_BEFORE, ONE_TEMPERATURE],
     source: BALANCE,
     example: "fluid_now_in(9 L, drained = 4 L, poured = 2 L, prefilled = 1 L, filled = 3 L)",
 };
@@ -115,7 +117,7 @@ pub(super) const FLUID_TO_ADD: Function = Function {
     parameters: &[DRAINED, POURED, SPILLED, PREFILLED, FILLED],
     result: Shape::Amount("L"),
     call: |given| Ok(Answer::Number(stages(given)?.to_add())),
-    assumes: &[RIGHT_BEFORE],
+    assumes: &[RIGHT_BEFORE, ONE_TEMPERATURE],
     source: BALANCE,
     example: "fluid_to_add(4 L, poured = 2 L, prefilled = 1 L, filled = 3 L)",
 };
@@ -129,7 +131,7 @@ pub(super) const FLUID_TO_ADD_BEFORE_START: Function = Function {
         let first_fill = given.number("first_fill")?;
         Ok(Answer::Number(stages(given)?.to_add_before_start(first_fill)))
     },
-    assumes: &[RIGHT_BEFORE],
+    assumes: &[RIGHT_BEFORE, ONE_TEMPERATURE],
     source: BALANCE,
     example: "fluid_to_add_before_start(4 L, drained = 4 L, poured = 2 L, prefilled = 1 L, filled = 3 L)",
 };
@@ -143,7 +145,7 @@ pub(super) const FLUID_TO_ADD_AFTER_START: Function = Function {
         let first_fill = given.number("first_fill")?;
         Ok(Answer::Number(stages(given)?.to_add_after_start(first_fill)))
     },
-    assumes: &[RIGHT_BEFORE],
+    assumes: &[RIGHT_BEFORE, ONE_TEMPERATURE],
     source: BALANCE,
     example: "fluid_to_add_after_start(4 L, drained = 4 L, poured = 2 L, prefilled = 1 L, filled = 3 L)",
 };

@@ -20,7 +20,10 @@ pub(super) const VISCOSITY_AT: Function = Function {
     ],
     result: Shape::Amount("mm²/s"),
     call: viscosity_at_row,
-    assumes: &["the oil neither thickens into wax nor boils at the temperature"],
+    assumes: &[
+        "the oil neither thickens into wax nor boils at the temperature",
+        "the further outside of the two known temperatures, the less sure",
+    ],
     source: "ASTM D341: log log Z = A - B·log T through two known points",
     example: "viscosity_at(80 °C, at_40 = 34 mm²/s, at_100 = 7.2 mm²/s)",
 };

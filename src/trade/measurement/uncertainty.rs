@@ -76,7 +76,7 @@ pub(super) const EXPANDED: Function = Function {
     call: |given| {
         Ok(Answer::Number(expanded_uncertainty(given.number("standard")?, given.number("factor")?)))
     },
-    assumes: &[],
+    assumes: &["the error is about normally distributed; for few readings coverage_factor gives the factor"],
     source: "JCGM 100:2008 (GUM) 6.2.1: U = k·u",
     example: "expanded_uncertainty(1.2 psi)",
 };

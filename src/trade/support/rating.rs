@@ -4,18 +4,21 @@ use super::table::{NO_VERDICT, load};
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};
 
+/// Without a default on purpose: a tonnage is often meant for the pair, and only the plate says.
+const SHARED_BY: Parameter = Parameter::number(
+    "shared_by",
+    "how many supports the rating is for: 1 if the plate says for each, 2 for a pair of stands, 4 for a lift",
+)
+.at_least("1")
+.at_most("100");
+
 pub(super) const AGAINST_RATING: Function = Function {
     name: "load_against_rating",
     summary: "what a stand or arm carries, as a share of what it is rated for",
     parameters: &[
         load("load", "what it carries").at_least("0"),
         load("rating", "the rating on the plate").above("0"),
-        Parameter::number(
-            "shared_by",
-            "how many supports the rating is for: 2 for a pair of stands, 4 for a lift",
-        )
-        .at_least("1")
-        .or("1"),
+        SHARED_BY,
     ],
     result: Shape::Amount("%"),
     call: row,

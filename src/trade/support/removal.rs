@@ -120,6 +120,8 @@ pub fn common_centre(first: Unit, second: Unit) -> Option<Num> {
 }
 
 fn after(vehicle: Standing, removed: Unit) -> Option<Num> {
+    // A vehicle that tips before the unit is out never gets there.
+    front_load(vehicle.weight, vehicle.centre, vehicle.span)?;
     let whole = Unit { weight: vehicle.weight, position: vehicle.centre };
     centre_after_removal(whole, removed)
 }
@@ -143,6 +145,9 @@ fn after_row(given: &Given<'_>, load: Load) -> Result<Answer, Refusal> {
         centre: given.number("centre")?,
         span: given.number("span")?,
     };
+    if front_load(vehicle.weight, vehicle.centre, vehicle.span).is_none() {
+        return Err(tips("centre"));
+    }
     let removed = unit(given, "removed", "position")?;
     if removed.weight >= vehicle.weight {
         return Err(nothing_left());
