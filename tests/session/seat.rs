@@ -57,6 +57,11 @@ impl Seat {
     /// Waits until these words are there and a key is asked for, then presses this one.
     pub fn key(&mut self, words: &str, key: &str) {
         self.ready(words, Waits::Key);
+        self.press(key);
+    }
+
+    /// One key; linear output reads it as a line.
+    fn press(&mut self, key: &str) {
         let end = if self.speech == Speech::Plain { "\r" } else { "" };
         self.types(&format!("{key}{end}"));
     }
@@ -65,6 +70,12 @@ impl Seat {
     pub fn line(&mut self, words: &str, line: &str) {
         self.ready(words, Waits::Line);
         self.types(&format!("{line}\r"));
+    }
+
+    /// Waits until a line is asked for under these words, then presses one key and no Enter.
+    pub fn one_key_at_line(&mut self, words: &str, key: &str) {
+        self.ready(words, Waits::Line);
+        self.press(key);
     }
 
     /// Waits until these words are there above a list, then takes the item at this place (from 0).

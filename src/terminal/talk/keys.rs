@@ -84,7 +84,8 @@ fn ended(heard: std::io::Result<Heard>) -> Turn {
     }
 }
 
-fn back(heard: std::io::Result<Heard>) -> Turn {
+/// What comes of anything but an answer: back to the main prompt, or the end.
+pub(super) fn back(heard: std::io::Result<Heard>) -> Turn {
     match heard {
         Ok(Heard::Gone) => Turn::End(Ended::Gone),
         Ok(_) => Turn::Again,

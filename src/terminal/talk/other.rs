@@ -1,10 +1,10 @@
 //! What can be done at any question besides answering it.
 
-use super::keys::{inner_choice, inner_line, key};
+use super::keys::{back, inner_choice, inner_line, key};
 use super::{Turn, look};
 use crate::procedure::{ReadingKind, StepId};
 use crate::run::{Answer, Leave, Prompt, View};
-use crate::terminal::{KeyHint, Ui};
+use crate::terminal::{Heard, KeyHint, Ui};
 
 /// Offers everything that can be done besides answering.
 pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<Answer, Turn> {
@@ -44,9 +44,28 @@ pub(super) fn leave(ui: &mut dyn Ui, how: Leave) -> Result<Answer, Turn> {
         Leave::Suspend => "Why is it suspended? ",
         Leave::Stop => "Why is the job stopped? ",
     };
-    let reason = inner_line(ui, question)?;
+    let reason = first_line(ui, question, how)?;
     let state = inner_line(ui, "What state are things left in (loose, hanging, open, live)? ")?;
     Ok(Answer::Leave { how, reason, state })
+}
+
+/// Why the sitting ends.
+fn first_line(ui: &mut dyn Ui, question: &str, how: Leave) -> Result<String, Turn> {
+    match how {
+        Leave::Suspend => inner_line(ui, question),
+        Leave::Stop => stop_line(ui, question),
+    }
+}
+
+/// Whoever stops the job may press Enter, or the key once more, out of habit: neither takes the stop back. Ctrl-C does.
+fn stop_line(ui: &mut dyn Ui, question: &str) -> Result<String, Turn> {
+    loop {
+        match ui.ask_text(question, "") {
+            Ok(Heard::Text(text)) if matches!(text.trim(), "" | "!") => {}
+            Ok(Heard::Text(text)) => return Ok(text),
+            other => return Err(back(other)),
+        }
+    }
 }
 
 /// Corrects an entry: which, what it was, why.

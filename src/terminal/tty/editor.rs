@@ -2,6 +2,8 @@
 
 use std::borrow::Cow;
 use std::io;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 use rustyline::completion::Completer;
 use rustyline::config::BellStyle;
@@ -10,7 +12,10 @@ use rustyline::highlight::{CmdKind, Highlighter};
 use rustyline::hint::Hinter;
 use rustyline::history::MemHistory;
 use rustyline::validate::Validator;
-use rustyline::{ColorMode, Config, Editor, Helper};
+use rustyline::{
+    Cmd, ColorMode, ConditionalEventHandler, Config, Editor, Event, EventContext, EventHandler, Helper,
+    KeyEvent, RepeatCount,
+};
 
 use crate::terminal::Heard;
 use crate::terminal::clean::clean;
@@ -20,7 +25,10 @@ const MARK: &str = "> ";
 
 /// Edits one line. Nothing is remembered from one answer to the next: a reading must not be filled in with
 /// the one before by a slip of a key.
-pub(super) struct LineEditor(Editor<CleanEcho, MemHistory>);
+pub(super) struct LineEditor {
+    editor: Editor<CleanEcho, MemHistory>,
+    stopped: Arc<AtomicBool>,
+}
 
 impl LineEditor {
     pub(super) fn new() -> io::Result<Self> {
@@ -30,17 +38,39 @@ impl LineEditor {
         let history = MemHistory::with_config(&config);
         let mut editor = Editor::with_history(config, history).map_err(failure)?;
         editor.set_helper(Some(CleanEcho));
-        Ok(Self(editor))
+        let stopped = Arc::new(AtomicBool::new(false));
+        let handler = StopKey { pressed: Arc::clone(&stopped) };
+        editor.bind_sequence(KeyEvent::from(STOP), EventHandler::Conditional(Box::new(handler)));
+        Ok(Self { editor, stopped })
     }
 
     /// Reads a line that begins as `initial`.
     pub(super) fn read(&mut self, initial: &str) -> io::Result<Heard> {
-        match self.0.readline_with_initial(MARK, (initial, "")) {
+        self.stopped.store(false, Ordering::Relaxed);
+        match self.editor.readline_with_initial(MARK, (initial, "")) {
+            Ok(_) if self.stopped.load(Ordering::Relaxed) => Ok(Heard::Text(STOP.into())),
             Ok(line) => Ok(Heard::Text(one_line(&line))),
             Err(ReadlineError::Interrupted) => Ok(Heard::Interrupt),
             Err(ReadlineError::Eof) => Ok(Heard::Gone),
             Err(error) => Err(failure(error)),
         }
+    }
+}
+
+/// The key that stops the job: alone on an empty line it is an answer at once, without Enter.
+const STOP: char = '!';
+
+struct StopKey {
+    pressed: Arc<AtomicBool>,
+}
+
+impl ConditionalEventHandler for StopKey {
+    fn handle(&self, _: &Event, _: RepeatCount, _: bool, context: &EventContext) -> Option<Cmd> {
+        if !context.line().is_empty() {
+            return None;
+        }
+        self.pressed.store(true, Ordering::Relaxed);
+        Some(Cmd::AcceptLine)
     }
 }
 
