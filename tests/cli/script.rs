@@ -115,3 +115,16 @@ fn a_file_that_is_no_answers() {
     }
     assert!(stage.runs().is_empty());
 }
+
+/// What a person has begun by the clock is not finished from a file with a clock of its own.
+#[test]
+fn a_run_that_a_person_began_is_not_answered_from_a_file() {
+    let stage = Stage::with_flush();
+    let begun = stage.bayhand(&RUN);
+    assert_eq!(begun.code, Some(5), "nobody answers: {}", begun.err);
+    let before = stage.kinds();
+    let ended = with_answers(&stage, "answers-example.toml");
+    assert_eq!(ended.code, Some(1), "{}\n{}", ended.out, ended.err);
+    assert!(ended.err.contains("person"), "{}", ended.err);
+    assert_eq!(stage.kinds(), before);
+}

@@ -17,7 +17,7 @@ const LINES: [(&str, &str); 11] = [
     ("Reason: >", "a new jug is clean"),
 ];
 
-const KEYS: [(&str, &str); 9] = [
+const KEYS: [(&str, &str); 10] = [
     ("[g] go on [o] other", "g"),
     ("[a] acknowledge", "a"),
     ("[y] it is so", "y"),
@@ -25,6 +25,7 @@ const KEYS: [(&str, &str); 9] = [
     ("[t] take it again", "t"),
     ("[1] clear", "1"),
     ("[1] 2.5.", "1"),
+    ("[2] 2.5.", "2"),
     ("[d] done", "d"),
     ("[c] close and seal the run", "c"),
 ];

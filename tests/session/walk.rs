@@ -32,7 +32,7 @@ pub fn measure(seat: &mut Seat) {
     seat.key("[1] clear [2] dark [3] milky", "1");
     seat.key("These can be done in any order:", "2");
     seat.line("bolts counted, a whole number:", "4");
-    seat.key("[1] 2.5.1 [2] 2.5.3", "2");
+    seat.key("[1] 2.5.1 [3] 2.5.3", "3");
     seat.key("2.5.3 Shut the box.", "d");
     seat.key("2.5.1 Wipe the floor.", "d");
     seat.key("2.6 Hang the hose low", "d");

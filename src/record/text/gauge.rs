@@ -26,7 +26,11 @@ pub(super) fn gauge(result: &Amount, judged: &Judged, room: usize) -> Option<Str
     if width < NARROWEST || (lower.is_none() && upper.is_none()) {
         return None;
     }
-    let passes = judged.verdict == "pass";
+    // One good value, such as a count that must come out: there is nothing between to draw.
+    if lower.zip(upper).is_some_and(|(lower, upper)| lower.amount == upper.amount) {
+        return None;
+    }
+    let passes = judged.verdict.ends_with("pass");
     let at = place(result, lower.map(|limit| &limit.amount), upper.map(|limit| &limit.amount))?;
     let (open, close) = (if lower.is_some() { "|" } else { "<" }, if upper.is_some() { "|" } else { ">" });
     let track = if passes { marked(width, at) } else { "-".repeat(width) };

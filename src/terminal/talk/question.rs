@@ -140,12 +140,17 @@ impl Question<'_> {
         Ok(Answer::Accept { disposition, reason })
     }
 
+    /// The key of a step is the last digit of its number, so that no other key stands for it once some are done.
     fn pick(&mut self, steps: &[StepId]) -> Result<Answer, Turn> {
         let procedure = &self.view.book.procedure;
-        let numbers: Vec<String> =
-            steps.iter().filter_map(|step| procedure.step(*step)).map(|step| step.number.clone()).collect();
-        let number = self.choice(&numbers)?;
-        let place = numbers.iter().position(|own| *own == number).unwrap_or_default();
+        let numbers: Vec<&str> =
+            steps.iter().filter_map(|step| procedure.step(*step)).map(|step| step.number.as_str()).collect();
+        let Some(keyed) = by_last_digit(&numbers) else {
+            let numbers: Vec<String> = numbers.iter().map(|number| (*number).to_owned()).collect();
+            return Ok(Answer::Pick(steps[keys::inner_choice(self.ui, "Choose", &numbers)?]));
+        };
+        let key = self.key("", &keys::with_common(&keyed))?;
+        let place = keyed.iter().position(|(digit, _)| *digit == key).unwrap_or_default();
         Ok(Answer::Pick(steps[place]))
     }
 
@@ -216,4 +221,16 @@ impl Question<'_> {
 
 fn between(from: &ZonedDateTime, to: &ZonedDateTime) -> Duration {
     Duration::try_from(from.duration_until(to)).unwrap_or_default()
+}
+
+/// Each number with its last digit as its key; `None` where two would have the same, or one goes beyond nine.
+fn by_last_digit<'n>(numbers: &[&'n str]) -> Option<Vec<(char, &'n str)>> {
+    let key = |number: &&'n str| {
+        let last = number.rsplit('.').next()?;
+        let digit = last.chars().next().filter(|_| last.len() == 1)?;
+        Some((digit, *number))
+    };
+    let keyed: Vec<_> = numbers.iter().map(key).collect::<Option<_>>()?;
+    let different: std::collections::BTreeSet<char> = keyed.iter().map(|(digit, _)| *digit).collect();
+    (different.len() == keyed.len()).then_some(keyed)
 }
