@@ -52,7 +52,10 @@ pub(super) const BUILD_UP: Function = Function {
 pub(super) const FLOW_NEEDED: Function = Function {
     name: "flow_needed",
     summary: "the fresh air that keeps a bay at a level while gas is given off",
-    parameters: &[GIVEN_OFF, Parameter::amount("level", "ppm", "the level to keep").above("0").below("1000000")],
+    parameters: &[
+        GIVEN_OFF,
+        Parameter::amount("level", "ppm", "the level to keep").above("0").below("1000000"),
+    ],
     result: Shape::Amount("m³/h"),
     call: |given| {
         flow_needed(given.number("given_off")?, given.number("level")?)

@@ -59,10 +59,7 @@ pub(super) const VOLUME_FACTOR: Function = Function {
             .at_least("0.04")
             .at_most("0.17"),
         TEMPERATURE,
-        Parameter::temperature("base", "°C", "the base temperature")
-            .at_least("0")
-            .at_most("40")
-            .or("15 °C"),
+        Parameter::temperature("base", "°C", "the base temperature").at_least("0").at_most("40").or("15 °C"),
     ],
     result: Shape::Number,
     call: |given| {
