@@ -127,7 +127,7 @@ pub(super) struct Calc {
     /// Teach a function: meaning, arguments, an example, source. Without a name, this help.
     #[arg(long, short = 'h', num_args = 0..=1, value_name = "NAME", default_missing_value = "")]
     pub(super) help: Option<String>,
-    /// One JSON object, for a program to read.
+    /// JSON, for a program to read: the result, the functions, or what is wrong.
     #[arg(long)]
     pub(super) json: bool,
 }

@@ -1,20 +1,21 @@
 //! `bayhand calc`
 
 use clap::CommandFactory;
-use serde::Serialize;
 
-use super::Exit;
 use super::arguments::{Arguments, Calc};
 use super::context::Context;
+use super::{Exit, calc_data};
 use crate::formula::{Formula, NoNames, Outcome, Value, functions};
-use crate::source::{Diagnostic, SourceText, Spanned};
+use crate::quantity::{Dimension, Unit};
+use crate::source::{Diagnostic, SourceText, Spanned, to_json};
 use crate::terminal::{Line, Role, Text};
 use crate::trade::{Function, Parameter, Shape, Sort};
 
 /// Works out a formula, lists the functions, or teaches one.
 pub(super) fn calc(context: &Context, command: &Calc) -> Exit {
     match (command.help.as_deref(), &command.formula) {
-        (Some(name), _) if !name.is_empty() => teach(context, name),
+        (Some(name), _) if !name.is_empty() => teach(context, name, command),
+        (None, _) if command.list && command.json => context.write(&calc_data::list(functions::subjects())),
         (None, _) if command.list => context.show(&list()),
         (None, Some(formula)) => work_out(context, formula, command),
         (Some(_), _) | (None, None) => help(context),
@@ -40,9 +41,11 @@ fn list() -> Text {
     })
 }
 
-fn teach(context: &Context, name: &str) -> Exit {
-    if let Some(function) = functions::find(name.trim()) {
-        return context.show(&lesson(function));
+fn teach(context: &Context, name: &str, command: &Calc) -> Exit {
+    match functions::find(name.trim()) {
+        Some(function) if command.json => return context.write(&calc_data::one(function)),
+        Some(function) => return context.show(&lesson(function)),
+        None => {}
     }
     let near =
         functions::meant(name).map(|near| format!("did you mean `{}`? ", near.name)).unwrap_or_default();
@@ -53,7 +56,7 @@ fn lesson(function: &Function) -> Text {
     let head = Line::new().with(Role::Strong, function.signature()).hang(4);
     let text = Text::new().line(head).line(Line::plain(format!("Gives {}.", function.summary))).blank();
     let text = function.parameters.iter().fold(text, |text, parameter| text.line(parameter_line(parameter)));
-    let text = text.line(Line::plain(format!("Result: {}", shape(function.result))));
+    let text = text.line(Line::plain(format!("Result: {}", shape(function))));
     let assumed = function.assumes.iter().map(|assumed| Line::plain(format!("Assumes: {assumed}")).hang(2));
     assumed
         .fold(text, Text::line)
@@ -72,7 +75,7 @@ fn parameter_line(parameter: &Parameter) -> Line {
         .hang(4)
 }
 
-fn sort(sort: Sort) -> String {
+pub(super) fn sort(sort: Sort) -> String {
     match sort {
         Sort::Number => "a plain number".to_owned(),
         Sort::Amount(unit) | Sort::Temperature(unit) => format!("in {unit} or any unit of the same kind"),
@@ -82,9 +85,12 @@ fn sort(sort: Sort) -> String {
     }
 }
 
-fn shape(shape: Shape) -> String {
-    match shape {
+pub(super) fn shape(function: &Function) -> String {
+    match function.result {
         Shape::Number => "a plain number".to_owned(),
+        Shape::Amount(unit) if follows(function, unit) => {
+            format!("in {unit}, or in the unit of the first argument that measures the same")
+        }
         Shape::Amount(unit) | Shape::Temperature(unit) => format!("in {unit}"),
         Shape::Same => "of the kind that is given".to_owned(),
         Shape::Root => "the root of the kind that is given".to_owned(),
@@ -93,11 +99,26 @@ fn shape(shape: Shape) -> String {
     }
 }
 
+/// Whether an argument can be of the kind of the result, and so bring its unit.
+fn follows(function: &Function, unit: &str) -> bool {
+    let dimension = |unit: &str| Unit::parse(unit).map_or(Dimension::NONE, |unit| unit.dimension());
+    let wanted = dimension(unit);
+    let brings = |parameter: &Parameter| match parameter.sort {
+        Sort::Amount(unit) => dimension(unit) == wanted,
+        _ => false,
+    };
+    wanted != Dimension::NONE && function.parameters.iter().any(brings)
+}
+
 fn work_out(context: &Context, text: &str, command: &Calc) -> Exit {
     let source = SourceText::new("the formula", text);
     match outcome(text) {
-        Ok((formula, outcome)) if command.json => context.write(&json(&formula, &outcome)),
+        Ok((formula, outcome)) if command.json => context.write(&calc_data::result(&formula, &outcome)),
         Ok((formula, outcome)) => context.show(&shown(&source, &formula, &outcome)),
+        Err(mistakes) if command.json => match context.write(&to_json(&mistakes, &source)) {
+            Exit::Done => Exit::Found,
+            exit => exit,
+        },
         Err(mistakes) => {
             context.diagnose(&mistakes, &source);
             Exit::Found
@@ -134,28 +155,4 @@ fn exactly(value: &Value) -> Option<Line> {
     let Value::Quantity(quantity) = value else { return None };
     let (short, long) = (value.to_string(), quantity.to_string());
     (short != long).then(|| Line::plain(format!("more digits: {long}")))
-}
-
-#[derive(Serialize)]
-struct Data<'outcome> {
-    formula: &'outcome str,
-    result: String,
-    exact: Option<String>,
-    unit: Option<String>,
-    assumed: &'outcome [String],
-}
-
-fn json(formula: &Formula, outcome: &Outcome) -> String {
-    let quantity = match &outcome.value {
-        Value::Quantity(quantity) => Some(quantity),
-        Value::Truth(_) | Value::Text(_) => None,
-    };
-    let data = Data {
-        formula: formula.text(),
-        result: outcome.value.to_string(),
-        exact: quantity.map(|quantity| quantity.number.to_exact_text()),
-        unit: quantity.map(|quantity| quantity.unit.symbol().to_owned()),
-        assumed: outcome.trace.assumptions(),
-    };
-    serde_json::to_string_pretty(&data).map(|json| json + "\n").unwrap_or_default()
 }

@@ -2,6 +2,7 @@
 
 mod arguments;
 mod calc;
+mod calc_data;
 mod check;
 mod completions;
 mod context;

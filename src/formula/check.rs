@@ -82,7 +82,7 @@ impl Checker<'_> {
         let mistake = mistake.at(span, "a name before a bracket is a function");
         match nearest(name, functions::names()) {
             Some(meant) => mistake.help(format!("did you mean `{meant}`?")).replace(span, meant),
-            None => mistake.help("`bayhand calc` lists the functions there are"),
+            None => mistake.help("`bayhand calc --list` names the functions there are"),
         }
     }
 

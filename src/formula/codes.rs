@@ -40,7 +40,7 @@ pub static ARGUMENT_UNKNOWN: Code = Code {
     teaching: "\
 Each argument belongs to one parameter: by its place, or by its name. An argument too many, a name that the \
 function does not have and a parameter given twice are mistakes, because the result would not be what the \
-author meant. `bayhand calc` lists the functions with their parameters.
+author meant. `bayhand calc --help NAME` teaches a function with its parameters.
 
 Wrong: `round(flow, step = 0.1 L/min)`
 
@@ -102,7 +102,7 @@ pub static FUNCTION_UNKNOWN: Code = Code {
     name: "function-unknown",
     summary: "there is no function of this name",
     teaching: "\
-A name directly before a bracket is a function. `bayhand calc` lists the functions there are. To multiply by a \
+A name directly before a bracket is a function. `bayhand calc --list` names the functions there are. To multiply by a \
 bracket, write `*`.
 
 Wrong: `average(first, second)`, `supply (1 + loss)`

@@ -44,18 +44,26 @@ impl Certainty {
             .as_ref()
             .and_then(|upper| number(&upper.quantity))
             .map(|upper| upper - result.number);
-        let uncertainty = standard.to_f64();
-        let (room, conformity) = match (above, below) {
-            (Some(above), Some(below)) => {
-                (above.min(below), probability_between(above.to_f64(), below.to_f64(), uncertainty))
-            }
-            (Some(above), None) => (above, probability_above(above.to_f64(), uncertainty)),
-            (None, Some(below)) => (below, probability_below(below.to_f64(), uncertainty)),
-            (None, None) => return None,
+        let room = match (above, below) {
+            (Some(above), Some(below)) => above.min(below),
+            (one, other) => one.or(other)?,
         };
+        let conformity = conformity((above, below), room, standard);
         let expanded = expanded_uncertainty(standard, 2.into());
         let amount = |number: Num| Quantity::new(number, unit.clone());
         Some(Self { accuracy: amount(half), expanded: amount(expanded), room, conformity })
+    }
+}
+
+/// The probability that the true value keeps the limits, of which the result is so far inside. A share of a reading of
+/// zero is no uncertainty at all.
+fn conformity((above, below): (Option<Num>, Option<Num>), room: Num, standard: Num) -> f64 {
+    let uncertainty = standard.to_f64();
+    match (above.map(Num::to_f64), below.map(Num::to_f64)) {
+        _ if standard.is_zero() => f64::from(u8::from(room >= Num::ZERO)),
+        (Some(above), Some(below)) => probability_between(above, below, uncertainty),
+        (Some(above), None) => probability_above(above, uncertainty),
+        (None, below) => probability_below(below.unwrap_or_default(), uncertainty),
     }
 }
 
@@ -83,9 +91,9 @@ pub(super) fn decision(verdict: &Verdict, rule: Rule, certainty: Option<&Certain
         (rule, Some(certainty)) => {
             let room = certainty.room;
             match decide(room, certainty.expanded.number, rule) {
-                Decision::Pass if passes => Decision::Pass,
-                Decision::ConditionalPass | Decision::Pass if passes => Decision::ConditionalPass,
-                Decision::ConditionalPass | Decision::Pass => Decision::ConditionalFail,
+                // On a bound that is itself no good any more there is no room, and yet it is no pass.
+                Decision::Pass if !passes => Decision::Fail,
+                Decision::ConditionalPass if !passes => Decision::ConditionalFail,
                 other => other,
             }
         }

@@ -1,5 +1,6 @@
 //! Tests of `cli`: the program with its commands, without a terminal.
 
+mod calc;
 mod check;
 mod explain;
 mod files;

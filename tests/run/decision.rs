@@ -22,7 +22,12 @@ fn verdict(rule: &str, typed: &str) -> (String, bool) {
     let source = source
         .replace("materials = \"none\"", &format!("{tools}\nmaterials = \"none\""))
         .replace("[roles]", &format!("{reading}[roles]"));
-    let mut drive = Drive::begin(book(&source));
+    read_of(&source, typed)
+}
+
+/// What is said of the first reading of a job, and whether the job can be closed on it.
+fn read_of(source: &str, typed: &str) -> (String, bool) {
+    let mut drive = Drive::begin(book(source));
     drive.take(bayhand::run::Answer::Person("Robin Vale".to_owned()));
     drive.enter("1 km");
     drive.enter(typed);
@@ -56,6 +61,40 @@ fn the_instrument_s_accuracy_is_told_with_the_verdict() {
     let limits = bayhand::quantity::Limits::max(quantity("110 N·m"));
     let certainty = Certainty::of(&quantity("100 N·m"), &quantity("4 %"), &limits).unwrap();
     assert!((certainty.expanded.number.to_f64() - 4.618_802_2).abs() < 1e-6);
+}
+
+/// A share of a reading of zero is zero: there is no spread to work with, and no number that is none.
+#[test]
+fn a_share_of_nothing_is_certain_of_the_reading_alone() {
+    let quantity = |text: &str| bayhand::quantity::parse_literal(text).unwrap();
+    let of = |limit: &str| {
+        let limits = bayhand::quantity::Limits::max(quantity(limit));
+        Certainty::of(&quantity("0 psi"), &quantity("4 %"), &limits).unwrap().conformity.to_bits()
+    };
+    assert_eq!((of("0 psi"), of("1 psi"), of("-1 psi")), (1f64.to_bits(), 1f64.to_bits(), 0f64.to_bits()));
+}
+
+/// ILAC-G8:09/2019, 4.2, from memory: with a guard band there are two outcomes only, on a bound that is no good any more as well.
+#[test]
+fn a_guard_band_knows_no_condition() {
+    let (said, closes) = zero_by("guard band");
+    assert!(said.starts_with("fail"), "{said}");
+    assert!(!closes);
+    assert!(zero_by("four-way").0.starts_with("fail"));
+}
+
+fn zero_by(rule: &str) -> (String, bool) {
+    let source = text("", "1. Read [gap].\n").replace("tools = \"none\"\n", "");
+    let source = source
+        .replace(
+            "materials = \"none\"",
+            "tools = { gauge = { what = \"gauge\", accuracy = \"4 %\" } }\nmaterials = \"none\"",
+        )
+        .replace(
+            "[roles]",
+            &format!("[readings.gap]\nwhat = \"gap\"\nunit = \"mm\"\nabove = \"0 mm\"\ninstrument = \"gauge\"\ndecision_rule = \"{rule}\"\n[roles]"),
+        );
+    read_of(&source, "0")
 }
 
 #[test]

@@ -4,6 +4,7 @@ use crate::source::{Code, Diagnostic, Spanned, suggest};
 
 /// All codes of this stage, sorted by name.
 pub static CODES: &[&Code] = &[
+    &ACCURACY_WRONG,
     &CHOICES_WRONG,
     &HOLD_CONFIRMS_NOTHING,
     &KIND_UNCLEAR,
@@ -17,6 +18,20 @@ pub static CODES: &[&Code] = &[
     &WAIT_WITHOUT_TIME,
     &WORD_UNKNOWN,
 ];
+
+/// An accuracy of nothing, or of less.
+pub static ACCURACY_WRONG: Code = Code {
+    name: "accuracy-wrong",
+    summary: "the accuracy of an instrument is not more than zero",
+    teaching: "\
+An accuracy says by how much an instrument may be off, up or down. It has no sign, and no instrument is off by
+nothing: with zero a guard band would have no width, and each reading would count as certain.
+
+Wrong: `accuracy = \"0 psi\"`, `accuracy = \"-1 psi\"`
+
+Right: `accuracy = \"1 psi\"`, or no `accuracy` where it is not known
+",
+};
 
 /// Choices that are none, and accepted choices that are not among them.
 pub static CHOICES_WRONG: Code = Code {

@@ -1,15 +1,32 @@
+use super::codes::ACCURACY_WRONG;
 use crate::procedure::Tool;
-use crate::quantity::Quantity;
+use crate::quantity::{Num, Quantity};
+use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, optional_quantity};
 
 /// `[tools]`: an instrument has an accuracy.
 pub(super) fn tool(fields: &mut Fields<'_, '_, '_>) -> Option<Tool> {
     let what = fields.need_text("what", "measuring jug, 2 L");
-    let accuracy = optional_quantity(fields, "accuracy").map(|accuracy| plus_or_minus(&accuracy.value));
+    let accuracy = optional_quantity(fields, "accuracy").and_then(|accuracy| positive(fields, accuracy));
+    let accuracy = accuracy.map(|accuracy| plus_or_minus(&accuracy));
     Some(Tool { what: what?.value, accuracy })
 }
 
 /// An accuracy of 1 °C is a difference, not a temperature.
 fn plus_or_minus(accuracy: &Quantity) -> Quantity {
     Quantity { unit: accuracy.unit.as_difference(), number: accuracy.number }
+}
+
+/// Nothing, or less, would make each reading certain.
+fn positive(fields: &mut Fields<'_, '_, '_>, accuracy: Spanned<Quantity>) -> Option<Quantity> {
+    if accuracy.value.number > Num::ZERO {
+        return Some(accuracy.value);
+    }
+    let headline = format!("{} has no accuracy that means anything", fields.owner());
+    let diagnostic = Diagnostic::error(&ACCURACY_WRONG, headline).at(accuracy.span, "not more than zero");
+    fields.scribe.note(
+        diagnostic
+            .help("write by how much it may be off, such as `1 psi`; leave it out if that is not known"),
+    );
+    None
 }

@@ -1,0 +1,101 @@
+//! What `bayhand calc --json` writes: a result, or functions and how they are called.
+
+use serde::Serialize;
+
+use super::calc::{shape, sort};
+use crate::formula::{Formula, Outcome, Value};
+use crate::trade::{Arity, Function, Parameter, Subject};
+
+#[derive(Serialize)]
+struct Worked<'outcome> {
+    formula: &'outcome str,
+    result: String,
+    exact: Option<String>,
+    unit: Option<String>,
+    assumed: &'outcome [String],
+}
+
+#[derive(Serialize)]
+struct Listed<'a> {
+    subject: &'a str,
+    functions: Vec<Lesson<'a>>,
+}
+
+#[derive(Serialize)]
+struct Lesson<'a> {
+    name: &'a str,
+    signature: String,
+    summary: &'a str,
+    arguments: Vec<Argument<'a>>,
+    result: String,
+    assumes: &'a [&'a str],
+    source: &'a str,
+    example: &'a str,
+}
+
+#[derive(Serialize)]
+struct Argument<'a> {
+    name: &'a str,
+    meaning: &'a str,
+    takes: String,
+    several: bool,
+    range: Option<String>,
+    default: Option<&'a str>,
+}
+
+/// A formula and what it comes to.
+pub(super) fn result(formula: &Formula, outcome: &Outcome) -> String {
+    let quantity = match &outcome.value {
+        Value::Quantity(quantity) => Some(quantity),
+        Value::Truth(_) | Value::Text(_) => None,
+    };
+    written(&Worked {
+        formula: formula.text(),
+        result: outcome.value.to_string(),
+        exact: quantity.map(|quantity| quantity.number.to_exact_text()),
+        unit: quantity.map(|quantity| quantity.unit.symbol().to_owned()),
+        assumed: outcome.trace.assumptions(),
+    })
+}
+
+/// One function.
+pub(super) fn one(function: &Function) -> String {
+    written(&lesson(function))
+}
+
+/// All functions, by subject.
+pub(super) fn list(subjects: impl Iterator<Item = &'static Subject>) -> String {
+    let listed = subjects.map(|subject| Listed {
+        subject: subject.name,
+        functions: subject.functions.iter().map(lesson).collect(),
+    });
+    written(&listed.collect::<Vec<_>>())
+}
+
+fn lesson(function: &Function) -> Lesson<'_> {
+    Lesson {
+        name: function.name,
+        signature: function.signature(),
+        summary: function.summary,
+        arguments: function.parameters.iter().map(argument).collect(),
+        result: shape(function),
+        assumes: function.assumes,
+        source: function.source,
+        example: function.example,
+    }
+}
+
+fn argument(parameter: &Parameter) -> Argument<'_> {
+    Argument {
+        name: parameter.name,
+        meaning: parameter.meaning,
+        takes: sort(parameter.sort),
+        several: parameter.arity == Arity::Many,
+        range: parameter.range(),
+        default: parameter.default,
+    }
+}
+
+fn written(data: &impl Serialize) -> String {
+    serde_json::to_string_pretty(data).map(|json| json + "\n").unwrap_or_default()
+}

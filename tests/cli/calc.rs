@@ -1,0 +1,109 @@
+//! `bayhand calc`
+
+use bayhand::formula::functions::functions;
+use serde_json::Value;
+
+use crate::session::stage::{Ended, Stage};
+
+fn calc(arguments: &[&str]) -> Ended {
+    Stage::bare().bayhand(&[&["calc"], arguments].concat())
+}
+
+fn data(arguments: &[&str]) -> Value {
+    let ended = calc(arguments);
+    serde_json::from_str(&ended.out).unwrap_or_else(|error| panic!("{error}: {}{}", ended.out, ended.err))
+}
+
+/// 80·18/20 = 72, by hand; in lbf·ft 72 / 1.3558179 = 53.10 (NIST SP 811, B.8).
+#[test]
+fn the_answer_shows_what_was_understood_and_what_was_assumed() {
+    let call = "adapter_setting(torque = 80 N·m, wrench = 18 in, adapter = 2 in)";
+    let ended = calc(&[call]);
+    assert_eq!((ended.code, ended.err.as_str()), (Some(0), ""));
+    assert!(ended.out.contains("18 in: 18 in, length\n"), "{}", ended.out);
+    assert!(ended.out.contains(&format!("{call} = 72 N·m\n")), "{}", ended.out);
+    assert!(ended.out.contains("assumed: `way` of `adapter_setting` is longer"), "{}", ended.out);
+    let asked = calc(&[&format!("{call} in lbf·ft")]);
+    assert!(asked.out.contains("= 53.1 lbf·ft\nmore digits: 53.104 lbf·ft\n"), "{}", asked.out);
+}
+
+/// Who works in lbf·ft, quarts or inches is answered in them: 35·18/20 = 31.5 and ±4 % of 35 = 1.4, by hand; 4 qt less a
+/// litre is 4 - 1/0.946352946 = 2.9433 qt (NIST SP 811, B.8).
+#[test]
+fn an_answer_comes_in_the_unit_of_what_was_given() {
+    for (call, answer) in [
+        ("adapter_setting(35 lbf·ft, wrench = 18 in, adapter = 2 in)", "31.5 lbf·ft"),
+        ("torque_tool_tolerance(35 lbf·ft, largest = 100 lbf·ft)", "1.4 lbf·ft"),
+        ("fluid_to_add(4 qt, filled = 1 L)", "2.94 qt"),
+        ("pull_up_gap(1 in, plate = 13/16 in)", "0.1875 in"),
+        // A share is no volume, and a rate no share that was typed.
+        ("old_fluid_left(2 qt, holds = 4 qt)", "50 %"),
+        ("clean_run_probability(0.5, mornings = 1)", "50 %"),
+        // What only came about on the way is no unit of anyone's.
+        ("adapter_setting(35 lbf * 1 ft, wrench = 18 in, adapter = 2 in)", "31.5 lbf·ft"),
+    ] {
+        assert_eq!(data(&[call, "--json"])["result"], answer, "{call}");
+    }
+}
+
+#[test]
+fn every_function_is_listed_and_taught() {
+    let list = calc(&["--list"]);
+    let listed = data(&["--list", "--json"]);
+    let subjects = listed.as_array().unwrap().iter();
+    let named: Vec<&str> = subjects
+        .flat_map(|subject| subject["functions"].as_array().unwrap())
+        .map(|function| function["name"].as_str().unwrap())
+        .collect();
+    assert!(named.iter().copied().eq(functions().map(|function| function.name)), "{named:?}");
+    for name in ["adapter_setting", "stand_load", "scald_time", "round_up"] {
+        assert!(list.out.contains(&format!("\n  {name}: ")), "{name}");
+        let lesson = calc(&["--help", name]);
+        for part in ["Gives ", "Result: ", "Source: ", "Example: "] {
+            assert!(lesson.out.contains(part), "{name}: {}", lesson.out);
+        }
+        assert_eq!(data(&["--help", name, "--json"])["name"], name);
+    }
+}
+
+#[test]
+fn what_is_wrong_is_told_to_people_and_to_programs() {
+    let typed = "adapter_seting(80 N·m, 18 in, 2 in)";
+    let ended = calc(&[typed]);
+    assert_eq!((ended.code, ended.out.as_str()), (Some(1), ""));
+    assert!(ended.err.contains("did you mean `adapter_setting`?"), "{}", ended.err);
+    let told = data(&[typed, "--json"]);
+    assert_eq!((&told["code"], &told["severity"]), (&"function-unknown".into(), &"error".into()));
+    assert_eq!(calc(&[typed, "--json"]).code, Some(1));
+    let lesson = calc(&["--help", "adapter_seting"]);
+    assert_eq!((lesson.code, lesson.out.as_str()), (Some(1), ""));
+    assert!(lesson.err.contains("did you mean `adapter_setting`?"), "{}", lesson.err);
+}
+
+/// Text from anywhere, and far too much of it, ends in a message.
+#[test]
+fn hostile_formulas_are_refused() {
+    let deep = "(".repeat(2000);
+    let long = format!("1{}", " + 1".repeat(20_000));
+    for formula in [
+        "",
+        " ",
+        "1 L\u{1b}[31m",
+        "\u{202e}1 L",
+        "9^9^9",
+        "1e400",
+        "1/0",
+        "0 L / 0 L",
+        "total()",
+        "((",
+        &deep,
+        &long,
+        "round(1 L, 0 L)",
+        "stall_speed(1e30, torque = 1e30 N·m) * 1e30^9",
+    ] {
+        let ended = calc(&[formula]);
+        assert_eq!((ended.code, ended.out.as_str()), (Some(1), ""), "{formula:.40}");
+        assert!(ended.err.starts_with("error["), "{formula:.40}: {}", ended.err);
+        assert!(!ended.err.contains('\u{1b}') && !ended.err.contains('\u{202e}'), "{formula:.40}");
+    }
+}
