@@ -54,7 +54,7 @@ pub(super) enum Command {
 
 #[derive(Debug, Args)]
 pub(super) struct Check {
-    /// Procedures (.md) and vehicle sheets (.toml). A sheet is held against each procedure named with it.
+    /// Procedures (.md), vehicle sheets and files of answers (.toml). A sheet is held against each procedure named with it.
     #[arg(required = true, value_name = "FILE")]
     pub(super) files: Vec<PathBuf>,
     /// One JSON object a finding, for a program to read.

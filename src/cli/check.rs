@@ -7,6 +7,7 @@ use super::arguments::Check;
 use super::context::Context;
 use super::inputs::{self, Input};
 use crate::procedure::{CheckedProcedure, check_sheet};
+use crate::run::Script;
 use crate::source::{Diagnostic, Severity, SourceText, to_json};
 use crate::vehicle;
 
@@ -33,13 +34,23 @@ fn findings(context: &Context, command: &Check) -> Result<Vec<Finding>, Exit> {
         findings.push(Finding { text: input.text, diagnostics: input.diagnostics });
     }
     for path in sheets {
-        findings.push(sheet_finding(inputs::sheet(context, path)?, &checked));
+        let input = inputs::sheet(context, path)?;
+        let finding = answers_finding(&input.text).unwrap_or_else(|| sheet_finding(input, &checked));
+        findings.push(finding);
     }
     Ok(findings)
 }
 
 fn is_sheet(path: &Path) -> bool {
     path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("toml"))
+}
+
+/// What is to be said of a file of answers; `None` for any other TOML.
+fn answers_finding(text: &SourceText) -> Option<Finding> {
+    let table = toml::from_str::<toml::Table>(text.text()).ok()?;
+    table.get("answers")?;
+    let diagnostics = Script::read(text.text()).err().map(|mistake| *mistake).into_iter().collect();
+    Some(Finding { text: text.clone(), diagnostics })
 }
 
 fn sheet_finding(input: Input<vehicle::Sheet>, procedures: &[CheckedProcedure]) -> Finding {

@@ -90,3 +90,17 @@ fn show_tells_everything_that_is_needed_and_each_step() {
     }
     assert_eq!(stage_with_ten_mistakes().bayhand(&["show", "mistakes.md"]).code, Some(1));
 }
+
+#[test]
+fn a_file_of_answers_is_told_from_a_vehicle_sheet() {
+    let stage = Stage::with_flush();
+    let ended = stage.bayhand(&["check", "answers-example.toml"]);
+    assert_eq!(ended.out, "answers-example.toml: nothing to report\n");
+    stage.file(
+        "wrong.toml",
+        &stage.text("answers-example.toml").replace("do = \"close\"", "does = \"close\""),
+    );
+    let ended = stage.bayhand(&["check", "wrong.toml"]);
+    assert_eq!(ended.code, Some(1));
+    assert!(ended.out.contains("answers-file") && ended.out.contains("does"), "{}", ended.out);
+}
