@@ -9,14 +9,14 @@ use crate::formula::{Formula, NoNames, Outcome, Value, functions};
 use crate::quantity::{Dimension, Unit};
 use crate::source::{Diagnostic, SourceText, Spanned, to_json};
 use crate::terminal::{Line, Role, Text};
-use crate::trade::{Function, Parameter, Shape, Sort};
+use crate::trade::{Function, Parameter, Shape, Sort, Subject};
 
 /// Works out a formula, lists the functions, or teaches one.
 pub(super) fn calc(context: &Context, command: &Calc) -> Exit {
     match (command.help.as_deref(), &command.formula) {
         (Some(name), _) if !name.is_empty() => teach(context, name, command),
         (None, _) if command.list && command.json => context.write(&calc_data::list(functions::subjects())),
-        (None, _) if command.list => context.show(&list()),
+        (None, _) if command.list => context.write(&list()),
         (None, Some(formula)) => work_out(context, formula, command),
         (Some(_), _) | (None, None) => help(context),
     }
@@ -29,16 +29,13 @@ fn help(context: &Context) -> Exit {
     context.write(&calc.map(|help| help.to_string()).unwrap_or_default())
 }
 
-fn list() -> Text {
-    functions::subjects().fold(Text::new(), |text, subject| {
-        let text = text.line(Line::new().with(Role::Strong, subject.name));
-        subject.functions.iter().fold(text, |text, function| {
-            let line = Line::new()
-                .with(Role::Strong, function.name)
-                .with(Role::Plain, format!(": {}", function.summary));
-            text.line(line.indent(2).hang(4))
-        })
-    })
+/// One line a function, however long: a list is searched by line.
+fn list() -> String {
+    let row = |function: &Function| format!("  {}: {}\n", function.name, function.summary);
+    let subject = |subject: &Subject| {
+        format!("{}\n{}", subject.name, subject.functions.iter().map(row).collect::<Vec<_>>().concat())
+    };
+    functions::subjects().map(subject).collect::<Vec<_>>().concat()
 }
 
 fn teach(context: &Context, name: &str, command: &Calc) -> Exit {
