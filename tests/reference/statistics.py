@@ -28,7 +28,7 @@ def coverage():
         share = confidence / 100
         yield case(f"normal_factor({confidence} %)", norm.ppf((1 + share) / 2))
         yield case(f'normal_factor({confidence} %, "one")', norm.ppf(share), "1e-9")
-        for freedom in (1, 2, 4, 9, 16, 25.6, 100):
+        for freedom in (1, 2, 4, 9, 16, 25.6, 100, 1000, 1001, 50_000, 1_000_000_000):
             yield case(f"coverage_factor({confidence} %, {freedom})", t.ppf((1 + share) / 2, freedom))
 
 
@@ -54,7 +54,7 @@ def highest(faults, mornings, beyond):
 def rates():
     yield "# Exact limits for a rate"
     counts = [(0, 10), (0, 14), (0, 20), (0, 29), (0, 30), (0, 59), (0, 100), (1, 10), (3, 10), (4, 20), (5, 20)]
-    for faults, mornings in [*counts, (9, 10), (10, 10), (37, 400), (1, 5000)]:
+    for faults, mornings in [*counts, (9, 10), (10, 10), (37, 400), (1, 5000), (50_000, 100_000)]:
         for confidence in (90, 95, 99):
             share = confidence / 100
             given = f"{faults}, {mornings}, {confidence} %"

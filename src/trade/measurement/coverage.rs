@@ -5,6 +5,9 @@ use statrs::distribution::{ContinuousCDF, Normal, StudentsT};
 use super::table::CONFIDENCE;
 use crate::trade::{Answer, Function, Parameter, Refusal, Shape};
 
+/// With more degrees of freedom than this the expansion about the normal distribution has all digits that matter.
+const NEARLY_NORMAL: f64 = 1000.0;
+
 /// Whether an error in one direction counts, or in both.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Sides {
@@ -57,7 +60,20 @@ pub fn normal_factor(confidence: f64, sides: Sides) -> Option<f64> {
 /// confidence is not between 0 and 1 or the freedom is not above zero.
 pub fn coverage_factor(confidence: f64, freedom: f64) -> Option<f64> {
     let student = StudentsT::new(0.0, 1.0, freedom).ok()?;
+    if freedom > NEARLY_NORMAL {
+        return normal_factor(confidence, Sides::Two).map(|normal| near_normal(normal, freedom));
+    }
     is_share(confidence).then(|| student.inverse_cdf(Sides::Two.below(confidence)))
+}
+
+/// Student's quantile from the normal one, for many degrees of freedom (Abramowitz and Stegun, 26.7.5). The library's
+/// own search loses digits there, and far out does not end.
+fn near_normal(normal: f64, freedom: f64) -> f64 {
+    let square = normal * normal;
+    let first = (square + 1.0) / 4.0;
+    let second = ((5.0 * square + 16.0) * square + 3.0) / 96.0;
+    let third = (((3.0 * square + 19.0) * square + 17.0) * square - 15.0) / 384.0;
+    normal * (1.0 + (first + (second + third / freedom) / freedom) / freedom)
 }
 
 fn is_share(confidence: f64) -> bool {
