@@ -1,7 +1,7 @@
 use std::fmt;
 
 use super::Value;
-use crate::quantity::{Num, Quantity, Unit};
+use crate::quantity::Unit;
 use crate::source::Spanned;
 
 /// Significant digits of a result that has no short decimal form.
@@ -101,21 +101,10 @@ impl Trace {
 impl fmt::Display for Value {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Quantity(quantity) => write!(out, "{}", shown(quantity)),
+            Self::Quantity(quantity) => out.write_str(&quantity.shown_to(DIGITS)),
             Self::Truth(truth) => write!(out, "{truth}"),
             Self::Text(text) => write!(out, "\"{text}\""),
         }
-    }
-}
-
-/// A short exact decimal in full, anything else with three significant digits, as on a shop gauge.
-fn shown(quantity: &Quantity) -> String {
-    let full = quantity.number.shown();
-    let in_full = Num::parse_decimal(&full).is_some_and(|number| number == quantity.number);
-    let number = if in_full { full } else { quantity.number.shown_with(DIGITS) };
-    match quantity.unit.to_string() {
-        unit if unit.is_empty() => number,
-        unit => format!("{number} {unit}"),
     }
 }
 

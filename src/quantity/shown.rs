@@ -1,20 +1,39 @@
 use std::cmp::Ordering;
 use std::fmt;
 
-use super::{Num, Quantity, Unit};
+use super::{Dimension, Num, Quantity, Unit};
 
 /// Digits that are tried, one more at a time, until a value is seen on its side of a limit.
 const MOST_DIGITS: i32 = 17;
 const FEWEST_DIGITS: i32 = 5;
 
-/// A short exact decimal in full, anything else with five significant digits, then the unit.
+/// A short exact decimal in full, anything else with five significant digits, money to the hundredth; then the unit.
 impl fmt::Display for Quantity {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        out.write_str(&with_unit(&self.number.shown(), &self.unit))
+        out.write_str(&self.shown_to(FEWEST_DIGITS))
     }
 }
 
 impl Quantity {
+    /// A short exact decimal in full, anything else with so many significant digits, but money to the hundredth: a sum
+    /// is paid to the last coin, however long it is.
+    pub(crate) fn shown_to(&self, digits: i32) -> String {
+        let short = self.number.shown();
+        let in_full = Num::parse_decimal(&short).is_some_and(|number| number == self.number);
+        let number = match self.to_the_coin() {
+            _ if in_full => short,
+            Some(coins) => coins,
+            None => self.number.shown_with(digits),
+        };
+        with_unit(&number, &self.unit)
+    }
+
+    /// With two decimals, if it is money of at least one.
+    fn to_the_coin(&self) -> Option<String> {
+        let is_money = self.unit.dimension() == Dimension::MONEY && self.number.abs() >= Num::ONE;
+        is_money.then(|| self.number.with_places(2))
+    }
+
     /// As it is shown beside a limit: with as many digits as it takes to see on which side of it the value
     /// is. Without a common measure, as it is shown alone.
     ///

@@ -46,6 +46,20 @@ fn an_answer_comes_in_the_unit_of_what_was_given() {
     }
 }
 
+/// A bill is paid to the last coin: (7.3·96.35 + 310.43)·1.0725 = 1013.785·1.0725 = 1087.2844, and a third of ten is 3.33, by hand.
+#[test]
+fn money_is_told_to_the_hundredth() {
+    for (formula, answer) in [
+        ("job_cost(7.3 h, rate = 96.35 money/h, parts = 310.43 money, tax = 7.25 %)", "1087.28 money"),
+        ("10 money / 3", "3.33 money"),
+        ("0 money - 1234.567 money * 1.0725", "-1324.07 money"),
+        ("742.40 money", "742.4 money"),
+    ] {
+        assert_eq!(data(&[formula, "--json"])["result"], answer, "{formula}");
+        assert!(!calc(&[formula]).out.contains("more digits"), "{formula}");
+    }
+}
+
 #[test]
 fn every_function_is_listed_and_taught() {
     let list = calc(&["--list"]);
