@@ -13,9 +13,9 @@ pub(super) fn open_run(context: &Context, runs: &Runs, procedure: &str) -> Resul
     if let Some(broken) = listing.broken.iter().find(|broken| stands_in_the_way(broken, procedure)) {
         return Err(or_begin_anew(context, procedure, context.journal_error(&broken.error)));
     }
-    for (id, _) in listing.runs.iter().rev() {
-        match StoredRun::read(runs, id) {
-            Ok(run) if is_open(&run, procedure) => return Ok(Some(id.clone())),
+    for (id, contents) in listing.runs.into_iter().rev() {
+        match StoredRun::of(runs, &id, contents) {
+            Ok(run) if is_open(&run, procedure) => return Ok(Some(id)),
             // It ended before its first event was kept: nothing is lost.
             Ok(_) | Err(NotOpened::Empty) => {}
             Err(error) if id.is_of(procedure) => {

@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::Exit;
 use super::arguments;
 use super::context::Context;
-use crate::journal::{RunId, Runs, StoredRun};
+use crate::journal::{Contents, RunId, Runs, StoredRun};
 use crate::run::{Ask, Leave};
 use crate::terminal::{Line, Role, Text};
 
@@ -32,7 +32,8 @@ pub(super) struct Row {
 fn listed(context: &Context) -> Result<Vec<Row>, Exit> {
     let runs = context.runs()?;
     let listing = runs.list().map_err(|error| context.journal_error(&error))?;
-    let mut rows: Vec<Row> = listing.runs.iter().map(|(id, _)| row(context, &runs, id)).collect();
+    let mut rows: Vec<Row> =
+        listing.runs.into_iter().map(|(id, contents)| row(context, &runs, &id, contents)).collect();
     rows.extend(listing.broken.iter().map(|broken| broken_row(&broken.name, broken.error.to_string())));
     rows.sort_by_key(|row| row.standing == CLOSED);
     Ok(rows)
@@ -40,8 +41,8 @@ fn listed(context: &Context) -> Result<Vec<Row>, Exit> {
 
 const CLOSED: &str = "closed";
 
-fn row(context: &Context, runs: &Runs, id: &RunId) -> Row {
-    let run = match StoredRun::read(runs, id) {
+fn row(context: &Context, runs: &Runs, id: &RunId, contents: Contents) -> Row {
+    let run = match StoredRun::of(runs, id, contents) {
         Ok(run) => run,
         Err(error) => return broken_row(id.as_str(), error.to_string()),
     };

@@ -32,12 +32,17 @@ fn shown(context: &Context, command: &Status) -> Result<Exit, Exit> {
 
 /// The run that was named, else the only open one, else the only one.
 fn meant(context: &Context, runs: &Runs, name: Option<&str>) -> Result<RunId, Exit> {
+    if name.is_some() {
+        return context.named_run(runs, name);
+    }
     let listing = runs.list().map_err(|error| context.journal_error(&error))?;
-    let is_open = |id: &RunId| StoredRun::read(runs, id).is_ok_and(|run| run.state.closed.is_none());
-    let open: Vec<&RunId> = listing.runs.iter().map(|(id, _)| id).filter(|id| is_open(id)).collect();
-    match (name, &open[..]) {
-        (None, [only]) => Ok((*only).clone()),
-        _ => context.named_run(runs, name),
+    let open = |(id, contents)| {
+        let run = StoredRun::of(runs, &id, contents).ok()?;
+        run.state.closed.is_none().then_some(id)
+    };
+    match listing.runs.into_iter().filter_map(open).collect::<Vec<_>>()[..] {
+        [ref only] => Ok(only.clone()),
+        _ => context.named_run(runs, None),
     }
 }
 

@@ -66,7 +66,8 @@ impl StoredRun {
         Self::of(runs, id, contents)
     }
 
-    fn of(runs: &Runs, id: &RunId, contents: Contents) -> Result<Self, NotOpened> {
+    /// A run whose journal was read already, by [`Runs::list`].
+    pub fn of(runs: &Runs, id: &RunId, contents: Contents) -> Result<Self, NotOpened> {
         let pinned = runs.pinned(id).map_err(NotOpened::Journal)?;
         let events = events(&contents)?;
         let Some((Event::Started(start), _)) = events.first() else {

@@ -1,8 +1,8 @@
 //! What a checked procedure tells those who use it.
 
 use super::{
-    CheckedProcedure, Condition, Hazard, Header, Hold, Name, Named, Passage, Reading, Role, Section,
-    SectionId, Step, StepId, Supply, Tool, Value, VehicleValue, Wait,
+    CheckedProcedure, Condition, Criterion, Hazard, Header, Hold, Name, Named, Passage, Reading, ReadingKind,
+    Role, Section, SectionId, Step, StepId, Supply, Tool, Value, VehicleValue, Wait,
 };
 use crate::source::SourceText;
 
@@ -145,6 +145,22 @@ impl CheckedProcedure {
     /// The tool of that name.
     pub fn tool(&self, name: &Name) -> Option<&Tool> {
         self.tools.get(name)
+    }
+
+    /// The step of that number, as a person says it: `3.2`.
+    pub fn step_numbered(&self, number: &str) -> Option<&Step> {
+        self.steps.iter().find(|step| step.number == number.trim())
+    }
+
+    /// The acceptance criterion of a reading or a value; a choice, a text and a date have none.
+    pub fn criterion(&self, name: &Name) -> Option<&Criterion> {
+        if let Some(value) = self.values.get(name) {
+            return Some(&value.criterion);
+        }
+        match &self.readings.get(name)?.kind {
+            ReadingKind::Quantity { criterion, .. } | ReadingKind::Count { criterion } => Some(criterion),
+            ReadingKind::Choice { .. } | ReadingKind::Text | ReadingKind::Date { .. } => None,
+        }
     }
 
     /// The step at which a reading is taken.

@@ -2,13 +2,13 @@
 
 use super::amounts::amount;
 use super::model::{self, Judged, Limit, Moment};
-use crate::procedure::{Bound, Criterion, Name, ReadingKind};
+use crate::procedure::{Bound, Criterion, Name};
 use crate::quantity;
 use crate::run::{self, Book, Certainty, Judgement};
 use crate::trade::measurement::Decision;
 
 pub(super) fn judged(book: &Book, name: &Name, judged: &run::Judged, when: Moment) -> Judged {
-    let formulas = criterion(book, name).map(formulas).unwrap_or_default();
+    let formulas = book.procedure.criterion(name).map(formulas).unwrap_or_default();
     let limits = judged.limits.as_ref();
     let limit = |limit: Option<&quantity::Limit>, formula: Option<String>| {
         limit.map(|limit| Limit {
@@ -58,16 +58,6 @@ fn certainty(certainty: &Certainty) -> model::Certainty {
         expanded: amount(&certainty.expanded),
         conformity: format!("{:.4}", certainty.conformity),
         words: certainty.to_string(),
-    }
-}
-
-fn criterion<'run>(book: &'run Book, name: &Name) -> Option<&'run Criterion> {
-    if let Some(value) = book.procedure.value(name) {
-        return Some(&value.criterion);
-    }
-    match &book.procedure.reading(name)?.kind {
-        ReadingKind::Quantity { criterion, .. } | ReadingKind::Count { criterion } => Some(criterion),
-        ReadingKind::Choice { .. } | ReadingKind::Text | ReadingKind::Date { .. } => None,
     }
 }
 

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use crate::procedure::{CheckedProcedure, Condition, Criterion, Name, Reading, ReadingKind, Step, StepId};
+use crate::procedure::{CheckedProcedure, Condition, Criterion, Name, Step, StepId};
 use crate::quantity::Unit;
 use crate::vehicle::Sheet;
 
@@ -24,12 +24,7 @@ impl Book {
 
     /// The names that the criterion of a reading or a value refers to.
     pub fn criterion_names(&self, name: &Name) -> Vec<Name> {
-        let criterion = match (self.procedure.reading(name), self.procedure.value(name)) {
-            (Some(reading), _) => criterion_of(reading),
-            (_, Some(value)) => Some(&value.criterion),
-            _ => None,
-        };
-        criterion.map(names_in).unwrap_or_default()
+        self.procedure.criterion(name).map(names_in).unwrap_or_default()
     }
 
     /// The names that a value's formula refers to; none for anything else.
@@ -105,13 +100,6 @@ impl Book {
         }
         seen.retain(|name| self.procedure.reading(name).is_some());
         seen
-    }
-}
-
-fn criterion_of(reading: &Reading) -> Option<&Criterion> {
-    match &reading.kind {
-        ReadingKind::Quantity { criterion, .. } | ReadingKind::Count { criterion } => Some(criterion),
-        ReadingKind::Choice { .. } | ReadingKind::Text | ReadingKind::Date { .. } => None,
     }
 }
 

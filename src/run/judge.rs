@@ -119,14 +119,7 @@ impl Book {
     /// The limits of a result as they stand; `None` where there are none, or where they are not known yet.
     pub fn limits(&self, state: &State, name: &Name) -> Option<Limits> {
         let known = &Known::new(self, state);
-        let criterion =
-            match (self.procedure.reading(name).map(|reading| &reading.kind), self.procedure.value(name)) {
-                (Some(ReadingKind::Quantity { criterion, .. } | ReadingKind::Count { criterion }), _) => {
-                    criterion
-                }
-                (_, Some(value)) => &value.criterion,
-                _ => return None,
-            };
+        let criterion = self.procedure.criterion(name)?;
         match limits_of(criterion, known) {
             Ok(InForce::Limits(limits)) => Some(limits),
             _ => None,

@@ -4,7 +4,7 @@ use super::holds::later;
 use super::prompt::{Ask, Prompt};
 use super::state::Sitting;
 use super::view::View;
-use crate::procedure::{Group, Name, Order, Section, Signal, Step, StepId};
+use crate::procedure::{Group, Name, Order, SectionId, Signal, Step, StepId};
 
 impl<'run> View<'run> {
     /// The question that the run stands at. There always is one; a closed run is at [`Ask::Finished`].
@@ -146,8 +146,7 @@ impl<'run> View<'run> {
     }
 
     fn ask_hazard(self, step: &Step) -> Option<Ask> {
-        let section = self.book.procedure.section(step.section);
-        let of_section = section.into_iter().flat_map(|section| self.unseen_in_section(section));
+        let of_section = self.unseen_in_section(step.section);
         let own = step.hazards.iter().filter(|hazard| !self.is_acknowledged(step.id, hazard));
         of_section
             .chain(own)
@@ -155,17 +154,12 @@ impl<'run> View<'run> {
             .map(|hazard| Ask::Acknowledge(hazard.clone()))
     }
 
-    fn unseen_in_section(self, section: &Section) -> impl Iterator<Item = &Name> {
-        section.hazards.iter().filter(move |hazard| {
-            let mut steps = self.book.procedure.steps().iter();
-            let seen =
-                steps.any(|step| self.stands_in(step, section) && self.is_acknowledged(step.id, hazard));
-            !seen
+    fn unseen_in_section(self, section: SectionId) -> impl Iterator<Item = &'run Name> {
+        let hazards = self.book.procedure.section(section).into_iter().flat_map(|section| &section.hazards);
+        hazards.filter(move |hazard| {
+            let mut steps = self.book.procedure.steps().iter().filter(|step| step.section == section);
+            !steps.any(|step| self.is_acknowledged(step.id, hazard))
         })
-    }
-
-    fn stands_in(self, step: &Step, section: &Section) -> bool {
-        self.book.procedure.section(step.section).is_some_and(|own| std::ptr::eq(own, section))
     }
 
     fn is_acknowledged(self, step: StepId, hazard: &Name) -> bool {
@@ -185,13 +179,11 @@ impl<'run> View<'run> {
     }
 
     fn ask_time(self, step: &Step, name: &Name) -> Option<Ask> {
-        let wait = self.book.procedure.wait(name)?;
-        let began = self.wait_began(name)?;
-        let until = wait.at_least.as_ref().map(|least| later(began, least));
-        if let Some(until) = until.filter(|until| self.now < until) {
+        let running = self.running_wait(name)?;
+        if let Some(until) = running.until.filter(|until| self.now < until) {
             return Some(Ask::Wait { wait: name.clone(), until });
         }
-        let since = later(began, wait.at_most.as_ref()?);
+        let since = running.latest?;
         let accepted = self.state.late.contains(&(step.id, name.clone()));
         (*self.now > since && !accepted).then(|| Ask::Late { wait: name.clone(), since })
     }
@@ -208,17 +200,18 @@ impl<'run> View<'run> {
             let steps = self.book.procedure.steps().iter();
             steps.filter(|step| !self.is_settled(step)).any(|step| step.needs.contains(name))
         };
-        let waits = self.book.procedure.waits().iter().filter(|(name, _)| needed(name));
-        waits
-            .filter_map(|(name, wait)| {
-                let began = self.wait_began(name)?;
-                Some(RunningWait {
-                    what: wait.what.clone(),
-                    until: wait.at_least.as_ref().map(|least| later(began, least)),
-                    latest: wait.at_most.as_ref().map(|most| later(began, most)),
-                })
-            })
-            .collect()
+        let waits = self.book.procedure.waits().names().filter(|name| needed(name));
+        waits.filter_map(|name| self.running_wait(name)).collect()
+    }
+
+    fn running_wait(self, name: &Name) -> Option<RunningWait> {
+        let wait = self.book.procedure.wait(name)?;
+        let began = self.wait_began(name)?;
+        Some(RunningWait {
+            what: wait.what.clone(),
+            until: wait.at_least.as_ref().map(|least| later(began, least)),
+            latest: wait.at_most.as_ref().map(|most| later(began, most)),
+        })
     }
 
     /// The step that comes after the one asked about, in the order of the text.

@@ -222,7 +222,7 @@ fn given(what: &str, value: Option<&String>) -> Result<String, String> {
 }
 
 fn step(view: View<'_>, number: &str) -> Result<StepId, String> {
-    let found = view.book.procedure.steps().iter().find(|step| step.number == number.trim());
+    let found = view.book.procedure.step_numbered(number);
     found.map(|step| step.id).ok_or_else(|| format!("there is no step {number}"))
 }
 

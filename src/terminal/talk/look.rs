@@ -1,7 +1,7 @@
 //! Looking: why something is asked, and around at all the steps. Nothing is changed by it.
 
 use super::keys::inner_line;
-use super::{Turn, other, words};
+use super::{Turn, words};
 use crate::procedure::{Name, Step};
 use crate::run::{Answer, Ask, Prompt, View};
 use crate::terminal::{Line, Role, Text, Ui};
@@ -77,7 +77,7 @@ pub(super) fn around(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result
     ui.say(&steps(view, prompt)).map_err(Turn::Broken)?;
     loop {
         let number = inner_line(ui, "Number of a step to read (Enter alone: back): ")?;
-        let found = other::numbered(view, &number).and_then(|id| view.book.procedure.step(id));
+        let found = view.book.procedure.step_numbered(&number);
         let text = found.map_or_else(
             || Text::plain(&format!("There is no step {}.", number.trim())),
             |step| in_full(view, step),

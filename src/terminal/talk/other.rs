@@ -2,7 +2,7 @@
 
 use super::keys::{back, inner_choice, inner_line, key};
 use super::{Turn, look};
-use crate::procedure::{ReadingKind, StepId};
+use crate::procedure::ReadingKind;
 use crate::run::{Answer, Leave, Prompt, View};
 use crate::terminal::{Heard, KeyHint, Ui};
 
@@ -95,7 +95,7 @@ pub(super) fn correct(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
 pub(super) fn later(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
     let reason = inner_line(ui, "Why later? ")?;
     let before = inner_line(ui, "At the latest before which step (its number)? ")?;
-    match numbered(view, &before) {
+    match view.book.procedure.step_numbered(&before).map(|step| step.id) {
         Some(before) => Ok(Answer::Defer { before, reason }),
         None => Err(Turn::Show(crate::terminal::Text::plain(&format!(
             "There is no step {}; `look around` shows all numbers.",
@@ -107,10 +107,4 @@ pub(super) fn later(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
 /// Leaves a step out: why.
 pub(super) fn not_applicable(ui: &mut dyn Ui) -> Result<Answer, Turn> {
     Ok(Answer::NotApplicable { reason: inner_line(ui, "Why does it not apply? ")? })
-}
-
-/// The step of this number.
-pub(super) fn numbered(view: View<'_>, number: &str) -> Option<StepId> {
-    let mut steps = view.book.procedure.steps().iter();
-    steps.find(|step| step.number == number.trim()).map(|step| step.id)
 }

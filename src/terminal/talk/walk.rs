@@ -32,24 +32,12 @@ pub enum Walked {
 /// Answers a run from a file, and shows each answer with what came of it.
 pub fn walk(ui: &mut dyn Ui, run: &mut LiveRun, script: &Script) -> io::Result<Walked> {
     let mut walk = Walk { clock: started(run, script), shown: None, script };
-    let mut lines = script.lines.iter();
-    loop {
-        let view = run.run.view(&walk.clock);
-        let prompt = view.next();
-        let next = lines.next();
-        match (&prompt.ask, next) {
-            (Ask::Finished, None) => return Ok(Walked::Closed),
-            (Ask::Resting, None) => return Ok(Walked::Rests),
-            (_, None) => {
-                return Ok(Walked::Missing { asked: prompt.label(view), step: step_words(view, &prompt) });
-            }
-            (_, Some((line, at))) => {
-                if let Err(walked) = walk.answer(ui, run, line, *at)? {
-                    return Ok(walked);
-                }
-            }
+    for (line, at) in &script.lines {
+        if let Err(walked) = walk.answer(ui, run, line, *at)? {
+            return Ok(walked);
         }
     }
+    Ok(walk.end(run))
 }
 
 /// The clock of the file; a run that is gone on with does not go back in time.
@@ -67,6 +55,17 @@ struct Walk<'script> {
 }
 
 impl Walk<'_> {
+    /// Where the run stands when every answer is used.
+    fn end(&self, run: &LiveRun) -> Walked {
+        let view = run.run.view(&self.clock);
+        let prompt = view.next();
+        match prompt.ask {
+            Ask::Finished => Walked::Closed,
+            Ask::Resting => Walked::Rests,
+            _ => Walked::Missing { asked: prompt.label(view), step: step_words(view, &prompt) },
+        }
+    }
+
     fn answer(
         &mut self,
         ui: &mut dyn Ui,

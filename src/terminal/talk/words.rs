@@ -124,14 +124,10 @@ pub(super) fn form(kind: &ReadingKind) -> String {
 /// What a result has to meet, in words; nothing where the source gives no limit.
 pub(super) fn wanted(view: View<'_>, name: &Name) -> Option<String> {
     let procedure = &view.book.procedure;
-    match (procedure.reading(name).map(|reading| &reading.kind), procedure.value(name)) {
-        (Some(ReadingKind::Quantity { criterion, .. } | ReadingKind::Count { criterion }), _) => {
-            by_criterion(view, name, criterion)
-        }
-        (Some(ReadingKind::Choice { accept: Some(accept), .. }), _) => Some(accept.join(" or ")),
-        (Some(ReadingKind::Date { earliest, latest }), _) => by_dates(*earliest, *latest),
-        (_, Some(value)) => by_criterion(view, name, &value.criterion),
-        _ => None,
+    match procedure.reading(name).map(|reading| &reading.kind) {
+        Some(ReadingKind::Choice { accept: Some(accept), .. }) => Some(accept.join(" or ")),
+        Some(ReadingKind::Date { earliest, latest }) => by_dates(*earliest, *latest),
+        _ => by_criterion(view, name, procedure.criterion(name)?),
     }
 }
 
