@@ -6,7 +6,7 @@ use super::arguments::Run;
 use super::context::Context;
 use super::open_run::open_run;
 use super::{Exit, inputs, record};
-use crate::journal::{LiveRun, NotTaken, Pinned, RunId, Runs};
+use crate::journal::{LiveRun, NotTaken, Pinned, RunId, Runs, StoredRun};
 use crate::run::{ANSWERS_DIFFER, Ask, Input, Script};
 use crate::source::{Diagnostic, SourceText, Span};
 use crate::terminal::{self, Ended, Guard, Text, Ui, Walked};
@@ -77,10 +77,26 @@ fn start(
     let from = script.map(|(_, text)| text.name().to_owned());
     let live = LiveRun::start(runs, book, pinned, from, &now).map_err(|error| not_taken(context, &error))?;
     let news = format!(
-        "Run {} begins. Everything answered is kept at once; `bayhand run {}` goes on with it.",
-        live.run.id, command.what
+        "Run {} begins. Everything answered is kept at once; `bayhand run {}` goes on with it.{}",
+        live.run.id,
+        command.what,
+        others_open(runs, &live.run.id)
     );
     Ok((live, news))
+}
+
+/// Whoever begins a run while others are open is told: what one of them protects may be forgotten.
+fn others_open(runs: &Runs, own: &RunId) -> String {
+    let listed = runs.list().map(|listing| listing.runs).unwrap_or_default();
+    let others = listed.into_iter().filter(|(id, _)| id != own);
+    let open = others.filter_map(|(id, contents)| {
+        let run = StoredRun::of(runs, &id, contents).ok()?;
+        run.state.closed.is_none().then_some(id.as_str().to_owned())
+    });
+    match &open.collect::<Vec<_>>()[..] {
+        [] => String::new(),
+        open => format!(" Not finished yet: {}; `bayhand runs` shows where they stand.", open.join(", ")),
+    }
 }
 
 fn resume(
@@ -190,6 +206,8 @@ fn ended_talk(
             Exit::Done
         }
         Ended::Interrupted => {
+            let now = context.system.now();
+            let _ = ui.say(&terminal::left_open(live.run.view(&now)));
             let _ = ui.say(&Text::plain(farewell));
             Exit::Interrupted
         }

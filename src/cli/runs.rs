@@ -6,7 +6,7 @@ use super::Exit;
 use super::arguments;
 use super::context::Context;
 use crate::journal::{Contents, RunId, Runs, StoredRun};
-use crate::run::{Ask, Leave};
+use crate::run::{Leave, Sitting, View};
 use crate::terminal::{Line, Role, Text};
 
 /// Lists all runs, the open ones first.
@@ -48,12 +48,11 @@ fn row(context: &Context, runs: &Runs, id: &RunId, contents: Contents) -> Row {
     };
     let now = context.system.now();
     let view = run.view(&now);
-    let prompt = view.next();
-    let step = prompt.step.and_then(|step| run.book.procedure.step(step));
+    let step = view.step_stood_at();
     let began = run.state.start.as_ref().map(|(_, stamp)| stamp.at.strftime("%Y-%m-%d %H:%M").to_string());
     Row {
         run: id.as_str().to_owned(),
-        standing: standing(&prompt.ask, run.state.left.as_ref().map(|left| left.how)),
+        standing: standing(view),
         procedure: run.start().map(|start| start.procedure.what.clone()).unwrap_or_default(),
         began: began.unwrap_or_default(),
         at: step.map(|step| step.number.clone()).unwrap_or_default(),
@@ -62,12 +61,13 @@ fn row(context: &Context, runs: &Runs, id: &RunId, contents: Contents) -> Row {
 }
 
 /// The word for where a run stands.
-pub(super) fn standing(ask: &Ask, left: Option<Leave>) -> &'static str {
-    match (ask, left) {
-        (Ask::Finished, _) => CLOSED,
-        (Ask::Resting, Some(Leave::Stop)) => "stopped",
-        (Ask::Resting, _) => "suspended",
-        _ => "open",
+pub(super) fn standing(view: View<'_>) -> &'static str {
+    let left = view.state.left.as_ref().map(|left| left.how);
+    match (&view.state.closed, view.state.sitting, left) {
+        (Some(_), _, _) => CLOSED,
+        (None, Sitting::Resting, Some(Leave::Stop)) => "stopped",
+        (None, Sitting::Resting, _) => "suspended",
+        (None, _, _) => "open",
     }
 }
 

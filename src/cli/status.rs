@@ -6,7 +6,7 @@ use super::arguments::Status;
 use super::context::Context;
 use super::{Exit, runs};
 use crate::journal::{RunId, Runs, StoredRun};
-use crate::run::View;
+use crate::run::{CanStop, View};
 use crate::terminal::standing;
 
 /// Shows where a run stands.
@@ -55,6 +55,8 @@ struct Data {
     question: &'static str,
     protections: Vec<ProtectionData>,
     open: Vec<String>,
+    waits: Vec<WaitData>,
+    can_stop: bool,
     steps: Vec<StepData>,
 }
 
@@ -62,8 +64,16 @@ struct Data {
 struct ProtectionData {
     hold: String,
     protection: String,
+    by: String,
     since: String,
     lapsed: Option<String>,
+}
+
+#[derive(Serialize)]
+struct WaitData {
+    what: String,
+    until: Option<String>,
+    latest: Option<String>,
 }
 
 #[derive(Serialize)]
@@ -77,12 +87,14 @@ fn as_data(id: &RunId, view: View<'_>) -> Data {
     let steps = view.book.procedure.steps().iter();
     Data {
         run: id.as_str().to_owned(),
-        standing: runs::standing(&prompt.ask, view.state.left.as_ref().map(|left| left.how)),
-        step: prompt.step.and_then(|step| view.book.procedure.step(step)).map(|step| step.number.clone()),
+        standing: runs::standing(view),
+        step: view.step_stood_at().map(|step| step.number.clone()),
         asks: prompt.label(view),
         question: prompt.ask.word(),
         protections: protections(view),
         open: view.open_items().iter().map(ToString::to_string).collect(),
+        waits: waits(view),
+        can_stop: matches!(view.can_stop(), CanStop::Yes(_)),
         steps: steps
             .map(|step| StepData {
                 number: step.number.clone(),
@@ -92,10 +104,23 @@ fn as_data(id: &RunId, view: View<'_>) -> Data {
     }
 }
 
+fn waits(view: View<'_>) -> Vec<WaitData> {
+    let time = |time: &jiff::ZonedDateTime| crate::journal::write_time(time);
+    let waits = view.running_waits().into_iter();
+    waits
+        .map(|wait| WaitData {
+            until: wait.until.as_ref().map(time),
+            latest: wait.latest.as_ref().map(time),
+            what: wait.what,
+        })
+        .collect()
+}
+
 fn protections(view: View<'_>) -> Vec<ProtectionData> {
     let data = |protection: crate::run::Protection<'_>| ProtectionData {
         hold: protection.hold.to_string(),
         protection: protection.what.to_owned(),
+        by: view.releaser_of(protection.hold),
         since: crate::journal::write_time(&protection.since.at),
         lapsed: protection.lapsed,
     };

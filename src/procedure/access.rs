@@ -118,6 +118,16 @@ impl CheckedProcedure {
         &self.watches
     }
 
+    /// TEMP
+    pub fn required(&self) -> &[String] {
+        &[]
+    }
+
+    /// TEMP
+    pub fn close_up(&self) -> &[String] {
+        &[]
+    }
+
     /// The stopping points.
     pub fn stopping_points(&self) -> &Named<StoppingPoint> {
         &self.stopping_points

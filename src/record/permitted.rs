@@ -51,7 +51,7 @@ fn said(event: &Event, state: &State) -> Option<Answer> {
         Event::Deferred { before, reason, .. } => Answer::Defer { before, reason },
         Event::Noted(text) => Answer::Note(text),
         Event::Disturbed(what) => Answer::Disturbed(what),
-        Event::Left { how, reason, state } => Answer::Leave { how, reason, state },
+        Event::Left { how, reason, state, first } => Answer::Leave { how, reason, state, first },
         Event::Disposed { disposition, reason, .. } => Answer::Dispose { disposition, reason },
         Event::Flow(event) => Answer::Flow(event.answer()),
         Event::People(event) => Answer::People(event.answer()),

@@ -3,7 +3,10 @@
 use super::book::Book;
 use super::event::{Answered, Disposition, Event, Leave, Stamp};
 use super::holds::releasers;
-use super::state::{Acceptance, Deferral, Departure, Deviation, Given, Left, Origin, Sitting, State, Taken};
+use super::repeats::Scope;
+use super::state::{
+    Acceptance, Before, Deferral, Departure, Deviation, Given, Left, Origin, Sitting, State, Taken,
+};
 use super::view::View;
 use crate::procedure::{Name, SectionId, StepId};
 
@@ -50,7 +53,10 @@ impl Next<'_> {
             }
             Event::TakenAgain { readings, .. } => self.state.again.extend(readings.iter().cloned()),
             Event::Noted(text) => self.state.notes.push((self.stamp.clone(), text.clone())),
-            Event::Left { how, reason, state } => self.leave(*how, reason, state),
+            Event::Left { how, reason, state, first } => {
+                let (reason, state, first) = (reason.clone(), state.clone(), first.clone());
+                self.leave(Left { how: *how, reason, state, first, stamp: self.stamp.clone() });
+            }
             Event::Resumed => self.resume(),
             Event::BriefAccepted => self.state.sitting = Sitting::Working,
             Event::Closed => self.state.closed = Some(self.stamp.clone()),
@@ -62,7 +68,9 @@ impl Next<'_> {
             Event::Done(step) => {
                 self.state.done.insert(*step, self.stamp.seq);
             }
-            Event::NotApplicable { step, reason } => self.leave_out(*step, reason),
+            Event::NotApplicable { step, reason } => {
+                self.state.interruption.to_approve = Some((*step, reason.clone()));
+            }
             Event::Deferred { step, before, reason } => self.defer(*step, *before, reason),
             Event::Flow(event) => self.flow(event),
             Event::People(event) => self.people(event),
@@ -103,6 +111,7 @@ impl Next<'_> {
             }
             Event::Contradicted { hold, item, state } => {
                 self.open_hold(hold).contradicted.insert(*item, state.clone());
+                self.state.interruption.making_safe = None;
             }
             Event::Released { hold, role } => self.release(hold, role),
             _ => {}
@@ -148,16 +157,18 @@ impl Next<'_> {
         self.lapse(&why, |lapses| LapsesNow::from(lapses.when_disturbed));
     }
 
-    fn leave(&mut self, how: Leave, reason: &str, state: &str) {
-        if how == Leave::Stop {
-            self.lapse(&format!("the job was stopped: {reason}"), |_| LapsesNow::Yes);
+    fn leave(&mut self, left: Left) {
+        if left.how == Leave::Stop {
+            self.lapse(&format!("the job was stopped: {}", left.reason), |_| LapsesNow::Yes);
         }
         self.state.sitting = Sitting::Resting;
-        self.state.left =
-            Some(Left { how, reason: reason.to_owned(), state: state.to_owned(), stamp: self.stamp.clone() });
+        self.state.interruption.making_safe = None;
+        self.state.interruption.found = None;
+        self.state.left = Some(left);
     }
 
     fn resume(&mut self) {
+        self.note_absence();
         if self.state.sitting == Sitting::Working {
             self.state.left = None;
         }
@@ -165,14 +176,11 @@ impl Next<'_> {
         self.state.acknowledged.clear();
         self.state.picked = None;
         self.lapse("the run was taken up again", |lapses| LapsesNow::from(lapses.on_resume));
-    }
-
-    fn leave_out(&mut self, step: StepId, reason: &str) {
-        self.state.not_applicable.insert(step, (reason.to_owned(), self.stamp.seq));
-        self.depart(Departure::NotApplicable(step), reason, None);
+        self.list_rechecks();
     }
 
     fn defer(&mut self, step: StepId, before: StepId, reason: &str) {
+        let before = Before::Step(before);
         let deferral = Deferral { before, reason: reason.to_owned(), stamp: self.stamp.clone() };
         self.state.deferred.insert(step, deferral);
     }
@@ -232,7 +240,7 @@ impl Next<'_> {
                     self.state.deferred.remove(&step.id);
                 }
                 Some(seq) if !complete => {
-                    let same_pass = self.state.counts(step.id, seq);
+                    let same_pass = self.state.counts(step.id, seq) || self.is_begun_anew(step.id);
                     self.reopen(step.id, same_pass);
                 }
                 _ => {}
@@ -250,6 +258,12 @@ impl Next<'_> {
         } else {
             self.state.reopened.remove(&step);
         }
+    }
+
+    /// Whether it is this entry that makes a step be done anew, by itself and not with its section.
+    fn is_begun_anew(&self, step: StepId) -> bool {
+        let moved = self.state.moved.last().filter(|moved| moved.stamp.seq == self.stamp.seq);
+        moved.is_some_and(|moved| matches!(moved.scope, Scope::Step(_)) && self.book.is_in(moved.scope, step))
     }
 
     /// A section in which something is open again is not complete, whatever was said.

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use crate::procedure::{CheckedProcedure, Condition, Criterion, Name, Step, StepId};
+use crate::procedure::{CheckedProcedure, Condition, Criterion, Name, SectionId, Step, StepId};
 use crate::quantity::Unit;
 use crate::vehicle::Sheet;
 
@@ -65,6 +65,13 @@ impl Book {
             .flat_map(|name| self.rests_on(name))
             .chain(conditions.flat_map(|name| self.condition_readings(name)))
             .collect()
+    }
+
+    /// The number of a section, as the numbers of its steps begin.
+    pub fn section_number(&self, section: SectionId) -> String {
+        let first = self.procedure.steps().iter().find(|step| step.section == section);
+        let number = first.and_then(|step| step.number.split('.').next());
+        number.map_or_else(|| (section.0 + 1).to_string(), str::to_owned)
     }
 
     /// The step that is a hold point.

@@ -3,7 +3,7 @@
 use jiff::ZonedDateTime;
 
 use super::book::Book;
-use super::event::{Event, Start};
+use super::event::{Event, Leave, Start};
 use super::holds::releasers;
 use super::prompt::{Answer, Ask, Prompt};
 use super::refusal::Refusal;
@@ -35,17 +35,17 @@ pub fn decide(book: &Book, state: &State, input: Input, now: &ZonedDateTime) -> 
 
 impl View<'_> {
     fn decide_answer(self, answer: Answer) -> Result<Event, Refusal> {
-        let resting = self.state.sitting == Sitting::Resting;
-        if self.state.start.is_none() || self.state.closed.is_some() || resting {
+        if self.state.start.is_none() || self.state.closed.is_some() || self.rests_from(&answer) {
             return Err(Refusal::NotWorking);
         }
         match answer {
             Answer::Note(text) => Ok(Event::Noted(filled("a note", text)?)),
             Answer::Disturbed(what) => Ok(Event::Disturbed(filled("what was disturbed", what)?)),
-            Answer::Leave { how, reason, state } => Ok(Event::Left {
+            Answer::Leave { how, reason, state, first } => Ok(Event::Left {
                 how,
                 reason: filled("the reason", reason)?,
                 state: filled("the state that things are left in", state)?,
+                first: first.filter(|_| how == Leave::Suspend).and_then(|first| filled("it", first).ok()),
             }),
             Answer::Correct { reading, text, reason } => entry::correct(self, reading, &text, reason),
             Answer::Flow(answer) => flow::decide(self, &self.next(), answer),
@@ -55,6 +55,12 @@ impl View<'_> {
             Answer::Interruption(answer) => interruption::decide(self, &self.next(), answer),
             other => self.decide_prompted(&self.next(), other),
         }
+    }
+
+    /// A run that rests takes no answer; one that is being left takes only what belongs to leaving it.
+    fn rests_from(self, answer: &Answer) -> bool {
+        self.state.sitting == Sitting::Resting
+            && (matches!(answer, Answer::Flow(_)) || self.next().ask == Ask::Resting)
     }
 
     fn decide_prompted(self, prompt: &Prompt, answer: Answer) -> Result<Event, Refusal> {
@@ -183,7 +189,7 @@ pub fn initials(person: &str) -> String {
     person.split_whitespace().filter_map(|word| word.chars().next()).flat_map(char::to_uppercase).collect()
 }
 
-fn names(said: &str, person: &str) -> bool {
+pub(super) fn names(said: &str, person: &str) -> bool {
     let said = said.trim();
     !said.is_empty() && (same_person(said, person) || said.to_uppercase() == initials(person))
 }

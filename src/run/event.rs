@@ -148,7 +148,7 @@ pub enum Event {
     LateAccepted { step: StepId, wait: Name, disposition: Disposition, reason: String },
     /// A step was done.
     Done(StepId),
-    /// A step does not apply, although no condition says so.
+    /// A step does not apply, although no condition says so; the lead has to agree.
     NotApplicable { step: StepId, reason: String },
     /// A step is put off, at the latest until just before another.
     Deferred { step: StepId, before: StepId, reason: String },
@@ -156,8 +156,8 @@ pub enum Event {
     Noted(String),
     /// Something that a protection rests on was moved or used.
     Disturbed(String),
-    /// The sitting ended, with the state that things are left in.
-    Left { how: Leave, reason: String, state: String },
+    /// The sitting ended, with the state that things are left in and what comes first next time.
+    Left { how: Leave, reason: String, state: String, first: Option<String> },
     /// The run was taken up again.
     Resumed,
     /// The resume brief was read.

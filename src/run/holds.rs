@@ -131,12 +131,12 @@ impl<'run> View<'run> {
         self.state.holds.get(name)
     }
 
-    fn enders(self, name: &Name) -> impl Iterator<Item = &'run Name> {
+    pub(super) fn enders(self, name: &Name) -> impl Iterator<Item = &'run Name> {
         let holds = self.book.procedure.holds().iter();
         holds.filter(move |(_, hold)| hold.ends.contains(name)).map(|(ender, _)| ender)
     }
 
-    fn released_seq(self, name: &Name) -> Option<u64> {
+    pub(super) fn released_seq(self, name: &Name) -> Option<u64> {
         Some(self.verification(name)?.released.as_ref()?.seq)
     }
 }

@@ -3,11 +3,15 @@
 use super::decide::filled;
 use super::event::Event;
 use super::refusal::Refusal;
+use super::state::Before;
 use super::view::View;
 use crate::procedure::{Step, StepId};
 
 /// A person says that a step does not apply. A hold point always does.
 pub(super) fn not_applicable(view: View<'_>, step: StepId, reason: String) -> Result<Event, Refusal> {
+    if view.book.procedure.step(step).is_none_or(|step| view.is_settled(step)) {
+        return Err(Refusal::NotOffered);
+    }
     let mut steps = view.book.procedure.steps().iter().filter(|inner| view.book.is_within(inner.id, step));
     if steps.any(|inner| inner.hold.is_some()) {
         return Err(Refusal::HoldPoint("left out"));
@@ -18,15 +22,16 @@ pub(super) fn not_applicable(view: View<'_>, step: StepId, reason: String) -> Re
 /// A step is put off until just before a later one, but not past a hold point, which vouches for all that stands
 /// before it, and not past a step that needs what it reads.
 pub(super) fn defer(view: View<'_>, step: StepId, before: StepId, reason: String) -> Result<Event, Refusal> {
+    may_defer(view, step, Before::Step(before))?;
+    Ok(Event::Deferred { step, before, reason })
+}
+
+/// Whether a step can be put off until then.
+pub(super) fn may_defer(view: View<'_>, step: StepId, before: Before) -> Result<(), Refusal> {
     let procedure = &view.book.procedure;
-    let (Some(own), Some(target)) = (procedure.step(step), procedure.step(before)) else {
-        return Err(Refusal::NotOffered);
-    };
-    let later = before > step && !view.book.is_within(before, step) && !view.is_settled(target);
-    if !later {
-        return Err(Refusal::NotLater { before: target.number.clone() });
-    }
-    let passed = || procedure.steps()[step.0..before.0].iter();
+    let own = procedure.step(step).filter(|step| !view.is_settled(step)).ok_or(Refusal::NotOffered)?;
+    let passed = passed(view, own, before)?;
+    let passed = || passed.iter();
     if let Some(hold) = passed().find_map(|step| step.hold.as_ref()) {
         let what = procedure.hold(hold).map_or_else(|| hold.to_string(), |hold| hold.what.clone());
         let own_hold = own.hold.as_ref() == Some(hold);
@@ -40,7 +45,27 @@ pub(super) fn defer(view: View<'_>, step: StepId, before: StepId, reason: String
     if let Some(needy) = others.into_iter().find(|other| needs_of(view, other, own)) {
         return Err(Refusal::NeededBefore { step: needy.number.clone() });
     }
-    Ok(Event::Deferred { step, before, reason })
+    Ok(())
+}
+
+/// The step itself and those that would be done before it.
+fn passed<'run>(view: View<'run>, own: &Step, before: Before) -> Result<&'run [Step], Refusal> {
+    let steps = view.book.procedure.steps();
+    let (end, later) = match before {
+        Before::Step(before) => {
+            let target = view.book.procedure.step(before).ok_or(Refusal::NotOffered)?;
+            let is_later = before > own.id && !view.book.is_within(before, own.id);
+            (before.0, is_later && !view.is_settled(target))
+        }
+        Before::EndOf(section) => {
+            let end = steps.iter().position(|step| step.section > section);
+            (end.unwrap_or(steps.len()), section >= own.section)
+        }
+    };
+    if !later {
+        return Err(Refusal::NotLater { before: before.words(view.book) });
+    }
+    Ok(steps.get(own.id.0..end).unwrap_or_default())
 }
 
 /// Whether `other` needs what `own`, or a part of it, reads or starts.

@@ -24,10 +24,13 @@ mod people;
 mod prompt;
 mod refusal;
 mod repeats;
+mod resting;
 mod script;
 mod state;
+mod statements;
 mod steps;
 mod taking;
+mod taking_up;
 mod view;
 mod world;
 
@@ -40,7 +43,7 @@ pub use fastening::{FasteningAnswer, FasteningAsk, FasteningEvent};
 pub use flow::{FlowAnswer, FlowAsk, FlowEvent};
 pub use holds::Protection;
 pub(crate) use holds::later;
-pub use interruption::{InterruptionAnswer, InterruptionAsk, InterruptionEvent};
+pub use interruption::{Declared, InterruptionAnswer, InterruptionAsk, InterruptionEvent};
 pub use judge::{Judged, Judgement, Standing};
 pub use next::RunningWait;
 pub use open::OpenItem;
@@ -48,11 +51,15 @@ pub use people::{PeopleAnswer, PeopleAsk, PeopleEvent};
 pub use prompt::{Answer, Ask, Prompt, SlipCheck};
 pub use refusal::Refusal;
 pub use repeats::{Begins, Moved, Over, Pass, PassEnd, Rounds, Scope};
+pub use resting::{CanStop, Unsafe};
 pub use script::{ANSWERS_DIFFER, CODES, Line, Script};
 pub use state::{
-    Acceptance, Deferral, Departure, Deviation, Given, Left, Origin, Sitting, State, Taken, Verification,
+    Acceptance, Before, Deferral, Departure, Deviation, Given, Left, Origin, Sitting, State, Taken,
+    Verification,
 };
+pub use statements::{Interruption, Statement};
 pub use steps::{Applies, Status};
 pub use taking::{TakingAnswer, TakingAsk, TakingEvent};
+pub use taking_up::Away;
 pub use view::View;
 pub use world::Known;

@@ -2,32 +2,58 @@
 
 use super::flow::FlowAsk;
 use super::holds::later;
+use super::interruption::InterruptionAsk;
 use super::prompt::{Ask, Prompt};
-use super::state::Sitting;
+use super::state::{Before, Sitting};
 use super::view::View;
 use crate::procedure::{Group, LevelOfUse, Name, Order, Section, SectionId, Signal, Step, StepId};
 
 impl<'run> View<'run> {
     /// The question that the run stands at. There always is one; a closed run is at [`Ask::Finished`].
     pub fn next(self) -> Prompt {
+        self.ask_of_sitting().unwrap_or_else(|| self.ahead())
+    }
+
+    /// The question that the work stands at, whoever is there.
+    pub fn ahead(self) -> Prompt {
         let of_run = |ask| Prompt { ask, step: None };
-        self.ask_of_sitting()
-            .or_else(|| self.ask_to_begin())
+        self.ask_to_begin()
+            .or_else(|| self.ask_approval())
             .map(of_run)
+            .or_else(|| self.ask_recheck())
             .or_else(|| self.ask_of_steps())
             .unwrap_or_else(|| of_run(self.ask_to_end()))
     }
 
-    fn ask_of_sitting(self) -> Option<Ask> {
+    /// The step that the work goes on at, whatever has to be verified or looked at again before.
+    pub fn next_step(self) -> Option<&'run Step> {
+        let asked = self.ask_of_steps().and_then(|prompt| self.book.procedure.step(prompt.step?));
+        let open = |step: &&Step| step.groups.is_empty() && self.is_open(step);
+        asked.filter(|step| !self.is_settled(step)).or_else(|| self.book.procedure.steps().iter().find(open))
+    }
+
+    /// The step that the run stands at, also while nobody is there.
+    pub fn step_stood_at(self) -> Option<&'run Step> {
+        if self.state.closed.is_some() {
+            return None;
+        }
+        let asked = self.ahead().step.and_then(|step| self.book.procedure.step(step));
+        asked.or_else(|| self.next_step().filter(|_| self.ask_to_begin().is_none()))
+    }
+
+    fn ask_of_sitting(self) -> Option<Prompt> {
+        let of_run = |ask| Prompt { ask, step: None };
         match (&self.state.closed, self.state.sitting) {
-            (Some(_), _) => Some(Ask::Finished),
-            (None, Sitting::Resting) => Some(Ask::Resting),
-            (None, Sitting::Briefing) => Some(Ask::Brief),
+            (Some(_), _) => Some(of_run(Ask::Finished)),
+            (None, Sitting::Resting) => Some(self.ask_to_leave().unwrap_or(of_run(Ask::Resting))),
+            (None, Sitting::Briefing) => {
+                Some(of_run(self.ask_standing().map_or(Ask::Brief, Ask::Interruption)))
+            }
             (None, Sitting::Working) => None,
         }
     }
 
-    fn ask_to_begin(self) -> Option<Ask> {
+    pub(super) fn ask_to_begin(self) -> Option<Ask> {
         let procedure = &self.book.procedure;
         let role = procedure.roles().names().find(|role| !self.state.people.contains_key(*role));
         let odometer = || self.state.odometer.is_none().then_some(Ask::Odometer);
@@ -35,6 +61,7 @@ impl<'run> View<'run> {
         role.map(|role| Ask::Person(role.clone()))
             .or_else(odometer)
             .or_else(|| value().map(|name| Ask::VehicleValue(name.clone())))
+            .or_else(|| self.ask_required().map(Ask::Interruption))
     }
 
     fn knows_of_vehicle(self, name: &Name) -> bool {
@@ -44,7 +71,14 @@ impl<'run> View<'run> {
     }
 
     fn ask_to_end(self) -> Ask {
-        self.state.undisposed().next().map_or(Ask::Close, |(deviation, _)| Ask::Dispose(deviation))
+        let close_up = self.ask_close_up().map(Ask::Interruption);
+        let dispose = || self.state.undisposed().next().map(|(deviation, _)| Ask::Dispose(deviation));
+        close_up.or_else(dispose).unwrap_or(Ask::Close)
+    }
+
+    fn ask_approval(self) -> Option<Ask> {
+        let (step, _) = self.state.interruption.to_approve.as_ref()?;
+        Some(Ask::Interruption(InterruptionAsk::Approval(*step)))
     }
 
     fn ask_of_steps(self) -> Option<Prompt> {
@@ -57,6 +91,7 @@ impl<'run> View<'run> {
     fn ask_section(self, id: SectionId, section: &'run Section) -> Option<Prompt> {
         self.ask_work(id, section)
             .or_else(|| self.ask_groups(&section.groups))
+            .or_else(|| self.ask_deferred_to_end(id))
             .or_else(|| self.ask_end_of_section(id, section))
     }
 
@@ -149,10 +184,26 @@ impl<'run> View<'run> {
 
     /// The first deferred step that has to be done before `step`, or at all.
     fn ask_deferred(self, step: Option<StepId>) -> Option<Prompt> {
-        let due = |before: StepId| step.is_none_or(|step| before <= step);
+        let procedure = &self.book.procedure;
+        let due = |before: Before| match (step, before) {
+            (None, _) => true,
+            (Some(step), Before::Step(before)) => before <= step,
+            (Some(step), Before::EndOf(section)) => {
+                procedure.step(step).is_some_and(|step| step.section > section)
+            }
+        };
         let deferred = self.state.deferred.iter().filter(|(_, deferral)| due(deferral.before));
         deferred
             .filter_map(|(&id, _)| self.book.procedure.step(id))
+            .filter(|step| !self.is_settled(step))
+            .find_map(|step| self.ask_open_step(step))
+    }
+
+    /// What comes back at the end of a section, where everything else of it is done.
+    fn ask_deferred_to_end(self, section: SectionId) -> Option<Prompt> {
+        let deferred = self.state.deferred.iter();
+        let due = deferred.filter(|(_, deferral)| deferral.before == Before::EndOf(section));
+        due.filter_map(|(&id, _)| self.book.procedure.step(id))
             .filter(|step| !self.is_settled(step))
             .find_map(|step| self.ask_open_step(step))
     }
@@ -192,7 +243,7 @@ impl<'run> View<'run> {
     }
 
     /// Whoever goes back to verify a hold point goes back to its hazards: they come first, as the first time.
-    fn ask_again(self, hold: &Name) -> Option<Prompt> {
+    pub(super) fn ask_again(self, hold: &Name) -> Option<Prompt> {
         let step = self.book.step_of_hold(hold)?;
         let of_hold = self.ask_hold(hold)?;
         let ask = self.ask_hazard(step).unwrap_or(of_hold);
@@ -218,7 +269,7 @@ impl<'run> View<'run> {
         step.takes.iter().find(|name| !self.is_taken(name)).map(|name| Ask::Reading(name.clone()))
     }
 
-    fn ask_hazard(self, step: &Step) -> Option<Ask> {
+    pub(super) fn ask_hazard(self, step: &Step) -> Option<Ask> {
         let of_section = self.unseen_in_section(step.section);
         let own = step.hazards.iter().filter(|hazard| !self.is_acknowledged(step.id, hazard));
         of_section

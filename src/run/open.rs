@@ -18,6 +18,8 @@ pub enum OpenItem {
     Protection { what: String, by: String },
     /// A deviation without a disposition, counted from 1.
     Deviation { number: usize, reason: String },
+    /// A statement about the whole job that nobody has confirmed.
+    Statement { words: String },
     /// The run was never closed.
     NotClosed,
 }
@@ -29,7 +31,7 @@ impl OpenItem {
             Self::Step { status, .. } => {
                 *status != Status::NotStarted.word() && *status != Status::Current.word()
             }
-            Self::Hold { .. } | Self::NotClosed => false,
+            Self::Hold { .. } | Self::Statement { .. } | Self::NotClosed => false,
             Self::Protection { .. } | Self::Deviation { .. } => true,
         }
     }
@@ -46,6 +48,7 @@ impl std::fmt::Display for OpenItem {
             Self::Deviation { number, reason } => {
                 write!(formatter, "deviation {number} has no disposition: {reason}")
             }
+            Self::Statement { words } => write!(formatter, "not confirmed: {words}"),
             Self::NotClosed => formatter.write_str("the run is not closed"),
         }
     }
@@ -54,7 +57,7 @@ impl std::fmt::Display for OpenItem {
 impl View<'_> {
     /// Everything that must be finished before the run can be closed, in the order of the text.
     pub fn open_items(self) -> Vec<OpenItem> {
-        let current = self.next().step;
+        let current = self.ahead().step;
         let steps = self.book.procedure.steps().iter().filter(|step| !self.is_settled(step));
         let steps = steps.map(|step| self.open_step(step, current));
         let protections = self.protections().into_iter().map(|protection| OpenItem::Protection {
@@ -65,7 +68,10 @@ impl View<'_> {
             number: index + 1,
             reason: deviation.reason.clone(),
         });
-        steps.chain(protections).chain(deviations).collect()
+        let statements = self.unstated().into_iter();
+        let statements =
+            statements.map(|statement| OpenItem::Statement { words: statement.words(self).to_owned() });
+        steps.chain(protections).chain(deviations).chain(statements).collect()
     }
 
     /// Everything that stands between the run and its record.
@@ -86,6 +92,11 @@ impl View<'_> {
         match departure {
             Departure::Result(name) => format!("{} is not as required", what(name)),
             Departure::NotApplicable(step) => format!("step {} left out", number(step)),
+            Departure::Scope => "used on a vehicle that the procedure is not for".to_owned(),
+            Departure::Declared(None, declared) => declared.words().to_owned(),
+            Departure::Declared(Some(step), declared) => {
+                format!("step {}: {}", number(step), declared.words())
+            }
             Departure::Repeat(repeat) => format!("not as the procedure repeats it: {}", what(repeat)),
             Departure::Late(step, wait) => {
                 format!("step {} came too late after: {}", number(step), what(wait))
@@ -100,7 +111,8 @@ impl View<'_> {
         }
     }
 
-    fn releaser_of(self, hold: &Name) -> String {
+    /// Who releases a hold point.
+    pub fn releaser_of(self, hold: &Name) -> String {
         let role = self.book.procedure.hold(hold).map(|hold| &hold.release);
         role.and_then(|role| self.state.people.get(role)).cloned().unwrap_or_default()
     }

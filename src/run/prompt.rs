@@ -91,7 +91,7 @@ impl Ask {
             Self::People(_) => "people",
             Self::Fastening(_) => "fastening",
             Self::Taking(_) => "taking",
-            Self::Interruption(_) => "interruption",
+            Self::Interruption(ask) => ask.word(),
             Self::Close => "close",
         }
     }
@@ -136,7 +136,7 @@ pub enum Answer {
     /// Something that a protection rests on was moved or used.
     Disturbed(String),
     /// End this sitting.
-    Leave { how: Leave, reason: String, state: String },
+    Leave { how: Leave, reason: String, state: String, first: Option<String> },
     /// A decision about a deviation.
     Dispose { disposition: Disposition, reason: String },
     /// On the way through the steps.

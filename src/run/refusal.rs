@@ -27,6 +27,8 @@ pub enum Refusal {
     Unlikely { shown: String, lowest: String, highest: String },
     /// Somebody else releases this hold point.
     NotTheReleaser { said: String, person: String, role: String },
+    /// Somebody else approves this.
+    NotTheLead { said: String, person: String },
     /// The second person is the first.
     SamePerson { person: String },
     /// One person cannot have both roles that release the same hold point.
@@ -83,6 +85,10 @@ impl fmt::Display for Refusal {
                 formatter,
                 "`{said}` does not release this; {person} ({role}) does, with name or initials"
             ),
+            Self::NotTheLead { said, person } => write!(
+                formatter,
+                "`{said}` does not approve this; {person} (lead) does, with name or initials"
+            ),
             Self::SamePerson { person } => {
                 write!(formatter, "{person} has released it already; the second release is another person's")
             }
@@ -96,9 +102,12 @@ impl fmt::Display for Refusal {
             Self::HoldPoint(what) => {
                 write!(formatter, "a hold point cannot be {what}; make it true, or stop the job")
             }
-            Self::NotOffered => formatter.write_str("that step is not among those to choose from"),
+            Self::NotOffered => formatter.write_str(
+                "that step is not among those to choose from: steps are done in their order; put off those before it \
+                 (`later`), and declare a deviation where it was done out of sequence",
+            ),
             Self::NotLater { before } => {
-                write!(formatter, "step {before} does not come later; name a later step that is still to do")
+                write!(formatter, "{before} does not come later; name a later step that is still to do")
             }
             Self::AcrossHold { hold } => write!(
                 formatter,

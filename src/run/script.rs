@@ -7,7 +7,9 @@ use toml::Spanned as TomlSpanned;
 
 use super::event::{Disposition, Leave};
 use super::flow::{FlowAnswer, FlowAsk};
+use super::interruption::{Declared, InterruptionAnswer, InterruptionAsk};
 use super::prompt::{Answer, Ask, Prompt, SlipCheck};
+use super::state::Before;
 use super::view::View;
 use crate::procedure::{Name, StepId};
 use crate::quantity::{Dimension, parse_literal};
@@ -25,8 +27,10 @@ What can be done: `read` (the resume brief), `acknowledge`, `true`, `untrue` (wi
 `before` and `reason`), `correct` (with `reading`, `enter` and `reason`), `note` and `disturbed` (with `reason`), \
 `complete` (a section), `work done` (of a section that is confirmed afterwards), `counts` and `invalid` (a pass, the \
 latter with `reason`), `one more` (with `reason`), `give up` (with `disposition` and `reason`), `begin anew` (the \
-section, with `reason`), `missed` (the procedure's path for a missed wait), `suspend` and `stop` (with `reason` and \
-`state`), `wait` (until a wait is over), `close`. A vehicle value has its \
+section, with `reason`), `missed` (the procedure's path for a missed wait), `suspend` (with `reason`, `state` \
+and, where it helps, `first`: what comes first next time) and `stop` (with `reason` and `state`), `keep` and `make safe` \
+(a protection in force when the sitting ends), `deviation` (with `enter`, its sort, and `reason`), `not approved` (a \
+step left out, with `reason`; the lead's name or initials in `enter` approve it), `wait` (until a wait is over), `close`. A vehicle value has its \
 `source`, an unlikely value `sure = true`; `after` is the time since the answer before.
 
 Wrong: `answers = [{ at = \"caught\", answer = \"1 qt\" }]`
@@ -49,7 +53,8 @@ Right: put `{ at = \"supply\", enter = \"28 psi\" }` before it.",
 
 /// What can be done in a file of answers, in the words of `do`.
 const DEEDS: &str = "read, acknowledge, true, untrue, done, again, accept, dispose, not applicable, later, correct, note, \
-disturbed, complete, work done, counts, invalid, one more, give up, begin anew, missed, suspend, stop, wait and close";
+disturbed, complete, work done, counts, invalid, one more, give up, begin anew, missed, keep, make safe, not approved, \
+deviation, suspend, stop, wait and close";
 
 /// The codes of this folder, by name.
 pub static CODES: &[&Code] = &[&ANSWERS_DIFFER, &ANSWERS_FILE];
@@ -87,10 +92,13 @@ pub struct Line {
     pub act: Option<String>,
     /// Why.
     pub reason: Option<String>,
-    /// The number of the step before which a deferred step comes back.
+    /// Where a deferred step comes back: before a step, by its number, before a hold point, by its name, or at the end
+    /// of a section: `section 3`.
     pub before: Option<String>,
     /// How things are: for a statement that is untrue, for a sitting that ends.
     pub state: Option<String>,
+    /// What comes first next time, where a sitting is suspended.
+    pub first: Option<String>,
     /// Where a vehicle value was found.
     pub source: Option<String>,
     /// The reading that is corrected.
@@ -161,11 +169,36 @@ impl Line {
 
     /// The answer that this line gives to a prompt, or what it lacks.
     pub fn answer(&self, view: View<'_>, prompt: &Prompt) -> Result<Answer, String> {
+        if let Ask::Interruption(ask) = &prompt.ask
+            && let Some(answer) = self.between(ask)?
+        {
+            return Ok(Answer::Interruption(answer));
+        }
         match (&self.act, &self.enter) {
             (Some(word), _) => self.acted(view, word),
             (None, Some(text)) => self.entered(view, &prompt.ask, text),
             (None, None) => Err("say what to `enter` or what to `do`".to_owned()),
         }
+    }
+
+    /// What belongs to questions before, between and after the work.
+    fn between(&self, ask: &InterruptionAsk) -> Result<Option<InterruptionAnswer>, String> {
+        use InterruptionAnswer as Answer;
+        let reason = || given("reason", self.reason.as_ref());
+        let answer = match (self.act.as_deref(), self.enter.as_ref(), ask) {
+            (Some("true"), _, _) => Answer::True,
+            (Some("untrue"), _, _) => Answer::Untrue { state: given("state", self.state.as_ref())? },
+            (Some("accept"), _, InterruptionAsk::Scope) => {
+                Answer::OutOfScope { disposition: self.disposition()?, reason: reason()? }
+            }
+            (Some("keep"), _, _) => Answer::Keep,
+            (Some("make safe"), _, _) => Answer::MakeSafe,
+            (Some("not approved"), _, _) => Answer::Refuse { reason: reason()? },
+            (None, Some(text), InterruptionAsk::Approval(_)) => Answer::Approve { said: text.clone() },
+            (None, Some(text), InterruptionAsk::Standing) => Answer::Standing { state: text.clone() },
+            _ => return Ok(None),
+        };
+        Ok(Some(answer))
     }
 
     fn entered(&self, view: View<'_>, ask: &Ask, text: &str) -> Result<Answer, String> {
@@ -196,8 +229,15 @@ impl Line {
             "dispose" => Answer::Dispose { disposition: self.disposition()?, reason: reason()? },
             "not applicable" => Answer::NotApplicable { reason: reason()? },
             "later" => {
-                let before = step(view, &given("before", self.before.as_ref())?)?;
-                Answer::Defer { before, reason: reason()? }
+                let point = given("before", self.before.as_ref())?;
+                match Before::named(view.book, &point) {
+                    Some(Before::Step(before)) => Answer::Defer { before, reason: reason()? },
+                    Some(Before::EndOf(section)) => {
+                        let reason = reason()?;
+                        Answer::Interruption(InterruptionAnswer::DeferToEnd { section, reason })
+                    }
+                    None => return Err(format!("there is no step, hold point or section `{point}`")),
+                }
             }
             "correct" => Answer::Correct {
                 reading: Name(given("reading", self.reading.as_ref())?),
@@ -206,8 +246,15 @@ impl Line {
             },
             "note" => Answer::Note(reason()?),
             "disturbed" => Answer::Disturbed(reason()?),
-            "suspend" => Answer::Leave { how: Leave::Suspend, reason: reason()?, state: state()? },
-            "stop" => Answer::Leave { how: Leave::Stop, reason: reason()?, state: state()? },
+            "suspend" => {
+                let first = self.first.clone();
+                Answer::Leave { how: Leave::Suspend, reason: reason()?, state: state()?, first }
+            }
+            "stop" => Answer::Leave { how: Leave::Stop, reason: reason()?, state: state()?, first: None },
+            "deviation" => {
+                let declared = self.declared()?;
+                Answer::Interruption(InterruptionAnswer::Declare { declared, reason: reason()? })
+            }
             "close" => Answer::Close,
             "complete" => Answer::Flow(FlowAnswer::Complete),
             "work done" => Answer::Flow(FlowAnswer::WorkDone),
@@ -223,6 +270,14 @@ impl Line {
             other => {
                 return Err(format!("`{other}` is nothing that can be done; {DEEDS} can"));
             }
+        })
+    }
+
+    fn declared(&self) -> Result<Declared, String> {
+        let words = given("enter", self.enter.as_ref())?;
+        Declared::from_words(&words).ok_or_else(|| {
+            let all = Declared::ALL.map(Declared::words).join(", ");
+            format!("`{words}` is no sort of deviation: {all}")
         })
     }
 
@@ -268,7 +323,7 @@ impl Prompt {
             Ask::People(ask) => ask.label(),
             Ask::Fastening(ask) => ask.label(),
             Ask::Taking(ask) => ask.label(),
-            Ask::Interruption(ask) => ask.label(),
+            Ask::Interruption(ask) => ask.label(view),
             Ask::Close => "close".to_owned(),
         }
     }

@@ -2,8 +2,11 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::book::Book;
 use super::event::{Answered, Disposition, Leave, Stamp, Start};
+use super::interruption::Declared;
 use super::repeats::{Begins, Moved, Rounds};
+use super::statements::Interruption;
 use crate::procedure::{Name, SectionId, StepId};
 use crate::quantity::Entry;
 
@@ -54,6 +57,8 @@ pub struct State {
     pub chosen: BTreeMap<StepId, (StepId, u64)>,
     /// Waits that were missed, where the procedure has a path for that.
     pub missed: BTreeMap<Name, Stamp>,
+    /// What was said before, between and after the work.
+    pub interruption: Interruption,
     /// The step picked among those that may come in any order.
     pub picked: Option<StepId>,
     /// Departures, numbered from 1 by their place.
@@ -91,6 +96,8 @@ pub struct Left {
     pub reason: String,
     /// The state that things were left in.
     pub state: String,
+    /// What comes first next time, where somebody said so.
+    pub first: Option<String>,
     /// When.
     pub stamp: Stamp,
 }
@@ -157,12 +164,46 @@ pub struct Acceptance {
 /// A step put off.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Deferral {
-    /// The step before which it comes back.
-    pub before: StepId,
+    /// Where it comes back.
+    pub before: Before,
     /// Why.
     pub reason: String,
     /// When.
     pub stamp: Stamp,
+}
+
+/// Where a step that was put off comes back, at the latest.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Before {
+    /// Just before this step.
+    Step(StepId),
+    /// When everything else of this section is done.
+    EndOf(SectionId),
+}
+
+impl Before {
+    /// As a person says it: `step 3.1`, `the end of section 3`.
+    pub fn words(self, book: &Book) -> String {
+        match self {
+            Self::Step(step) => {
+                format!("step {}", book.procedure.step(step).map_or("", |step| &step.number))
+            }
+            Self::EndOf(section) => format!("the end of section {}", book.section_number(section)),
+        }
+    }
+
+    /// The point that a person names: the number of a step, the name of a hold point, or `section 3`.
+    pub fn named(book: &Book, text: &str) -> Option<Self> {
+        let text = text.trim();
+        let step = book.procedure.step_numbered(text);
+        let hold = || book.step_of_hold(&Name(text.to_owned()));
+        if let Some(step) = step.or_else(hold) {
+            return Some(Self::Step(step.id));
+        }
+        let number = text.strip_prefix("section ")?.trim();
+        let sections = 0..book.procedure.sections().len();
+        sections.map(SectionId).find(|section| book.section_number(*section) == number).map(Self::EndOf)
+    }
 }
 
 /// What a deviation departs from.
@@ -176,6 +217,10 @@ pub enum Departure {
     Late(StepId, Name),
     /// A repeat given up, or gone on with beyond what is allowed.
     Repeat(Name),
+    /// A vehicle that the procedure is not for.
+    Scope,
+    /// What a person says, at a step where there was one.
+    Declared(Option<StepId>, Declared),
 }
 
 /// A departure from the procedure.

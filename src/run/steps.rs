@@ -1,7 +1,7 @@
 //! Steps: which apply, which are complete, and the state that each is shown in.
 
 use super::repeats::Scope;
-use super::state::Verification;
+use super::state::{Before, Verification};
 use super::view::View;
 use crate::procedure::{Condition, Ground, Group, Name, SectionId, Step, StepId};
 
@@ -30,8 +30,8 @@ pub enum Status {
     Current,
     /// Nothing is left to do.
     Done,
-    /// Put off, at the latest until just before this step.
-    Deferred(StepId),
+    /// Put off, at the latest until then.
+    Deferred(Before),
     /// Not applicable, because of this.
     NotApplicable(String),
     /// A result is outside its limits.

@@ -67,7 +67,12 @@ pub enum Written {
     /// Something was disturbed.
     Disturbed { what: String },
     /// The sitting was suspended.
-    Suspended { reason: String, state: String },
+    Suspended {
+        reason: String,
+        state: String,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        first: Option<String>,
+    },
     /// The job was stopped.
     Stopped { reason: String, state: String },
     /// The run was taken up again.
@@ -173,8 +178,10 @@ impl From<&Event> for Written {
             }
             Event::Noted(text) => Self::Note { text },
             Event::Disturbed(what) => Self::Disturbed { what },
-            Event::Left { how: Leave::Suspend, reason, state } => Self::Suspended { reason, state },
-            Event::Left { how: Leave::Stop, reason, state } => Self::Stopped { reason, state },
+            Event::Left { how: Leave::Suspend, reason, state, first } => {
+                Self::Suspended { reason, state, first }
+            }
+            Event::Left { how: Leave::Stop, reason, state, .. } => Self::Stopped { reason, state },
             Event::Resumed => Self::Resumed {},
             Event::BriefAccepted => Self::BriefRead {},
             Event::Disposed { deviation, disposition, reason } => {
@@ -246,8 +253,10 @@ impl Written {
             }
             Self::Note { text } => Event::Noted(text),
             Self::Disturbed { what } => Event::Disturbed(what),
-            Self::Suspended { reason, state } => Event::Left { how: Leave::Suspend, reason, state },
-            Self::Stopped { reason, state } => Event::Left { how: Leave::Stop, reason, state },
+            Self::Suspended { reason, state, first } => {
+                Event::Left { how: Leave::Suspend, reason, state, first }
+            }
+            Self::Stopped { reason, state } => Event::Left { how: Leave::Stop, reason, state, first: None },
             Self::Resumed {} => Event::Resumed,
             Self::BriefRead {} => Event::BriefAccepted,
             Self::Disposed { deviation, disposition, reason } => {

@@ -51,7 +51,8 @@ fn step_departed<'run>(turn: Turn<'run>, departure: &Departure) -> Option<&'run 
     match departure {
         Departure::Result(name) => step_of(turn.book, name),
         Departure::NotApplicable(step) | Departure::Late(step, _) => turn.book.procedure.step(*step),
-        Departure::Repeat(_) => None,
+        Departure::Declared(step, _) => turn.book.procedure.step((*step)?),
+        Departure::Repeat(_) | Departure::Scope => None,
     }
 }
 
@@ -59,6 +60,11 @@ fn departs(turn: Turn<'_>, departure: &Departure) -> String {
     match departure {
         Departure::Result(name) => result(turn, name),
         Departure::NotApplicable(_) => "the step was left out, although no condition says so".to_owned(),
+        Departure::Declared(_, declared) => declared.words().to_owned(),
+        Departure::Scope => format!(
+            "used on a vehicle that the procedure is not for: {}",
+            turn.before.interruption.not_covered.as_deref().unwrap_or("no word on how it differs")
+        ),
         Departure::Repeat(repeat) => format!("not as the procedure repeats it: {}", what(turn, repeat)),
         Departure::Late(_, wait) => {
             let most = turn.book.procedure.wait(wait).and_then(|wait| wait.at_most.as_ref());

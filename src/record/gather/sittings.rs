@@ -20,13 +20,14 @@ impl Sittings {
                     *brief = Some(turn.moment());
                 }
             }
-            Event::Left { how, reason, state } => self.end(SittingEnd {
+            Event::Left { how, reason, state, first } => self.end(SittingEnd {
                 how: match how {
                     Leave::Suspend => "suspended".to_owned(),
                     Leave::Stop => "stopped".to_owned(),
                 },
                 reason: Some(reason.clone()),
                 left: Some(state.clone()),
+                first: first.clone(),
                 when: turn.moment(),
             }),
             Event::Closed => self.end(wordless("closed", turn.moment())),
@@ -53,5 +54,5 @@ impl Sittings {
 }
 
 fn wordless(how: &str, when: Moment) -> SittingEnd {
-    SittingEnd { how: how.to_owned(), reason: None, left: None, when }
+    SittingEnd { how: how.to_owned(), reason: None, left: None, first: None, when }
 }

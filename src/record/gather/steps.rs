@@ -6,7 +6,7 @@ use super::wording::filled;
 use crate::procedure::{self, StepId};
 use crate::record::model::{Step, Turn as StepTurn};
 use crate::record::turn::{Turn, performers};
-use crate::run::{Event, Status, View};
+use crate::run::{Before, Event, InterruptionEvent, Status, View};
 
 #[derive(Default)]
 pub(in crate::record) struct Steps(BTreeMap<StepId, Vec<StepTurn>>);
@@ -20,7 +20,17 @@ impl Steps {
                 self.turned(*step, &to, Some(reason), turn);
             }
             Event::NotApplicable { step, reason } => {
-                self.turned(*step, "not applicable", Some(reason), turn);
+                self.turned(*step, "to be left out", Some(reason), turn);
+            }
+            Event::Interruption(InterruptionEvent::Approved { step, by }) => {
+                self.turned(*step, &format!("not applicable, approved by {by}"), None, turn);
+            }
+            Event::Interruption(InterruptionEvent::NotApproved { step, reason }) => {
+                self.turned(*step, "not left out", Some(reason), turn);
+            }
+            Event::Interruption(InterruptionEvent::DeferredToEnd { step, section, reason }) => {
+                let to = format!("deferred (at {})", Before::EndOf(*section).words(turn.book));
+                self.turned(*step, &to, Some(reason), turn);
             }
             _ => {}
         }

@@ -80,6 +80,9 @@ pub struct SittingEnd {
     pub reason: Option<String>,
     /// The state that things were left in.
     pub left: Option<String>,
+    /// What comes first next time.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub first: Option<String>,
     /// When; of one that was broken off, its last entry.
     pub when: Moment,
 }

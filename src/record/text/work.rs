@@ -86,4 +86,5 @@ fn write_sitting(page: &mut Page, sitting: &Sitting) {
     let reason = sitting.ended.reason.as_ref().map(|reason| format!(": {reason}")).unwrap_or_default();
     page.put(2, &format!("{}{reason}", sitting.ended.how));
     page.maybe(2, "left", sitting.ended.left.as_deref());
+    page.maybe(2, "first next time", sitting.ended.first.as_deref());
 }

@@ -1,88 +1,162 @@
-//! The resume brief, told as a colleague would: how it was left, what protects, what comes next.
+//! The resume brief, told as a colleague would: when and why it was left, how things stand, what protects, what was done
+//! last, what comes next.
 
-use super::{result, words};
-use crate::procedure::StepId;
-use crate::run::{Leave, View};
+use super::{result, screen, words};
+use crate::procedure::{Signal, Step};
+use crate::run::{Away, Before, Leave, RunningWait, View};
 use crate::terminal::{Line, Role, Text};
-
-/// How many of the last steps are told.
-const LAST_STEPS: usize = 3;
 
 /// What somebody has to know who takes the run up again.
 pub(super) fn brief(view: View<'_>) -> Text {
     Text::from(Line::new().with(Role::Strong, "Resume brief"))
-        .line(left(view))
+        .then(left(view))
+        .then(protections(view))
         .then(last_steps(view))
         .then(deferred(view))
         .then(waits(view))
         .then(deviations(view))
+        .then(hazards(view))
+        .then(ahead(view))
 }
 
-fn left(view: View<'_>) -> Line {
-    let Some(left) = &view.state.left else {
-        return Line::new()
-            .with(Role::Strong, "Left: ")
-            .with(
-                Role::Plain,
-                "the last sitting ended without a word on the state of things. Look at the vehicle first.",
-            )
-            .hang(2);
+fn left(view: View<'_>) -> Text {
+    let text = match &view.state.left {
+        None => unsaid(view),
+        Some(left) => {
+            let how = match left.how {
+                Leave::Suspend => "You suspended the job",
+                Leave::Stop => "You STOPPED the job",
+            };
+            let when = words::clock(&left.stamp.at, view.now);
+            let ago = words::span(left.stamp.at.duration_until(view.now));
+            let words = format!("{how} {when} ({ago} ago), because: {}.", left.reason);
+            Text::from(Line::plain(words).hang(2)).then(said("You left things like this", &left.state))
+        }
     };
-    let how = match left.how {
-        Leave::Suspend => "suspended",
-        Leave::Stop => "STOPPED",
+    let found = view.state.interruption.found.as_ref();
+    let text =
+        found.iter().fold(text, |text, (state, _)| text.then(said("Things stand like this now", state)));
+    let first = view.state.left.as_ref().and_then(|left| left.first.as_ref());
+    first.into_iter().fold(text, |text, first| text.then(said("First next time, you said", first)))
+}
+
+fn said(what: &str, words: &str) -> Text {
+    Line::new().with(Role::Strong, format!("{what}: ")).with(Role::Plain, format!("{words}.")).hang(2).into()
+}
+
+/// When the last sitting ended, where nobody said that it does.
+pub(super) fn unsaid(view: View<'_>) -> Text {
+    let Some(away) = view.state.interruption.away.as_ref().filter(|_| view.state.left.is_none()) else {
+        return Text::new();
     };
-    let when = words::clock(&left.stamp.at, view.now);
-    let words = format!("{how} {when}, because: {}. State of things: {}.", left.reason, left.state);
-    Line::new().with(Role::Strong, "Left: ").with(Role::Plain, words).hang(2)
+    let ago = words::span(away.lasted());
+    let when = words::clock(&away.since.at, view.now);
+    let words = format!("The last sitting broke off {when} ({ago} before you came back), without a word.");
+    Line::plain(words).hang(2).into()
+}
+
+fn protections(view: View<'_>) -> Text {
+    let protections = view.protections();
+    if protections.is_empty() {
+        return Line::plain("No protection is in force.").into();
+    }
+    protections.into_iter().fold(Text::new(), |text, protection| {
+        let since = words::clock(&protection.since.at, view.now);
+        let line = Line::new().with(Role::Strong, "In force: ").with(
+            Role::Protection,
+            format!("{}, released by {} ({since}).", protection.what, view.releaser_of(protection.hold)),
+        );
+        let lapsed = protection.lapsed.map(|why| format!(" It has LAPSED ({why}): verify it again first."));
+        text.line(line.with(Role::Bad, lapsed.unwrap_or_default()).hang(2))
+    })
 }
 
 fn last_steps(view: View<'_>) -> Text {
-    let mut done: Vec<(u64, StepId)> =
-        view.state.completed.iter().map(|(step, stamp)| (stamp.seq, *step)).collect();
-    done.sort_unstable();
-    let last =
-        done.iter().rev().take(LAST_STEPS).rev().filter_map(|(_, step)| view.book.procedure.step(*step));
-    last.fold(Text::new(), |text, step| {
-        let line = format!("Done: {} {}", step.number, words::text(view, &step.text));
-        let text = text.line(Line::plain(line).hang(2));
-        let results = step.takes.iter().chain(&step.computes);
-        results.fold(text, |text, name| text.then(result::result(view, name)))
-    })
+    let last = view.last_done();
+    let head = if last.is_empty() { Text::new() } else { Text::plain("Done last:") };
+    last.into_iter().fold(head, |text, step| done(view, step, text))
+}
+
+/// A step that was done, with its results.
+pub(super) fn done(view: View<'_>, step: &Step, text: Text) -> Text {
+    let line = Line::plain(format!("{} {}", step.number, words::text(view, &step.text)));
+    let text = text.line(line.indent(2).hang(2));
+    let results = step.takes.iter().chain(&step.computes);
+    results.fold(text, |text, name| text.then(result::result(view, name).indented(4)))
 }
 
 fn deferred(view: View<'_>) -> Text {
     let number = |step| view.book.procedure.step(step).map(|step| step.number.as_str()).unwrap_or_default();
     view.state.deferred.iter().fold(Text::new(), |text, (step, deferral)| {
-        let words = format!(
-            "Deferred: step {}, before {}: {}",
-            number(*step),
-            number(deferral.before),
-            deferral.reason
-        );
+        let until = match deferral.before {
+            Before::Step(_) => "before",
+            Before::EndOf(_) => "at",
+        };
+        let before = deferral.before.words(view.book);
+        let words =
+            format!("Put off: step {}; it comes back {until} {before}. {}.", number(*step), deferral.reason);
         text.line(Line::plain(words).hang(2))
     })
 }
 
 fn waits(view: View<'_>) -> Text {
-    view.running_waits().into_iter().fold(Text::new(), |text, wait| {
-        let until = wait.until.map(|until| format!(", over at {}", words::clock(&until, view.now)));
-        let latest =
-            wait.latest.map(|latest| format!(", at the latest until {}", words::clock(&latest, view.now)));
-        let words = format!(
-            "Clock running: {}{}{}",
-            wait.what,
-            until.unwrap_or_default(),
-            latest.unwrap_or_default()
-        );
-        text.line(Line::plain(words).hang(2))
-    })
+    view.running_waits()
+        .iter()
+        .fold(Text::new(), |text, wait| text.line(Line::plain(clock(view, wait)).hang(2)))
+}
+
+/// A running wait with its clock times.
+pub(super) fn clock(view: View<'_>, wait: &RunningWait) -> String {
+    let until = wait.until.as_ref().map(|until| {
+        let is = if until <= view.now { "over since" } else { "over at" };
+        format!(", {is} {}", words::clock(until, view.now))
+    });
+    let latest = wait.latest.as_ref();
+    let latest = latest.map(|latest| format!(", at the latest until {}", words::clock(latest, view.now)));
+    format!("The clock runs: {}{}{}.", wait.what, until.unwrap_or_default(), latest.unwrap_or_default())
 }
 
 fn deviations(view: View<'_>) -> Text {
     let open = view.state.undisposed();
     open.fold(Text::new(), |text, (place, deviation)| {
-        let words = format!("Deviation {} without a disposition: {}", place + 1, deviation.reason);
+        let departure = view.departure(&deviation.departure);
+        let words =
+            format!("Deviation {} has no disposition yet: {departure}. {}.", place + 1, deviation.reason);
         text.line(Line::plain(words).hang(2))
     })
+}
+
+/// The dangers of the step that comes next, and of its section.
+fn hazards(view: View<'_>) -> Text {
+    let procedure = &view.book.procedure;
+    let step = view.next_step();
+    let section = step.and_then(|step| procedure.section(step.section));
+    let names = section.into_iter().flat_map(|section| &section.hazards);
+    let names = names.chain(step.into_iter().flat_map(|step| &step.hazards));
+    let hazards = names.filter_map(|name| procedure.hazard(name));
+    let live = hazards.filter(|hazard| matches!(hazard.signal, Signal::Danger | Signal::Warning));
+    live.fold(Text::new(), |text, hazard| text.line(screen::hazard_line(hazard)))
+}
+
+/// What is asked next, and what is looked at again before.
+fn ahead(view: View<'_>) -> Text {
+    let again = view.state.interruption.away.as_ref().is_some_and(Away::is_long);
+    let again = again && !view.state.interruption.recheck.is_empty();
+    let text = if again {
+        Text::plain("So long after, look at what was done last again; it is asked step by step.")
+    } else {
+        Text::new()
+    };
+    let Some(step) = view.next_step() else {
+        return text;
+    };
+    let exactly = exactly(view, step).map(|place| format!(", {place}")).unwrap_or_default();
+    let words =
+        format!("Then the work goes on at step {}{exactly}: {}", step.number, words::text(view, &step.text));
+    text.line(Line::new().with(Role::Strong, "Next: ").with(Role::Plain, words).hang(2))
+}
+
+/// Where in a step the work stands: which pass.
+fn exactly(view: View<'_>, step: &Step) -> Option<String> {
+    view.pass_words(step.id)
 }

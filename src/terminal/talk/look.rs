@@ -71,7 +71,7 @@ fn plainly(ask: &Ask) -> &'static str {
         Ask::People(ask) => match *ask {},
         Ask::Fastening(ask) => match *ask {},
         Ask::Taking(ask) => match *ask {},
-        Ask::Interruption(ask) => match *ask {},
+        Ask::Interruption(ask) => super::interruption::why(ask),
         Ask::Close => "After closing nothing can be added; the record is sealed.",
         _ => "The procedure gives no reason beyond its text.",
     }

@@ -2,6 +2,7 @@
 
 mod brief;
 mod flow;
+mod interruption;
 mod keys;
 mod look;
 mod other;
@@ -10,6 +11,7 @@ mod question;
 mod result;
 mod screen;
 mod standing;
+mod stopping;
 mod walk;
 mod words;
 
@@ -22,7 +24,7 @@ use crate::journal::{JournalError, LiveRun, NotTaken};
 use crate::run::{Answer, Ask, Event, Input, Refusal, SlipCheck, View};
 
 pub use overview::{opening, overview};
-pub use standing::{resting, standing};
+pub use standing::{left_open, resting, standing};
 pub use walk::{Walked, walk};
 
 /// How a conversation ended.

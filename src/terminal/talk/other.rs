@@ -3,7 +3,7 @@
 use super::keys::{back, disposition, inner_choice, inner_line, key};
 use super::{Turn, look};
 use crate::procedure::ReadingKind;
-use crate::run::{Answer, Ask, FlowAnswer, Leave, Prompt, View};
+use crate::run::{Answer, Ask, Before, FlowAnswer, InterruptionAnswer, Leave, Prompt, Sitting, View};
 use crate::terminal::{Heard, KeyHint, Ui};
 
 /// Offers everything that can be done besides answering.
@@ -16,6 +16,8 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         ('m', "something was moved or used"),
         ('l', "this step later"),
         ('n', "this step is not applicable"),
+        ('d', "declare a deviation"),
+        ('h', "can I stop here?"),
         ('e', "begin this section anew"),
         ('g', "give up what is repeated here"),
         ('s', "suspend until another time"),
@@ -40,6 +42,8 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         'm' => Ok(Answer::Disturbed(inner_line(ui, "What was moved or used? ")?)),
         'l' => later(ui, view),
         'n' => not_applicable(ui),
+        'd' => super::interruption::declare(ui),
+        'h' => Err(Turn::Show(super::interruption::can_stop(view))),
         'e' => {
             let reason = inner_line(ui, "Why is it begun anew? ")?;
             Ok(Answer::Flow(FlowAnswer::Restart { reason }))
@@ -48,21 +52,36 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
             let (disposition, reason) = disposition(ui)?;
             Ok(Answer::Flow(FlowAnswer::GiveUp { disposition, reason }))
         }
-        's' => leave(ui, Leave::Suspend),
+        's' => leave(ui, view, Leave::Suspend),
         '!' => Err(Turn::Stop),
         _ => Err(Turn::Again),
     }
 }
 
 /// Ends the sitting: why, and the state that things are left in.
-pub(super) fn leave(ui: &mut dyn Ui, how: Leave) -> Result<Answer, Turn> {
+pub(super) fn leave(ui: &mut dyn Ui, view: View<'_>, how: Leave) -> Result<Answer, Turn> {
+    if how == Leave::Suspend && view.state.sitting == Sitting::Working {
+        ui.say(&super::stopping::can_stop(view)).map_err(Turn::Broken)?;
+    }
     let question = match how {
         Leave::Suspend => "Why is it suspended? ",
         Leave::Stop => "Why is the job stopped? ",
     };
     let reason = first_line(ui, question, how)?;
     let state = inner_line(ui, "What state are things left in (loose, hanging, open, live)? ")?;
-    Ok(Answer::Leave { how, reason, state })
+    let first = match how {
+        Leave::Suspend => optional_line(ui, "What comes first next time (Enter alone: as the run asks)? ")?,
+        Leave::Stop => None,
+    };
+    Ok(Answer::Leave { how, reason, state, first })
+}
+
+/// A line that may stay empty.
+fn optional_line(ui: &mut dyn Ui, question: &str) -> Result<Option<String>, Turn> {
+    match ui.ask_text(question, "") {
+        Ok(Heard::Text(text)) => Ok(Some(text).filter(|text| !text.trim().is_empty())),
+        other => Err(back(other)),
+    }
 }
 
 /// Why the sitting ends.
@@ -110,9 +129,13 @@ pub(super) fn correct(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
 /// Puts a step off: why, and before which step it comes back.
 pub(super) fn later(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
     let reason = inner_line(ui, "Why later? ")?;
-    let before = inner_line(ui, "At the latest before which step (its number)? ")?;
-    match view.book.procedure.step_numbered(&before).map(|step| step.id) {
-        Some(before) => Ok(Answer::Defer { before, reason }),
+    let before =
+        inner_line(ui, "At the latest before which step (its number, or `section 3` for its end)? ")?;
+    match Before::named(view.book, &before) {
+        Some(Before::Step(before)) => Ok(Answer::Defer { before, reason }),
+        Some(Before::EndOf(section)) => {
+            Ok(Answer::Interruption(InterruptionAnswer::DeferToEnd { section, reason }))
+        }
         None => Err(Turn::Show(crate::terminal::Text::plain(&format!(
             "There is no step {}; `look around` shows all numbers.",
             before.trim()

@@ -23,7 +23,9 @@ impl Question<'_> {
     pub(super) fn turn(mut self) -> Turn {
         match self.ask() {
             Ok(answer) => Turn::Answer(answer),
-            Err(Turn::Stop) => other::leave(self.ui, Leave::Stop).map_or_else(|turn| turn, Turn::Answer),
+            Err(Turn::Stop) => {
+                other::leave(self.ui, self.view, Leave::Stop).map_or_else(|turn| turn, Turn::Answer)
+            }
             Err(turn) => turn,
         }
     }
@@ -53,7 +55,7 @@ impl Question<'_> {
             Ask::People(ask) => match *ask {},
             Ask::Fastening(ask) => match *ask {},
             Ask::Taking(ask) => match *ask {},
-            Ask::Interruption(ask) => match *ask {},
+            Ask::Interruption(ask) => super::interruption::ask(self, ask),
             Ask::Dispose(_) => {
                 let (disposition, reason) = keys::disposition(self.ui)?;
                 Ok(Answer::Dispose { disposition, reason })

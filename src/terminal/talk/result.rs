@@ -12,7 +12,7 @@ pub(super) fn after(view: View<'_>, event: &Event) -> Text {
         Event::Read { .. } | Event::Corrected { .. } => results(view, event),
         Event::Done(step) => last(&format!("{} done", number(view, *step))),
         Event::NotApplicable { step, .. } => {
-            last(&format!("{} not applicable, recorded as a deviation", number(view, *step)))
+            last(&format!("{}: it is said that it does not apply", number(view, *step)))
         }
         Event::Deferred { step, before, .. } => {
             last(&format!("{} comes back before {}", number(view, *step), number(view, *before)))
@@ -31,7 +31,7 @@ pub(super) fn after(view: View<'_>, event: &Event) -> Text {
         Event::People(event) => match *event {},
         Event::Fastening(event) => match *event {},
         Event::Taking(event) => match *event {},
-        Event::Interruption(event) => match *event {},
+        Event::Interruption(event) => super::interruption::after(view, event),
         _ => Text::new(),
     }
 }

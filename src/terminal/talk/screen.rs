@@ -19,6 +19,7 @@ pub(super) fn screen(view: View<'_>, prompt: &Prompt, last: Text) -> Text {
 fn shown_step<'run>(view: View<'run>, prompt: &Prompt) -> Option<&'run Step> {
     let id = match &prompt.ask {
         Ask::Pick(steps) => *steps.first()?,
+        Ask::Interruption(ask) => ask.step().or(prompt.step)?,
         _ => prompt.step?,
     };
     view.book.procedure.step(id)
@@ -41,7 +42,7 @@ fn step_text(view: View<'_>, prompt: &Prompt, step: &Step) -> Text {
     let parent = step.parent.and_then(|parent| view.book.procedure.step(parent));
     let parent = parent.map(|parent| numbered(view, parent, Role::Faint));
     let text = parent.into_iter().fold(Text::new(), Text::line);
-    if matches!(prompt.ask, Ask::Pick(_)) {
+    if matches!(prompt.ask, Ask::Pick(_) | Ask::Interruption(_)) {
         return text;
     }
     let text = introduction(view, step, text);
@@ -134,7 +135,7 @@ fn asked(view: View<'_>, prompt: &Prompt) -> Text {
         Ask::People(ask) => match *ask {},
         Ask::Fastening(ask) => match *ask {},
         Ask::Taking(ask) => match *ask {},
-        Ask::Interruption(ask) => match *ask {},
+        Ask::Interruption(ask) => super::interruption::asked(view, ask),
         Ask::Dispose(deviation) => dispose(view, *deviation),
         _ => Text::new(),
     }

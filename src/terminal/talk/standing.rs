@@ -1,7 +1,7 @@
 //! Where a run stands: everything that is not finished, and every step, on one display.
 
-use super::{in_force, look, words};
-use crate::run::{Ask, Leave, View};
+use super::{in_force, look, stopping, words};
+use crate::run::{Leave, Sitting, View};
 use crate::terminal::{Line, Role, Text};
 
 /// Where a run stands.
@@ -11,20 +11,31 @@ pub fn standing(view: View<'_>) -> Text {
     let title = format!("{}, revision {}", procedure.title(), procedure.header().revision);
     let text =
         Text::new().line(Line::new().with(Role::Strong, title)).line(sitting(view)).line(in_force(view));
-    let text = text.line(at(view, prompt.step));
-    let text = text.then(open(view)).blank();
+    let text = text.line(at(view)).line(stopping::in_short(view));
+    let text = text.then(open(view)).then(waits(view)).blank();
     text.then(look::steps(view, &prompt))
 }
 
 /// What is said when a sitting ends by a person's word: the protections that stay in force.
 pub fn resting(view: View<'_>) -> Text {
-    Text::new().line(sitting(view)).line(in_force(view))
+    Text::new().line(sitting(view)).line(stopping::in_short(view)).line(in_force(view))
+}
+
+/// What is said when a sitting ends without a word: what stays in force, and what is asked first next time.
+pub fn left_open(view: View<'_>) -> Text {
+    Text::new()
+        .line(
+            Line::plain("The run is not finished. How things stand is asked when it is taken up again.")
+                .hang(2),
+        )
+        .line(stopping::in_short(view))
+        .line(in_force(view))
 }
 
 fn sitting(view: View<'_>) -> Line {
-    let words = match (&view.state.closed, &view.state.left, view.next().ask) {
-        (Some(stamp), _, _) => format!("Closed {}", words::clock(&stamp.at, view.now)),
-        (None, Some(left), Ask::Resting) => {
+    let words = match (&view.state.closed, &view.state.left) {
+        (Some(stamp), _) => format!("Closed {}", words::clock(&stamp.at, view.now)),
+        (None, Some(left)) if view.state.sitting == Sitting::Resting => {
             let how = match left.how {
                 Leave::Suspend => "Suspended",
                 Leave::Stop => "STOPPED",
@@ -37,13 +48,19 @@ fn sitting(view: View<'_>) -> Line {
     Line::plain(words).hang(2)
 }
 
-fn at(view: View<'_>, step: Option<crate::procedure::StepId>) -> Line {
-    let step = step.and_then(|step| view.book.procedure.step(step));
-    let words = step.map(|step| format!("{} {}", step.number, words::text(view, &step.text)));
+fn at(view: View<'_>) -> Line {
+    let words = view.step_stood_at().map(|step| format!("{} {}", step.number, words::text(view, &step.text)));
     Line::new()
         .with(Role::Strong, "At: ")
         .with(Role::Plain, words.unwrap_or_else(|| "no step".to_owned()))
         .hang(2)
+}
+
+fn waits(view: View<'_>) -> Text {
+    let waits = view.running_waits();
+    waits.iter().fold(Text::new(), |text, wait| {
+        text.line(Line::plain(super::brief::clock(view, wait)).indent(2).hang(2))
+    })
 }
 
 /// Deferred steps, hold points not released and deviations without a disposition.

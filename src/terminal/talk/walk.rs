@@ -185,7 +185,7 @@ fn question(view: View<'_>, prompt: &Prompt) -> String {
         Ask::People(ask) => match *ask {},
         Ask::Fastening(ask) => match *ask {},
         Ask::Taking(ask) => match *ask {},
-        Ask::Interruption(ask) => match *ask {},
+        Ask::Interruption(ask) => super::interruption::question(view, ask),
         Ask::Reading(name) | Ask::Failed(name) | Ask::VehicleValue(name) => {
             format!("{}:", procedure.what(name).unwrap_or(name.as_str()))
         }

@@ -1,6 +1,6 @@
 //! Steps, names and times in words.
 
-use jiff::ZonedDateTime;
+use jiff::{SignedDuration, ZonedDateTime};
 
 use crate::formula::Value;
 use crate::procedure::{Criterion, Name, Passage, PassageKind, Piece, ReadingKind, Step, StepId};
@@ -153,5 +153,19 @@ fn by_criterion(view: View<'_>, name: &Name, criterion: &Criterion) -> Option<St
                 None => "the limit is not known yet".to_owned(),
             })
         }
+    }
+}
+
+/// A span of time as it is said: `20 minutes`, `13 hours`, `2 days`.
+pub(super) fn span(span: SignedDuration) -> String {
+    let counted = |count: i64, one: &str| {
+        if count == 1 { format!("1 {one}") } else { format!("{count} {one}s") }
+    };
+    match span.as_mins() {
+        ..0 => "by the clock no time".to_owned(),
+        0 => "less than a minute".to_owned(),
+        minutes @ 1..60 => counted(minutes, "minute"),
+        minutes @ 60..2880 => counted(minutes / 60, "hour"),
+        minutes => counted(minutes / 1440, "day"),
     }
 }

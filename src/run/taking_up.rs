@@ -1,0 +1,105 @@
+//! Coming back: how long nobody was there, how things stand, and which of the last steps are looked at again.
+
+use jiff::{SignedDuration, ZonedDateTime};
+
+use super::apply::Next;
+use super::event::Stamp;
+use super::interruption::InterruptionAsk;
+use super::prompt::{Ask, Prompt};
+use super::state::Sitting;
+use super::view::View;
+use crate::procedure::{Step, StepId};
+
+/// After this time the last steps are looked at again.
+const LONG: SignedDuration = SignedDuration::from_hours(1);
+/// How far a clock may step back without anybody having set it: more than any correction over a network.
+const CLOCK_STEP: SignedDuration = SignedDuration::from_mins(1);
+/// How many of the last steps are told, and looked at again.
+const LAST_STEPS: usize = 3;
+
+/// A time in which nobody was there.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Away {
+    /// The last entry before it.
+    pub since: Stamp,
+    /// When the run was taken up again.
+    pub until: ZonedDateTime,
+}
+
+impl Away {
+    /// How long it was; below zero where the clock was set back.
+    pub fn lasted(&self) -> SignedDuration {
+        self.since.at.duration_until(&self.until)
+    }
+
+    /// Whether so much time has passed, or may have, that the last steps are looked at again.
+    pub fn is_long(&self) -> bool {
+        let lasted = self.lasted();
+        lasted >= LONG || lasted < -CLOCK_STEP
+    }
+}
+
+impl Next<'_> {
+    /// Notes, when a run is taken up again, since when nobody was there. A sitting that was broken off before its brief
+    /// was read was no sitting.
+    pub(super) fn note_absence(&mut self) {
+        let facts = &self.state.interruption;
+        let since = match (self.state.sitting, &facts.away) {
+            (Sitting::Briefing, Some(away)) => Some(away.since.clone()),
+            _ => self.state.last.clone(),
+        };
+        if self.state.sitting == Sitting::Working {
+            self.state.interruption.found = None;
+        }
+        self.state.interruption.making_safe = None;
+        self.state.interruption.away = since.map(|since| Away { since, until: self.stamp.at.clone() });
+    }
+
+    /// Lists the steps that are looked at again. Steps of an earlier absence that nobody has looked at since stay.
+    pub(super) fn list_rechecks(&mut self) {
+        let long = self.state.interruption.away.as_ref().is_some_and(Away::is_long);
+        if long {
+            let view = View { book: self.book, state: &self.state, now: &self.stamp.at };
+            let last = view.last_done().into_iter().filter(|step| !view.is_verified_anyway(step));
+            self.state.interruption.recheck = last.map(|step| step.id).collect();
+        }
+    }
+}
+
+impl<'run> View<'run> {
+    /// The last steps that were done, the earliest of them first; a step with parts is told by its parts.
+    pub fn last_done(self) -> Vec<&'run Step> {
+        let mut done: Vec<(u64, StepId)> =
+            self.state.completed.iter().map(|(step, stamp)| (stamp.seq, *step)).collect();
+        done.sort_unstable();
+        let steps = done.into_iter().rev().filter_map(|(_, step)| self.book.procedure.step(step));
+        let mut last: Vec<&Step> = steps.filter(|step| step.groups.is_empty()).take(LAST_STEPS).collect();
+        last.reverse();
+        last
+    }
+
+    /// A hold point that has lapsed is verified again before any work under it.
+    fn is_verified_anyway(self, step: &Step) -> bool {
+        step.hold.as_ref().is_some_and(|hold| self.lapse(hold).is_some())
+    }
+
+    /// Before the brief: how do things stand, where nobody said so when the sitting ended. Before the work has begun
+    /// there is nothing to say.
+    pub(super) fn ask_standing(self) -> Option<InterruptionAsk> {
+        let said = self.state.left.is_some() || self.state.interruption.found.is_some();
+        (!said && self.ask_to_begin().is_none()).then_some(InterruptionAsk::Standing)
+    }
+
+    /// Whether a step is still as it was, asked where it was done: under its hold points, after its hazards.
+    pub(super) fn ask_recheck(self) -> Option<Prompt> {
+        let listed = self.state.interruption.recheck.iter();
+        let step =
+            listed.filter_map(|step| self.book.procedure.step(*step)).find(|step| self.is_complete(step))?;
+        let mut shut =
+            self.governing(step).into_iter().filter(|hold| !self.stands(hold) && !self.is_ended(hold));
+        let again = shut.find_map(|hold| self.ask_again(hold));
+        let hazard = || Some(Prompt { ask: self.ask_hazard(step)?, step: Some(step.id) });
+        let still_so = || Prompt { ask: Ask::Interruption(InterruptionAsk::StillSo(step.id)), step: None };
+        Some(again.or_else(hazard).unwrap_or_else(still_so))
+    }
+}
