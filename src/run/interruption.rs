@@ -79,7 +79,6 @@ pub enum InterruptionEvent {
 }
 
 /// What is asked.
-#[expect(missing_docs, reason = "the fields are what their names say")]
 #[derive(Clone, Debug, PartialEq)]
 pub enum InterruptionAsk {
     /// Is the procedure for this vehicle?

@@ -6,13 +6,15 @@ use bayhand::journal::{LiveRun, Pinned, Runs};
 use bayhand::procedure::{self, Name};
 use bayhand::record::model::Record;
 use bayhand::record::{Kept, build};
-use bayhand::run::{Answer, Ask, Book, Disposition, FlowAnswer, FlowAsk, Input, Leave, OpenItem, SlipCheck};
+use bayhand::run::{Answer, Ask, Book, Disposition, Input, Leave, OpenItem, SlipCheck};
 use bayhand::source::SourceText;
 use bayhand::system::scripted::{FaultyDisk, ScriptedClock};
 use bayhand::system::{Environment, System};
 use bayhand::vehicle;
 use jiff::{SignedDuration, ZonedDateTime};
 use tempfile::TempDir;
+
+use crate::run::drive::by_itself;
 
 pub const PROCEDURE: &str = include_str!("../cases/record/pressure-line.md");
 pub const SHEET: &str = include_str!("../cases/record/vehicle.toml");
@@ -52,19 +54,21 @@ impl Bench {
 
     pub fn take(&mut self, input: Input) -> &mut Self {
         self.now = self.now.checked_add(SignedDuration::from_secs(20)).unwrap();
+        if input == Input::Answer(Answer::AcceptBrief) {
+            self.besides();
+        }
         let asked = self.ask();
         let shown = format!("{input:?}");
         if let Err(error) = self.live.take(input, &self.now) {
             panic!("{shown} at {asked:?}: {error}");
         }
-        self.call_complete();
+        self.besides();
         self
     }
 
-    /// Sections whose steps are all settled are called complete by themselves.
-    fn call_complete(&mut self) {
-        while matches!(self.ask(), Ask::Flow(FlowAsk::SectionComplete(_))) {
-            self.live.take(Input::Answer(Answer::Flow(FlowAnswer::Complete)), &self.now).unwrap();
+    fn besides(&mut self) {
+        while let Some(answer) = by_itself(&self.ask()) {
+            self.live.take(Input::Answer(answer), &self.now).unwrap();
         }
     }
 
@@ -89,7 +93,7 @@ impl Bench {
     }
 
     pub fn leave(&mut self, how: Leave, reason: &str, state: &str) -> &mut Self {
-        self.give(Answer::Leave { how, reason: reason.to_owned(), state: state.to_owned() })
+        self.give(Answer::Leave { how, reason: reason.to_owned(), state: state.to_owned(), first: None })
     }
 
     /// Who, odometer, and the one value that the sheet does not give.

@@ -2,8 +2,8 @@
 
 use bayhand::procedure::{self, Name, StepId};
 use bayhand::run::{
-    Answer, Ask, Book, Event, FlowAnswer, FlowAsk, Input, Leave, Pin, Prompt, Refusal, SlipCheck, Stamp,
-    Start, State, View, apply, decide,
+    Answer, Ask, Book, Event, FlowAnswer, FlowAsk, Input, InterruptionAnswer, InterruptionAsk, Leave, Pin,
+    Prompt, Refusal, SlipCheck, Stamp, Start, State, View, apply, decide,
 };
 use bayhand::source::SourceText;
 use jiff::{SignedDuration, ZonedDateTime};
@@ -95,13 +95,32 @@ impl Drive {
         Ok(())
     }
 
-    /// An answer; sections whose steps are all settled are called complete by themselves.
+    /// An answer; what is asked besides the work is answered by itself: see [`by_itself`].
     pub fn answer(&mut self, answer: Answer) -> Result<(), Refusal> {
-        self.input(Input::Answer(answer))?;
-        while matches!(self.ask(), Ask::Flow(FlowAsk::SectionComplete(_))) {
-            self.input(Input::Answer(Answer::Flow(FlowAnswer::Complete)))?;
+        if answer == Answer::AcceptBrief {
+            self.besides()?;
+        }
+        self.say(answer)?;
+        self.besides()
+    }
+
+    fn besides(&mut self) -> Result<(), Refusal> {
+        while let Some(answer) = by_itself(&self.ask()) {
+            self.say(answer)?;
         }
         Ok(())
+    }
+
+    /// An answer, and nothing by itself.
+    pub fn say(&mut self, answer: Answer) -> Result<(), Refusal> {
+        self.input(Input::Answer(answer))
+    }
+
+    /// An answer between the steps that must be taken, and nothing by itself.
+    pub fn between(&mut self, answer: InterruptionAnswer) {
+        let (asked, said) = (self.ask(), format!("{answer:?}"));
+        let taken = self.say(Answer::Interruption(answer));
+        taken.unwrap_or_else(|refusal| panic!("{said} to {asked:?}: {refusal}"));
     }
 
     /// An answer that must be taken.
@@ -152,12 +171,30 @@ impl Drive {
     }
 }
 
+/// The answer to what is asked besides the work: the procedure is for the vehicle, a section whose steps are all settled
+/// is complete, the lead agrees, protections stay in force while the run rests, the last steps are still as they were.
+pub fn by_itself(ask: &Ask) -> Option<Answer> {
+    let between = match ask {
+        Ask::Flow(FlowAsk::SectionComplete(_)) => return Some(Answer::Flow(FlowAnswer::Complete)),
+        Ask::Interruption(ask) => ask,
+        _ => return None,
+    };
+    Some(Answer::Interruption(match between {
+        InterruptionAsk::Scope | InterruptionAsk::StillSo(_) => InterruptionAnswer::True,
+        InterruptionAsk::Standing => InterruptionAnswer::Standing { state: "as it was".to_owned() },
+        InterruptionAsk::Protection(_) => InterruptionAnswer::Keep,
+        InterruptionAsk::Approval(_) => InterruptionAnswer::Approve { said: "RV".to_owned() },
+        InterruptionAsk::Statement(_) => return None,
+    }))
+}
+
 pub fn typed(text: &str) -> Answer {
     Answer::Typed { text: text.to_owned(), slip: SlipCheck::Ask }
 }
 
 pub fn leave(how: Leave) -> Answer {
-    Answer::Leave { how, reason: "supper".to_owned(), state: "pan loose, two bolts in".to_owned() }
+    let (reason, state) = ("supper".to_owned(), "pan loose, two bolts in".to_owned());
+    Answer::Leave { how, reason, state, first: None }
 }
 
 pub fn name(name: &str) -> Name {

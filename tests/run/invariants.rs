@@ -4,7 +4,8 @@ use std::fmt::Write as _;
 
 use bayhand::procedure::{Name, StepId};
 use bayhand::run::{
-    Answer, Ask, Disposition, Event, FlowAnswer, FlowAsk, Input, Leave, Sitting, Stamp, replay,
+    Answer, Ask, Disposition, Event, FlowAnswer, FlowAsk, Input, InterruptionAnswer, InterruptionAsk,
+    InterruptionEvent, Leave, Stamp, replay,
 };
 use jiff::ZonedDateTime;
 use proptest::prelude::*;
@@ -137,6 +138,7 @@ fn fitting(drive: &Drive, vary: u8) -> Answer {
         Ask::Dispose(_) => Answer::Dispose { disposition: Disposition::Repair, reason: reason() },
         Ask::Close => Answer::Close,
         Ask::Flow(ask) => way(&ask, vary),
+        Ask::Interruption(ask) => between(&ask, vary),
         other => panic!("no answer for {other:?}"),
     }
 }
@@ -152,6 +154,29 @@ fn way(ask: &FlowAsk, vary: u8) -> Answer {
         FlowAsk::Exhausted(_) if vary.is_multiple_of(2) => FlowAnswer::Extend { reason: reason() },
         FlowAsk::Exhausted(_) => FlowAnswer::GiveUp { disposition: Disposition::UseAsIs, reason: reason() },
         FlowAsk::Choose { ways, .. } => FlowAnswer::Choose(ways[usize::from(vary) % ways.len()]),
+    })
+}
+
+fn between(ask: &InterruptionAsk, vary: u8) -> Answer {
+    let words = || "so it is".to_owned();
+    Answer::Interruption(match ask {
+        InterruptionAsk::Scope if vary.is_multiple_of(16) => InterruptionAnswer::Untrue { state: words() },
+        InterruptionAsk::Scope if vary % 16 == 1 => {
+            InterruptionAnswer::OutOfScope { disposition: Disposition::UseAsIs, reason: words() }
+        }
+        InterruptionAsk::StillSo(_) if vary.is_multiple_of(4) => {
+            InterruptionAnswer::Untrue { state: words() }
+        }
+        InterruptionAsk::Scope | InterruptionAsk::Statement(_) | InterruptionAsk::StillSo(_) => {
+            InterruptionAnswer::True
+        }
+        InterruptionAsk::Standing => InterruptionAnswer::Standing { state: words() },
+        InterruptionAsk::Protection(_) if vary.is_multiple_of(2) => InterruptionAnswer::MakeSafe,
+        InterruptionAsk::Protection(_) => InterruptionAnswer::Keep,
+        InterruptionAsk::Approval(_) if vary.is_multiple_of(3) => {
+            InterruptionAnswer::Refuse { reason: words() }
+        }
+        InterruptionAsk::Approval(_) => InterruptionAnswer::Approve { said: "Robin Vale".to_owned() },
     })
 }
 
@@ -217,7 +242,7 @@ fn check_event(before: &Drive, after: &Drive, input: &Input) -> Result<(), TestC
     if step.is_some_and(|step| first < step && step < last) {
         prop_assert!(supported(&before.events, &stamp.at), "{event:?} while nothing supports the vehicle");
     }
-    if before.state.sitting == Sitting::Resting {
+    if before.ask() == Ask::Resting {
         prop_assert!(matches!(input, Input::Resume));
     }
     Ok(())
@@ -240,6 +265,8 @@ fn supported(events: &[(Event, Stamp)], now: &ZonedDateTime) -> bool {
             Event::Released { hold, .. } if hold.as_str() == "down" => signed.clear(),
             Event::Resumed | Event::Disturbed(_) | Event::Left { how: Leave::Stop, .. } => signed.clear(),
             Event::Confirmed { hold, .. } if hold.as_str() == "support" => signed.clear(),
+            // The first step stands before the hold point.
+            Event::Interruption(InterruptionEvent::NotSo { step: StepId(0), .. }) => signed.clear(),
             _ => {}
         }
     }

@@ -80,7 +80,8 @@ fn a_warning_is_acknowledged_apart_from_its_step_and_again_after_resume() {
 #[test]
 fn suspending_needs_the_state_of_things() {
     let mut drive = Drive::of("", "1. One.\n");
-    let nothing = Answer::Leave { how: Leave::Suspend, reason: "supper".to_owned(), state: String::new() };
+    let nothing =
+        Answer::Leave { how: Leave::Suspend, reason: "supper".to_owned(), state: String::new(), first: None };
     assert!(matches!(drive.answer(nothing), Err(Refusal::Empty(_))));
     drive.take(leave(Leave::Suspend));
     assert_eq!(drive.ask(), Ask::Resting);

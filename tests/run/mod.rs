@@ -2,7 +2,7 @@
 
 mod any_order;
 mod decision;
-mod drive;
+pub mod drive;
 mod holds;
 mod invariants;
 mod leaving;
