@@ -30,6 +30,11 @@ pub trait World {
     fn typed(&self, _name: &str) -> Option<String> {
         None
     }
+
+    /// The values that a name had in each pass of a repeat that counts, oldest first, the present one included.
+    fn passes_of(&self, name: &str) -> Vec<Value> {
+        self.value_of(name).into_iter().collect()
+    }
 }
 
 /// What a name stands for, or a formula comes to.

@@ -6,6 +6,7 @@ mod checked_values;
 mod functions;
 mod never_panics;
 mod public;
+mod renamed;
 mod temperatures;
 mod units_do_not_matter;
 mod world;
