@@ -2,6 +2,8 @@
 
 use std::path::Path;
 
+use jiff::ZonedDateTime;
+
 use super::arguments::Run;
 use super::context::Context;
 use super::open_run::open_run;
@@ -107,7 +109,7 @@ fn resume(
     script: Option<&(Script, SourceText)>,
 ) -> Result<(LiveRun, String), Exit> {
     let mut live = LiveRun::open(runs, id).map_err(|error| context.not_opened(&error))?;
-    let now = now(context, script);
+    let now = going_on(now(context, script), script, &live);
     let closed = live.run.view(&now).next().ask == Ask::Finished;
     if closed {
         return Err(context.found(&format!("run {id} is closed; `bayhand record {id}` shows its record")));
@@ -121,6 +123,12 @@ fn resume(
     let news = news_of(&live, given);
     live.take(Input::Resume, &now).map_err(|error| not_taken(context, &error))?;
     Ok((live, news))
+}
+
+/// The clock of a file of answers does not go back behind what was answered already.
+fn going_on(now: ZonedDateTime, script: Option<&(Script, SourceText)>, live: &LiveRun) -> ZonedDateTime {
+    let last = live.run.state.last.as_ref().filter(|_| script.is_some());
+    last.map(|last| last.at.clone()).filter(|last| *last > now).unwrap_or(now)
 }
 
 /// The files that the command names, to be held against those that an open run began with.
@@ -160,7 +168,7 @@ fn news_of(live: &LiveRun, given: &Given) -> String {
 }
 
 /// The clock of the answers, where they have one.
-fn now(context: &Context, script: Option<&(Script, SourceText)>) -> jiff::ZonedDateTime {
+fn now(context: &Context, script: Option<&(Script, SourceText)>) -> ZonedDateTime {
     script.map_or_else(|| context.system.now(), |(script, _)| script.clock.clone())
 }
 

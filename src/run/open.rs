@@ -1,5 +1,6 @@
 //! What is not finished: everything that stands between a run and its record.
 
+use super::holds::releasers;
 use super::prompt::Ask;
 use super::state::Departure;
 use super::steps::Status;
@@ -111,9 +112,11 @@ impl View<'_> {
         }
     }
 
-    /// Who releases a hold point.
+    /// Who releases a hold point, one or two.
     pub fn releaser_of(self, hold: &Name) -> String {
-        let role = self.book.procedure.hold(hold).map(|hold| &hold.release);
-        role.and_then(|role| self.state.people.get(role)).cloned().unwrap_or_default()
+        let roles = self.book.procedure.hold(hold).into_iter().flat_map(releasers);
+        let people: Vec<&str> =
+            roles.filter_map(|role| self.state.people.get(role)).map(String::as_str).collect();
+        people.join(" and ")
     }
 }

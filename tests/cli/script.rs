@@ -21,7 +21,7 @@ fn rest_from(stage: &Stage, answer: &str) -> String {
 
 /// After a sitting that ended without a word, the brief is read and the protections are verified again.
 fn goes_on(stage: &Stage, rest: &str) {
-    let brief = "answers = [\n    { at = \"brief\", do = \"read\" },\n";
+    let brief = "answers = [\n    { at = \"state\", enter = \"as it was\" },\n    { at = \"brief\", do = \"read\" },\n";
     stage.file("rest.toml", &rest.replace("answers = [\n", brief));
     let ended = with_answers(stage, "rest.toml");
     assert_eq!(ended.code, Some(0), "{}\n{}", ended.out, ended.err);

@@ -183,6 +183,8 @@ pub fn eventful() -> Record {
     bench.give(Answer::NotApplicable { reason: "the valve has no stem".to_owned() });
     bench.leave(Leave::Suspend, "late in the evening", "line open, port capped");
     bench.pass(14 * 60).take(Input::Resume).give(Answer::AcceptBrief).support();
+    // The last steps are looked at again, and the hazard of one of them is acknowledged before.
+    bench.give(Answer::Acknowledge);
     bench.give(Answer::Done).pass(40);
     bench.give(Answer::Accept { disposition: Disposition::UseAsIs, reason: "the gauge held".to_owned() });
     bench.give(Answer::Done);

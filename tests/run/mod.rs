@@ -2,8 +2,11 @@
 
 mod any_order;
 mod decision;
+mod deferred;
+mod deviations;
 pub mod drive;
 mod holds;
+mod interrupted;
 mod invariants;
 mod leaving;
 mod readings;

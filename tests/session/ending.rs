@@ -58,8 +58,8 @@ fn at_prompt(stage: &Stage, place: usize) -> Seat {
 /// The same command goes on: the brief, then the same journal and one more line.
 fn goes_on(stage: &Stage, before: &[String]) {
     let seat = Seat::at_small_procedure(stage, Speech::Colour, 80);
-    seat.reads("Read it?");
-    assert!(seat.said().contains("goes on."), "{}", seat.said());
+    let (said, _) = seat.question();
+    assert!(said.contains("goes on."), "{said}");
     let after = stage.journal_lines();
     assert_eq!(after[..before.len()], *before);
     assert_eq!(stage.kinds().last().map(String::as_str), Some("resumed"));

@@ -25,16 +25,18 @@ fn a_suspended_run_tells_its_state_and_verifies_its_protections_again() {
         seat.key("[s] suspend until another time", "s");
         seat.line("Why is it suspended?", "supper");
         seat.line("What state are things left in", "hose hangs, tap shut");
+        seat.line("What comes first next time", "open the tap");
+        seat.key("Before the run rests: vehicle on stands", "k");
         seat.sees("In force: vehicle on stands");
         seat.sees("goes on with it.");
         assert_eq!(seat.leaves(), 0);
         let mut seat = Seat::at_small_procedure(&stage, speech, columns);
-        seat.reads("because: supper. State of things: hose hangs, tap shut.");
+        seat.reads("because: supper. You left things like this: hose hangs, tap shut. First next time, you said: open the tap.");
         seat.key("Read it?", "g");
         seat.reads(walk::WARNING);
         walk::support(&mut seat);
         seat.reads("1.2 Open the tap.");
-        assert_eq!(stage.kinds()[9..12], ["suspended", "resumed", "brief_read"]);
+        assert_eq!(stage.kinds()[10..14], ["suspended", "interruption", "resumed", "brief_read"]);
     }
 }
 
@@ -46,16 +48,18 @@ fn the_stop_key_works_at_a_key_and_at_a_line() {
         seat.key("1.2 Open the tap.", "!");
         seat.line("Why is the job stopped?", "a stand creaks");
         seat.line("What state are things left in", "vehicle on stands, nobody under it");
+        seat.key("Before the run rests: vehicle on stands", "k");
         seat.sees("STOPPED");
         assert_eq!(seat.leaves(), 0);
         let mut seat = Seat::at_small_procedure(&stage, speech, columns);
-        seat.key("Left: STOPPED", "g");
+        seat.key("You STOPPED the job", "g");
         walk::support(&mut seat);
         seat.key("1.2 Open the tap.", "d");
         seat.key("[c] section complete", "c");
         seat.one_key_at_line("pressure at the tap, in psi:", "!");
         seat.line("Why is the job stopped?", "the tap leaks");
         seat.line("What state are things left in", "tap shut");
+        seat.key("Before the run rests: vehicle on stands", "k");
         seat.sees("STOPPED");
         assert_eq!(seat.leaves(), 0);
         let stops = stage.events().iter().filter(|event| event.get("stopped").is_some()).count();
@@ -73,9 +77,10 @@ fn a_wait_runs_on_while_nobody_is_there() {
         seat.key("The clock runs on.", "!");
         seat.line("Why is the job stopped?", "the telephone");
         seat.line("What state are things left in", "hose hangs low");
+        seat.key("Before the run rests: vehicle on stands", "k");
         assert_eq!(seat.leaves(), 0);
         let mut seat = Seat::at_small_procedure(&stage, speech, columns);
-        seat.key("Clock running: the drip time, over at", "g");
+        seat.key("The clock runs: the drip time, over at", "g");
         walk::support(&mut seat);
         seat.key("2.7 When the drip time is over, take the hose off.", "d");
         seat.reads("2.8 Rinse the jug.");

@@ -3,7 +3,9 @@
 use super::seat::{Seat, Waits};
 
 /// What the end of a question looks like, and the answer.
-const LINES: [(&str, &str); 11] = [
+const LINES: [(&str, &str); 13] = [
+    ("How do things stand (loose, hanging, open, live)? >", "as it was"),
+    ("Approved by Robin Vale (lead); name or initials: >", "RV"),
     ("Name of the lead (does the work and releases the hold points): >", "Robin Vale"),
     ("Name of the helper (watches and releases a second time): >", "Sam Hollis"),
     ("Odometer, in km or with its unit: >", "187400 km"),
@@ -17,11 +19,12 @@ const LINES: [(&str, &str); 11] = [
     ("Reason: >", "a new jug is clean"),
 ];
 
-const KEYS: [(&str, &str); 11] = [
+const KEYS: [(&str, &str); 12] = [
     ("[c] section complete", "c"),
     ("[g] go on [o] other", "g"),
     ("[a] acknowledge", "a"),
     ("[y] it is so", "y"),
+    ("[y] it is [n] it is not", "y"),
     ("[k] keep it, it is so", "k"),
     ("[t] take it again", "t"),
     ("[1] clear", "1"),
@@ -65,6 +68,9 @@ fn line(said: &str) -> (&'static str, String) {
 }
 
 fn key(said: &str) -> (&'static str, String) {
+    if said.contains("[y] the lead approves") {
+        return ("[y] the lead approves", "y".to_owned());
+    }
     if said.contains("2.8 Rinse the jug. Last:") || said.contains("/ step 12 of 15") {
         return ("[n] not applicable", "n".to_owned());
     }

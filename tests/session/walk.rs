@@ -8,6 +8,7 @@ pub fn begin(seat: &mut Seat) {
     seat.line("Name of the lead (does the work and releases the hold points):", "Robin Vale");
     seat.line("Name of the helper (watches and releases a second time):", "Sam Hollis");
     seat.line("Odometer, in km or with its unit:", "187400 km");
+    seat.key("Is it for this vehicle?", "y");
 }
 
 /// The hazard and the hold point.
@@ -45,9 +46,11 @@ fn finish(seat: &mut Seat) {
     seat.key("2.7 When the drip time is over, take the hose off.", "d");
     seat.key("2.8 Rinse the jug.", "n");
     seat.line("Why does it not apply?", "it is a new jug");
-    seat.key("Last: step 2.8 not applicable, recorded as a deviation", "l");
+    seat.key("it is a deviation, and the lead has to approve it.", "y");
+    seat.line("Approved by Robin Vale (lead); name or initials:", "rv");
+    seat.key("step 2.8 not applicable, approved by Robin Vale; deviation 1 recorded", "l");
     seat.line("Why later?", "no pen here");
-    seat.line("At the latest before which step (its number)?", "3.1");
+    seat.line("At the latest before which step", "3.1");
     seat.line("what the next job must know, in words:", "nothing");
     seat.key("2.9 Write the date on the jug.", "d");
     seat.key("[c] section complete", "c");
@@ -79,11 +82,12 @@ fn walk(speech: Speech, columns: u16) -> (Stage, String) {
 pub const WARNING: &str = "WARNING The vehicle can come off its stands. It crushes and kills whoever is under it. Stay out \
 from under it until its support is checked and released.";
 
-const EVENTS: [&str; 31] = [
+const EVENTS: [&str; 33] = [
     "started",
     "person",
     "person",
     "odometer",
+    "interruption",
     "acknowledged",
     "confirmed",
     "confirmed",
@@ -102,6 +106,7 @@ const EVENTS: [&str; 31] = [
     "done",
     "done",
     "not_applicable",
+    "interruption",
     "deferred",
     "reading",
     "done",
