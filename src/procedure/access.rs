@@ -118,14 +118,14 @@ impl CheckedProcedure {
         &self.watches
     }
 
-    /// TEMP
+    /// What must be true before the first step.
     pub fn required(&self) -> &[String] {
-        &[]
+        &self.header.required
     }
 
-    /// TEMP
+    /// What must be true before the run is closed.
     pub fn close_up(&self) -> &[String] {
-        &[]
+        &self.header.close_up
     }
 
     /// The stopping points.

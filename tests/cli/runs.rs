@@ -116,3 +116,45 @@ fn several_runs_are_told_apart_by_name() {
     assert_eq!(ended.code, Some(1));
     assert!(ended.err.contains("name one of: "), "{}", ended.err);
 }
+
+/// "Beyond" 3 and feature 11: what is not finished stands on one display: deferred, deviations, protections, and whether
+/// it can be left so.
+#[test]
+fn what_is_not_finished_stands_on_one_display() {
+    let stage = Stage::with_small_procedure();
+    let answers =
+        "Robin Vale\nSam Hollis\n187400 km\ny\na\ny\ny\nRV\nSH\no\nd\n1\na jam jar\nl\nno light\nsection 2\n";
+    assert_eq!(stage.bayhand_fed(&RUN, answers).code, Some(5));
+    let shown = words_of(&stage.bayhand(&["status"]).out);
+    for words in [
+        "step 1.2 is deferred",
+        "deviation 1 has no disposition: a jam jar",
+        "protection in force: vehicle on stands (released by Robin Vale and Sam Hollis)",
+        "Safe stopping point: no; the end of the job is",
+        "At: 2.1 Read the pressure",
+    ] {
+        assert!(shown.contains(words), "{words}\n{shown}");
+    }
+    let data = json(&stage.bayhand(&["status", "--json"]));
+    assert_eq!(data["can_stop"], false);
+    assert_eq!(data["protections"][0]["by"], "Robin Vale and Sam Hollis");
+    assert_eq!(data["waits"].as_array().map(Vec::len), Some(0));
+    assert_eq!(data["step"], "2.1");
+}
+
+/// Feature 46: the open runs come first, with their state and start; beginning another says which are not finished.
+#[test]
+fn open_runs_come_first_and_one_left_unfinished_is_said() {
+    let stage = closed_run();
+    let text = std::fs::read_to_string("tests/cases/session/bleed.md").expect("the small procedure");
+    stage.file("bleed.md", &text);
+    let first = stage.bayhand_fed(&["run", "bleed.md"], "Robin Vale\n");
+    assert!(!first.out.contains("Not finished yet"), "{}", first.out);
+    let second = stage.bayhand_fed(&["run", "bleed.md", "--new"], "Robin Vale\n");
+    assert!(words_of(&second.out).contains("Not finished yet: "), "{}", second.out);
+    let rows = json(&stage.bayhand(&["runs", "--json"]));
+    let standing: Vec<&str> =
+        rows.as_array().expect("rows").iter().filter_map(|row| row["standing"].as_str()).collect();
+    assert_eq!(standing, ["open", "open", "closed"]);
+    assert!(rows[0]["began"].as_str().is_some_and(|began| began.len() == 16), "{rows}");
+}

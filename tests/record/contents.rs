@@ -203,8 +203,21 @@ fn waits_and_sittings_carry_their_times() {
     let kinds: Vec<&str> = record.notes.iter().map(|note| note.kind.as_str()).collect();
     assert_eq!(
         kinds,
-        ["note", "way", "way", "disturbed", "way", "way"],
-        "four sections were called complete"
+        [
+            "between",
+            "note",
+            "way",
+            "between",
+            "between",
+            "between",
+            "between",
+            "between",
+            "way",
+            "disturbed",
+            "way",
+            "way"
+        ],
+        "four sections were called complete; scope, approval, a protection kept, three steps looked at again"
     );
 }
 

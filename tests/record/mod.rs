@@ -7,6 +7,7 @@
     reason = "these tests read golden files and fail by panicking"
 )]
 
+mod between;
 mod canonical;
 mod contents;
 mod golden;

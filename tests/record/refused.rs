@@ -32,8 +32,10 @@ fn while_a_hold_point_is_open() {
 fn while_a_protection_is_in_force() {
     let mut bench = Bench::new();
     bench.begin().support();
-    let protection =
-        OpenItem::Protection { what: "vehicle on stands".to_owned(), by: "Robin Vale".to_owned() };
+    let protection = OpenItem::Protection {
+        what: "vehicle on stands".to_owned(),
+        by: "Robin Vale and Sam Hollis".to_owned(),
+    };
     assert!(bench.build().unwrap_err().contains(&protection));
     bench.open_line().pressure().flow().clear();
     assert!(!bench.build().unwrap_err().contains(&protection));

@@ -1,6 +1,7 @@
 //! Tests of `run`: the state machine, driven as a terminal or a file of answers would.
 
 mod any_order;
+mod before_after;
 mod decision;
 mod deferred;
 mod deviations;
