@@ -15,8 +15,8 @@ pub enum OpenItem {
     Step { number: String, status: &'static str },
     /// A hold point that is not released.
     Hold { what: String },
-    /// A protection that nobody has ended, and who put it in force.
-    Protection { what: String, by: String },
+    /// A protection that nobody has ended, who put it in force, and the entry that did.
+    Protection { what: String, by: String, entry: u64 },
     /// A deviation without a disposition, counted from 1.
     Deviation { number: usize, reason: String },
     /// A statement about the whole job that nobody has confirmed.
@@ -43,8 +43,8 @@ impl std::fmt::Display for OpenItem {
         match self {
             Self::Step { number, status } => write!(formatter, "step {number} is {status}"),
             Self::Hold { what } => write!(formatter, "hold point not released: {what}"),
-            Self::Protection { what, by } => {
-                write!(formatter, "protection in force: {what} (released by {by})")
+            Self::Protection { what, by, entry } => {
+                write!(formatter, "protection in force: {what} (released by {by}, entry {entry})")
             }
             Self::Deviation { number, reason } => {
                 write!(formatter, "deviation {number} has no disposition: {reason}")
@@ -64,6 +64,7 @@ impl View<'_> {
         let protections = self.protections().into_iter().map(|protection| OpenItem::Protection {
             what: protection.what.to_owned(),
             by: self.releaser_of(protection.hold),
+            entry: protection.since.seq,
         });
         let deviations = self.state.undisposed().map(|(index, deviation)| OpenItem::Deviation {
             number: index + 1,

@@ -129,7 +129,7 @@ fn what_is_not_finished_stands_on_one_display() {
     for words in [
         "step 1.2 is deferred",
         "deviation 1 has no disposition: a jam jar",
-        "protection in force: vehicle on stands (released by Robin Vale and Sam Hollis)",
+        "protection in force: vehicle on stands (released by Robin Vale and Sam Hollis, entry 10)",
         "Safe stopping point: no; the end of the job is",
         "At: 2.1 Read the pressure",
     ] {

@@ -257,7 +257,7 @@ fn a_step_before_a_hold_point_that_is_not_so_any_more_shuts_it() {
 const POINT: &str = "[stopping_points]\nbolts_out = \"the bolts are in the tray\"\n";
 
 fn with_a_point() -> Drive {
-    let body = BODY.replace("Undo the bolts.", "Undo the bolts. [bolts_out]");
+    let body = BODY.replace("Undo the bolts.", "[bolts_out] Undo the bolts.");
     let mut drive = Drive::of(&format!("{SUPPORT}{POINT}"), &body);
     assert!(matches!(drive.view().can_stop(), CanStop::Yes("nothing is begun yet")));
     drive.done();

@@ -128,7 +128,7 @@ fn can_i_stop_here() {
             .replace("+++\n# Bleed", "[stopping_points]\ntap_shut = \"the tap is shut\"\n+++\n# Bleed");
         let text = text.replace(
             "Catch the fluid in the [jug]: [caught].",
-            "Catch the fluid in the [jug]: [caught]. [tap_shut]",
+            "[tap_shut] Catch the fluid in the [jug]: [caught].",
         );
         stage.file("bleed.md", &text);
         let mut seat = Seat::at_small_procedure(&stage, speech, columns);

@@ -52,15 +52,17 @@ fn vehicle(page: &mut Page, vehicle: &Vehicle) {
 fn deviations(page: &mut Page, deviations: &[Deviation]) {
     for deviation in deviations {
         page.blank();
-        page.put(
-            0,
-            &format!("Deviation {}, step {}: {}", deviation.number, deviation.step, deviation.departs),
-        );
+        page.put(0, &format!("Deviation {}{}: {}", deviation.number, at_step(deviation), deviation.departs));
         page.field(2, "why", &deviation.reason);
         page.field(2, "entered", &format!("{}, {}", moment(&deviation.when), people(&deviation.who)));
         page.field(2, "disposition", &disposition(deviation));
         page.field(2, "decided", &moment(&deviation.decided));
     }
+}
+
+/// A departure of the whole job stands at no step.
+fn at_step(deviation: &Deviation) -> String {
+    if deviation.step.is_empty() { String::new() } else { format!(", step {}", deviation.step) }
 }
 
 /// A reason that serves for both the departure and its disposition is said once.
