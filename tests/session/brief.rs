@@ -69,9 +69,9 @@ fn left_long_ago(stage: &Stage) {
     answers.extend(picks.iter().flat_map(|step| [Answer::Pick(*step), Answer::Done]));
     answers.extend([typed("4"), Answer::Done]);
     answers.push(Answer::Defer { before: later, reason: "the drip tray is full".to_owned() });
-    let (reason, state) = ("supper".to_owned(), "hose hangs low".to_owned());
+    let (reason, left_as) = ("supper".to_owned(), "hose hangs low".to_owned());
     let first = Some("rinse the jug".to_owned());
-    answers.push(Answer::Leave { how: Leave::Suspend, reason, state, first });
+    answers.push(Answer::Leave { how: Leave::Suspend, reason, state: left_as, first });
     for answer in answers {
         now = now.checked_add(SignedDuration::from_millis(100)).expect("a time");
         live.take(Input::Answer(answer.clone()), &now).unwrap_or_else(|error| panic!("{answer:?}: {error}"));

@@ -61,18 +61,12 @@ fn protection(question: &mut Question<'_>) -> Result<InterruptionAnswer, Turn> {
 
 fn approval(question: &mut Question<'_>) -> Result<InterruptionAnswer, Turn> {
     let keys = keys::with_common(&[('y', "the lead approves"), ('n', "it is done after all")]);
-    match question.key("", &keys)? {
-        'y' => {
-            let person = lead(question.view);
-            let said =
-                keys::inner_line(question.ui, &format!("Approved by {person} (lead); name or initials: "))?;
-            Ok(InterruptionAnswer::Approve { said })
-        }
-        _ => {
-            let reason = keys::inner_line(question.ui, "Why is it done after all? ")?;
-            Ok(InterruptionAnswer::Refuse { reason })
-        }
+    if question.key("", &keys)? == 'n' {
+        let reason = keys::inner_line(question.ui, "Why is it done after all? ")?;
+        return Ok(InterruptionAnswer::Refuse { reason });
     }
+    let prompt = format!("Approved by {} (lead); name or initials: ", lead(question.view));
+    Ok(InterruptionAnswer::Approve { said: keys::inner_line(question.ui, &prompt)? })
 }
 
 fn lead(view: View<'_>) -> String {
