@@ -63,7 +63,7 @@ fn drawn_result(answer: &Answer) -> Option<&Amount> {
     Some(quantity.asked.as_ref().map_or(&quantity.typed, |asked| &asked.amount))
 }
 
-fn write_judged(page: &mut Page, result: Option<&Amount>, judged: &Judged) {
+pub(super) fn write_judged(page: &mut Page, result: Option<&Amount>, judged: &Judged) {
     let room = page.width() - 4;
     if let Some(line) = result.and_then(|result| gauge(result, judged, room)) {
         page.drawn(4, &line);

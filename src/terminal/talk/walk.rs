@@ -183,7 +183,7 @@ fn question(view: View<'_>, prompt: &Prompt) -> String {
         }
         Ask::Flow(ask) => super::flow::question(view, ask),
         Ask::People(ask) => match *ask {},
-        Ask::Fastening(ask) => match *ask {},
+        Ask::Fastening(ask) => super::fastening::question(view, ask),
         Ask::Taking(ask) => match *ask {},
         Ask::Interruption(ask) => match *ask {},
         Ask::Reading(name) | Ask::Failed(name) | Ask::VehicleValue(name) => {

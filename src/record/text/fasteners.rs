@@ -1,0 +1,99 @@
+//! Groups of fasteners: a line for each place of each stage.
+
+use super::page::Page;
+use super::results::write_judged;
+use super::said::{amount, converted, moment, people, typed};
+use crate::record::model::{
+    FastenerAct, FastenerGroup, FastenerPass, FastenerPlace, FastenerStage, FastenerTarget, Record,
+};
+
+pub(super) fn write(page: &mut Page, record: &Record) {
+    if record.fasteners.is_empty() {
+        return;
+    }
+    page.heading("Fasteners");
+    for group in &record.fasteners {
+        page.blank();
+        write_group(page, group);
+    }
+}
+
+fn write_group(page: &mut Page, group: &FastenerGroup) {
+    page.put(0, &format!("{} {} [{}]", group.step, group.what, group.name));
+    if let Some(instrument) = &group.instrument {
+        let accuracy =
+            instrument.accuracy.as_ref().map(|accuracy| format!(", plus or minus {}", amount(accuracy)));
+        page.field(2, "instrument", &format!("{}{}", instrument.what, accuracy.unwrap_or_default()));
+    }
+    if group.passes.is_empty() {
+        page.put(2, "not done");
+    }
+    for pass in &group.passes {
+        write_pass(page, pass);
+    }
+}
+
+fn write_pass(page: &mut Page, pass: &FastenerPass) {
+    page.maybe(2, "in", pass.pass.as_deref());
+    page.field(2, "order", &pass.order.join(", "));
+    for stage in &pass.stages {
+        write_stage(page, stage);
+    }
+    for loosened in &pass.loosened {
+        let which = loosened.position.as_deref().unwrap_or("all");
+        page.put(2, &format!("loosened again: {which}: {} ({})", loosened.reason, moment(&loosened.when)));
+    }
+}
+
+fn write_stage(page: &mut Page, stage: &FastenerStage) {
+    page.field(2, "stage", &stage.what);
+    if let Some(target) = &stage.target {
+        page.field(4, "target", &target_words(target));
+        page.put(4, &target.trace);
+    }
+    for begun in &stage.begun {
+        page.field(4, "begun, tool set", &moment(begun));
+    }
+    for place in &stage.places {
+        write_place(page, place);
+    }
+}
+
+fn target_words(target: &FastenerTarget) -> String {
+    let bounds = target.lowest.as_ref().zip(target.highest.as_ref());
+    let bounds = bounds.map(|(lowest, highest)| format!(", {} to {}", amount(lowest), amount(highest)));
+    format!("{}{}", amount(&target.amount), bounds.unwrap_or_default())
+}
+
+/// One line where there is no more to say than who and when.
+fn write_place(page: &mut Page, place: &FastenerPlace) {
+    let head = format!("{}: {}", place.position, place.state.to_uppercase());
+    match &place.acts[..] {
+        [only] if only.what == place.state && only.reached.is_none() => {
+            page.put(4, &format!("{head} ({}; {})", people(&only.who), moment(&only.when)));
+        }
+        acts => {
+            page.put(4, &head);
+            for act in acts {
+                write_act(page, act);
+            }
+        }
+    }
+}
+
+fn write_act(page: &mut Page, act: &FastenerAct) {
+    let reached = act.reached.as_ref().map(|reached| format!(", reached {}", typed(reached)));
+    let deviation = act.deviation.map(|number| format!(", deviation {number}"));
+    let reason = act.reason.as_ref().map(|reason| format!(": {reason}"));
+    let words = [Some(act.what.clone()), reached, deviation, reason].into_iter().flatten();
+    let words: String = words.collect();
+    page.put(6, &format!("{words} ({}; {})", people(&act.who), moment(&act.when)));
+    page.maybe(8, "converted", act.reached.as_ref().and_then(converted).as_deref());
+    if let Some(judged) = &act.judged {
+        let result = act
+            .reached
+            .as_ref()
+            .map(|reached| reached.asked.as_ref().map_or(&reached.typed, |asked| &asked.amount));
+        write_judged(page, result, judged);
+    }
+}

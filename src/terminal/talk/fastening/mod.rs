@@ -1,0 +1,10 @@
+//! The conversation at a group of fasteners: one key a place, a grid of all of them.
+
+mod ask;
+mod key;
+mod other;
+mod show;
+
+pub(super) use ask::{ask, question, why};
+pub(super) use other::{begun, correctable, corrected, loosened};
+pub(super) use show::{after, asked, brief, results, standing};
