@@ -23,6 +23,7 @@ mod open;
 mod people;
 mod prompt;
 mod refusal;
+mod rehearsal;
 mod repeats;
 mod script;
 mod state;
@@ -50,6 +51,7 @@ pub use open::OpenItem;
 pub use people::{PeopleAnswer, PeopleAsk, PeopleEvent};
 pub use prompt::{Answer, Ask, Prompt, SlipCheck};
 pub use refusal::Refusal;
+pub use rehearsal::{Packed, Stretch, Together};
 pub use repeats::{Begins, Moved, Over, Pass, PassEnd, Rounds, Scope};
 pub use script::{ANSWERS_DIFFER, CODES, Line, Script};
 pub use state::{

@@ -278,3 +278,40 @@ fn a_pass_that_resets_does_not_count_nor_do_those_before() {
     counts(&mut drive);
     assert_eq!(drive.ask(), Ask::Close);
 }
+
+const RUNS: &str = "\
+[readings.engage]\nwhat = \"engagement\"\nunit = \"s\"\ninformation_only = true\n\
+[repeats.three]\nwhat = \"three engagements\"\ntimes = 3\n\
+[values.longer]\nwhat = \"longer by\"\nunit = \"s\"\nformula = 'if three > 1 then engage - before(engage) else 0 s'\n\
+[values.average]\nwhat = \"average\"\nunit = \"s\"\nformula = 'mean(engage)'\nmax = \"1.3 s\"\n\
+[values.most]\nwhat = \"most\"\nunit = \"s\"\nformula = 'max(longer)'\n\
+[values.number]\nwhat = \"number\"\nunit = \"1\"\nformula = 'count(engage)'\n";
+
+const RUNS_BODY: &str = "## Engage [three]\n\n1. Read [engage], longer by [longer].\n\n## Judge\n\n1. [average], [most], [number].\n";
+
+/// Three timed engagements give a mean and each time; an invalid one is not among them, and a correction of the last
+/// moves the mean. 1.2, 1.4 and 1.0 have the mean 1.2: arithmetic.
+#[test]
+fn a_formula_speaks_of_all_passes_that_count() {
+    let mut drive = Drive::of(RUNS, RUNS_BODY);
+    for (time, ends) in
+        [("1.2 s", counts as fn(&mut Drive)), ("9 s", invalid), ("1.4 s", counts), ("1.0 s", counts)]
+    {
+        drive.enter(time);
+        ends(&mut drive);
+    }
+    assert_eq!(["average", "most", "number"].map(|of| number(&drive, of)), ["1.2 s", "0.2 s", "3"]);
+    drive.take(Answer::Correct { reading: name("engage"), text: "1.6 s".to_owned(), reason: reason() });
+    assert_eq!(number(&drive, "average"), "1.4 s");
+}
+
+/// This pass and the pass before: the first has none before it.
+#[test]
+fn a_formula_speaks_of_this_pass_and_of_the_one_before() {
+    let mut drive = Drive::of(RUNS, RUNS_BODY);
+    for (time, longer) in [("1.2 s", "0 s"), ("1.4 s", "0.2 s"), ("1 s", "-0.4 s")] {
+        drive.enter(time);
+        assert_eq!(number(&drive, "longer"), longer);
+        counts(&mut drive);
+    }
+}
