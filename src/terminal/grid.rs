@@ -212,10 +212,12 @@ impl Table {
 
     /// No-break spaces, so that a row is not taken for words to be wrapped.
     fn row(&self, name: &str, cells: impl Iterator<Item = (Role, String)>) -> Line {
-        let mut line = Line::new().with(Role::Plain, padded(name, self.name_width() + GAP));
+        let mut line = Line::new().with(Role::Plain, padded(name, self.name_width()));
+        let mut filling = GAP;
         for (role, words) in cells {
-            let filling = self.cell_width().saturating_sub(display_width(&words)) + GAP;
-            line = line.with(role, words.replace(' ', "\u{a0}")).with(Role::Plain, "\u{a0}".repeat(filling));
+            line = line.with(Role::Plain, "\u{a0}".repeat(filling));
+            filling = self.cell_width().saturating_sub(display_width(&words)) + GAP;
+            line = line.with(role, words.replace(' ', "\u{a0}"));
         }
         line
     }

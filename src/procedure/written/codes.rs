@@ -84,8 +84,8 @@ pub static FASTENERS_ORDER: Code = Code {
     name: "fasteners-order",
     summary: "a given order of fasteners does not name each place once",
     teaching: "\
-An order that leaves a place out leaves a fastener loose. A given order names each of the `positions` exactly once; a
-group whose places are counted is done as they are numbered, or crosswise.
+An order that leaves a place out leaves a fastener loose. A given order names each of the `positions` exactly
+once; a group whose places are counted is done as they are numbered, or crosswise.
 
 Wrong: `positions = [\"a\", \"b\", \"c\"]` and `order = [\"a\", \"c\"]`
 

@@ -1,10 +1,11 @@
 //! Groups of fasteners: a line for each place of each stage.
 
 use super::page::Page;
-use super::results::write_judged;
+use super::results::{words, write_limit};
 use super::said::{amount, converted, moment, people, typed};
 use crate::record::model::{
-    FastenerAct, FastenerGroup, FastenerPass, FastenerPlace, FastenerStage, FastenerTarget, Record,
+    FastenerAct, FastenerGroup, FastenerPass, FastenerPlace, FastenerStage, FastenerTarget, Judged, Limit,
+    Record,
 };
 
 pub(super) fn write(page: &mut Page, record: &Record) {
@@ -54,9 +55,17 @@ fn write_stage(page: &mut Page, stage: &FastenerStage) {
     for begun in &stage.begun {
         page.field(4, "begun, tool set", &moment(begun));
     }
+    let mut limits = Told::default();
     for place in &stage.places {
-        write_place(page, place);
+        write_place(page, place, &mut limits);
     }
+}
+
+/// The limits that were told last: they are told again when they have moved.
+#[derive(Default)]
+struct Told<'record> {
+    lower: Option<&'record Limit>,
+    upper: Option<&'record Limit>,
 }
 
 fn target_words(target: &FastenerTarget) -> String {
@@ -66,7 +75,7 @@ fn target_words(target: &FastenerTarget) -> String {
 }
 
 /// One line where there is no more to say than who and when.
-fn write_place(page: &mut Page, place: &FastenerPlace) {
+fn write_place<'record>(page: &mut Page, place: &'record FastenerPlace, told: &mut Told<'record>) {
     let head = format!("{}: {}", place.position, place.state.to_uppercase());
     match &place.acts[..] {
         [only] if only.what == place.state && only.reached.is_none() => {
@@ -75,13 +84,13 @@ fn write_place(page: &mut Page, place: &FastenerPlace) {
         acts => {
             page.put(4, &head);
             for act in acts {
-                write_act(page, act);
+                write_act(page, act, told);
             }
         }
     }
 }
 
-fn write_act(page: &mut Page, act: &FastenerAct) {
+fn write_act<'record>(page: &mut Page, act: &'record FastenerAct, told: &mut Told<'record>) {
     let reached = act.reached.as_ref().map(|reached| format!(", reached {}", typed(reached)));
     let deviation = act.deviation.map(|number| format!(", deviation {number}"));
     let reason = act.reason.as_ref().map(|reason| format!(": {reason}"));
@@ -90,10 +99,29 @@ fn write_act(page: &mut Page, act: &FastenerAct) {
     page.put(6, &format!("{words} ({}; {})", people(&act.who), moment(&act.when)));
     page.maybe(8, "converted", act.reached.as_ref().and_then(converted).as_deref());
     if let Some(judged) = &act.judged {
-        let result = act
-            .reached
-            .as_ref()
-            .map(|reached| reached.asked.as_ref().map_or(&reached.typed, |asked| &asked.amount));
-        write_judged(page, result, judged);
+        write_verdict(page, judged, told);
+    }
+}
+
+fn write_verdict<'record>(page: &mut Page, judged: &'record Judged, told: &mut Told<'record>) {
+    let rule = judged.decision_rule.as_ref().map(|rule| format!(" ({rule})")).unwrap_or_default();
+    page.put(8, &format!("{}{rule}", words(judged)));
+    let now = Told { lower: judged.lower.as_ref(), upper: judged.upper.as_ref() };
+    if (now.lower, now.upper) != (told.lower, told.upper) {
+        write_limit(page, 8, "lower limit", now.lower);
+        write_limit(page, 8, "upper limit", now.upper);
+        *told = now;
+    }
+    if let Some(certainty) = &judged.certainty {
+        let expanded = amount(&certainty.expanded);
+        let accuracy = amount(&certainty.accuracy);
+        page.field(
+            8,
+            "instrument",
+            &format!(
+                "{}; plus or minus {accuracy}, expanded uncertainty {expanded} (k = 2), probability {}",
+                certainty.words, certainty.conformity
+            ),
+        );
     }
 }

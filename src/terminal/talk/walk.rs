@@ -142,6 +142,7 @@ impl Walk<'_> {
         match &prompt.ask {
             Ask::Do => ui.say(&super::screen::computed(view, prompt).indented(4))?,
             Ask::Failed(name) => ui.say(&super::screen::failed(view, name).indented(4))?,
+            Ask::Fastening(ask) => ui.say(&super::fastening::failed(view, ask).indented(4))?,
             _ => {}
         }
         if matches!(prompt.ask, Ask::Reading(_)) && line.enter.is_some() {

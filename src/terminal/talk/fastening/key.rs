@@ -25,12 +25,12 @@ fn signs(position: &str) -> Vec<char> {
     digits.chain(letters).filter(|sign| !TAKEN.contains(*sign)).collect()
 }
 
+/// The place that was done by the last key, and not by a line that was typed since.
 fn last_done<'run>(view: View<'run>, group: &Name) -> Option<&'run str> {
-    let acts = view.state.fasteners.get(group)?.acts.iter().rev();
-    acts.into_iter().find_map(|act| match &act.event {
-        FasteningEvent::Tightened { at, .. } => Some(at.position.as_str()),
+    match &view.state.fasteners.get(group)?.acts.last()?.event {
+        FasteningEvent::Tightened { at, .. } => Some(&at.position),
         _ => None,
-    })
+    }
 }
 
 fn acts(view: View<'_>, group: &Name) -> usize {

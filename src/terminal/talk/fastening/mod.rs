@@ -3,8 +3,10 @@
 mod ask;
 mod key;
 mod other;
+mod overview;
 mod show;
 
 pub(super) use ask::{ask, question, why};
 pub(super) use other::{begun, correctable, corrected, loosened};
-pub(super) use show::{after, asked, brief, results, standing};
+pub(super) use overview::overview;
+pub(super) use show::{after, asked, brief, failed, results, standing};

@@ -124,6 +124,14 @@ fn earlier(view: View<'_>, at: &Spot) -> Text {
     Line::plain(format!("Earlier: {}", values.join("; "))).hang(2).into()
 }
 
+/// What was reached and is not good, where that is asked about.
+pub(in crate::terminal::talk) fn failed(view: View<'_>, ask: &FasteningAsk) -> Text {
+    match ask {
+        FasteningAsk::Failed(at) => failed_text(view, at),
+        _ => Text::new(),
+    }
+}
+
 /// What was reached, and how far it is from what is wanted.
 fn failed_text(view: View<'_>, at: &Spot) -> Text {
     let Some(Ok(tightening)) = view.tightening(&at.group) else {
