@@ -190,8 +190,13 @@ pub(in crate::terminal::talk) fn results(view: View<'_>, event: &FasteningEvent)
 
 /// For somebody who takes the run up again: which place is next, which were left out.
 pub(in crate::terminal::talk) fn brief(view: View<'_>) -> Text {
-    let groups = super::other::begun(view).into_iter().filter(|group| !view.is_tightened(group));
+    let groups = super::other::begun(view).into_iter().filter(|group| is_open(view, group));
     groups.fold(Text::new(), |text, group| text.line(brief_line(view, &group)))
+}
+
+fn is_open(view: View<'_>, group: &Name) -> bool {
+    let step = view.book.step_of_fasteners(group).and_then(|step| view.book.procedure.step(step));
+    step.is_some_and(|step| !view.is_settled(step))
 }
 
 fn brief_line(view: View<'_>, group: &Name) -> Line {
