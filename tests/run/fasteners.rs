@@ -6,6 +6,8 @@ use bayhand::run::{
     Refusal, Spot, replay,
 };
 
+use proptest::prelude::*;
+
 use super::drive::{Drive, name, reason, typed};
 
 /// Four bolts in three stages; the last is read. Torques are invented for the test.
@@ -359,4 +361,107 @@ fn a_group_is_led_whatever_the_level_of_use() {
     let mut drive = Drive::of(&tables, "## Pan [routine]\n\n1. Tighten [pan].\n");
     given(&mut drive);
     assert_eq!(drive.label(), "pan by hand 1");
+}
+
+/// What somebody does at a group, mostly what is asked.
+fn some_answer(drive: &Drive, choice: u8) -> Answer {
+    let at = drive.prompt();
+    let Ask::Fastening(ask) = at.ask else {
+        return if at.ask == Ask::Do { Answer::Done } else { Answer::Note("waits".to_owned()) };
+    };
+    let places = ["1", "2", "3", "4"].map(str::to_owned);
+    let position = Some(places[usize::from(choice / 8) % 4].clone()).filter(|_| choice % 3 > 0);
+    let loosened = own(FasteningAnswer::Loosened { group: name("pan"), position, reason: reason() });
+    match (choice % 16, ask) {
+        (0, _) => loosened,
+        (1, _) => own(FasteningAnswer::Skip { reason: reason() }),
+        (2, _) => own(FasteningAnswer::StageSet),
+        (3, _) => Answer::Done,
+        (_, FasteningAsk::SetStage { .. }) => own(FasteningAnswer::StageSet),
+        (_, FasteningAsk::Tighten(_)) => Answer::Done,
+        (_, FasteningAsk::Reach(_)) => typed(["10", "9.9", "12"][usize::from(choice) % 3]),
+        (4..10, FasteningAsk::Failed(_)) => Answer::Again { reason: reason() },
+        (_, FasteningAsk::Failed(_)) => {
+            Answer::Accept { disposition: Disposition::UseAsIs, reason: reason() }
+        }
+        (_, FasteningAsk::NoPlaces { .. }) => Answer::NotApplicable { reason: reason() },
+    }
+}
+
+fn settled(drive: &Drive) -> usize {
+    let places = ["1", "2", "3", "4"];
+    let spots = (0..3).flat_map(|stage| places.map(|position| place(drive, stage, position)));
+    spots.filter(|place| matches!(place, Place::Done)).count()
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Whatever is answered: an answer makes one entry and at most one place done, each deviation is numbered, and what
+    /// was kept says the same when it is read again.
+    #[test]
+    fn whatever_is_answered_nothing_hides(choices in prop::collection::vec(any::<u8>(), 0..60)) {
+        let mut drive = pan();
+        for choice in choices {
+            let (entries, done) = (drive.events.len(), settled(&drive));
+            let taken = drive.answer(some_answer(&drive, choice)).is_ok();
+            let called = drive.events.iter().filter(|(event, _)| matches!(event, Event::Flow(_))).count();
+            prop_assert!(drive.events.len() - entries <= usize::from(taken) + called);
+            prop_assert!(settled(&drive) <= done + 1);
+        }
+        let departed = drive.events.iter().filter(|(event, _)| {
+            use bayhand::run::FasteningEvent::{Accepted, Skipped};
+            matches!(event, Event::Fastening(Accepted { .. } | Skipped { .. }))
+        });
+        prop_assert_eq!(departed.count(), drive.state.deviations.len());
+        let replayed = replay(&drive.book, drive.events.iter().map(|(event, stamp)| (event, stamp)));
+        prop_assert_eq!(&replayed, &drive.state);
+        // And there is a way to the end.
+        for _ in 0..60 {
+            let answer = match drive.ask() {
+                Ask::Dispose(_) => Answer::Dispose { disposition: Disposition::Rework, reason: reason() },
+                Ask::Close => Answer::Close,
+                Ask::Finished => break,
+                _ => some_answer(&drive, 15),
+            };
+            drive.take(answer);
+        }
+        prop_assert_eq!(drive.ask(), Ask::Finished);
+    }
+}
+
+/// The largest group there is: each place once in each stage.
+#[test]
+fn two_hundred_places_are_led_one_by_one() {
+    let tables = "[fasteners.ring]\nwhat = \"ring bolts\"\ncount = 200\norder = \"cross\"\n\
+stages = [\"by hand\", \"full\"]\n";
+    let mut drive = Drive::of(tables, "1. Tighten [ring].\n");
+    let mut asked = std::collections::BTreeSet::new();
+    while drive.ask() != Ask::Close {
+        match drive.ask() {
+            Ask::Fastening(FasteningAsk::SetStage { .. }) => set(&mut drive),
+            _ => {
+                assert!(asked.insert(drive.label()));
+                drive.done();
+            }
+        }
+    }
+    assert_eq!(asked.len(), 400);
+}
+
+/// Put off in the middle of a stage, it comes back at its point and to the very place, and the section stays open.
+#[test]
+fn a_group_put_off_comes_back_to_its_place() {
+    let mut drive = Drive::of(PAN, "1. Tighten the bolts: [pan].\n2. Wipe the pan.\n3. Fill.\n");
+    given(&mut drive);
+    drive.done();
+    drive.done();
+    let before = drive.step("1.3");
+    drive.take(Answer::Defer { before, reason: reason() });
+    assert_eq!((drive.number().as_str(), drive.status("1.1")), ("1.2", "deferred"));
+    drive.done();
+    assert_eq!(drive.label(), "pan by hand 2");
+    drive.done();
+    drive.done();
+    assert_eq!(drive.number(), "1.1", "nothing goes on before it is done");
 }
