@@ -3,7 +3,7 @@
 use serde_json::Value;
 
 use super::seat::{Seat, Speech};
-use super::stage::Stage;
+use super::stage::{Stage, words_of};
 
 const MANNERS: [(Speech, u16); 3] = [(Speech::Colour, 80), (Speech::NoColour, 40), (Speech::Plain, 80)];
 
@@ -235,4 +235,16 @@ fn answers_from_a_file() {
     assert!(ended.out.contains("25 N·m: fail, 3 N·m above the maximum"), "{}", ended.out);
     let record = stage.bayhand(&["record"]);
     assert!(record.out.contains("loosened again: 2: washer"), "{}", record.out);
+}
+
+#[test]
+fn the_overview_says_what_will_be_tightened() {
+    let stage = stage();
+    let shown = words_of(&stage.bayhand(&["show", "flange.md"]).out);
+    for words in [
+        "Fasteners: bolts of the flange (so many: bolts), crosswise.",
+        "half: 0.5 * flange_torque within 10 %; full: flange_torque within 10 %, read",
+    ] {
+        assert!(shown.contains(words), "{shown}");
+    }
 }
