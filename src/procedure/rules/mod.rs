@@ -3,6 +3,7 @@
 //! To add a rule, add a file with its codes and its `check`, and a row in the table below.
 
 mod brackets;
+mod fasteners_place;
 mod formula_circle;
 pub(super) mod formula_codes;
 mod hold_ends;
@@ -37,6 +38,7 @@ pub(super) struct Rule {
 /// All rules, sorted by file.
 pub(super) static RULES: &[Rule] = &[
     Rule { codes: brackets::CODES, check: brackets::check },
+    Rule { codes: fasteners_place::CODES, check: fasteners_place::check },
     Rule { codes: &[&formula_circle::FORMULA_CIRCLE], check: formula_circle::check },
     Rule { codes: hold_ends::CODES, check: hold_ends::check },
     Rule { codes: hold_place::CODES, check: hold_place::check },
