@@ -1,8 +1,9 @@
 //! What a checked procedure tells those who use it.
 
 use super::{
-    CheckedProcedure, Condition, Criterion, Hazard, Header, Hold, Name, Named, Passage, Reading, ReadingKind,
-    Role, Section, SectionId, Step, StepId, Supply, Tool, Value, VehicleValue, Wait,
+    Alternatives, Check, CheckedProcedure, Condition, Criterion, Critical, Fasteners, Hazard, Header, Hold,
+    Name, Named, Passage, Reading, ReadingKind, Repeat, Role, Section, SectionId, Step, StepId,
+    StoppingPoint, Supply, Tool, Value, VehicleValue, Wait, Watch, Witness,
 };
 use crate::source::SourceText;
 
@@ -82,6 +83,46 @@ impl CheckedProcedure {
         &self.waits
     }
 
+    /// The repeats.
+    pub fn repeats(&self) -> &Named<Repeat> {
+        &self.repeats
+    }
+
+    /// The choices between ways.
+    pub fn alternatives(&self) -> &Named<Alternatives> {
+        &self.alternatives
+    }
+
+    /// The groups of fasteners.
+    pub fn fasteners(&self) -> &Named<Fasteners> {
+        &self.fasteners
+    }
+
+    /// The checks by another person.
+    pub fn checks(&self) -> &Named<Check> {
+        &self.checks
+    }
+
+    /// The witness points.
+    pub fn witnesses(&self) -> &Named<Witness> {
+        &self.witnesses
+    }
+
+    /// The critical acts.
+    pub fn critical(&self) -> &Named<Critical> {
+        &self.critical
+    }
+
+    /// The limits that stay in force.
+    pub fn watches(&self) -> &Named<Watch> {
+        &self.watches
+    }
+
+    /// The stopping points.
+    pub fn stopping_points(&self) -> &Named<StoppingPoint> {
+        &self.stopping_points
+    }
+
     /// What is said between the title and the first section.
     pub fn introduction(&self) -> &[Passage] {
         &self.introduction
@@ -147,6 +188,46 @@ impl CheckedProcedure {
         self.tools.get(name)
     }
 
+    /// The one of the repeats of that name.
+    pub fn repeat(&self, name: &Name) -> Option<&Repeat> {
+        self.repeats.get(name)
+    }
+
+    /// The one of the choices between ways of that name.
+    pub fn ways(&self, name: &Name) -> Option<&Alternatives> {
+        self.alternatives.get(name)
+    }
+
+    /// The one of the groups of fasteners of that name.
+    pub fn fastener_group(&self, name: &Name) -> Option<&Fasteners> {
+        self.fasteners.get(name)
+    }
+
+    /// The one of the checks by another person of that name.
+    pub fn check(&self, name: &Name) -> Option<&Check> {
+        self.checks.get(name)
+    }
+
+    /// The one of the witness points of that name.
+    pub fn witness(&self, name: &Name) -> Option<&Witness> {
+        self.witnesses.get(name)
+    }
+
+    /// The one of the critical acts of that name.
+    pub fn critical_act(&self, name: &Name) -> Option<&Critical> {
+        self.critical.get(name)
+    }
+
+    /// The one of the limits that stay in force of that name.
+    pub fn watch(&self, name: &Name) -> Option<&Watch> {
+        self.watches.get(name)
+    }
+
+    /// The one of the stopping points of that name.
+    pub fn stopping_point(&self, name: &Name) -> Option<&StoppingPoint> {
+        self.stopping_points.get(name)
+    }
+
     /// The step of that number, as a person says it: `3.2`.
     pub fn step_numbered(&self, number: &str) -> Option<&Step> {
         self.steps.iter().find(|step| step.number == number.trim())
@@ -159,7 +240,9 @@ impl CheckedProcedure {
         }
         match &self.readings.get(name)?.kind {
             ReadingKind::Quantity { criterion, .. } | ReadingKind::Count { criterion } => Some(criterion),
-            ReadingKind::Choice { .. } | ReadingKind::Text | ReadingKind::Date { .. } => None,
+            ReadingKind::Choice { .. } | ReadingKind::Text | ReadingKind::List | ReadingKind::Date { .. } => {
+                None
+            }
         }
     }
 
@@ -186,6 +269,14 @@ impl CheckedProcedure {
             .or_else(|| self.holds.get(name).map(|hold| hold.what.as_str()))
             .or_else(|| self.waits.get(name).map(|wait| wait.what.as_str()))
             .or_else(|| self.hazards.get(name).map(|hazard| hazard.hazard.as_str()))
-            .or_else(|| self.conditions.get(name).map(|condition| condition.formula.text()))
+            .or_else(|| self.conditions.get(name).map(Condition::words))
+            .or_else(|| self.repeats.get(name).map(|thing| thing.what.as_str()))
+            .or_else(|| self.alternatives.get(name).map(|thing| thing.what.as_str()))
+            .or_else(|| self.fasteners.get(name).map(|thing| thing.what.as_str()))
+            .or_else(|| self.checks.get(name).map(|thing| thing.what.as_str()))
+            .or_else(|| self.witnesses.get(name).map(|thing| thing.what.as_str()))
+            .or_else(|| self.critical.get(name).map(|thing| thing.what.as_str()))
+            .or_else(|| self.watches.get(name).map(|thing| thing.what.as_str()))
+            .or_else(|| self.stopping_points.get(name).map(|thing| thing.what.as_str()))
     }
 }

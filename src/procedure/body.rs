@@ -1,6 +1,6 @@
 //! The body of a checked procedure: sections, steps, passages.
 
-use super::Name;
+use super::{LevelOfUse, Name};
 use crate::source::{Span, Spanned};
 
 /// A piece of running text.
@@ -73,6 +73,10 @@ pub struct Section {
     pub conditions: Vec<Name>,
     /// Hazards that the heading names: acknowledged before the section's first step.
     pub hazards: Vec<Name>,
+    /// The repeat that makes it be done more than once.
+    pub repeat: Option<Name>,
+    /// How strictly it is followed.
+    pub level: LevelOfUse,
     /// Its lists, in order. Prose stands with the step that follows it.
     pub groups: Vec<Group>,
     /// Prose after the last step, or of a section without steps.
@@ -114,6 +118,24 @@ pub struct Step {
     pub starts: Vec<Name>,
     /// Waits that must be over before it is done.
     pub needs: Vec<Name>,
+    /// The repeat that makes it be done more than once, with its parts.
+    pub repeat: Option<Name>,
+    /// Where exactly one of its parts is done: what they are ways to do.
+    pub alternatives: Option<Name>,
+    /// Groups of fasteners tightened here.
+    pub fasteners: Vec<Name>,
+    /// Checks by another person once it is done.
+    pub checks: Vec<Name>,
+    /// Witness points: somebody is called before it.
+    pub witnesses: Vec<Name>,
+    /// Critical acts: typed before it.
+    pub critical: Vec<Name>,
+    /// Limits that come into force when it is done.
+    pub watch_begins: Vec<Name>,
+    /// Limits that are in force until it is done.
+    pub watch_ends: Vec<Name>,
+    /// The state in which the job can rest once it is done.
+    pub stopping_point: Option<Name>,
     /// Its parts. It is done with the last of them.
     pub groups: Vec<Group>,
     /// Where it stands.

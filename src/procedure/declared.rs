@@ -188,6 +188,8 @@ pub enum ReadingKind {
     },
     /// Free text.
     Text,
+    /// Names, with commas between them.
+    List,
     /// A date, and the days between which it must lie (inclusive).
     Date {
         /// The first good day.
@@ -251,10 +253,39 @@ pub struct Value {
 /// IF: steps and sections that name it are done only when it holds.
 #[derive(Clone, Debug)]
 pub struct Condition {
-    /// A formula that is true or false.
-    pub formula: Typed,
+    /// What it rests on.
+    pub ground: Ground,
     /// Why it matters.
     pub why: Option<String>,
+}
+
+/// What a condition rests on.
+#[derive(Clone, Debug)]
+pub enum Ground {
+    /// A formula that is true or false.
+    If(Typed),
+    /// A wait that lasted too long: the authored path for it.
+    Missed(Name),
+    /// A repeat that was given up: the authored path for it.
+    GaveUp(Name),
+}
+
+impl Condition {
+    /// What it rests on, in a few words: its formula, or the name of what went wrong.
+    pub fn words(&self) -> &str {
+        match &self.ground {
+            Ground::If(formula) => formula.text(),
+            Ground::Missed(name) | Ground::GaveUp(name) => name.as_str(),
+        }
+    }
+
+    /// Its formula, where it has one.
+    pub const fn formula(&self) -> Option<&Typed> {
+        match &self.ground {
+            Ground::If(formula) => Some(formula),
+            Ground::Missed(_) | Ground::GaveUp(_) => None,
+        }
+    }
 }
 
 /// A time that must pass, or must not be exceeded, between two steps: the first step that names the wait starts

@@ -3,8 +3,8 @@
 use std::fmt;
 
 use super::{
-    Condition, Hazard, Header, Hold, Named, Passage, Reading, Role, Section, Step, Supply, Tool, Value,
-    VehicleValue, Wait,
+    Alternatives, Check, Condition, Critical, Fasteners, Hazard, Header, Hold, Named, Passage, Reading,
+    Repeat, Role, Section, Step, StoppingPoint, Supply, Tool, Value, VehicleValue, Wait, Watch, Witness,
 };
 use crate::source::SourceText;
 
@@ -48,6 +48,14 @@ pub struct CheckedProcedure {
     pub(super) values: Named<Value>,
     pub(super) conditions: Named<Condition>,
     pub(super) waits: Named<Wait>,
+    pub(super) repeats: Named<Repeat>,
+    pub(super) alternatives: Named<Alternatives>,
+    pub(super) fasteners: Named<Fasteners>,
+    pub(super) checks: Named<Check>,
+    pub(super) witnesses: Named<Witness>,
+    pub(super) critical: Named<Critical>,
+    pub(super) watches: Named<Watch>,
+    pub(super) stopping_points: Named<StoppingPoint>,
     pub(super) introduction: Vec<Passage>,
     pub(super) sections: Vec<Section>,
     pub(super) steps: Vec<Step>,

@@ -27,6 +27,7 @@ pub(super) fn answer(answered: &Answered) -> Answer {
         Answered::Choice(choice) => Answer::Choice(choice.clone()),
         Answered::Text(text) => Answer::Text(text.clone()),
         Answered::Date(date) => Answer::Date(date.to_string()),
+        Answered::List(items) => Answer::List(items.clone()),
     }
 }
 
@@ -38,6 +39,7 @@ pub(super) fn said(answer: &Answer) -> String {
         }
         Answer::Quantity(TypedAmount { typed, asked: None, .. }) => typed.shown.clone(),
         Answer::Choice(text) | Answer::Text(text) | Answer::Date(text) => text.clone(),
+        Answer::List(items) => items.join(", "),
     }
 }
 

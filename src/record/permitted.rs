@@ -53,6 +53,11 @@ fn said(event: &Event, state: &State) -> Option<Answer> {
         Event::Disturbed(what) => Answer::Disturbed(what),
         Event::Left { how, reason, state } => Answer::Leave { how, reason, state },
         Event::Disposed { disposition, reason, .. } => Answer::Dispose { disposition, reason },
+        Event::Flow(event) => Answer::Flow(event.answer()),
+        Event::People(event) => Answer::People(event.answer()),
+        Event::Fastening(event) => Answer::Fastening(event.answer()),
+        Event::Taking(event) => Answer::Taking(event.answer()),
+        Event::Interruption(event) => Answer::Interruption(event.answer()),
         _ => return None,
     })
 }
@@ -78,5 +83,6 @@ fn as_typed(answered: Answered) -> String {
         Answered::Quantity(entry) => entry.text,
         Answered::Choice(text) | Answered::Text(text) => text,
         Answered::Date(date) => date.to_string(),
+        Answered::List(items) => items.join(", "),
     }
 }

@@ -5,7 +5,7 @@ use super::event::{Answered, Disposition, Event, Leave, Stamp};
 use super::holds::releasers;
 use super::state::{Acceptance, Deferral, Departure, Deviation, Given, Left, Origin, Sitting, State, Taken};
 use super::view::View;
-use crate::procedure::{Name, StepId};
+use crate::procedure::{Name, SectionId, StepId};
 
 /// The state after an event that was recorded at `stamp`.
 #[must_use]
@@ -22,10 +22,11 @@ pub fn replay<'run>(book: &Book, events: impl IntoIterator<Item = (&'run Event, 
     events.into_iter().fold(State::default(), |state, (event, stamp)| apply(book, state, event, stamp))
 }
 
-struct Next<'run> {
-    book: &'run Book,
-    state: State,
-    stamp: &'run Stamp,
+/// A state on its way to the next.
+pub(super) struct Next<'run> {
+    pub(super) book: &'run Book,
+    pub(super) state: State,
+    pub(super) stamp: &'run Stamp,
 }
 
 impl Next<'_> {
@@ -41,7 +42,7 @@ impl Next<'_> {
                 self.state.vehicle.insert(name.clone(), given);
             }
             Event::Acknowledged { step, hazard } => {
-                self.state.acknowledged.insert((*step, hazard.clone()));
+                self.state.acknowledged.insert((*step, hazard.clone()), self.stamp.seq);
             }
             Event::Read { reading, value } => self.read(reading, value, Origin::Measured),
             Event::Corrected { reading, value, reason } => {
@@ -59,17 +60,22 @@ impl Next<'_> {
             }
             Event::Picked(step) => self.state.picked = Some(*step),
             Event::Done(step) => {
-                self.state.done.insert(*step);
+                self.state.done.insert(*step, self.stamp.seq);
             }
             Event::NotApplicable { step, reason } => self.leave_out(*step, reason),
             Event::Deferred { step, before, reason } => self.defer(*step, *before, reason),
+            Event::Flow(event) => self.flow(event),
+            Event::People(event) => self.people(event),
+            Event::Fastening(event) => self.fastening(event),
+            Event::Taking(event) => self.taking(event),
+            Event::Interruption(event) => self.interruption(event),
             Event::Accepted { .. } | Event::LateAccepted { .. } | Event::Disposed { .. } => {
                 self.deviate(event);
             }
         }
     }
 
-    fn read(&mut self, reading: &Name, value: &Answered, origin: Origin) {
+    pub(super) fn read(&mut self, reading: &Name, value: &Answered, origin: Origin) {
         let holds = self.book.procedure.holds().iter().filter(|(_, hold)| hold.readings.contains(reading));
         for (name, _) in holds {
             if origin == Origin::Measured {
@@ -79,7 +85,11 @@ impl Next<'_> {
         if origin == Origin::Measured {
             self.state.again.remove(reading);
         }
-        let taken = Taken { value: value.clone(), origin, stamp: self.stamp.clone() };
+        let place = match origin {
+            Origin::Measured => self.stamp.seq,
+            Origin::Correction(_) => self.state.latest(reading).map_or(self.stamp.seq, |taken| taken.place),
+        };
+        let taken = Taken { value: value.clone(), origin, stamp: self.stamp.clone(), place };
         self.state.readings.entry(reading.clone()).or_default().push(taken);
     }
 
@@ -122,7 +132,7 @@ impl Next<'_> {
         verification
     }
 
-    fn lapse(&mut self, why: &str, lapses: impl Fn(&crate::procedure::Lapses) -> LapsesNow) {
+    pub(super) fn lapse(&mut self, why: &str, lapses: impl Fn(&crate::procedure::Lapses) -> LapsesNow) {
         for (name, hold) in self.book.procedure.holds().iter() {
             let Some(verification) = self.state.holds.get_mut(name) else {
                 continue;
@@ -158,7 +168,7 @@ impl Next<'_> {
     }
 
     fn leave_out(&mut self, step: StepId, reason: &str) {
-        self.state.not_applicable.insert(step, reason.to_owned());
+        self.state.not_applicable.insert(step, (reason.to_owned(), self.stamp.seq));
         self.depart(Departure::NotApplicable(step), reason, None);
     }
 
@@ -181,7 +191,7 @@ impl Next<'_> {
             }
             Event::LateAccepted { step, wait, disposition, reason } => {
                 self.depart(Departure::Late(*step, wait.clone()), reason, Some(*disposition));
-                self.state.late.insert((*step, wait.clone()));
+                self.state.late.insert((*step, wait.clone()), self.stamp.seq);
             }
             Event::Disposed { deviation, disposition, reason } => {
                 if let Some(deviation) = self.state.deviations.get_mut(*deviation) {
@@ -192,7 +202,12 @@ impl Next<'_> {
         }
     }
 
-    fn depart(&mut self, departure: Departure, reason: &str, disposition: Option<Disposition>) -> usize {
+    pub(super) fn depart(
+        &mut self,
+        departure: Departure,
+        reason: &str,
+        disposition: Option<Disposition>,
+    ) -> usize {
         self.state.deviations.push(Deviation {
             departure,
             reason: reason.to_owned(),
@@ -202,28 +217,60 @@ impl Next<'_> {
         self.state.deviations.len() - 1
     }
 
-    /// Notes which steps have become complete, and which are not any more. A reopened step shows its hazards anew.
+    /// Works out which passes there are, and notes which steps have become complete, and which are not any more. A
+    /// reopened step shows its hazards anew.
     fn settle(&mut self) {
+        self.book.refresh(&mut self.state);
         for step in self.book.procedure.steps() {
             let view = View { book: self.book, state: &self.state, now: &self.stamp.at };
-            let complete = view.applies(step).is_yes() && view.is_complete(step);
-            let was = self.state.completed.contains_key(&step.id);
-            if complete && !was {
-                self.state.completed.insert(step.id, self.stamp.clone());
-                self.state.reopened.remove(&step.id);
-                self.state.deferred.remove(&step.id);
-            } else if was && !complete {
-                self.state.completed.remove(&step.id);
-                self.state.reopened.insert(step.id);
-                self.state.acknowledged.retain(|(acknowledged, _)| *acknowledged != step.id);
+            let complete = view.not_applicable_because(step).is_none() && view.is_complete(step);
+            let was = self.state.completed.get(&step.id).map(|stamp| stamp.seq);
+            match was {
+                None if complete => {
+                    self.state.completed.insert(step.id, self.stamp.clone());
+                    self.state.reopened.remove(&step.id);
+                    self.state.deferred.remove(&step.id);
+                }
+                Some(seq) if !complete => {
+                    let same_pass = self.state.counts(step.id, seq);
+                    self.reopen(step.id, same_pass);
+                }
+                _ => {}
             }
+        }
+        self.uncall_sections();
+    }
+
+    /// A step that is to be done in a new pass was not reopened: it begins there.
+    fn reopen(&mut self, step: StepId, same_pass: bool) {
+        self.state.completed.remove(&step);
+        self.state.acknowledged.retain(|(acknowledged, _), _| *acknowledged != step);
+        if same_pass {
+            self.state.reopened.insert(step);
+        } else {
+            self.state.reopened.remove(&step);
+        }
+    }
+
+    /// A section in which something is open again is not complete, whatever was said.
+    fn uncall_sections(&mut self) {
+        let called: Vec<SectionId> =
+            self.state.sections.keys().chain(self.state.performed.keys()).copied().collect();
+        for section in called {
+            let view = View { book: self.book, state: &self.state, now: &self.stamp.at };
+            let begun = view.section_begins(section);
+            if !view.is_section_settled(section) {
+                self.state.sections.remove(&section);
+            }
+            self.state.sections.retain(|called, stamp| *called != section || stamp.seq > begun);
+            self.state.performed.retain(|called, stamp| *called != section || stamp.seq > begun);
         }
     }
 }
 
 /// Whether a hold point lapses now.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum LapsesNow {
+pub(super) enum LapsesNow {
     Yes,
     No,
 }

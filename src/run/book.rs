@@ -85,7 +85,7 @@ impl Book {
     }
 
     fn condition_readings(&self, condition: &Name) -> BTreeSet<Name> {
-        let formula = self.procedure.condition(condition).map(|Condition { formula, .. }| formula);
+        let formula = self.procedure.condition(condition).and_then(Condition::formula);
         let names = formula.map(names_of).unwrap_or_default();
         names.iter().flat_map(|name| self.computed_from(name)).collect()
     }

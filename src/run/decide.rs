@@ -9,7 +9,7 @@ use super::prompt::{Answer, Ask, Prompt};
 use super::refusal::Refusal;
 use super::state::{Sitting, State};
 use super::view::View;
-use super::{entry, leave_out};
+use super::{entry, fastening, flow, interruption, leave_out, people, taking};
 
 /// What comes into a run from outside.
 #[derive(Clone, Debug, PartialEq)]
@@ -48,6 +48,11 @@ impl View<'_> {
                 state: filled("the state that things are left in", state)?,
             }),
             Answer::Correct { reading, text, reason } => entry::correct(self, reading, &text, reason),
+            Answer::Flow(answer) => flow::decide(self, &self.next(), answer),
+            Answer::People(answer) => people::decide(self, &self.next(), answer),
+            Answer::Fastening(answer) => fastening::decide(self, &self.next(), answer),
+            Answer::Taking(answer) => taking::decide(self, &self.next(), answer),
+            Answer::Interruption(answer) => interruption::decide(self, &self.next(), answer),
             other => self.decide_prompted(&self.next(), other),
         }
     }

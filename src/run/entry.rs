@@ -67,6 +67,7 @@ fn answered(view: View<'_>, reading: &Name, text: &str, slip: SlipCheck) -> Resu
         ReadingKind::Choice { choices, .. } => choice(text, choices).map(Answered::Choice),
         ReadingKind::Text => filled("the answer", text.to_owned()).map(Answered::Text),
         ReadingKind::Date { .. } => date(text).map(Answered::Date),
+        ReadingKind::List => list(text).map(Answered::List),
     }
 }
 
@@ -100,6 +101,20 @@ fn choice(text: &str, choices: &[String]) -> Result<String, Refusal> {
         .or_else(by_place)
         .cloned()
         .ok_or_else(|| Refusal::NotAChoice { typed: typed.to_owned(), choices: choices.to_vec() })
+}
+
+/// Names with commas between them; one that stands there twice is named once.
+fn list(text: &str) -> Result<Vec<String>, Refusal> {
+    let mut items: Vec<String> = Vec::new();
+    for item in text.split(',').map(str::trim).filter(|item| !item.is_empty()) {
+        if !items.iter().any(|known| known == item) {
+            items.push(item.to_owned());
+        }
+    }
+    if items.is_empty() {
+        return Err(Refusal::Empty("the list"));
+    }
+    Ok(items)
 }
 
 fn date(text: &str) -> Result<Date, Refusal> {

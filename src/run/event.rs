@@ -3,6 +3,11 @@
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
 
+use super::fastening::FasteningEvent;
+use super::flow::FlowEvent;
+use super::interruption::InterruptionEvent;
+use super::people::PeopleEvent;
+use super::taking::TakingEvent;
 use crate::procedure::{Name, StepId};
 use crate::quantity::Entry;
 
@@ -52,6 +57,8 @@ pub enum Answered {
     Text(String),
     /// A date.
     Date(Date),
+    /// Names, in order.
+    List(Vec<String>),
 }
 
 /// What is decided about a departure.
@@ -157,6 +164,16 @@ pub enum Event {
     BriefAccepted,
     /// What is decided about a deviation.
     Disposed { deviation: usize, disposition: Disposition, reason: String },
+    /// On the way through the steps.
+    Flow(FlowEvent),
+    /// Among people.
+    People(PeopleEvent),
+    /// At a group of fasteners.
+    Fastening(FasteningEvent),
+    /// In taking a reading.
+    Taking(TakingEvent),
+    /// Before, between and after.
+    Interruption(InterruptionEvent),
     /// Everything is done; nothing can be added.
     Closed,
 }

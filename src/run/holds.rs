@@ -84,7 +84,9 @@ impl<'run> View<'run> {
         let (Some(hold), Some(released)) = (self.book.procedure.hold(name), self.released_seq(name)) else {
             return false;
         };
-        hold.ends.iter().all(|ended| self.released_seq(ended).is_none_or(|begun| begun < released))
+        let begins = self.book.step_of_hold(name).map_or(0, |step| self.state.begins.of_step(step.id));
+        released > begins
+            && hold.ends.iter().all(|ended| self.released_seq(ended).is_none_or(|begun| begun < released))
             && hold.readings.iter().all(|reading| self.result_stands(reading))
             && !(self.is_ended(name) && self.verification(name).is_some_and(Verification::is_begun_again))
     }

@@ -1,10 +1,11 @@
 //! What to ask next: the first thing, in the order of the text, that is not there yet.
 
+use super::flow::FlowAsk;
 use super::holds::later;
 use super::prompt::{Ask, Prompt};
 use super::state::Sitting;
 use super::view::View;
-use crate::procedure::{Group, Name, Order, SectionId, Signal, Step, StepId};
+use crate::procedure::{Group, LevelOfUse, Name, Order, Section, SectionId, Signal, Step, StepId};
 
 impl<'run> View<'run> {
     /// The question that the run stands at. There always is one; a closed run is at [`Ask::Finished`].
@@ -48,11 +49,66 @@ impl<'run> View<'run> {
 
     fn ask_of_steps(self) -> Option<Prompt> {
         let sections = self.book.procedure.sections();
-        let in_order = sections.iter().find_map(|section| self.ask_groups(&section.groups));
+        let mut sections = sections.iter().enumerate();
+        let in_order = sections.find_map(|(place, section)| self.ask_section(SectionId(place), section));
         in_order.or_else(|| self.ask_deferred(None))
     }
 
-    fn ask_groups(self, groups: &[Group]) -> Option<Prompt> {
+    fn ask_section(self, id: SectionId, section: &'run Section) -> Option<Prompt> {
+        self.ask_work(id, section)
+            .or_else(|| self.ask_groups(&section.groups))
+            .or_else(|| self.ask_end_of_section(id, section))
+    }
+
+    /// A section that is done and then confirmed: nothing in it has to be led step by step.
+    fn ask_work(self, id: SectionId, section: &'run Section) -> Option<Prompt> {
+        let performed = self.state.performed.contains_key(&id);
+        if section.level == LevelOfUse::Continuous || performed || !self.can_be_confirmed(id) {
+            return None;
+        }
+        let first =
+            section.groups.iter().flat_map(|group| self.steps_of(group)).find(|step| self.is_open(step))?;
+        let prompt = || Prompt { ask: Ask::Flow(FlowAsk::Perform(id)), step: None };
+        Some(self.ask_deferred(Some(first.id)).unwrap_or_else(|| self.under_holds(first, prompt)))
+    }
+
+    /// Whether the steps of a section can be done before any of them is confirmed: no hold point, critical act, wait,
+    /// DANGER or WARNING among them.
+    fn can_be_confirmed(self, id: SectionId) -> bool {
+        let section = self.book.procedure.section(id).into_iter();
+        let mut hazards = section.flat_map(|section| &section.hazards);
+        let mut steps = self.book.procedure.steps().iter().filter(|step| step.section == id);
+        !hazards.any(|hazard| self.demands_a_word(hazard))
+            && steps.all(|step| {
+                let led = step.hold.is_some() || !step.critical.is_empty() || !step.needs.is_empty();
+                !led && !step.hazards.iter().any(|hazard| self.demands_a_word(hazard))
+            })
+    }
+
+    /// The end of a pass, or of a section of which something was to be done.
+    fn ask_end_of_section(self, id: SectionId, section: &'run Section) -> Option<Prompt> {
+        let settled = self.is_section_settled(id);
+        let mut steps = self.book.procedure.steps().iter().filter(|step| step.section == id);
+        if !settled || !steps.any(|step| self.not_applicable_because(step).is_none()) {
+            return None;
+        }
+        let ask = match &section.repeat {
+            Some(repeat) => self.ask_end_of_pass(repeat)?,
+            None if self.state.sections.contains_key(&id) => return None,
+            None => FlowAsk::SectionComplete(id),
+        };
+        Some(Prompt { ask: Ask::Flow(ask), step: None })
+    }
+
+    fn ask_end_of_pass(self, repeat: &Name) -> Option<FlowAsk> {
+        match self.rounds(repeat).and_then(|rounds| rounds.over) {
+            None => Some(FlowAsk::PassEnd(repeat.clone())),
+            Some(_) if self.is_over(repeat) => None,
+            Some(_) => Some(FlowAsk::Exhausted(repeat.clone())),
+        }
+    }
+
+    fn ask_groups(self, groups: &'run [Group]) -> Option<Prompt> {
         groups.iter().find_map(|group| match group.order {
             Order::InOrder => self.steps_of(group).find_map(|step| self.ask_step(step)),
             Order::AnyOrder => self.ask_any_order(group),
@@ -60,7 +116,7 @@ impl<'run> View<'run> {
     }
 
     /// A hold point comes before its neighbours even where their order is free.
-    fn ask_any_order(self, group: &Group) -> Option<Prompt> {
+    fn ask_any_order(self, group: &'run Group) -> Option<Prompt> {
         let asks: Vec<(&Step, Prompt)> =
             self.steps_of(group).filter_map(|step| Some((step, self.ask_step(step)?))).collect();
         let picked =
@@ -84,7 +140,7 @@ impl<'run> View<'run> {
         !self.is_settled(step) && !self.state.deferred.contains_key(&step.id)
     }
 
-    fn ask_step(self, step: &Step) -> Option<Prompt> {
+    fn ask_step(self, step: &'run Step) -> Option<Prompt> {
         if !self.is_open(step) {
             return None;
         }
@@ -102,15 +158,32 @@ impl<'run> View<'run> {
     }
 
     /// A decision about a result needs nobody at the vehicle; everything else is asked under its hold points.
-    fn ask_open_step(self, step: &Step) -> Option<Prompt> {
+    fn ask_open_step(self, step: &'run Step) -> Option<Prompt> {
         if let Some(name) = self.failed_result(step) {
             return Some(Prompt { ask: Ask::Failed(name.clone()), step: Some(step.id) });
         }
         let prompt = self
             .ask_about(step)
             .map(|ask| Prompt { ask, step: Some(step.id) })
-            .or_else(|| self.ask_groups(&step.groups))?;
+            .or_else(|| self.ask_parts(step))
+            .or_else(|| {
+                let ask = self.ask_end_of_pass(step.repeat.as_ref()?)?;
+                Some(Prompt { ask: Ask::Flow(ask), step: Some(step.id) })
+            })?;
         Some(self.under_holds(step, || prompt))
+    }
+
+    /// Where the parts are ways, which one is chosen first.
+    fn ask_parts(self, step: &'run Step) -> Option<Prompt> {
+        if step.alternatives.is_some() && self.way(step).is_none() {
+            let ways = step.groups.iter().flat_map(|group| self.steps_of(group));
+            let ways: Vec<StepId> = ways.filter(|way| self.is_open(way)).map(|way| way.id).collect();
+            if !ways.is_empty() {
+                let ask = Ask::Flow(FlowAsk::Choose { step: step.id, ways });
+                return Some(Prompt { ask, step: Some(step.id) });
+            }
+        }
+        self.ask_groups(&step.groups)
     }
 
     fn under_holds(self, step: &Step, prompt: impl FnOnce() -> Prompt) -> Prompt {
@@ -131,7 +204,7 @@ impl<'run> View<'run> {
             .or_else(|| self.ask_wait(step))
             .or_else(|| self.ask_hold(step.hold.as_ref()?))
             .or_else(|| self.ask_reading(step))
-            .or_else(|| (step.needs_a_word() && !self.state.done.contains(&step.id)).then_some(Ask::Do))
+            .or_else(|| (step.needs_a_word() && !self.is_said_done(step.id)).then_some(Ask::Do))
     }
 
     fn failed_result(self, step: &Step) -> Option<&Name> {
@@ -163,7 +236,7 @@ impl<'run> View<'run> {
     }
 
     fn is_acknowledged(self, step: StepId, hazard: &Name) -> bool {
-        self.state.acknowledged.contains(&(step, hazard.clone()))
+        self.state.acknowledged.get(&(step, hazard.clone())).is_some_and(|seq| self.state.counts(step, *seq))
     }
 
     fn demands_a_word(self, hazard: &Name) -> bool {
@@ -184,7 +257,8 @@ impl<'run> View<'run> {
             return Some(Ask::Wait { wait: name.clone(), until });
         }
         let since = running.latest?;
-        let accepted = self.state.late.contains(&(step.id, name.clone()));
+        let accepted = self.state.late.get(&(step.id, name.clone()));
+        let accepted = accepted.is_some_and(|seq| self.state.counts(step.id, *seq));
         (*self.now > since && !accepted).then(|| Ask::Late { wait: name.clone(), since })
     }
 

@@ -86,6 +86,7 @@ impl View<'_> {
         match departure {
             Departure::Result(name) => format!("{} is not as required", what(name)),
             Departure::NotApplicable(step) => format!("step {} left out", number(step)),
+            Departure::Repeat(repeat) => format!("not as the procedure repeats it: {}", what(repeat)),
             Departure::Late(step, wait) => {
                 format!("step {} came too late after: {}", number(step), what(wait))
             }

@@ -1,5 +1,10 @@
 //! What to ask next, as data: the same for a terminal, a file of answers and a page.
 
+use super::fastening::{FasteningAnswer, FasteningAsk};
+use super::flow::{FlowAnswer, FlowAsk};
+use super::interruption::{InterruptionAnswer, InterruptionAsk};
+use super::people::{PeopleAnswer, PeopleAsk};
+use super::taking::{TakingAnswer, TakingAsk};
 use crate::procedure::{Name, StepId};
 use jiff::ZonedDateTime;
 
@@ -48,6 +53,16 @@ pub enum Ask {
     Do,
     /// What is decided about a deviation, by its place from 0?
     Dispose(usize),
+    /// About the way through the steps.
+    Flow(FlowAsk),
+    /// Among people.
+    People(PeopleAsk),
+    /// At a group of fasteners.
+    Fastening(FasteningAsk),
+    /// In taking a reading.
+    Taking(TakingAsk),
+    /// Before, between and after.
+    Interruption(InterruptionAsk),
     /// Close the run?
     Close,
 }
@@ -72,6 +87,11 @@ impl Ask {
             Self::Late { .. } => "late",
             Self::Do => "do",
             Self::Dispose(_) => "dispose",
+            Self::Flow(ask) => ask.word(),
+            Self::People(_) => "people",
+            Self::Fastening(_) => "fastening",
+            Self::Taking(_) => "taking",
+            Self::Interruption(_) => "interruption",
             Self::Close => "close",
         }
     }
@@ -119,6 +139,16 @@ pub enum Answer {
     Leave { how: Leave, reason: String, state: String },
     /// A decision about a deviation.
     Dispose { disposition: Disposition, reason: String },
+    /// On the way through the steps.
+    Flow(FlowAnswer),
+    /// Among people.
+    People(PeopleAnswer),
+    /// At a group of fasteners.
+    Fastening(FasteningAnswer),
+    /// In taking a reading.
+    Taking(TakingAnswer),
+    /// Before, between and after.
+    Interruption(InterruptionAnswer),
     /// Close the run.
     Close,
 }

@@ -45,6 +45,10 @@ pub enum Refusal {
     NeededBefore { step: String },
     /// There is no earlier entry of this reading.
     NeverTaken { reading: String },
+    /// Nothing is repeated here.
+    NoRepeat,
+    /// The question stands in no section.
+    NoSection,
     /// Something is still open.
     Open(Vec<String>),
 }
@@ -108,6 +112,10 @@ impl fmt::Display for Refusal {
             }
             Self::NeverTaken { reading } => {
                 write!(formatter, "{reading} has not been taken yet, so there is nothing to correct")
+            }
+            Self::NoRepeat => formatter.write_str("nothing is repeated here that could be given up"),
+            Self::NoSection => {
+                formatter.write_str("no section has been begun here; begin one anew from a question in it")
             }
             Self::Open(items) => {
                 write!(formatter, "it cannot be closed while this is open: {}", items.join("; "))

@@ -6,6 +6,7 @@ use serde::Deserialize;
 use toml::Spanned as TomlSpanned;
 
 use super::event::{Disposition, Leave};
+use super::flow::{FlowAnswer, FlowAsk};
 use super::prompt::{Answer, Ask, Prompt, SlipCheck};
 use super::view::View;
 use crate::procedure::{Name, StepId};
@@ -22,7 +23,10 @@ line: where the run stands (`at`), and what is entered (`enter`) or done (`do`).
 What can be done: `read` (the resume brief), `acknowledge`, `true`, `untrue` (with `state`), `done`, `again` (with \
 `reason`), `accept` and `dispose` (with `disposition` and `reason`), `not applicable` (with `reason`), `later` (with \
 `before` and `reason`), `correct` (with `reading`, `enter` and `reason`), `note` and `disturbed` (with `reason`), \
-`suspend` and `stop` (with `reason` and `state`), `wait` (until a wait is over), `close`. A vehicle value has its \
+`complete` (a section), `work done` (of a section that is confirmed afterwards), `counts` and `invalid` (a pass, the \
+latter with `reason`), `one more` (with `reason`), `give up` (with `disposition` and `reason`), `begin anew` (the \
+section, with `reason`), `missed` (the procedure's path for a missed wait), `suspend` and `stop` (with `reason` and \
+`state`), `wait` (until a wait is over), `close`. A vehicle value has its \
 `source`, an unlikely value `sure = true`; `after` is the time since the answer before.
 
 Wrong: `answers = [{ at = \"caught\", answer = \"1 qt\" }]`
@@ -45,7 +49,7 @@ Right: put `{ at = \"supply\", enter = \"28 psi\" }` before it.",
 
 /// What can be done in a file of answers, in the words of `do`.
 const DEEDS: &str = "read, acknowledge, true, untrue, done, again, accept, dispose, not applicable, later, correct, note, \
-disturbed, suspend, stop, wait and close";
+disturbed, complete, work done, counts, invalid, one more, give up, begin anew, missed, suspend, stop, wait and close";
 
 /// The codes of this folder, by name.
 pub static CODES: &[&Code] = &[&ANSWERS_DIFFER, &ANSWERS_FILE];
@@ -173,6 +177,7 @@ impl Line {
             }
             Ask::Release { .. } => Answer::Release { said: text.to_owned() },
             Ask::Pick(_) => Answer::Pick(step(view, text)?),
+            Ask::Flow(FlowAsk::Choose { .. }) => Answer::Flow(FlowAnswer::Choose(step(view, text)?)),
             _ => Answer::Typed { text: text.to_owned(), slip },
         })
     }
@@ -204,6 +209,17 @@ impl Line {
             "suspend" => Answer::Leave { how: Leave::Suspend, reason: reason()?, state: state()? },
             "stop" => Answer::Leave { how: Leave::Stop, reason: reason()?, state: state()? },
             "close" => Answer::Close,
+            "complete" => Answer::Flow(FlowAnswer::Complete),
+            "work done" => Answer::Flow(FlowAnswer::WorkDone),
+            "counts" => Answer::Flow(FlowAnswer::Counts),
+            "invalid" => Answer::Flow(FlowAnswer::Invalid { reason: reason()? }),
+            "one more" => Answer::Flow(FlowAnswer::Extend { reason: reason()? }),
+            "give up" => {
+                let disposition = self.disposition()?;
+                Answer::Flow(FlowAnswer::GiveUp { disposition, reason: reason()? })
+            }
+            "begin anew" => Answer::Flow(FlowAnswer::Restart { reason: reason()? }),
+            "missed" => Answer::Flow(FlowAnswer::Missed),
             other => {
                 return Err(format!("`{other}` is nothing that can be done; {DEEDS} can"));
             }
@@ -248,6 +264,11 @@ impl Prompt {
             Ask::Pick(_) => "pick".to_owned(),
             Ask::Do => number().unwrap_or_default(),
             Ask::Dispose(deviation) => format!("deviation {}", deviation + 1),
+            Ask::Flow(ask) => ask.label(view),
+            Ask::People(ask) => ask.label(),
+            Ask::Fastening(ask) => ask.label(),
+            Ask::Taking(ask) => ask.label(),
+            Ask::Interruption(ask) => ask.label(),
             Ask::Close => "close".to_owned(),
         }
     }

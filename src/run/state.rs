@@ -3,7 +3,8 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::event::{Answered, Disposition, Leave, Stamp, Start};
-use crate::procedure::{Name, StepId};
+use super::repeats::{Begins, Moved, Rounds};
+use crate::procedure::{Name, SectionId, StepId};
 use crate::quantity::Entry;
 
 /// Everything that has happened so far, arranged for use.
@@ -18,7 +19,7 @@ pub struct State {
     /// Vehicle values that the sheet did not give.
     pub vehicle: BTreeMap<Name, Given>,
     /// Hazards acknowledged in this sitting.
-    pub acknowledged: BTreeSet<(StepId, Name)>,
+    pub acknowledged: BTreeMap<(StepId, Name), u64>,
     /// Hold points that somebody has begun to verify.
     pub holds: BTreeMap<Name, Verification>,
     /// Every attempt at a reading, in order.
@@ -28,17 +29,31 @@ pub struct State {
     /// Results that are gone on with although they fail: the attempt they hold for, and the deviation.
     pub accepted: BTreeMap<Name, Acceptance>,
     /// Waits that lasted too long and were accepted.
-    pub late: BTreeSet<(StepId, Name)>,
+    pub late: BTreeMap<(StepId, Name), u64>,
     /// Steps that somebody said are done.
-    pub done: BTreeSet<StepId>,
+    pub done: BTreeMap<StepId, u64>,
     /// Steps of which nothing is left to do, since when.
     pub completed: BTreeMap<StepId, Stamp>,
     /// Steps that were complete and are not any more.
     pub reopened: BTreeSet<StepId>,
     /// Steps that do not apply, by a person's word.
-    pub not_applicable: BTreeMap<StepId, String>,
+    pub not_applicable: BTreeMap<StepId, (String, u64)>,
     /// Steps put off.
     pub deferred: BTreeMap<StepId, Deferral>,
+    /// Passes of repeats.
+    pub repeats: BTreeMap<Name, Rounds>,
+    /// What was begun anew by a person's word.
+    pub moved: Vec<Moved>,
+    /// From where on facts about steps and readings count; worked out after each entry.
+    pub begins: Begins,
+    /// Sections called complete.
+    pub sections: BTreeMap<SectionId, Stamp>,
+    /// Sections whose work is done, and is to be confirmed.
+    pub performed: BTreeMap<SectionId, Stamp>,
+    /// Which way was chosen, for a step whose parts are ways.
+    pub chosen: BTreeMap<StepId, (StepId, u64)>,
+    /// Waits that were missed, where the procedure has a path for that.
+    pub missed: BTreeMap<Name, Stamp>,
     /// The step picked among those that may come in any order.
     pub picked: Option<StepId>,
     /// Departures, numbered from 1 by their place.
@@ -126,6 +141,8 @@ pub struct Taken {
     pub origin: Origin,
     /// When.
     pub stamp: Stamp,
+    /// The entry in whose place it stands: its own, or that of the first entry that it corrects.
+    pub place: u64,
 }
 
 /// A failing result that is gone on with.
@@ -157,6 +174,8 @@ pub enum Departure {
     NotApplicable(StepId),
     /// A wait that lasted too long.
     Late(StepId, Name),
+    /// A repeat given up, or gone on with beyond what is allowed.
+    Repeat(Name),
 }
 
 /// A departure from the procedure.
@@ -173,9 +192,15 @@ pub struct Deviation {
 }
 
 impl State {
-    /// The newest attempt at a reading, also when it is to be taken again.
+    /// The newest attempt at a reading in its present pass, also when it is to be taken again.
     pub fn latest(&self, reading: &Name) -> Option<&Taken> {
-        self.readings.get(reading)?.last()
+        let begin = self.begins.of_name(reading);
+        self.newest(reading, |place| place > begin)
+    }
+
+    /// The newest attempt at a reading among those whose place is in a window.
+    pub fn newest(&self, reading: &Name, is_in: impl Fn(u64) -> bool) -> Option<&Taken> {
+        self.readings.get(reading)?.iter().rev().find(|taken| is_in(taken.place))
     }
 
     /// How many attempts at a reading there were.

@@ -1,9 +1,9 @@
 //! Steps: which apply, which are complete, and the state that each is shown in.
 
+use super::repeats::Scope;
 use super::state::Verification;
 use super::view::View;
-use crate::formula::Value;
-use crate::procedure::{Group, Name, SectionId, Step, StepId};
+use crate::procedure::{Condition, Ground, Group, Name, SectionId, Step, StepId};
 
 /// Whether a step applies, by its conditions.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -76,9 +76,7 @@ impl<'run> View<'run> {
     }
 
     fn is_false(self, condition: &Name) -> bool {
-        let condition = self.book.procedure.condition(condition);
-        let outcome = condition.and_then(|condition| condition.formula.evaluate(&self.known()).ok());
-        matches!(outcome.map(|outcome| outcome.value), Some(Value::Truth(false)))
+        self.known().condition(condition) == Some(false)
     }
 
     /// Whether nothing is left to do on a step: complete, or not applicable.
@@ -87,7 +85,39 @@ impl<'run> View<'run> {
     }
 
     fn is_not_applicable(self, step: &Step) -> bool {
-        self.left_out(step).is_some() || !self.applies(step).is_yes()
+        self.left_out(step).is_some() || !self.applies(step).is_yes() || self.not_gone(step).is_some()
+    }
+
+    /// Why the way through the steps leads past a step: another way was chosen, a repeat was given up, a wait missed.
+    fn not_gone(self, step: &Step) -> Option<String> {
+        self.not_chosen(step).or_else(|| self.not_repeated(step)).or_else(|| self.too_late(step))
+    }
+
+    fn not_chosen(self, step: &Step) -> Option<String> {
+        let parent = step.parent.and_then(|parent| self.book.procedure.step(parent))?;
+        let other = self.way(parent).filter(|way| *way != step.id);
+        let number = other.and_then(|way| self.book.procedure.step(way)).map(|way| &way.number);
+        number.map(|number| format!("{number} was chosen instead")).or_else(|| self.not_chosen(parent))
+    }
+
+    /// The way that was chosen at a step whose parts are ways.
+    pub(super) fn way(self, step: &Step) -> Option<StepId> {
+        let (way, seq) = self.state.chosen.get(&step.id)?;
+        (step.alternatives.is_some() && self.state.counts(step.id, *seq)).then_some(*way)
+    }
+
+    fn too_late(self, step: &Step) -> Option<String> {
+        let missed = step.needs.iter().find(|wait| {
+            let stamp = self.state.missed.get(*wait);
+            stamp.is_some_and(|stamp| self.state.counts(step.id, stamp.seq))
+        });
+        let own = missed.map(|wait| {
+            format!("the time was missed: {}", self.book.procedure.what(wait).unwrap_or_default())
+        });
+        own.or_else(|| {
+            let parent = step.parent.and_then(|parent| self.book.procedure.step(parent))?;
+            self.too_late(parent)
+        })
     }
 
     /// The reason why a person left this step, or one that it is a part of, out.
@@ -95,14 +125,24 @@ impl<'run> View<'run> {
         let own = self.state.not_applicable.get(&step.id);
         let parent = || step.parent.and_then(|parent| self.book.procedure.step(parent));
         match own {
-            Some(reason) => Some(reason),
-            None => self.left_out(parent()?),
+            Some((reason, seq)) if self.state.counts(step.id, *seq) => Some(reason),
+            _ => self.left_out(parent()?),
         }
     }
 
     /// Whether everything that a step asks for is there. Says nothing of whether it applies.
     pub fn is_complete(self, step: &Step) -> bool {
-        let said = !step.needs_a_word() || self.state.done.contains(&step.id);
+        self.is_complete_once(step) && step.repeat.as_ref().is_none_or(|repeat| self.is_over(repeat))
+    }
+
+    /// Whether somebody said that a step is done, in its present pass.
+    pub(super) fn is_said_done(self, step: StepId) -> bool {
+        self.state.done.get(&step).is_some_and(|seq| self.state.counts(step, *seq))
+    }
+
+    /// Whether everything that one pass of a step asks for is there.
+    pub(super) fn is_complete_once(self, step: &Step) -> bool {
+        let said = !step.needs_a_word() || self.is_said_done(step.id);
         said && step.hold.as_ref().is_none_or(|hold| self.is_passed(hold))
             && step.takes.iter().all(|reading| self.is_taken(reading))
             && step.takes.iter().chain(&step.computes).all(|name| self.result_stands(name))
@@ -115,7 +155,7 @@ impl<'run> View<'run> {
 
     /// Whether a reading was taken and is not to be taken again.
     pub fn is_taken(self, reading: &Name) -> bool {
-        self.state.readings.contains_key(reading) && !self.state.again.contains(reading)
+        self.state.latest(reading).is_some() && !self.state.again.contains(reading)
     }
 
     /// Whether a result lets the work go on: inside its limits, not judged, or accepted as a deviation.
@@ -168,12 +208,12 @@ impl<'run> View<'run> {
         known && !self.result_stands(name)
     }
 
-    fn not_applicable_because(self, step: &Step) -> Option<String> {
+    pub(super) fn not_applicable_because(self, step: &Step) -> Option<String> {
         if let Some(reason) = self.left_out(step) {
             return Some(reason.to_owned());
         }
         match self.applies(step) {
-            Applies::Yes => None,
+            Applies::Yes => self.not_gone(step),
             Applies::No(condition) => Some(self.why_not(&condition)),
         }
     }
@@ -184,13 +224,44 @@ impl<'run> View<'run> {
 
     /// A condition with its inputs and what it came to: `look == "milky" = "clear" == "milky" = false`.
     pub fn condition_shown(self, condition: &Name) -> String {
-        let formula = self.book.procedure.condition(condition).map(|condition| &condition.formula);
+        let declared = self.book.procedure.condition(condition);
+        let words = declared.map(|declared| match &declared.ground {
+            Ground::If(_) => String::new(),
+            Ground::Missed(wait) => format!("missed: {}", self.book.procedure.what(wait).unwrap_or_default()),
+            Ground::GaveUp(repeat) => {
+                format!("given up: {}", self.book.procedure.what(repeat).unwrap_or_default())
+            }
+        });
+        if let Some(words) = words.filter(|words| !words.is_empty()) {
+            let holds = self.known().condition(condition);
+            return format!(
+                "{words} = {}",
+                holds.map_or("not known yet", |holds| if holds { "true" } else { "false" })
+            );
+        }
+        let formula = declared.and_then(Condition::formula);
         let outcome = formula.and_then(|formula| formula.evaluate(&self.known()).ok());
         match (outcome, formula) {
             (Some(outcome), _) => outcome.trace.show(),
             (None, Some(formula)) => format!("{} cannot be worked out yet", formula.text()),
             (None, None) => condition.to_string(),
         }
+    }
+
+    /// Whether nothing is left to do in a section, but for calling it complete.
+    pub(super) fn is_section_settled(self, section: SectionId) -> bool {
+        let groups = self.book.procedure.section(section).map(|section| section.groups.as_slice());
+        let mut steps = groups.unwrap_or_default().iter().flat_map(|group| self.steps_of(group));
+        steps.all(|step| self.is_settled(step))
+    }
+
+    /// The entry after which a section's present pass began.
+    pub(super) fn section_begins(self, section: SectionId) -> u64 {
+        let repeat = self.book.procedure.section(section).and_then(|section| section.repeat.as_ref());
+        let rounds = repeat.and_then(|repeat| self.rounds(repeat)).map(|rounds| rounds.begin);
+        let moved = self.state.moved.iter().filter(|moved| moved.scope == Scope::Section(section));
+        let moved = moved.map(|moved| moved.stamp.seq).max();
+        rounds.max(moved).unwrap_or_default()
     }
 
     /// The steps of a group, in the order of the text.

@@ -5,46 +5,158 @@ use std::collections::BTreeMap;
 
 use super::book::Book;
 use super::event::Answered;
-use super::state::State;
+use super::repeats::{Over, Pass, Rounds};
+use super::state::{State, Taken};
 use crate::formula::{Value, World};
-use crate::procedure::Name;
+use crate::procedure::{Condition, Ground, Name, Passes};
+use crate::quantity::{Num, Quantity, Unit};
 
 /// The names of a procedure as they stand. A computed value is worked out once and kept.
 pub struct Known<'run> {
     pub(super) book: &'run Book,
     state: &'run State,
+    /// The pass in whose eyes it is: of which repeat, and which of its passes that have ended.
+    pass: Option<(&'run Name, &'run Pass, usize)>,
     computed: RefCell<BTreeMap<Name, Option<Value>>>,
 }
 
 impl<'run> Known<'run> {
     /// The names as they stand after these facts.
     pub fn new(book: &'run Book, state: &'run State) -> Self {
-        Self { book, state, computed: RefCell::default() }
+        Self { book, state, pass: None, computed: RefCell::default() }
+    }
+
+    /// The names as they stood in a pass that has ended, by its place among all passes of the repeat.
+    pub(super) fn in_pass(book: &'run Book, state: &'run State, repeat: &Name, place: usize) -> Self {
+        let rounds = state.repeats.get_key_value(repeat);
+        let pass = rounds.and_then(|(name, rounds)| Some((name, rounds.ended.get(place)?, place)));
+        Self { book, state, pass, computed: RefCell::default() }
     }
 }
 
 impl World for Known<'_> {
     fn value_of(&self, name: &str) -> Option<Value> {
         let name = Name(name.to_owned());
-        self.reading(&name).or_else(|| self.vehicle(&name)).or_else(|| self.computed(&name))
+        self.reading(&name)
+            .or_else(|| self.vehicle(&name))
+            .or_else(|| self.computed(&name))
+            .or_else(|| self.repeat(&name))
+            .or_else(|| self.condition(&name).map(Value::Truth))
     }
 
     fn typed(&self, name: &str) -> Option<String> {
         let name = Name(name.to_owned());
-        let taken = self.state.latest(&name).map(|taken| &taken.value);
+        let taken = self.taken(&name).map(|taken| &taken.value);
         match taken.or_else(|| self.state.vehicle.get(&name).map(|given| &given.value))? {
             Answered::Quantity(entry) => Some(entry.with_unit()),
             _ => None,
         }
     }
+
+    fn passes_of(&self, name: &str) -> Vec<Value> {
+        let name_of = Name(name.to_owned());
+        let step = self.book.step_of(&name_of);
+        let repeat = step.and_then(|step| self.book.repeats_around(step).into_iter().next_back());
+        let rounds = repeat.and_then(|repeat| Some((repeat, self.state.repeats.get(repeat)?)));
+        let Some((repeat, rounds)) = rounds else {
+            return self.value_of(name).into_iter().collect();
+        };
+        let ended = self.passes_in_sight(repeat, rounds).into_iter();
+        let earlier =
+            ended.filter_map(|place| Self::in_pass(self.book, self.state, repeat, place).value_of(name));
+        let goes_on = self.pass.is_none() && rounds.over.is_none();
+        let present = goes_on.then(|| self.value_of(name)).flatten();
+        earlier.chain(present).collect()
+    }
 }
 
 impl Known<'_> {
+    /// The passes of a repeat that count and lie in the pass in whose eyes it is, or in the present round.
+    fn passes_in_sight(&self, repeat: &Name, rounds: &Rounds) -> Vec<usize> {
+        let live = rounds.ended.len() - rounds.live().len();
+        let all = rounds.ended.iter().enumerate().filter(|(_, pass)| pass.counts);
+        let is_seen = |place: usize, pass: &Pass| match self.pass {
+            None => place >= live,
+            Some((own, _, last)) if own == repeat => place >= live.min(last) && place <= last,
+            Some((_, outer, _)) => pass.began >= outer.began && pass.ended.seq <= outer.ended.seq,
+        };
+        all.filter(|(place, pass)| is_seen(*place, pass)).map(|(place, _)| place).collect()
+    }
+
+    /// The newest attempt at a reading in this pass.
+    fn taken(&self, name: &Name) -> Option<&Taken> {
+        let in_pass = self.pass.filter(|(repeat, _, _)| {
+            let step = self.book.step_of(name);
+            step.is_some_and(|step| self.book.repeats_around(step).contains(repeat))
+        });
+        match in_pass {
+            Some((_, pass, _)) => {
+                self.state.newest(name, |place| place > pass.began && place <= pass.ended.seq)
+            }
+            None => self.state.latest(name),
+        }
+    }
+
     fn reading(&self, name: &Name) -> Option<Value> {
-        if self.state.again.contains(name) {
+        if self.pass.is_none() && self.state.again.contains(name) {
             return None;
         }
-        as_value(&self.state.latest(name)?.value)
+        as_value(&self.taken(name)?.value)
+    }
+
+    /// The item of the pass, or its number.
+    fn repeat(&self, name: &Name) -> Option<Value> {
+        let declared = self.book.procedure.repeat(name)?;
+        let empty = Rounds::default();
+        let rounds = self.state.repeats.get(name).unwrap_or(&empty);
+        let ended = self.pass.filter(|(repeat, _, _)| *repeat == name).map(|(_, pass, place)| (pass, place));
+        match declared.passes {
+            Passes::Each(_) | Passes::EachOf(_) => {
+                let item = match (ended, rounds.over) {
+                    (Some((pass, _)), _) => pass.item.clone(),
+                    (None, Some(_)) => rounds.live().last()?.item.clone(),
+                    (None, None) => self.book.item_now(self.state, name),
+                };
+                item.map(Value::Text)
+            }
+            Passes::Times(_) | Passes::Until(_) => {
+                let number = match (ended, rounds.over) {
+                    (Some((_, place)), _) => place + 1 - (rounds.ended.len() - rounds.live().len()),
+                    (None, Some(_)) => rounds.live().len(),
+                    (None, None) => rounds.live().len() + 1,
+                };
+                let number = Num::from(i64::try_from(number).ok()?);
+                Some(Value::Quantity(Quantity::new(number, Unit::one())))
+            }
+        }
+    }
+
+    /// Whether a condition holds; none where that is not known yet.
+    pub(super) fn condition(&self, name: &Name) -> Option<bool> {
+        let Condition { ground, .. } = self.book.procedure.condition(name)?;
+        match ground {
+            Ground::If(formula) => match formula.evaluate(self).ok()?.value {
+                Value::Truth(holds) => Some(holds),
+                _ => None,
+            },
+            Ground::Missed(wait) => self.is_missed(wait),
+            Ground::GaveUp(repeat) => {
+                let over = self.state.repeats.get(repeat)?.over?;
+                Some(over != Over::Met)
+            }
+        }
+    }
+
+    /// A wait that was needed in time was not missed.
+    fn is_missed(&self, wait: &Name) -> Option<bool> {
+        let steps = self.book.procedure.steps().iter();
+        let mut needing = steps.filter(|step| step.needs.contains(wait));
+        let missed = self.state.missed.get(wait);
+        let own = needing.clone().next()?;
+        if missed.is_some_and(|stamp| self.state.counts(own.id, stamp.seq)) {
+            return Some(true);
+        }
+        needing.all(|step| self.state.completed.contains_key(&step.id)).then_some(false)
     }
 
     fn vehicle(&self, name: &Name) -> Option<Value> {
@@ -102,6 +214,6 @@ fn as_value(answered: &Answered) -> Option<Value> {
     match answered {
         Answered::Quantity(entry) => Some(Value::Quantity(entry.typed.clone())),
         Answered::Choice(text) | Answered::Text(text) => Some(Value::Text(text.clone())),
-        Answered::Date(_) => None,
+        Answered::Date(_) | Answered::List(_) => None,
     }
 }

@@ -2,7 +2,7 @@
 
 use bayhand::procedure::{self, Name, StepId};
 use bayhand::run::{
-    Answer, Ask, Book, Event, Input, Leave, Pin, Prompt, Refusal, SlipCheck, Stamp, Start, State, View,
+    Answer, Ask, Book, Event, FlowAnswer, FlowAsk, Input, Leave, Pin, Prompt, Refusal, SlipCheck, Stamp, Start, State, View,
     apply, decide,
 };
 use bayhand::source::SourceText;
@@ -95,8 +95,13 @@ impl Drive {
         Ok(())
     }
 
+    /// An answer; sections whose steps are all settled are called complete by themselves.
     pub fn answer(&mut self, answer: Answer) -> Result<(), Refusal> {
-        self.input(Input::Answer(answer))
+        self.input(Input::Answer(answer))?;
+        while matches!(self.ask(), Ask::Flow(FlowAsk::SectionComplete(_))) {
+            self.input(Input::Answer(Answer::Flow(FlowAnswer::Complete)))?;
+        }
+        Ok(())
     }
 
     /// An answer that must be taken.

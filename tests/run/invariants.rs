@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 
 use bayhand::procedure::{Name, StepId};
-use bayhand::run::{Answer, Ask, Disposition, Event, Input, Leave, Sitting, Stamp, replay};
+use bayhand::run::{Answer, Ask, Disposition, Event, FlowAnswer, FlowAsk, Input, Leave, Sitting, Stamp, replay};
 use jiff::ZonedDateTime;
 use proptest::prelude::*;
 
@@ -134,7 +134,25 @@ fn fitting(drive: &Drive, vary: u8) -> Answer {
         Ask::Do | Ask::Wait { .. } | Ask::Resting | Ask::Finished => Answer::Done,
         Ask::Dispose(_) => Answer::Dispose { disposition: Disposition::Repair, reason: reason() },
         Ask::Close => Answer::Close,
+        Ask::Flow(ask) => way(&ask, vary),
+        other => panic!("no answer for {other:?}"),
     }
+}
+
+fn way(ask: &FlowAsk, vary: u8) -> Answer {
+    let reason = || "reason".to_owned();
+    Answer::Flow(match ask {
+        FlowAsk::SectionComplete(_) if vary.is_multiple_of(16) => FlowAnswer::Restart { reason: reason() },
+        FlowAsk::SectionComplete(_) => FlowAnswer::Complete,
+        FlowAsk::Perform(_) => FlowAnswer::WorkDone,
+        FlowAsk::PassEnd(_) if vary.is_multiple_of(4) => FlowAnswer::Invalid { reason: reason() },
+        FlowAsk::PassEnd(_) => FlowAnswer::Counts,
+        FlowAsk::Exhausted(_) if vary.is_multiple_of(2) => FlowAnswer::Extend { reason: reason() },
+        FlowAsk::Exhausted(_) => {
+            FlowAnswer::GiveUp { disposition: Disposition::UseAsIs, reason: reason() }
+        }
+        FlowAsk::Choose { ways, .. } => FlowAnswer::Choose(ways[usize::from(vary) % ways.len()]),
+    })
 }
 
 fn wrong(vary: u8) -> Answer {

@@ -1,15 +1,18 @@
 use std::collections::BTreeSet;
 
 use super::draft::Draft;
+use super::flow::Flow;
 use super::formulas::{Formulas, prove};
-use super::headings::{section, title};
+use super::headings::{Levels, section, title};
 use super::names::Names;
 use super::resolve;
 use super::steps::Placer;
 use crate::procedure::document::Outline;
 use crate::procedure::rules;
-use crate::procedure::written::{Declarations, Entry, WrittenSupply};
-use crate::procedure::{CheckedProcedure, Condition, Name, Named, Supply};
+use crate::procedure::written::{Declarations, Entry, WrittenGround, WrittenSupply};
+use crate::procedure::{
+    Alternatives, CheckedProcedure, Condition, Ground, Name, Named, StoppingPoint, Supply,
+};
 use crate::source::{Diagnostic, Found, Severity, SourceText};
 
 /// Checks what was written; the procedure comes out only when nothing is wrong with it.
@@ -24,12 +27,13 @@ pub fn check(
     diagnostics.extend(resolve::problems(declarations, &names));
     let mut placer = Placer::new(&names, held(declarations));
     placer.place(outline);
+    let levels = Levels::of(declarations);
     let draft = Draft {
         declarations,
         outline,
         names: &names,
         formulas: &formulas,
-        sections: outline.parts.iter().map(|part| section(part, &names)).collect(),
+        sections: outline.parts.iter().map(|part| section(part, &names, &levels)).collect(),
         steps: placer.steps,
         mentions: placer.mentions,
     };
@@ -49,6 +53,7 @@ fn held(declarations: &Declarations) -> BTreeSet<Name> {
 
 fn assemble(draft: Draft<'_>, text: &SourceText, id: &str) -> Option<CheckedProcedure> {
     let Draft { declarations, outline, names, formulas, sections, steps, .. } = draft;
+    let flow = Flow { declarations, formulas };
     Some(CheckedProcedure {
         id: id.to_owned(),
         title: title(outline.title.as_ref()?, names),
@@ -65,10 +70,22 @@ fn assemble(draft: Draft<'_>, text: &SourceText, id: &str) -> Option<CheckedProc
         values: resolve::values(declarations, formulas),
         conditions: conditions(declarations, formulas),
         waits: whole(&declarations.waits),
+        repeats: flow.repeats(),
+        alternatives: only_what(&declarations.alternatives, |what| Alternatives { what }),
+        fasteners: flow.fasteners(),
+        checks: resolve::checks(declarations),
+        witnesses: resolve::witnesses(declarations),
+        critical: flow.critical(),
+        watches: flow.watches(),
+        stopping_points: only_what(&declarations.stopping_points, |what| StoppingPoint { what }),
         introduction: outline.introduction.clone(),
         sections,
         steps,
     })
+}
+
+fn only_what<T>(entries: &[Entry<String>], make: fn(String) -> T) -> Named<T> {
+    entries.iter().filter_map(|entry| Some((entry.name.value.clone(), make(entry.thing.clone()?)))).collect()
 }
 
 fn whole<T: Clone>(entries: &[Entry<T>]) -> Named<T> {
@@ -89,9 +106,17 @@ fn supplies(entries: &[Entry<WrittenSupply>], formulas: &Formulas) -> Named<Supp
 fn conditions(declarations: &Declarations, formulas: &Formulas) -> Named<Condition> {
     let mut conditions = Named::default();
     for entry in &declarations.conditions {
-        if let (Some(written), Some(formula)) = (&entry.thing, formulas.truths.get(&entry.name.value)) {
-            let condition = Condition { formula: formula.clone(), why: written.why.clone() };
-            conditions.add(entry.name.value.clone(), condition);
+        let Some(written) = &entry.thing else {
+            continue;
+        };
+        let name = &entry.name.value;
+        let ground = match &written.ground {
+            WrittenGround::If(_) => formulas.truths.get(name).cloned().map(Ground::If),
+            WrittenGround::Missed(wait) => Some(Ground::Missed(Name(wait.value.clone()))),
+            WrittenGround::GaveUp(repeat) => Some(Ground::GaveUp(Name(repeat.value.clone()))),
+        };
+        if let Some(ground) = ground {
+            conditions.add(name.clone(), Condition { ground, why: written.why.clone() });
         }
     }
     conditions

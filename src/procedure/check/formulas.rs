@@ -6,7 +6,9 @@ use crate::formula::{Formula, Type, Typed};
 use crate::procedure::rules::formula_codes::{
     AMOUNT_NOT_KNOWN, CONDITION_NOT_TRUTH, FORMULA_NAME, FORMULA_UNIT,
 };
-use crate::procedure::written::{Declarations, Table, WrittenKind, WrittenSupply, WrittenValue};
+use crate::procedure::written::{
+    Declarations, Table, WrittenGround, WrittenKind, WrittenSupply, WrittenValue,
+};
 use crate::procedure::{Criterion, Name};
 use crate::quantity::Unit;
 use crate::source::{Diagnostic, Spanned};
@@ -23,6 +25,10 @@ pub(in crate::procedure) struct Formulas {
     pub(super) truths: BTreeMap<Name, Typed>,
     /// Criteria of readings and values.
     pub(super) criteria: BTreeMap<Name, Criterion>,
+    /// Formulas of repeats, fasteners and critical acts, by their owner and their key.
+    pub(super) flow: BTreeMap<(Name, String), Typed>,
+    /// What a repeat has to know at the end of a pass.
+    pub(in crate::procedure) end_inputs: BTreeMap<Name, Vec<Spanned<Name>>>,
     /// What the formulas of values and conditions speak of.
     pub(super) inputs: BTreeMap<Name, Vec<Spanned<Name>>>,
     /// What the limits of readings and values speak of.
@@ -52,10 +58,11 @@ pub(super) fn prove(declarations: &Declarations, names: &Names) -> (Formulas, Ve
         }
     }
     for entry in &declarations.conditions {
-        if let Some(condition) = &entry.thing {
-            prover.condition(&entry.name, &condition.formula);
+        if let Some(WrittenGround::If(formula)) = entry.thing.as_ref().map(|condition| &condition.ground) {
+            prover.condition(&entry.name, formula);
         }
     }
+    prover.flow(declarations);
     prover.readings(declarations);
     (prover.formulas, prover.diagnostics)
 }

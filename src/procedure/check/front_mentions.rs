@@ -47,9 +47,19 @@ fn end_of_front(pieces: &[Piece], names: &Names) -> usize {
 }
 
 fn belongs_in_front(name: &Spanned<Name>, names: &Names) -> bool {
-    matches!(names.table(&name.value), Some(Table::Roles | Table::Hazards | Table::Conditions))
+    super::flow::belongs_in_front(&name.value, names)
 }
 
 fn is_joint(words: &str) -> bool {
     matches!(words.trim(), "" | "," | "and" | "&" | "+" | ":" | ", and")
+}
+
+/// The names at the front of a step's text, whatever they mean.
+pub(super) fn front_names(pieces: &[Piece], names: &Names) -> Vec<Name> {
+    let front = pieces.iter().take(end_of_front(pieces, names));
+    let name = |piece: &Piece| match piece {
+        Piece::Mention(name) => Some(name.value.clone()),
+        Piece::Text(_) => None,
+    };
+    front.filter_map(name).collect()
 }

@@ -1,15 +1,40 @@
+use std::collections::BTreeMap;
+
 use super::Names;
 use crate::procedure::document::{Heading, Part};
-use crate::procedure::written::Table;
-use crate::procedure::{Name, Piece, Section};
+use crate::procedure::written::{Declarations, Table};
+use crate::procedure::{LevelOfUse, Name, Piece, Section};
+
+/// How strictly sections are followed: those that say so, and all others.
+pub(super) struct Levels {
+    usual: LevelOfUse,
+    named: BTreeMap<Name, LevelOfUse>,
+}
+
+impl Levels {
+    pub(super) fn of(declarations: &Declarations) -> Self {
+        let usual = declarations.header.as_ref().map_or(LevelOfUse::Continuous, |header| header.level_of_use);
+        let named = declarations.levels.iter();
+        Self {
+            usual,
+            named: named.filter_map(|entry| Some((entry.name.value.clone(), entry.thing?))).collect(),
+        }
+    }
+}
 
 /// A section as the run sees it: the conditions and hazards taken out of its heading.
-pub(super) fn section(part: &Part, names: &Names) -> Section {
+pub(super) fn section(part: &Part, names: &Names, levels: &Levels) -> Section {
     let pieces = part.heading.as_ref().map(|heading| heading.text.as_slice()).unwrap_or_default();
     Section {
         title: part.heading.as_ref().map(|heading| title(heading, names)).unwrap_or_default(),
         conditions: mentioned(pieces, names, Table::Conditions),
         hazards: mentioned(pieces, names, Table::Hazards),
+        repeat: mentioned(pieces, names, Table::Repeats).into_iter().next(),
+        level: mentioned(pieces, names, Table::Levels)
+            .first()
+            .and_then(|name| levels.named.get(name))
+            .copied()
+            .unwrap_or(levels.usual),
         groups: part.groups.clone(),
         after: part.after.clone(),
         span: part.span,
@@ -29,7 +54,7 @@ pub(super) fn title(heading: &Heading, names: &Names) -> String {
 }
 
 fn guards(name: &Name, names: &Names) -> bool {
-    matches!(names.table(name), Some(Table::Conditions | Table::Hazards))
+    matches!(names.table(name), Some(Table::Conditions | Table::Hazards | Table::Repeats | Table::Levels))
 }
 
 fn mentioned(pieces: &[Piece], names: &Names, table: Table) -> Vec<Name> {

@@ -2,6 +2,7 @@
 
 mod assemble;
 mod draft;
+mod flow;
 mod formulas;
 mod front_mentions;
 mod headings;

@@ -1,5 +1,6 @@
 use std::collections::BTreeMap;
 
+use super::flow::{items_of_repeat, kind_of_repeat};
 use crate::formula::{Scope, Type};
 use crate::procedure::Name;
 use crate::procedure::written::{Declarations, Table, WrittenKind, WrittenReading};
@@ -64,6 +65,11 @@ impl Names {
             let of_unit =
                 |value: &crate::procedure::VehicleValue| value.unit.as_ref().map_or(Type::Text, Type::of);
             self.set(&entry.name.value, Table::Vehicle, entry.thing.as_ref().map(of_unit), Vec::new());
+        }
+        for entry in &declarations.repeats {
+            let kind = entry.thing.as_ref().map(kind_of_repeat);
+            let items = entry.thing.as_ref().map(items_of_repeat).unwrap_or_default();
+            self.set(&entry.name.value, Table::Repeats, kind, items);
         }
         for entry in &declarations.conditions {
             self.set(&entry.name.value, Table::Conditions, Some(Type::Truth), Vec::new());
@@ -138,7 +144,7 @@ fn reading_kind(reading: &WrittenReading) -> Option<Type> {
         WrittenKind::Quantity { unit, .. } => Some(Type::of(&unit.value)),
         WrittenKind::Count(_) => Some(Type::NUMBER),
         WrittenKind::Choice { .. } | WrittenKind::Text => Some(Type::Text),
-        WrittenKind::Date { .. } => None,
+        WrittenKind::Date { .. } | WrittenKind::List => None,
     }
 }
 

@@ -5,8 +5,8 @@ use crate::procedure::Criterion;
 use crate::procedure::check::formulas::Formulas;
 use crate::procedure::rules::{name_table, name_unknown};
 use crate::procedure::written::{Declarations, Table};
-use crate::procedure::written::{WrittenHold, WrittenKind, WrittenReading};
-use crate::procedure::{Hold, Name, Named, Reading, ReadingKind, Value};
+use crate::procedure::written::{WrittenGround, WrittenHold, WrittenKind, WrittenPasses, WrittenReading};
+use crate::procedure::{Check, Hold, Name, Named, Reading, ReadingKind, Value, Witness};
 use crate::source::{Diagnostic, Spanned};
 
 /// Says which of those names are unknown, or name something else than can stand there.
@@ -25,6 +25,30 @@ pub(super) fn problems(declarations: &Declarations, names: &Names) -> Vec<Diagno
         hold.second.iter().for_each(|name| follow(name, Table::Roles, "the second person of a hold point"));
         hold.readings.iter().for_each(|name| follow(name, Table::Readings, "what a hold point reads"));
         hold.ends.iter().for_each(|name| follow(name, Table::Holds, "what a hold point ends"));
+    }
+    for written in declarations.conditions.iter().filter_map(|entry| entry.thing.as_ref()) {
+        match &written.ground {
+            WrittenGround::If(_) => {}
+            WrittenGround::Missed(name) => follow(name, Table::Waits, "what is missed"),
+            WrittenGround::GaveUp(name) => follow(name, Table::Repeats, "what is given up"),
+        }
+    }
+    for repeat in declarations.repeats.iter().filter_map(|entry| entry.thing.as_ref()) {
+        if let WrittenPasses::EachOf(name) = &repeat.passes {
+            follow(name, Table::Readings, "a list to repeat over");
+        }
+    }
+    for group in declarations.fasteners.iter().filter_map(|entry| entry.thing.as_ref()) {
+        group.instrument.iter().for_each(|name| follow(name, Table::Tools, "an instrument"));
+    }
+    for check in declarations.checks.iter().filter_map(|entry| entry.thing.as_ref()) {
+        follow(&check.by, Table::Roles, "who checks");
+    }
+    for witness in declarations.witnesses.iter().filter_map(|entry| entry.thing.as_ref()) {
+        follow(&witness.by, Table::Roles, "who is called to see it");
+    }
+    for watch in declarations.watches.iter().filter_map(|entry| entry.thing.as_ref()) {
+        watch.readings.iter().for_each(|name| follow(name, Table::Readings, "what a limit in force judges"));
     }
     found
 }
@@ -85,6 +109,7 @@ fn reading(written: &WrittenReading, criterion: Option<&Criterion>) -> Option<Re
             ReadingKind::Choice { choices: choices.clone(), accept: accept.clone() }
         }
         WrittenKind::Text => ReadingKind::Text,
+        WrittenKind::List => ReadingKind::List,
         WrittenKind::Date { earliest, latest } => ReadingKind::Date { earliest: *earliest, latest: *latest },
     };
     Some(Reading {
@@ -119,4 +144,23 @@ pub(super) fn values(declarations: &Declarations, formulas: &Formulas) -> Named<
         values.add(name.clone(), value);
     }
     values
+}
+
+/// The checks, their roles followed.
+pub(super) fn checks(declarations: &Declarations) -> Named<Check> {
+    let check = |entry: &crate::procedure::written::Entry<crate::procedure::written::WrittenCheck>| {
+        let written = entry.thing.as_ref()?;
+        let check = Check { what: written.what.clone(), by: name(&written.by), alone: written.alone.clone() };
+        Some((entry.name.value.clone(), check))
+    };
+    declarations.checks.iter().filter_map(check).collect()
+}
+
+/// The witness points, their roles followed.
+pub(super) fn witnesses(declarations: &Declarations) -> Named<Witness> {
+    let witness = |entry: &crate::procedure::written::Entry<crate::procedure::written::WrittenWitness>| {
+        let written = entry.thing.as_ref()?;
+        Some((entry.name.value.clone(), Witness { what: written.what.clone(), by: name(&written.by) }))
+    };
+    declarations.witnesses.iter().filter_map(witness).collect()
 }

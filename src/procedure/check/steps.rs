@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use super::Names;
 use super::draft::Mention;
-use super::front_mentions::take_front;
+use super::front_mentions::{front_names, take_front};
 use crate::procedure::document::{Outline, Written};
 use crate::procedure::written::Table;
 use crate::procedure::{Group, Name, Passage, PassageKind, Piece, SectionId, Step, StepId};
@@ -32,10 +32,20 @@ impl<'n> Placer<'n> {
             self.steps.push(step);
         }
         self.number(outline);
+        self.end_watches();
+    }
+
+    /// A limit stays in force until the last step that names it.
+    fn end_watches(&mut self) {
+        let mut later: BTreeSet<Name> = BTreeSet::new();
+        for step in self.steps.iter_mut().rev() {
+            step.watch_ends.retain(|watch| later.insert(watch.clone()));
+        }
     }
 
     fn step(&mut self, written: &Written) -> Step {
         let (roles, text) = take_front(written.text.clone(), self.names);
+        let front = front_names(&written.text, self.names);
         let mut step = Step {
             id: StepId(self.steps.len()),
             number: String::new(),
@@ -52,6 +62,15 @@ impl<'n> Placer<'n> {
             computes: Vec::new(),
             starts: Vec::new(),
             needs: Vec::new(),
+            repeat: None,
+            alternatives: None,
+            fasteners: Vec::new(),
+            checks: Vec::new(),
+            witnesses: Vec::new(),
+            critical: Vec::new(),
+            watch_begins: Vec::new(),
+            watch_ends: Vec::new(),
+            stopping_point: None,
             groups: written.groups.clone(),
             span: written.span,
         };
@@ -59,6 +78,9 @@ impl<'n> Placer<'n> {
         for name in body_mentions(written) {
             self.mention(&mut step, name);
         }
+        let first_in = |table| front.iter().find(|name| self.names.table(name) == Some(table)).cloned();
+        step.repeat = first_in(Table::Repeats);
+        step.alternatives = first_in(Table::Alternatives);
         step
     }
 
@@ -79,6 +101,16 @@ impl<'n> Placer<'n> {
             Some(Table::Conditions) => Some(&mut step.conditions),
             Some(Table::Readings) if first && !self.held.contains(&name.value) => Some(&mut step.takes),
             Some(Table::Values) if first => Some(&mut step.computes),
+            Some(Table::Fasteners) if first => Some(&mut step.fasteners),
+            Some(Table::Checks) => Some(&mut step.checks),
+            Some(Table::Witnesses) => Some(&mut step.witnesses),
+            Some(Table::Critical) => Some(&mut step.critical),
+            Some(Table::Watches) if first => Some(&mut step.watch_begins),
+            Some(Table::Watches) => Some(&mut step.watch_ends),
+            Some(Table::StoppingPoints) => {
+                step.stopping_point.get_or_insert(name.value.clone());
+                None
+            }
             Some(Table::Waits) if first => Some(&mut step.starts),
             Some(Table::Waits) if !step.starts.contains(&name.value) => Some(&mut step.needs),
             Some(Table::Holds) => {
@@ -90,7 +122,8 @@ impl<'n> Placer<'n> {
         if let Some(list) = list {
             add(list, &name.value);
         }
-        if matches!(self.names.table(&name.value), Some(Table::Readings | Table::Values | Table::Waits)) {
+        let once = [Table::Readings, Table::Values, Table::Waits, Table::Fasteners, Table::Watches];
+        if self.names.table(&name.value).is_some_and(|table| once.contains(&table)) {
             self.seen.insert(name.value.clone());
         }
         self.mentions.push(Mention { name, step: step.id });

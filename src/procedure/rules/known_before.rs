@@ -83,6 +83,9 @@ fn needs<'s>(draft: &'s Draft<'_>, step: &'s Step) -> Vec<Need<'s>> {
     for whose in conditions(draft, step) {
         needs.push(Need { step, whose, known: Vec::new() });
     }
+    for whose in step.fasteners.iter().chain(&step.critical).chain(&step.repeat) {
+        needs.push(Need { step, whose, known: Vec::new() });
+    }
     let mut known: Vec<&Name> = Vec::new();
     for whose in takes(draft, step).into_iter().chain(&step.computes) {
         needs.push(Need { step, whose, known: known.clone() });
@@ -98,7 +101,8 @@ fn conditions<'s>(draft: &'s Draft<'_>, step: &'s Step) -> Vec<&'s Name> {
     let is_first = groups.first().and_then(|group| group.steps.first()) == Some(&step.id);
     let from_heading =
         section.filter(|_| is_first).map(|section| section.conditions.as_slice()).unwrap_or_default();
-    from_heading.iter().chain(&step.conditions).collect()
+    let repeat = section.filter(|_| is_first).and_then(|section| section.repeat.as_ref());
+    from_heading.iter().chain(repeat).chain(&step.conditions).collect()
 }
 
 /// What the step takes, in order; a hold point takes its own readings.

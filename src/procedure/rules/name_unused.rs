@@ -3,7 +3,7 @@ use std::collections::BTreeSet;
 use super::name_unknown::everywhere;
 use crate::procedure::Name;
 use crate::procedure::check::Draft;
-use crate::procedure::written::Table;
+use crate::procedure::written::{Table, WrittenGround, WrittenPasses};
 use crate::source::{Code, Diagnostic};
 
 /// A declaration without a mention.
@@ -67,9 +67,31 @@ fn used(draft: &Draft<'_>) -> BTreeSet<Name> {
     let instruments =
         draft.declarations.readings.iter().filter_map(|entry| entry.thing.as_ref()?.instrument.as_ref());
     used.extend(instruments.map(|name| Name(name.value.clone())));
+    used.extend(named_in_front_matter(draft));
     for (_, hold) in draft.holds() {
         let named = hold.readings.iter().chain(&hold.ends).chain(&hold.second).chain([&hold.release]);
         used.extend(named.map(|name| Name(name.value.clone())));
     }
     used
+}
+
+/// Names that tables of the front matter speak of, beside formulas, instruments of readings and hold points.
+fn named_in_front_matter(draft: &Draft<'_>) -> Vec<Name> {
+    let declared = draft.declarations;
+    let mut named = Vec::new();
+    for written in declared.conditions.iter().filter_map(|entry| entry.thing.as_ref()) {
+        match &written.ground {
+            WrittenGround::If(_) => {}
+            WrittenGround::Missed(name) | WrittenGround::GaveUp(name) => named.push(name),
+        }
+    }
+    for repeat in declared.repeats.iter().filter_map(|entry| entry.thing.as_ref()) {
+        if let WrittenPasses::EachOf(name) = &repeat.passes {
+            named.push(name);
+        }
+    }
+    named.extend(declared.fasteners.iter().filter_map(|entry| entry.thing.as_ref()?.instrument.as_ref()));
+    named.extend(declared.checks.iter().filter_map(|entry| Some(&entry.thing.as_ref()?.by)));
+    named.extend(declared.witnesses.iter().filter_map(|entry| Some(&entry.thing.as_ref()?.by)));
+    named.into_iter().map(|name| Name(name.value.clone())).collect()
 }

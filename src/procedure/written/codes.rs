@@ -6,6 +6,9 @@ use crate::source::{Code, Diagnostic, Spanned, suggest};
 pub static CODES: &[&Code] = &[
     &ACCURACY_WRONG,
     &CHOICES_WRONG,
+    &CONDITION_UNCLEAR,
+    &CRITICAL_UNCLEAR,
+    &FASTENERS_UNCLEAR,
     &HOLD_CONFIRMS_NOTHING,
     &KIND_UNCLEAR,
     &LIMITS_CONFLICT,
@@ -13,6 +16,7 @@ pub static CODES: &[&Code] = &[
     &LIMITS_MISSING,
     &LIMITS_REVERSED,
     &NONE_NOT_SAID,
+    &PASSES_UNCLEAR,
     &PLAUSIBLE_WRONG,
     &TARGET_WITHOUT_WITHIN,
     &WAIT_WITHOUT_TIME,
@@ -43,6 +47,48 @@ A choice needs at least two different answers, and each accepted answer must be 
 Wrong: `choices = [\"clear\", \"cloudy\"]` with `accept = [\"clean\"]`
 
 Right: `accept = [\"clear\"]`
+",
+};
+
+/// A condition that rests on two things.
+pub static CONDITION_UNCLEAR: Code = Code {
+    name: "condition-unclear",
+    summary: "a condition rests on more than one thing",
+    teaching: "\
+A condition has a formula (`if`), or says that a wait was missed (`missed`), or that a repeat was given up
+(`gave_up`). A step can name two conditions: then both must hold.
+
+Wrong: `late = { missed = \"glue\", if = 'temp < 10 °C' }`
+
+Right: `late = { missed = \"glue\" }` and `cold = { if = 'temp < 10 °C' }`
+",
+};
+
+/// A critical act that asks for nothing, or for two things.
+pub static CRITICAL_UNCLEAR: Code = Code {
+    name: "critical-unclear",
+    summary: "a critical act does not say what is typed before it",
+    teaching: "\
+Before an act that cannot be undone the person types something, so that no key held down can pass it: a word or two
+(`type`), or the amount that matters (`value`).
+
+Wrong: `[critical.cut]` with only `what`
+
+Right: the same with `type = \"cut\"`, or `value = 'cut_length'`
+",
+};
+
+/// Fasteners that cannot be worked through.
+pub static FASTENERS_UNCLEAR: Code = Code {
+    name: "fasteners-unclear",
+    summary: "a group of fasteners lacks its positions, its stages, or what they mean",
+    teaching: "\
+A group of fasteners has positions (a list, or a count) and stages. A stage has a name, and a torque or an angle
+where there is one; a stage that is read says within what it is good.
+
+Wrong: `[fasteners.pan]` with only `what`
+
+Right: `positions = [\"1\", \"2\"]` and `stages = [\"by hand\", { what = \"full\", torque = 'pan_torque' }]`
 ",
 };
 
@@ -138,6 +184,20 @@ An empty list can mean that nothing is needed or that it was forgotten. The file
 Wrong: no `[parts]` and nothing about it
 
 Right: `parts = \"none\"` above the first table
+",
+};
+
+/// A repeat that does not say how often.
+pub static PASSES_UNCLEAR: Code = Code {
+    name: "passes-unclear",
+    summary: "a repeat or a list does not say clearly what it goes through",
+    teaching: "\
+A repeat goes over a list (`each`), a number of times (`times`), or until something holds (`until`); one of them.
+Each item of a list has a name of its own.
+
+Wrong: `[repeats.studs]` with only `what`, or `each = [\"left\", \"left\"]`
+
+Right: `each = [\"left\", \"right\"]`, or `times = 'stud_count'`, or `until = 'drop < 100 rpm'`
 ",
 };
 

@@ -1,16 +1,21 @@
+use super::checks::{WrittenCheck, WrittenWitness, check, witness};
 use super::conditions::{WrittenCondition, condition};
+use super::critical::{WrittenCritical, critical, only_what};
 use super::entries::{Entry, Table, entries, entries_or_none};
+use super::fasteners::{WrittenFasteners, fasteners};
 use super::hazards::hazard;
 use super::header::header;
 use super::holds::{WrittenHold, hold};
 use super::people::role;
 use super::readings::{WrittenReading, reading};
+use super::repeats::{WrittenRepeat, level, repeat};
 use super::supplies::{WrittenSupply, supply};
 use super::tools::tool;
 use super::values::{WrittenValue, value};
 use super::vehicle::vehicle_value;
 use super::waits::wait;
-use crate::procedure::{Hazard, Header, Name, Role, Tool, VehicleValue, Wait};
+use super::watches::{WrittenWatch, watch};
+use crate::procedure::{Hazard, Header, LevelOfUse, Name, Role, Tool, VehicleValue, Wait};
 use crate::source::{Found, Span, Spanned};
 use crate::table::{Fields, Scribe, parse};
 
@@ -41,6 +46,24 @@ pub struct Declarations {
     pub conditions: Vec<Entry<WrittenCondition>>,
     /// `[waits]`
     pub waits: Vec<Entry<Wait>>,
+    /// `[repeats]`
+    pub repeats: Vec<Entry<WrittenRepeat>>,
+    /// `[alternatives]`
+    pub alternatives: Vec<Entry<String>>,
+    /// `[levels]`
+    pub levels: Vec<Entry<LevelOfUse>>,
+    /// `[fasteners]`
+    pub fasteners: Vec<Entry<WrittenFasteners>>,
+    /// `[checks]`
+    pub checks: Vec<Entry<WrittenCheck>>,
+    /// `[witnesses]`
+    pub witnesses: Vec<Entry<WrittenWitness>>,
+    /// `[critical]`
+    pub critical: Vec<Entry<WrittenCritical>>,
+    /// `[watches]`
+    pub watches: Vec<Entry<WrittenWatch>>,
+    /// `[stopping_points]`
+    pub stopping_points: Vec<Entry<String>>,
 }
 
 impl Declarations {
@@ -58,6 +81,15 @@ impl Declarations {
         collect(&mut names, &self.values, Table::Values);
         collect(&mut names, &self.conditions, Table::Conditions);
         collect(&mut names, &self.waits, Table::Waits);
+        collect(&mut names, &self.repeats, Table::Repeats);
+        collect(&mut names, &self.alternatives, Table::Alternatives);
+        collect(&mut names, &self.levels, Table::Levels);
+        collect(&mut names, &self.fasteners, Table::Fasteners);
+        collect(&mut names, &self.checks, Table::Checks);
+        collect(&mut names, &self.witnesses, Table::Witnesses);
+        collect(&mut names, &self.critical, Table::Critical);
+        collect(&mut names, &self.watches, Table::Watches);
+        collect(&mut names, &self.stopping_points, Table::StoppingPoints);
         names.sort_by_key(|(name, _)| name.span);
         names
     }
@@ -95,6 +127,15 @@ fn declarations(front: &mut Fields<'_, '_, '_>) -> Declarations {
         values: entries(front, Table::Values, value),
         conditions: entries(front, Table::Conditions, condition),
         waits: entries(front, Table::Waits, wait),
+        repeats: entries(front, Table::Repeats, repeat),
+        alternatives: entries(front, Table::Alternatives, only_what),
+        levels: entries(front, Table::Levels, level),
+        fasteners: entries(front, Table::Fasteners, fasteners),
+        checks: entries(front, Table::Checks, check),
+        witnesses: entries(front, Table::Witnesses, witness),
+        critical: entries(front, Table::Critical, critical),
+        watches: entries(front, Table::Watches, watch),
+        stopping_points: entries(front, Table::StoppingPoints, only_what),
     }
 }
 

@@ -33,6 +33,24 @@ pub enum Table {
     Conditions,
     /// `[waits]`
     Waits,
+    /// `[repeats]`
+    Repeats,
+    /// `[alternatives]`
+    Alternatives,
+    /// `[levels]`
+    Levels,
+    /// `[fasteners]`
+    Fasteners,
+    /// `[checks]`
+    Checks,
+    /// `[witnesses]`
+    Witnesses,
+    /// `[critical]`
+    Critical,
+    /// `[watches]`
+    Watches,
+    /// `[stopping_points]`
+    StoppingPoints,
 }
 
 impl Table {
@@ -50,6 +68,15 @@ impl Table {
             Self::Values => "values",
             Self::Conditions => "conditions",
             Self::Waits => "waits",
+            Self::Repeats => "repeats",
+            Self::Alternatives => "alternatives",
+            Self::Levels => "levels",
+            Self::Fasteners => "fasteners",
+            Self::Checks => "checks",
+            Self::Witnesses => "witnesses",
+            Self::Critical => "critical",
+            Self::Watches => "watches",
+            Self::StoppingPoints => "stopping_points",
         }
     }
 
@@ -67,6 +94,15 @@ impl Table {
             Self::Values => "computed value",
             Self::Conditions => "condition",
             Self::Waits => "wait",
+            Self::Repeats => "repeat",
+            Self::Alternatives => "choice of ways",
+            Self::Levels => "level of use",
+            Self::Fasteners => "group of fasteners",
+            Self::Checks => "check",
+            Self::Witnesses => "witness point",
+            Self::Critical => "critical act",
+            Self::Watches => "limit in force",
+            Self::StoppingPoints => "stopping point",
         }
     }
 }

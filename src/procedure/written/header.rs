@@ -2,7 +2,7 @@ use super::codes::word_unknown;
 use crate::procedure::{Header, LevelOfUse};
 use crate::table::{Fields, duration, format};
 
-const LEVELS: [&str; 3] = ["continuous", "reference", "information"];
+pub(super) const LEVELS: [&str; 3] = ["continuous", "reference", "information"];
 
 /// The keys above the first table.
 pub(super) fn header(front: &mut Fields<'_, '_, '_>) -> Option<Header> {
@@ -25,14 +25,19 @@ pub(super) fn header(front: &mut Fields<'_, '_, '_>) -> Option<Header> {
 
 fn level_of_use(front: &mut Fields<'_, '_, '_>) -> Option<LevelOfUse> {
     let word = front.need_text("level_of_use", "continuous")?;
-    let level = match word.value.as_str() {
-        "continuous" => Some(LevelOfUse::Continuous),
-        "reference" => Some(LevelOfUse::Reference),
-        "information" => Some(LevelOfUse::Information),
-        _ => None,
-    };
+    let level = level(&word.value);
     if level.is_none() {
         front.scribe.note(word_unknown("level of use", &word, &LEVELS));
     }
     level
+}
+
+/// The level of use of that name.
+pub(super) fn level(word: &str) -> Option<LevelOfUse> {
+    match word {
+        "continuous" => Some(LevelOfUse::Continuous),
+        "reference" => Some(LevelOfUse::Reference),
+        "information" => Some(LevelOfUse::Information),
+        _ => None,
+    }
 }

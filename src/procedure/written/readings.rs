@@ -52,6 +52,8 @@ pub enum WrittenKind {
     },
     /// Free text.
     Text,
+    /// Names, with commas between them.
+    List,
     /// A date.
     Date {
         /// The first good day.
@@ -147,10 +149,14 @@ fn named_kind(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
             unjudged(fields, "a text");
             Some(WrittenKind::Text)
         }
+        "list" => {
+            unjudged(fields, "a list");
+            Some(WrittenKind::List)
+        }
         "date" => Some(date(fields)),
         _ => {
             says_something(fields);
-            fields.scribe.note(word_unknown("kind of reading", &word, &["count", "text", "date"]));
+            fields.scribe.note(word_unknown("kind of reading", &word, &["count", "text", "list", "date"]));
             None
         }
     }

@@ -51,6 +51,7 @@ fn step_departed<'run>(turn: Turn<'run>, departure: &Departure) -> Option<&'run 
     match departure {
         Departure::Result(name) => step_of(turn.book, name),
         Departure::NotApplicable(step) | Departure::Late(step, _) => turn.book.procedure.step(*step),
+        Departure::Repeat(_) => None,
     }
 }
 
@@ -58,6 +59,7 @@ fn departs(turn: Turn<'_>, departure: &Departure) -> String {
     match departure {
         Departure::Result(name) => result(turn, name),
         Departure::NotApplicable(_) => "the step was left out, although no condition says so".to_owned(),
+        Departure::Repeat(repeat) => format!("not as the procedure repeats it: {}", what(turn, repeat)),
         Departure::Late(_, wait) => {
             let most = turn.book.procedure.wait(wait).and_then(|wait| wait.at_most.as_ref());
             let most = most.map(|most| format!(", at most {most}")).unwrap_or_default();

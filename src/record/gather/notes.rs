@@ -10,10 +10,19 @@ pub(in crate::record) struct Notes(pub(in crate::record) Vec<Note>);
 impl Notes {
     pub(in crate::record) fn see(&mut self, turn: Turn<'_>) {
         let (kind, text) = match turn.event {
-            Event::Noted(text) => ("note", text),
-            Event::Disturbed(what) => ("disturbed", what),
+            Event::Noted(text) => ("note", text.clone()),
+            Event::Disturbed(what) => ("disturbed", what.clone()),
+            Event::Flow(event) => ("way", told(event.words(turn.view()), event.reason())),
             _ => return,
         };
-        self.0.push(Note { kind: kind.to_owned(), text: text.clone(), when: turn.moment() });
+        self.0.push(Note { kind: kind.to_owned(), text, when: turn.moment() });
+    }
+}
+
+/// What happened, and the person's reason.
+fn told(words: String, reason: Option<&str>) -> String {
+    match reason {
+        Some(reason) => format!("{words}. Reason: {reason}"),
+        None => words,
     }
 }

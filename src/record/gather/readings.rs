@@ -36,6 +36,7 @@ impl Readings {
         self.0.entry(name.clone()).or_default().attempts.push(Attempt {
             answer: answer(value),
             correction: correction.cloned(),
+            pass: step_of(turn.book, name).and_then(|step| turn.view_before().pass_words(step.id)),
             when: turn.moment(),
             who: performers(turn.after, step_of(turn.book, name)),
             judged: Vec::new(),

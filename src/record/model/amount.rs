@@ -48,4 +48,6 @@ pub enum Answer {
     Text(String),
     /// A date, as year, month and day.
     Date(String),
+    /// Names, in order.
+    List(Vec<String>),
 }

@@ -38,6 +38,9 @@ pub struct Attempt {
     pub answer: Answer,
     /// Why the entry before it was wrong; nothing where this was measured.
     pub correction: Option<String>,
+    /// In which pass it was taken, where the step is done more than once.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pass: Option<String>,
     /// When.
     pub when: Moment,
     /// Whose step it is.

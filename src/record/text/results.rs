@@ -42,6 +42,7 @@ fn write_attempt(page: &mut Page, number: usize, attempt: &Attempt) {
     page.put(2, &format!("{number}. {is}: {}", answer(&attempt.answer)));
     page.maybe(4, "converted", converted_answer(&attempt.answer).as_deref());
     page.maybe(4, "the entry before it was wrong", attempt.correction.as_deref());
+    page.maybe(4, "in", attempt.pass.as_deref());
     page.put(4, &format!("{}, {}", moment(&attempt.when), people(&attempt.who)));
     let result = drawn_result(&attempt.answer);
     for judged in &attempt.judged {

@@ -55,6 +55,7 @@ pub(super) fn answer(answer: &Answer) -> String {
     match answer {
         Answer::Quantity(quantity) => typed(quantity),
         Answer::Choice(text) | Answer::Text(text) | Answer::Date(text) => text.clone(),
+        Answer::List(items) => items.join(", "),
     }
 }
 
@@ -67,6 +68,6 @@ pub(super) fn people(names: &[String]) -> String {
 pub(super) fn converted_answer(answer: &Answer) -> Option<String> {
     match answer {
         Answer::Quantity(quantity) => converted(quantity),
-        Answer::Choice(_) | Answer::Text(_) | Answer::Date(_) => None,
+        Answer::Choice(_) | Answer::Text(_) | Answer::Date(_) | Answer::List(_) => None,
     }
 }

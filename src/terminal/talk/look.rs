@@ -67,6 +67,11 @@ fn plainly(ask: &Ask) -> &'static str {
         Ask::Pick(_) => "The order does not matter; all of them are done.",
         Ask::Wait { .. } => "The time has to pass before the next step. It runs on while bayhand is closed.",
         Ask::Dispose(_) => "No run is closed while it is open what becomes of a departure.",
+        Ask::Flow(ask) => super::flow::why(ask),
+        Ask::People(ask) => match *ask {},
+        Ask::Fastening(ask) => match *ask {},
+        Ask::Taking(ask) => match *ask {},
+        Ask::Interruption(ask) => match *ask {},
         Ask::Close => "After closing nothing can be added; the record is sealed.",
         _ => "The procedure gives no reason beyond its text.",
     }

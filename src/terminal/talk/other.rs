@@ -1,9 +1,9 @@
 //! What can be done at any question besides answering it.
 
-use super::keys::{back, inner_choice, inner_line, key};
+use super::keys::{back, disposition, inner_choice, inner_line, key};
 use super::{Turn, look};
 use crate::procedure::ReadingKind;
-use crate::run::{Answer, Leave, Prompt, View};
+use crate::run::{Answer, Ask, FlowAnswer, Leave, Prompt, View};
 use crate::terminal::{Heard, KeyHint, Ui};
 
 /// Offers everything that can be done besides answering.
@@ -16,10 +16,18 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         ('m', "something was moved or used"),
         ('l', "this step later"),
         ('n', "this step is not applicable"),
+        ('e', "begin this section anew"),
+        ('g', "give up what is repeated here"),
         ('s', "suspend until another time"),
         ('!', "stop the job"),
     ];
-    let at_step = |key: char| prompt.step.is_some() || !matches!(key, 'l' | 'n');
+    let repeats = prompt.step.is_some_and(|step| !view.book.repeats_around(step).is_empty());
+    let at_step = |key: char| match key {
+        'l' | 'n' => prompt.step.is_some(),
+        'e' => prompt.step.is_some() || matches!(prompt.ask, Ask::Flow(_)),
+        'g' => repeats,
+        _ => true,
+    };
     let keys: Vec<KeyHint> = offered
         .into_iter()
         .filter(|(key, _)| at_step(*key))
@@ -32,6 +40,14 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         'm' => Ok(Answer::Disturbed(inner_line(ui, "What was moved or used? ")?)),
         'l' => later(ui, view),
         'n' => not_applicable(ui),
+        'e' => {
+            let reason = inner_line(ui, "Why is it begun anew? ")?;
+            Ok(Answer::Flow(FlowAnswer::Restart { reason }))
+        }
+        'g' => {
+            let (disposition, reason) = disposition(ui)?;
+            Ok(Answer::Flow(FlowAnswer::GiveUp { disposition, reason }))
+        }
         's' => leave(ui, Leave::Suspend),
         '!' => Err(Turn::Stop),
         _ => Err(Turn::Again),

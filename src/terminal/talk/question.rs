@@ -7,7 +7,7 @@ use jiff::ZonedDateTime;
 use super::keys::{self, OTHER, STOP, WHY};
 use super::{Ended, Turn, look, other, words};
 use crate::procedure::{Name, ReadingKind, StepId};
-use crate::run::{Answer, Ask, Leave, Prompt, SlipCheck, View};
+use crate::run::{Answer, Ask, FlowAnswer, Leave, Prompt, SlipCheck, View};
 use crate::terminal::{Heard, KeyHint, Ui, Wait};
 
 /// A question about to be asked.
@@ -45,10 +45,15 @@ impl Question<'_> {
             Ask::Release { role, .. } => self.release(role),
             Ask::Reading(name) => self.reading(name),
             Ask::Failed(_) => self.failed(),
-            Ask::Pick(steps) => self.pick(steps),
+            Ask::Pick(steps) => self.pick(steps, Answer::Pick),
             Ask::Wait { wait, until } => self.wait(wait, until),
-            Ask::Late { .. } => self.late(),
+            Ask::Late { wait, .. } => self.late(wait),
             Ask::Do => self.do_step(),
+            Ask::Flow(ask) => super::flow::ask(self, ask),
+            Ask::People(ask) => match *ask {},
+            Ask::Fastening(ask) => match *ask {},
+            Ask::Taking(ask) => match *ask {},
+            Ask::Interruption(ask) => match *ask {},
             Ask::Dispose(_) => {
                 let (disposition, reason) = keys::disposition(self.ui)?;
                 Ok(Answer::Dispose { disposition, reason })
@@ -102,7 +107,7 @@ impl Question<'_> {
     }
 
     /// Up to nine choices have a key each, so that one press answers and the other keys stay at hand.
-    fn choice(&mut self, choices: &[String]) -> Result<String, Turn> {
+    pub(super) fn choice(&mut self, choices: &[String]) -> Result<String, Turn> {
         let digits: Vec<(char, &str)> = ('1'..='9').zip(choices.iter().map(String::as_str)).collect();
         if choices.len() > digits.len() {
             let place = keys::inner_choice(self.ui, "Choose", choices)?;
@@ -129,29 +134,37 @@ impl Question<'_> {
         }
     }
 
-    fn late(&mut self) -> Result<Answer, Turn> {
-        let keys = keys::with_common(&[('g', "go on with a deviation")]);
-        self.key("The time is over. ", &keys)?;
-        self.accept()
+    fn late(&mut self, wait: &Name) -> Result<Answer, Turn> {
+        let missed =
+            self.view.book.has_path_for_missed(wait).then_some(('p', "take the path for a missed time"));
+        let own: Vec<(char, &str)> = missed.into_iter().chain([('g', "go on with a deviation")]).collect();
+        match self.key("The time is over. ", &keys::with_common(&own))? {
+            'p' => Ok(Answer::Flow(FlowAnswer::Missed)),
+            _ => self.accept(),
+        }
     }
 
-    fn accept(&mut self) -> Result<Answer, Turn> {
+    pub(super) fn accept(&mut self) -> Result<Answer, Turn> {
         let (disposition, reason) = keys::disposition(self.ui)?;
         Ok(Answer::Accept { disposition, reason })
     }
 
     /// The key of a step is the last digit of its number, so that no other key stands for it once some are done.
-    fn pick(&mut self, steps: &[StepId]) -> Result<Answer, Turn> {
+    pub(super) fn pick(
+        &mut self,
+        steps: &[StepId],
+        answer: impl Fn(StepId) -> Answer,
+    ) -> Result<Answer, Turn> {
         let procedure = &self.view.book.procedure;
         let numbers: Vec<&str> =
             steps.iter().filter_map(|step| procedure.step(*step)).map(|step| step.number.as_str()).collect();
         let Some(keyed) = by_last_digit(&numbers) else {
             let numbers: Vec<String> = numbers.iter().map(|number| (*number).to_owned()).collect();
-            return Ok(Answer::Pick(steps[keys::inner_choice(self.ui, "Choose", &numbers)?]));
+            return Ok(answer(steps[keys::inner_choice(self.ui, "Choose", &numbers)?]));
         };
         let key = self.key("", &keys::with_common(&keyed))?;
         let place = keyed.iter().position(|(digit, _)| *digit == key).unwrap_or_default();
-        Ok(Answer::Pick(steps[place]))
+        Ok(answer(steps[place]))
     }
 
     fn do_step(&mut self) -> Result<Answer, Turn> {
@@ -188,13 +201,18 @@ impl Question<'_> {
         Err(Turn::Again)
     }
 
-    fn one_key(&mut self, prompt: &str, own: (char, &str), answer: Answer) -> Result<Answer, Turn> {
+    pub(super) fn one_key(
+        &mut self,
+        prompt: &str,
+        own: (char, &str),
+        answer: Answer,
+    ) -> Result<Answer, Turn> {
         self.key(prompt, &keys::with_common(&[own]))?;
         Ok(answer)
     }
 
     /// A key of this question; the keys that are good everywhere are followed up here.
-    fn key(&mut self, prompt: &str, keys: &[KeyHint]) -> Result<char, Turn> {
+    pub(super) fn key(&mut self, prompt: &str, keys: &[KeyHint]) -> Result<char, Turn> {
         match keys::key(self.ui, prompt, keys)? {
             STOP => Err(Turn::Stop),
             WHY => Err(Turn::Show(look::why(self.view, self.prompt))),
@@ -204,7 +222,7 @@ impl Question<'_> {
     }
 
     /// A typed line. `?` and `!` alone are keys here too, and an empty line says what else can be done.
-    fn typed(&mut self, prompt: &str) -> Result<String, Turn> {
+    pub(super) fn typed(&mut self, prompt: &str) -> Result<String, Turn> {
         let text = keys::line(self.ui, prompt)?;
         match text.trim() {
             "?" => Err(Turn::Show(look::why(self.view, self.prompt))),

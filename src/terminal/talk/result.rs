@@ -27,6 +27,11 @@ pub(super) fn after(view: View<'_>, event: &Event) -> Text {
         Event::Accepted { .. } | Event::LateAccepted { .. } => {
             last(&format!("deviation {} recorded", view.state.deviations.len()))
         }
+        Event::Flow(event) => super::flow::after(view, event),
+        Event::People(event) => match *event {},
+        Event::Fastening(event) => match *event {},
+        Event::Taking(event) => match *event {},
+        Event::Interruption(event) => match *event {},
         _ => Text::new(),
     }
 }
@@ -39,11 +44,11 @@ pub(super) fn results(view: View<'_>, event: &Event) -> Text {
     }
 }
 
-fn last(words: &str) -> Text {
+pub(super) fn last(words: &str) -> Text {
     Line::new().with(Role::Strong, "Last: ").with(Role::Plain, words).hang(2).into()
 }
 
-fn number(view: View<'_>, step: crate::procedure::StepId) -> String {
+pub(super) fn number(view: View<'_>, step: crate::procedure::StepId) -> String {
     view.book.procedure.step(step).map(|step| format!("step {}", step.number)).unwrap_or_default()
 }
 

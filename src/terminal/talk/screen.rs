@@ -29,7 +29,9 @@ fn place(view: View<'_>, step: Option<&Step>) -> Text {
     let procedure = &view.book.procedure;
     let section = step.and_then(|step| procedure.section(step.section)).map(|section| section.title.as_str());
     let progress = step.map(|step| words::progress(view, step.id));
-    let parts = section.filter(|title| !title.is_empty()).map(str::to_owned).into_iter().chain(progress);
+    let pass = step.and_then(|step| view.pass_words(step.id));
+    let parts = section.filter(|title| !title.is_empty()).map(str::to_owned).into_iter();
+    let parts = parts.chain(pass).chain(progress);
     let place: Vec<String> = parts.collect();
     let place = if place.is_empty() { String::new() } else { format!(" / {}", place.join(" / ")) };
     Line::new().with(Role::Strong, procedure.title()).with(Role::Plain, place).hang(2).into()
@@ -82,7 +84,7 @@ fn is_read(view: View<'_>, step: &Step, hazard: &Name) -> bool {
     if step.hold.as_ref().is_some_and(|hold| view.lapse(hold).is_some()) {
         return false;
     }
-    view.is_begun(step) || view.state.acknowledged.contains(&(step.id, hazard.clone()))
+    view.is_begun(step) || view.state.acknowledged.contains_key(&(step.id, hazard.clone()))
 }
 
 fn hazard_name(hazard: &Hazard) -> Line {
@@ -128,6 +130,11 @@ fn asked(view: View<'_>, prompt: &Prompt) -> Text {
         Ask::Confirm { hold, item } => confirm(view, hold, *item),
         Ask::Release { hold, .. } => hold_line(view, hold, "Everything is confirmed."),
         Ask::Pick(steps) => pick(view, steps),
+        Ask::Flow(ask) => super::flow::asked(view, ask),
+        Ask::People(ask) => match *ask {},
+        Ask::Fastening(ask) => match *ask {},
+        Ask::Taking(ask) => match *ask {},
+        Ask::Interruption(ask) => match *ask {},
         Ask::Dispose(deviation) => dispose(view, *deviation),
         _ => Text::new(),
     }

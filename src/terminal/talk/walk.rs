@@ -181,6 +181,11 @@ fn question(view: View<'_>, prompt: &Prompt) -> String {
             let words = hazard.map(|hazard| format!("{}: {}", hazard.signal.word(), hazard.hazard));
             words.unwrap_or_default()
         }
+        Ask::Flow(ask) => super::flow::question(view, ask),
+        Ask::People(ask) => match *ask {},
+        Ask::Fastening(ask) => match *ask {},
+        Ask::Taking(ask) => match *ask {},
+        Ask::Interruption(ask) => match *ask {},
         Ask::Reading(name) | Ask::Failed(name) | Ask::VehicleValue(name) => {
             format!("{}:", procedure.what(name).unwrap_or(name.as_str()))
         }

@@ -75,6 +75,7 @@ pub(super) fn answered(answered: &Answered) -> String {
         Answered::Quantity(entry) => format!("{} = {}", entry.typed, entry.asked),
         Answered::Choice(text) | Answered::Text(text) => text.clone(),
         Answered::Date(date) => date.to_string(),
+        Answered::List(items) => items.join(", "),
     }
 }
 
@@ -118,6 +119,7 @@ pub(super) fn form(kind: &ReadingKind) -> String {
         ReadingKind::Choice { .. } => "one of these".to_owned(),
         ReadingKind::Text => "in words".to_owned(),
         ReadingKind::Date { .. } => "as year-month-day".to_owned(),
+        ReadingKind::List => "names with commas between them".to_owned(),
     }
 }
 

@@ -1,11 +1,22 @@
 //! Events as they stand in the journal. These types are the format; the live ones may change freely.
 
+mod fastening;
+mod flow;
+mod interruption;
+mod people;
+mod taking;
+
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use crate::procedure::{Name, StepId};
 use crate::quantity::{Entry, Num, Quantity, Unit};
 use crate::run::{Answered, Disposition, Event, Leave, Pin, Start};
+pub use fastening::WrittenFastening;
+pub use flow::WrittenFlow;
+pub use interruption::WrittenInterruption;
+pub use people::WrittenPeople;
+pub use taking::WrittenTaking;
 
 /// An event as written.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -65,6 +76,16 @@ pub enum Written {
     BriefRead {},
     /// A deviation was decided about.
     Disposed { deviation: usize, disposition: WrittenDisposition, reason: String },
+    /// On the way through the steps.
+    Flow(WrittenFlow),
+    /// Among people.
+    People(WrittenPeople),
+    /// At a group of fasteners.
+    Fastening(WrittenFastening),
+    /// In taking a reading.
+    Taking(WrittenTaking),
+    /// Before, between and after.
+    Interruption(WrittenInterruption),
     /// The run was closed.
     Closed {},
 }
@@ -100,6 +121,8 @@ pub enum WrittenAnswer {
     Text(String),
     /// A date.
     Date(Date),
+    /// Names, in order.
+    List(Vec<String>),
 }
 
 /// A disposition, as written.
@@ -157,6 +180,11 @@ impl From<&Event> for Written {
             Event::Disposed { deviation, disposition, reason } => {
                 Self::Disposed { deviation, disposition: disposition.into(), reason }
             }
+            Event::Flow(event) => Self::Flow(event.into()),
+            Event::People(event) => Self::People(event.into()),
+            Event::Fastening(event) => Self::Fastening(event.into()),
+            Event::Taking(event) => Self::Taking(event.into()),
+            Event::Interruption(event) => Self::Interruption(event.into()),
             Event::Closed => Self::Closed {},
         }
     }
@@ -225,6 +253,11 @@ impl Written {
             Self::Disposed { deviation, disposition, reason } => {
                 Event::Disposed { deviation, disposition: disposition.into(), reason }
             }
+            Self::Flow(event) => Event::Flow(event.read()?),
+            Self::People(event) => Event::People(event.read()?),
+            Self::Fastening(event) => Event::Fastening(event.read()?),
+            Self::Taking(event) => Event::Taking(event.read()?),
+            Self::Interruption(event) => Event::Interruption(event.read()?),
             Self::Closed {} => Event::Closed,
         })
     }
@@ -269,7 +302,7 @@ impl From<&Entry> for WrittenEntry {
 }
 
 impl WrittenEntry {
-    fn read(self) -> Result<Entry, Unread> {
+    pub(super) fn read(self) -> Result<Entry, Unread> {
         let number = Num::from_exact_text(&self.number).ok_or_else(|| unread(&self.number))?;
         let unit = Unit::parse(&self.unit).map_err(|_| unread(&self.unit))?;
         let asked = Unit::parse(&self.asked).map_err(|_| unread(&self.asked))?;
@@ -279,7 +312,7 @@ impl WrittenEntry {
     }
 }
 
-fn unread(what: &str) -> Unread {
+pub(super) fn unread(what: &str) -> Unread {
     Unread { what: what.to_owned() }
 }
 
@@ -290,17 +323,19 @@ impl From<Answered> for WrittenAnswer {
             Answered::Choice(choice) => Self::Choice(choice),
             Answered::Text(text) => Self::Text(text),
             Answered::Date(date) => Self::Date(date),
+            Answered::List(items) => Self::List(items),
         }
     }
 }
 
 impl WrittenAnswer {
-    fn read(self) -> Result<Answered, Unread> {
+    pub(super) fn read(self) -> Result<Answered, Unread> {
         Ok(match self {
             Self::Quantity(entry) => Answered::Quantity(entry.read()?),
             Self::Choice(choice) => Answered::Choice(choice),
             Self::Text(text) => Answered::Text(text),
             Self::Date(date) => Answered::Date(date),
+            Self::List(items) => Answered::List(items),
         })
     }
 }

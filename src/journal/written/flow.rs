@@ -1,0 +1,74 @@
+//! Events on the way through the steps, as they stand in the journal.
+
+use serde::{Deserialize, Serialize};
+
+use super::{Unread, WrittenDisposition};
+use crate::procedure::{Name, SectionId, StepId};
+use crate::run::{FlowEvent, PassEnd};
+
+/// An event as written.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub enum WrittenFlow {
+    /// A section was called complete.
+    SectionComplete { section: usize },
+    /// The work of a section is done.
+    WorkDone { section: usize },
+    /// A pass that counts.
+    Pass { repeat: String },
+    /// A pass that does not count.
+    InvalidPass { repeat: String, reason: String },
+    /// A repeat was given up.
+    GivenUp { repeat: String, disposition: WrittenDisposition, reason: String },
+    /// Another pass than are allowed.
+    Extended { repeat: String, reason: String },
+    /// A section was begun anew.
+    Restarted { section: usize, reason: String },
+    /// A way was chosen.
+    Chosen { step: usize },
+    /// A wait was missed.
+    Missed { step: usize, wait: String },
+}
+
+impl From<FlowEvent> for WrittenFlow {
+    fn from(event: FlowEvent) -> Self {
+        match event {
+            FlowEvent::SectionCompleted(section) => Self::SectionComplete { section: section.0 },
+            FlowEvent::WorkDone(section) => Self::WorkDone { section: section.0 },
+            FlowEvent::PassEnded { repeat, end: PassEnd::Counts } => Self::Pass { repeat: repeat.0 },
+            FlowEvent::PassEnded { repeat, end: PassEnd::Invalid(reason) | PassEnd::GivenUp(reason) } => {
+                Self::InvalidPass { repeat: repeat.0, reason }
+            }
+            FlowEvent::GivenUp { repeat, disposition, reason } => {
+                Self::GivenUp { repeat: repeat.0, disposition: disposition.into(), reason }
+            }
+            FlowEvent::Extended { repeat, reason } => Self::Extended { repeat: repeat.0, reason },
+            FlowEvent::Restarted { section, reason } => Self::Restarted { section: section.0, reason },
+            FlowEvent::Chosen(step) => Self::Chosen { step: step.0 },
+            FlowEvent::Missed { step, wait } => Self::Missed { step: step.0, wait: wait.0 },
+        }
+    }
+}
+
+impl WrittenFlow {
+    #[expect(clippy::unnecessary_wraps, reason = "the same for every family of events")]
+    pub(super) fn read(self) -> Result<FlowEvent, Unread> {
+        Ok(match self {
+            Self::SectionComplete { section } => FlowEvent::SectionCompleted(SectionId(section)),
+            Self::WorkDone { section } => FlowEvent::WorkDone(SectionId(section)),
+            Self::Pass { repeat } => FlowEvent::PassEnded { repeat: Name(repeat), end: PassEnd::Counts },
+            Self::InvalidPass { repeat, reason } => {
+                FlowEvent::PassEnded { repeat: Name(repeat), end: PassEnd::Invalid(reason) }
+            }
+            Self::GivenUp { repeat, disposition, reason } => {
+                FlowEvent::GivenUp { repeat: Name(repeat), disposition: disposition.into(), reason }
+            }
+            Self::Extended { repeat, reason } => FlowEvent::Extended { repeat: Name(repeat), reason },
+            Self::Restarted { section, reason } => {
+                FlowEvent::Restarted { section: SectionId(section), reason }
+            }
+            Self::Chosen { step } => FlowEvent::Chosen(StepId(step)),
+            Self::Missed { step, wait } => FlowEvent::Missed { step: StepId(step), wait: Name(wait) },
+        })
+    }
+}

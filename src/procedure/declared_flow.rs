@@ -1,0 +1,157 @@
+//! What the front matter declares of the way through a procedure: repeats, ways, fasteners, checks, limits in force.
+
+use super::{Criterion, LevelOfUse, Name};
+use crate::formula::Typed;
+use crate::quantity::{Quantity, Unit};
+
+/// A section or a step that is done more than once.
+#[derive(Clone, Debug)]
+pub struct Repeat {
+    /// What is done again.
+    pub what: String,
+    /// What makes the passes.
+    pub passes: Passes,
+    /// The most passes, where there is a limit.
+    pub at_most: Option<Typed>,
+    /// The time from the beginning of one pass to that of the next.
+    pub every: Option<Quantity>,
+    /// How much later than that is still in time.
+    pub late: Option<Quantity>,
+    /// A pass in which this holds does not count, nor do those before it.
+    pub resets: Option<Typed>,
+    /// What to do when the most passes are made in vain.
+    pub fails: Option<String>,
+}
+
+/// What makes the passes of a repeat.
+#[derive(Clone, Debug)]
+pub enum Passes {
+    /// One for each of these.
+    Each(Vec<String>),
+    /// One for each item of a list that is read.
+    EachOf(Name),
+    /// So many.
+    Times(Typed),
+    /// Until this holds after a pass.
+    Until(Typed),
+}
+
+/// Ways of which exactly one is gone: the parts of the step that names it.
+#[derive(Clone, Debug)]
+pub struct Alternatives {
+    /// What they are ways to do.
+    pub what: String,
+}
+
+/// How strictly the sections are followed that name it.
+#[derive(Clone, Copy, Debug)]
+pub struct Level {
+    /// How strictly.
+    pub level: LevelOfUse,
+}
+
+/// A group of fasteners that is tightened place by place, stage by stage.
+#[derive(Clone, Debug)]
+pub struct Fasteners {
+    /// What they are.
+    pub what: String,
+    /// Their places.
+    pub positions: Positions,
+    /// In which order they are tightened.
+    pub order: Pattern,
+    /// How they are tightened.
+    pub stages: Vec<Stage>,
+    /// The tool it is done with.
+    pub instrument: Option<Name>,
+}
+
+/// The places of a group of fasteners.
+#[derive(Clone, Debug)]
+pub enum Positions {
+    /// Each has a name.
+    Named(Vec<String>),
+    /// So many, numbered from 1.
+    Count(Typed),
+}
+
+/// The order of a group of fasteners.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Pattern {
+    /// As their places are listed.
+    AsListed,
+    /// Crosswise: each next one lies as far as can be from the one before.
+    Cross,
+    /// In this order of places.
+    Given(Vec<String>),
+}
+
+/// One stage of tightening.
+#[derive(Clone, Debug)]
+pub struct Stage {
+    /// What it is called.
+    pub what: String,
+    /// To what torque, or by what angle; none for a stage that is done by feel.
+    pub target: Option<Typed>,
+    /// How far from it is still good: an amount, or a share of it.
+    pub within: Option<Typed>,
+    /// Whether what was reached is read, and judged.
+    pub read: bool,
+}
+
+/// A check by another person than those who did the step.
+#[derive(Clone, Debug)]
+pub struct Check {
+    /// What is seen or measured.
+    pub what: String,
+    /// The role that checks.
+    pub by: Name,
+    /// The break after which the same person may look again, where that is allowed.
+    pub alone: Option<Quantity>,
+}
+
+/// A witness point: somebody is called to see it; the job may go on without.
+#[derive(Clone, Debug)]
+pub struct Witness {
+    /// What is to be seen.
+    pub what: String,
+    /// The role that is called.
+    pub by: Name,
+}
+
+/// An act that cannot be undone.
+#[derive(Clone, Debug)]
+pub struct Critical {
+    /// What cannot be undone.
+    pub what: String,
+    /// What is typed before it.
+    pub typing: Typing,
+}
+
+/// What a person types before a critical act.
+#[derive(Clone, Debug)]
+pub enum Typing {
+    /// These words.
+    Words(String),
+    /// What this comes to.
+    Value(Typed),
+}
+
+/// A limit that is in force from the end of one step to the end of another.
+#[derive(Clone, Debug)]
+pub struct Watch {
+    /// What is watched.
+    pub what: String,
+    /// The unit of its limits.
+    pub unit: Unit,
+    /// The readings that are judged by it.
+    pub readings: Vec<Name>,
+    /// Its limits.
+    pub criterion: Criterion,
+}
+
+/// A state of things in which the job can rest.
+#[derive(Clone, Debug)]
+pub struct StoppingPoint {
+    /// The state.
+    pub what: String,
+}

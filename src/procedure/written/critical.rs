@@ -1,0 +1,45 @@
+use super::codes::CRITICAL_UNCLEAR;
+use crate::source::Diagnostic;
+use crate::table::{Fields, Wording};
+
+/// A critical act, its formula still a text.
+#[derive(Clone, Debug)]
+pub struct WrittenCritical {
+    /// What cannot be undone.
+    pub what: String,
+    /// What is typed before it.
+    pub typed: WrittenTyped,
+}
+
+/// What a person types before a critical act.
+#[derive(Clone, Debug)]
+pub enum WrittenTyped {
+    /// These words.
+    Words(String),
+    /// What this comes to.
+    Value(Wording),
+}
+
+/// `[critical]`.
+pub(super) fn critical(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCritical> {
+    let what = fields.need_text("what", "the shaft is cut: there is no way back");
+    let words = fields.item("type").is_some();
+    let value = fields.item("value").is_some();
+    let typed = match (words, value) {
+        (true, false) => fields.text("type").map(|words| WrittenTyped::Words(words.value)),
+        (false, true) => fields.formula("value").map(WrittenTyped::Value),
+        _ => {
+            let headline = format!("{} needs exactly one of `type` and `value`", fields.owner());
+            let diagnostic =
+                Diagnostic::error(&CRITICAL_UNCLEAR, headline).at(fields.place(), "typed before it?");
+            fields.scribe.note(diagnostic.help("write `type = \"cut\"`, or `value = 'cut_length'`"));
+            None
+        }
+    };
+    Some(WrittenCritical { what: what?.value, typed: typed? })
+}
+
+/// Something that is only named: `[alternatives]`, `[stopping_points]`.
+pub(super) fn only_what(fields: &mut Fields<'_, '_, '_>) -> Option<String> {
+    fields.need_text("what", "the vehicle stands on its wheels").map(|what| what.value)
+}

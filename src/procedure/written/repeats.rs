@@ -1,0 +1,114 @@
+use toml::de::DeValue;
+
+use super::codes::{PASSES_UNCLEAR, word_unknown};
+use crate::quantity::Quantity;
+use crate::source::{Diagnostic, Spanned};
+use crate::table::{Fields, Wording, duration};
+
+/// A repeat whose names are not followed and whose formulas are not read yet.
+#[derive(Clone, Debug)]
+pub struct WrittenRepeat {
+    /// What is done again.
+    pub what: String,
+    /// What makes the passes.
+    pub passes: WrittenPasses,
+    /// The most passes, where there is a limit.
+    pub at_most: Option<Wording>,
+    /// The time from the beginning of one pass to that of the next.
+    pub every: Option<Quantity>,
+    /// How much later than that is still in time.
+    pub late: Option<Quantity>,
+    /// A pass in which this holds does not count, nor do those before it.
+    pub resets: Option<Wording>,
+    /// What to do when the most passes are made in vain.
+    pub fails: Option<String>,
+}
+
+/// What makes the passes of a repeat.
+#[derive(Clone, Debug)]
+pub enum WrittenPasses {
+    /// One for each of these.
+    Each(Vec<Spanned<String>>),
+    /// One for each item of a list that is read.
+    EachOf(Spanned<String>),
+    /// So many.
+    Times(Wording),
+    /// Until this holds after a pass.
+    Until(Wording),
+}
+
+/// `[repeats]`.
+pub(super) fn repeat(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenRepeat> {
+    let what = fields.need_text("what", "one stud after the other");
+    let passes = passes(fields);
+    let at_most = fields.formula("at_most");
+    let every = duration(fields, "every");
+    let late = duration(fields, "late");
+    let resets = fields.formula("resets");
+    let fails = fields.text("fails");
+    Some(WrittenRepeat {
+        what: what?.value,
+        passes: passes?,
+        at_most,
+        every: every.map(|time| time.value),
+        late: late.map(|time| time.value),
+        resets,
+        fails: fails.map(|fails| fails.value),
+    })
+}
+
+fn passes(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenPasses> {
+    let each = fields.item("each");
+    let times = fields.item("times");
+    let until = fields.item("until");
+    match (each, times, until) {
+        (Some(item), None, None) if matches!(item.value, DeValue::String(_)) => {
+            fields.text("each").map(WrittenPasses::EachOf)
+        }
+        (Some(_), None, None) => each_of_these(fields),
+        (None, Some(_), None) => fields.formula("times").map(WrittenPasses::Times),
+        (None, None, Some(_)) => fields.formula("until").map(WrittenPasses::Until),
+        _ => {
+            let headline = format!("{} needs exactly one of `each`, `times` and `until`", fields.owner());
+            let diagnostic = Diagnostic::error(&PASSES_UNCLEAR, headline).at(fields.place(), "how often?");
+            let help =
+                "write `each = [\"left\", \"right\"]`, `times = 3`, or `until = 'idle_drop < 100 rpm'`";
+            fields.scribe.note(diagnostic.help(help));
+            None
+        }
+    }
+}
+
+fn each_of_these(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenPasses> {
+    let items = fields.texts("each")?;
+    if items.value.is_empty() {
+        let headline = format!("{} repeats over nothing", fields.owner());
+        let diagnostic = Diagnostic::error(&PASSES_UNCLEAR, headline).at(items.span, "an empty list");
+        fields.scribe.note(diagnostic.help("name at least one item"));
+        return None;
+    }
+    twice(fields, &items.value).is_none().then_some(WrittenPasses::Each(items.value))
+}
+
+/// An item that stands in a list a second time, which is reported.
+pub(super) fn twice(fields: &mut Fields<'_, '_, '_>, items: &[Spanned<String>]) -> Option<()> {
+    let again = items.iter().enumerate().find(|(index, item)| {
+        let earlier = items.get(..*index).unwrap_or_default();
+        earlier.iter().any(|other| other.value == item.value)
+    });
+    let (_, item) = again?;
+    let headline = format!("{} names `{}` twice", fields.owner(), item.value);
+    let diagnostic = Diagnostic::error(&PASSES_UNCLEAR, headline).at(item.span, "named before");
+    fields.scribe.note(diagnostic.help("give each item a name of its own"));
+    Some(())
+}
+
+/// `[levels]`: `routine = "reference"`.
+pub(super) fn level(fields: &mut Fields<'_, '_, '_>) -> Option<crate::procedure::LevelOfUse> {
+    let word = fields.need_text("what", "reference")?;
+    let level = super::header::level(&word.value);
+    if level.is_none() {
+        fields.scribe.note(word_unknown("level of use", &word, &super::header::LEVELS));
+    }
+    level
+}

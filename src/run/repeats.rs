@@ -1,0 +1,390 @@
+//! Passes of repeats. A pass is a window of entries: what was entered before it began counts no more for its steps,
+//! and is kept.
+
+use std::collections::BTreeMap;
+
+use super::book::Book;
+use super::event::Stamp;
+use super::state::State;
+use super::view::View;
+use super::world::Known;
+use crate::formula::{Typed, Value};
+use crate::procedure::{Ground, Name, Passes, Repeat, SectionId, Step, StepId};
+
+/// What is done anew: a section, or a step with its parts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Scope {
+    /// A section.
+    Section(SectionId),
+    /// A step with its parts.
+    Step(StepId),
+}
+
+/// Something that was begun anew by a person's word.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Moved {
+    /// What.
+    pub scope: Scope,
+    /// Why.
+    pub reason: String,
+    /// When.
+    pub stamp: Stamp,
+}
+
+/// How a pass ended.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum PassEnd {
+    /// It counts.
+    Counts,
+    /// It does not count, for this reason.
+    Invalid(String),
+    /// The repeat was given up in it, for this reason.
+    GivenUp(String),
+}
+
+/// A pass that has ended.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Pass {
+    /// Its item, where the repeat goes through a list.
+    pub item: Option<String>,
+    /// The entry after which it began.
+    pub began: u64,
+    /// When it ended.
+    pub ended: Stamp,
+    /// How.
+    pub end: PassEnd,
+    /// Whether it counts now: a later pass may have begun the count anew.
+    pub counts: bool,
+}
+
+/// Why a repeat makes no further pass.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Over {
+    /// All passes are made, or what it goes on for has come.
+    Met,
+    /// The most passes were made in vain.
+    Exhausted,
+    /// It was given up.
+    GivenUp,
+}
+
+/// The passes of one repeat.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Rounds {
+    /// Every pass that has ended, also those of earlier rounds.
+    pub ended: Vec<Pass>,
+    /// Why there is no further pass; worked out after each entry.
+    pub over: Option<Over>,
+    /// How many of the last passes belong to this round; worked out after each entry.
+    pub live: usize,
+    /// The entry after which the present pass began; worked out after each entry.
+    pub begin: u64,
+    /// By how many passes more than allowed a person has gone on.
+    pub extended: usize,
+    /// Whether a person goes on although the passes were in vain.
+    pub accepted: bool,
+}
+
+impl Rounds {
+    /// The passes of this round.
+    pub fn live(&self) -> &[Pass] {
+        self.ended.get(self.ended.len().saturating_sub(self.live)..).unwrap_or_default()
+    }
+
+    /// How many passes of this round count.
+    pub fn counted(&self) -> usize {
+        self.live().iter().filter(|pass| pass.counts).count()
+    }
+
+    pub(super) fn end(&mut self, item: Option<String>, end: PassEnd, ended: Stamp) {
+        let counts = end == PassEnd::Counts;
+        self.ended.push(Pass { item, began: self.begin, ended, end, counts });
+    }
+}
+
+/// From which entry on facts count; everything counts where nothing is said.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Begins {
+    steps: BTreeMap<StepId, u64>,
+    names: BTreeMap<Name, u64>,
+}
+
+impl Begins {
+    /// The entry after which facts about a step count.
+    pub fn of_step(&self, step: StepId) -> u64 {
+        self.steps.get(&step).copied().unwrap_or_default()
+    }
+
+    /// The entry after which an attempt at a reading counts.
+    pub fn of_name(&self, name: &Name) -> u64 {
+        self.names.get(name).copied().unwrap_or_default()
+    }
+}
+
+impl Book {
+    /// What a repeat makes be done more than once.
+    pub fn scope(&self, repeat: &Name) -> Option<Scope> {
+        let sections = self.procedure.sections();
+        let section = sections.iter().position(|section| section.repeat.as_ref() == Some(repeat));
+        let step = || self.procedure.steps().iter().find(|step| step.repeat.as_ref() == Some(repeat));
+        section.map(|section| Scope::Section(SectionId(section))).or_else(|| Some(Scope::Step(step()?.id)))
+    }
+
+    /// The section of a scope.
+    pub fn section_of(&self, scope: Scope) -> Option<SectionId> {
+        match scope {
+            Scope::Section(section) => Some(section),
+            Scope::Step(step) => self.procedure.step(step).map(|step| step.section),
+        }
+    }
+
+    /// Whether a step belongs to a scope.
+    pub fn is_in(&self, scope: Scope, step: StepId) -> bool {
+        match scope {
+            Scope::Section(section) => self.procedure.step(step).is_some_and(|step| step.section == section),
+            Scope::Step(outer) => self.is_within(step, outer),
+        }
+    }
+
+    /// The repeats that a step stands in, the outermost first.
+    pub fn repeats_around(&self, step: StepId) -> Vec<&Name> {
+        let mut around = Vec::new();
+        let mut at = self.procedure.step(step);
+        let section = at.and_then(|step| self.procedure.section(step.section));
+        while let Some(step) = at {
+            around.extend(&step.repeat);
+            at = step.parent.and_then(|parent| self.procedure.step(parent));
+        }
+        around.extend(section.and_then(|section| section.repeat.as_ref()));
+        around.reverse();
+        around
+    }
+
+    /// The step at which a name gets its value: a reading is taken, a value computed.
+    pub fn step_of(&self, name: &Name) -> Option<StepId> {
+        let computes = || self.procedure.steps().iter().find(|step| step.computes.contains(name));
+        self.procedure.taken_at(name).or_else(|| computes().map(|step| step.id))
+    }
+
+    /// Whether the procedure has a path of its own for a missed wait.
+    pub fn has_path_for_missed(&self, wait: &Name) -> bool {
+        let mut conditions = self.procedure.conditions().iter();
+        conditions.any(|(_, condition)| matches!(&condition.ground, Ground::Missed(name) if name == wait))
+    }
+
+    /// Whether the procedure has a path of its own for a repeat that was given up.
+    pub fn has_path_for_given_up(&self, repeat: &Name) -> bool {
+        let mut conditions = self.procedure.conditions().iter();
+        conditions.any(|(_, condition)| matches!(&condition.ground, Ground::GaveUp(name) if name == repeat))
+    }
+
+    /// The item of the present pass, where the repeat goes through a list.
+    pub fn item_now(&self, state: &State, repeat: &Name) -> Option<String> {
+        let counted = state.repeats.get(repeat).map_or(0, Rounds::counted);
+        self.items(state, repeat)?.get(counted).cloned()
+    }
+
+    /// The list that a repeat goes through.
+    pub fn items(&self, state: &State, repeat: &Name) -> Option<Vec<String>> {
+        match &self.procedure.repeat(repeat)?.passes {
+            Passes::Each(items) => Some(items.clone()),
+            Passes::EachOf(reading) => match &state.latest(reading)?.value {
+                super::Answered::List(items) => Some(items.clone()),
+                _ => None,
+            },
+            Passes::Times(_) | Passes::Until(_) => None,
+        }
+    }
+
+    /// How many passes must count, where that is known.
+    pub fn wanted(&self, state: &State, repeat: &Name) -> Option<usize> {
+        match &self.procedure.repeat(repeat)?.passes {
+            Passes::Times(times) => whole(times, &Known::new(self, state)),
+            _ => self.items(state, repeat).map(|items| items.len()),
+        }
+    }
+
+    /// Works out, outermost first, which passes belong together, whether a repeat is over, and from where on facts
+    /// count.
+    pub(super) fn refresh(&self, state: &mut State) {
+        if state.repeats.is_empty() && state.moved.is_empty() && self.procedure.repeats().is_empty() {
+            return;
+        }
+        state.begins = Begins::default();
+        let mut order: Vec<&Name> =
+            self.procedure.sections().iter().filter_map(|section| section.repeat.as_ref()).collect();
+        order.extend(self.procedure.steps().iter().filter_map(|step| step.repeat.as_ref()));
+        for repeat in order {
+            self.refresh_one(state, repeat);
+        }
+        self.begin_steps(state);
+    }
+
+    fn refresh_one(&self, state: &mut State, name: &Name) {
+        let (Some(repeat), Some(scope)) = (self.procedure.repeat(name), self.scope(name)) else {
+            return;
+        };
+        let floor = self.floor(state, name, scope);
+        let restarted = self.moved(state, |moved| moved == scope);
+        let mut rounds = state.repeats.remove(name).unwrap_or_default();
+        rounds.live = rounds.ended.iter().rev().take_while(|pass| pass.began >= floor).count();
+        // While it is worked out whether the repeat is over, its passes have to be there for formulas to speak of.
+        state.repeats.insert(name.clone(), rounds.clone());
+        count(self, state, repeat, name, &mut rounds);
+        state.repeats.insert(name.clone(), rounds.clone());
+        rounds.over = self.over(state, repeat, name, &rounds);
+        let last = rounds.live().last().map(|pass| (pass.began, pass.ended.seq));
+        let begin = match (last, rounds.over) {
+            (Some((began, _)), Some(_)) => began,
+            (Some((_, ended)), None) => ended,
+            (None, _) => floor,
+        };
+        rounds.begin = begin.max(restarted);
+        state.repeats.insert(name.clone(), rounds);
+        self.begin_steps(state);
+    }
+
+    /// The entry after which the first pass of a round can begin.
+    fn floor(&self, state: &State, repeat: &Name, scope: Scope) -> u64 {
+        let step = match scope {
+            Scope::Section(_) => return 0,
+            Scope::Step(step) => step,
+        };
+        let around = self.repeats_around(step).into_iter().filter(|around| *around != repeat);
+        let outer = around.filter_map(|around| state.repeats.get(around)).map(|rounds| rounds.begin).max();
+        let moved = self.moved(state, |moved| moved != scope && self.is_in(moved, step));
+        outer.unwrap_or_default().max(moved)
+    }
+
+    /// The last entry at which one of these scopes was begun anew.
+    fn moved(&self, state: &State, is: impl Fn(Scope) -> bool) -> u64 {
+        let moved = state.moved.iter().filter(|moved| is(moved.scope));
+        moved.map(|moved| moved.stamp.seq).max().unwrap_or_default()
+    }
+
+    fn begin_steps(&self, state: &mut State) {
+        let mut begins = Begins::default();
+        for step in self.procedure.steps() {
+            let around = self.repeats_around(step.id).into_iter();
+            let repeats =
+                around.filter_map(|around| state.repeats.get(around)).map(|rounds| rounds.begin).max();
+            let moved = self.moved(state, |scope| self.is_in(scope, step.id));
+            let begin = repeats.unwrap_or_default().max(moved);
+            if begin > 0 {
+                begins.steps.insert(step.id, begin);
+                let hold = step.hold.as_ref().and_then(|hold| self.procedure.hold(hold));
+                let held = hold.map(|hold| hold.readings.as_slice()).unwrap_or_default();
+                let names = step.takes.iter().chain(held);
+                begins.names.extend(names.map(|name| (name.clone(), begin)));
+            }
+        }
+        state.begins = begins;
+    }
+
+    fn over(&self, state: &State, repeat: &Repeat, name: &Name, rounds: &Rounds) -> Option<Over> {
+        let live = rounds.live();
+        if matches!(live.last(), Some(Pass { end: PassEnd::GivenUp(_), .. })) {
+            return Some(Over::GivenUp);
+        }
+        let met = match &repeat.passes {
+            Passes::Until(until) => {
+                let last = live.iter().rposition(|pass| pass.counts);
+                let place = last.map(|last| rounds.ended.len() - live.len() + last);
+                place.is_some_and(|place| holds(until, &Known::in_pass(self, state, name, place)))
+            }
+            _ => self.wanted(state, name).is_some_and(|wanted| rounds.counted() >= wanted),
+        };
+        if met {
+            return Some(Over::Met);
+        }
+        let most = whole(repeat.at_most.as_ref()?, &Known::new(self, state))? + rounds.extended;
+        let made = match repeat.passes {
+            Passes::Until(_) => rounds.counted(),
+            _ => live.len(),
+        };
+        (made >= most).then_some(Over::Exhausted)
+    }
+}
+
+/// Which passes of this round count: valid ones, after the last that begins the count anew.
+fn count(book: &Book, state: &State, repeat: &Repeat, name: &Name, rounds: &mut Rounds) {
+    let first = rounds.ended.len() - rounds.live;
+    let resets = |place: usize| {
+        let known = Known::in_pass(book, state, name, place);
+        repeat.resets.as_ref().is_some_and(|resets| holds(resets, &known))
+    };
+    let reset = (first..rounds.ended.len()).rev().find(|place| resets(*place));
+    for place in first..rounds.ended.len() {
+        if let Some(pass) = rounds.ended.get_mut(place) {
+            pass.counts = pass.end == PassEnd::Counts && reset.is_none_or(|reset| place > reset);
+        }
+    }
+}
+
+fn holds(formula: &Typed, known: &Known<'_>) -> bool {
+    matches!(formula.evaluate(known).map(|outcome| outcome.value), Ok(Value::Truth(true)))
+}
+
+/// A count that a formula comes to; none where it cannot be worked out or is not whole.
+pub(super) fn whole(formula: &Typed, known: &Known<'_>) -> Option<usize> {
+    match formula.evaluate(known).ok()?.value {
+        Value::Quantity(quantity) => {
+            let number = quantity.base();
+            let whole = number.is_whole() && !number.is_negative();
+            whole.then(|| number.to_exact_text().parse().ok()).flatten()
+        }
+        _ => None,
+    }
+}
+
+impl<'run> View<'run> {
+    /// The passes of a repeat.
+    pub fn rounds(self, repeat: &Name) -> Option<&'run Rounds> {
+        self.state.repeats.get(repeat)
+    }
+
+    /// Whether a repeat makes no further pass, and nobody has to decide about it.
+    pub fn is_over(self, repeat: &Name) -> bool {
+        self.rounds(repeat).is_some_and(|rounds| match rounds.over {
+            Some(Over::Met | Over::GivenUp) => true,
+            Some(Over::Exhausted) => rounds.accepted || self.book.has_path_for_given_up(repeat),
+            None => false,
+        })
+    }
+
+    /// Why the steps of a repeat are not done: it was given up, or there is nothing to repeat.
+    pub(super) fn not_repeated(self, step: &Step) -> Option<String> {
+        let around = self.book.repeats_around(step.id);
+        around.into_iter().find_map(|repeat| {
+            let rounds = self.rounds(repeat)?;
+            match (rounds.over, rounds.live().last()) {
+                (Some(Over::GivenUp), Some(Pass { end: PassEnd::GivenUp(reason), .. })) => {
+                    Some(format!("given up: {reason}"))
+                }
+                (Some(Over::Met), None) => Some("nothing to repeat".to_owned()),
+                _ => None,
+            }
+        })
+    }
+
+    /// Which pass the work of a step is in, in words: `pass 2 of 3 (left)`; none outside repeats.
+    pub fn pass_words(self, step: StepId) -> Option<String> {
+        let around = self.book.repeats_around(step);
+        let words: Vec<String> = around.into_iter().filter_map(|repeat| self.pass_number(repeat)).collect();
+        (!words.is_empty()).then(|| words.join(", "))
+    }
+
+    /// Which pass of a repeat it is, in words.
+    pub fn pass_number(self, repeat: &Name) -> Option<String> {
+        let rounds = self.rounds(repeat)?;
+        let number = if rounds.over.is_some() { rounds.live().len() } else { rounds.live().len() + 1 };
+        let wanted = self.book.wanted(self.state, repeat).filter(|wanted| number <= *wanted);
+        let of = wanted.map(|wanted| format!(" of {wanted}")).unwrap_or_default();
+        let item = match rounds.over {
+            Some(_) => rounds.live().last().and_then(|pass| pass.item.clone()),
+            None => self.book.item_now(self.state, repeat),
+        };
+        let item = item.map(|item| format!(" ({item})")).unwrap_or_default();
+        Some(format!("pass {number}{of}{item}"))
+    }
+}

@@ -1,0 +1,131 @@
+//! Questions on the way through the steps: sections, passes, ways.
+
+use super::question::Question;
+use super::{Turn, keys, words};
+use crate::procedure::{Name, SectionId, Step};
+use crate::run::{Answer, FlowAnswer, FlowAsk, FlowEvent, View};
+use crate::terminal::{Line, Role, Text};
+
+/// Asks, and hears the answer.
+pub(super) fn ask(question: &mut Question<'_>, ask: &FlowAsk) -> Result<Answer, Turn> {
+    let answer = match ask {
+        FlowAsk::SectionComplete(_) => {
+            return question.one_key("", ('c', "section complete"), Answer::Flow(FlowAnswer::Complete));
+        }
+        FlowAsk::Perform(_) => {
+            return question.one_key("", ('d', "all of it is done"), Answer::Flow(FlowAnswer::WorkDone));
+        }
+        FlowAsk::PassEnd(_) => pass_end(question)?,
+        FlowAsk::Exhausted(_) => exhausted(question)?,
+        FlowAsk::Choose { ways, .. } => {
+            return question.pick(ways, |way| Answer::Flow(FlowAnswer::Choose(way)));
+        }
+    };
+    Ok(Answer::Flow(answer))
+}
+
+fn pass_end(question: &mut Question<'_>) -> Result<FlowAnswer, Turn> {
+    let keys = keys::with_common(&[('c', "it counts"), ('x', "it does not count"), ('g', "give up")]);
+    match question.key("", &keys)? {
+        'c' => Ok(FlowAnswer::Counts),
+        'x' => Ok(FlowAnswer::Invalid { reason: keys::inner_line(question.ui, "Why does it not count? ")? }),
+        _ => give_up(question),
+    }
+}
+
+fn exhausted(question: &mut Question<'_>) -> Result<FlowAnswer, Turn> {
+    let keys = keys::with_common(&[('m', "make one more pass"), ('g', "go on with a deviation")]);
+    match question.key("", &keys)? {
+        'm' => Ok(FlowAnswer::Extend { reason: keys::inner_line(question.ui, "Why one more? ")? }),
+        _ => give_up(question),
+    }
+}
+
+fn give_up(question: &mut Question<'_>) -> Result<FlowAnswer, Turn> {
+    let (disposition, reason) = keys::disposition(question.ui)?;
+    Ok(FlowAnswer::GiveUp { disposition, reason })
+}
+
+/// What is shown with the question.
+pub(super) fn asked(view: View<'_>, ask: &FlowAsk) -> Text {
+    match ask {
+        FlowAsk::SectionComplete(section) => {
+            Text::plain(&format!("Every step of \"{}\" is settled.", title(view, *section)))
+        }
+        FlowAsk::Perform(section) => work(view, *section),
+        FlowAsk::PassEnd(repeat) => pass(view, repeat, "is done"),
+        FlowAsk::Exhausted(repeat) => exhausted_text(view, repeat),
+        FlowAsk::Choose { ways, .. } => ways
+            .iter()
+            .filter_map(|way| view.book.procedure.step(*way))
+            .fold(Text::plain("One of these, and only one:"), step_line(view)),
+    }
+}
+
+fn step_line<'run>(view: View<'run>) -> impl Fn(Text, &'run Step) -> Text {
+    move |text, step| text.line(Line::marked(step.number.clone(), words::title(view, step)).indent(2))
+}
+
+fn work(view: View<'_>, section: SectionId) -> Text {
+    let steps = view.book.procedure.steps().iter().filter(|step| step.section == section);
+    let open = steps.filter(|step| !view.is_settled(step));
+    open.fold(Text::plain("Do all of this. Each step is confirmed afterwards:"), step_line(view))
+}
+
+fn pass(view: View<'_>, repeat: &Name, is: &str) -> Text {
+    let what = view.book.procedure.what(repeat).unwrap_or(repeat.as_str());
+    let number = view.pass_number(repeat).unwrap_or_default();
+    let line =
+        Line::new().with(Role::Strong, format!("{what}: ")).with(Role::Plain, format!("{number} {is}."));
+    line.hang(2).into()
+}
+
+fn exhausted_text(view: View<'_>, repeat: &Name) -> Text {
+    let declared = view.book.procedure.repeat(repeat);
+    let fails = declared.and_then(|repeat| repeat.fails.as_ref());
+    let text = pass(view, repeat, "was the last that the procedure allows, and it is not as it should be");
+    fails
+        .map(|fix| Line::new().with(Role::Strong, "What to do: ").with(Role::Plain, fix.as_str()).hang(2))
+        .into_iter()
+        .fold(text, Text::line)
+}
+
+fn title(view: View<'_>, section: SectionId) -> String {
+    let section = view.book.procedure.section(section);
+    section.map(|section| section.title.clone()).unwrap_or_default()
+}
+
+/// Why this is asked.
+pub(super) const fn why(ask: &FlowAsk) -> &'static str {
+    match ask {
+        FlowAsk::SectionComplete(_) => {
+            "Saying it aloud is the last look back: is anything of this section left?"
+        }
+        FlowAsk::Perform(_) => {
+            "This section is done as one piece of work; nothing in it has to be led step by step."
+        }
+        FlowAsk::PassEnd(_) => "A pass that went wrong is kept and does not count.",
+        FlowAsk::Exhausted(_) => {
+            "The procedure says how often this is tried. More, or going on without, is a deviation."
+        }
+        FlowAsk::Choose { .. } => "The ways are equally good; only one of them is done.",
+    }
+}
+
+/// The question in a few words.
+pub(super) fn question(view: View<'_>, ask: &FlowAsk) -> String {
+    match ask {
+        FlowAsk::SectionComplete(section) => format!("\"{}\":", title(view, *section)),
+        FlowAsk::Perform(section) => format!("work of \"{}\":", title(view, *section)),
+        FlowAsk::PassEnd(repeat) | FlowAsk::Exhausted(repeat) => {
+            let what = view.book.procedure.what(repeat).unwrap_or(repeat.as_str());
+            format!("{what}, {}:", view.pass_number(repeat).unwrap_or_default())
+        }
+        FlowAsk::Choose { .. } => "which way:".to_owned(),
+    }
+}
+
+/// What is said after an event.
+pub(super) fn after(view: View<'_>, event: &FlowEvent) -> Text {
+    super::result::last(&event.words(view))
+}
