@@ -2,8 +2,8 @@
 
 use super::{
     Alternatives, Check, CheckedProcedure, Condition, Criterion, Critical, Fasteners, Hazard, Header, Hold,
-    Linked, Name, Named, Passage, Place, Reading, ReadingKind, Repeat, Role, Section, SectionId, Step, StepId,
-    StoppingPoint, Supply, Tool, Value, VehicleValue, Wait, Watch, Witness,
+    Linked, Name, Named, Passage, Place, Reading, ReadingKind, Repeat, Role, Section, SectionId, Step,
+    StepId, StoppingPoint, Supply, Tool, Value, VehicleValue, Wait, Watch, Witness,
 };
 use crate::source::SourceText;
 

@@ -6,8 +6,15 @@ use crate::source::Code;
 /// is in [`crate::formula::CODES`], what vehicle sheets raise in [`crate::vehicle::CODES`].
 pub fn codes() -> Vec<&'static Code> {
     let from_rules = rules::RULES.iter().flat_map(|rule| rule.codes.iter().copied());
-    let tables =
-        [crate::table::CODES, document::CODES, link::CODES, written::CODES, rules::FOLLOWED, rules::SHAPE, SHEET_CODES];
+    let tables = [
+        crate::table::CODES,
+        document::CODES,
+        link::CODES,
+        written::CODES,
+        rules::FOLLOWED,
+        rules::SHAPE,
+        SHEET_CODES,
+    ];
     let from_tables = tables.into_iter().flatten().copied();
     let mut codes: Vec<_> = from_rules.chain(from_tables).collect();
     codes.sort_by_key(|code| code.name);

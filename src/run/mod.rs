@@ -24,6 +24,7 @@ mod people;
 mod prompt;
 mod refusal;
 mod repeats;
+mod returns;
 mod script;
 mod state;
 mod steps;
@@ -48,6 +49,7 @@ pub use people::{PeopleAnswer, PeopleAsk, PeopleEvent};
 pub use prompt::{Answer, Ask, Prompt, SlipCheck};
 pub use refusal::Refusal;
 pub use repeats::{Begins, Moved, Over, Pass, PassEnd, Rounds, Scope};
+pub use returns::Within;
 pub use script::{ANSWERS_DIFFER, CODES, Line, Script};
 pub use state::{
     Acceptance, Deferral, Departure, Deviation, Given, Left, Origin, Sitting, State, Taken, Verification,

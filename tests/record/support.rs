@@ -36,7 +36,8 @@ impl Bench {
         let clock = Arc::new(ScriptedClock::ticking(now.clone(), SignedDuration::ZERO));
         let system = System::new(clock, Arc::new(FaultyDisk::default()), Environment::default());
         let runs = Runs::new(&system, folder.path());
-        let pinned = Pinned { procedure: PROCEDURE.to_owned(), vehicle: Some(SHEET.to_owned()) };
+        let pinned =
+            Pinned { procedure: PROCEDURE.to_owned(), linked: Vec::new(), vehicle: Some(SHEET.to_owned()) };
         let live = LiveRun::start(&runs, book(), pinned.clone(), file.map(str::to_owned), &now).unwrap();
         Self { _folder: folder, runs, pinned, live, now }
     }

@@ -6,5 +6,6 @@ mod drive;
 mod holds;
 mod invariants;
 mod leaving;
+mod links;
 mod readings;
 mod waits;

@@ -130,7 +130,6 @@ impl<'n> Placer<'n> {
         }
         self.mentions.push(Mention { name, step: step.id });
     }
-
 }
 
 /// Numbers the steps of all sections: `2.3` is the third step of the second section, `2.3.1` its first part.

@@ -56,7 +56,8 @@ fn decoded(path: &str) -> String {
     let mut bytes = Vec::with_capacity(path.len());
     let mut rest = path.as_bytes();
     while let [first, more @ ..] = rest {
-        let code = more.get(..2).filter(|_| *first == b'%').and_then(|digits| std::str::from_utf8(digits).ok());
+        let code =
+            more.get(..2).filter(|_| *first == b'%').and_then(|digits| std::str::from_utf8(digits).ok());
         let byte = code.and_then(|digits| u8::from_str_radix(digits, 16).ok());
         bytes.push(byte.unwrap_or(*first));
         rest = if byte.is_some() { &more[2..] } else { more };

@@ -6,15 +6,35 @@ use crate::formula::Type;
 use crate::procedure::{CheckedProcedure, Name};
 use crate::source::{Diagnostic, Span};
 
-/// What is shared by name and means something else in the child; `link` is where the procedure links to it.
+/// What the child shares by name and means something else in the procedure that links to it, at `link`.
 pub(super) fn clashes(procedure: &CheckedProcedure, child: &Child<'_>, link: Span) -> Vec<Diagnostic> {
-    let shared = child.procedure.roles.names().chain(child.procedure.vehicle.names());
-    let differ = shared.filter_map(|name| {
-        procedure.place(name)?;
-        let (here, there) = (meaning(procedure, name), meaning(child.procedure, name));
-        (here != there).then(|| clash(procedure, child, link, name))
-    });
-    differ.collect()
+    let named = shared(child.procedure).filter(|name| procedure.place(name).is_some());
+    differing(procedure, child, named).map(|name| with_own(procedure, child, link, name)).collect()
+}
+
+/// What two linked procedures share by name and mean differently.
+pub(super) fn clashes_between(first: &Child<'_>, child: &Child<'_>, link: Span) -> Vec<Diagnostic> {
+    let known = first.procedure;
+    let named =
+        shared(child.procedure).filter(|name| known.roles.contains(name) || known.vehicle.contains(name));
+    let clash = |name| {
+        let note = declared(known, name, &meaning(known, name));
+        clash(child, link, name).note(note)
+    };
+    differing(known, child, named).map(|name| ending(child, name, clash(name))).collect()
+}
+
+fn shared(procedure: &CheckedProcedure) -> impl Iterator<Item = &Name> {
+    procedure.roles.names().chain(procedure.vehicle.names())
+}
+
+fn differing<'c>(
+    known: &CheckedProcedure,
+    child: &Child<'c>,
+    names: impl Iterator<Item = &'c Name>,
+) -> impl Iterator<Item = &'c Name> {
+    let child = child.procedure;
+    names.filter(move |name| meaning(known, name) != meaning(child, name))
 }
 
 fn meaning(procedure: &CheckedProcedure, name: &Name) -> String {
@@ -28,16 +48,24 @@ fn meaning(procedure: &CheckedProcedure, name: &Name) -> String {
     }
 }
 
-fn clash(procedure: &CheckedProcedure, child: &Child<'_>, link: Span, name: &Name) -> Diagnostic {
-    let (here, there) = (meaning(procedure, name), meaning(child.procedure, name));
-    let headline = format!("`{name}` is one thing here and another in `{}`", child.address);
-    let diagnostic = Diagnostic::error(&LINK_NAME, headline).at(link, format!("runs `{}`", child.address));
+fn with_own(procedure: &CheckedProcedure, child: &Child<'_>, link: Span, name: &Name) -> Diagnostic {
+    let here = meaning(procedure, name);
+    let diagnostic = clash(child, link, name);
     let diagnostic = match procedure.place(name).filter(|place| place.source == 0) {
         Some(place) => diagnostic.also(place.span, format!("here it is {here}")),
         None => diagnostic.note(declared(procedure, name, &here)),
     };
+    ending(child, name, diagnostic)
+}
+
+fn clash(child: &Child<'_>, link: Span, name: &Name) -> Diagnostic {
+    let headline = format!("`{name}` is one thing in `{}` and another elsewhere", child.address);
+    Diagnostic::error(&LINK_NAME, headline).at(link, format!("runs `{}`", child.address))
+}
+
+fn ending(child: &Child<'_>, name: &Name, diagnostic: Diagnostic) -> Diagnostic {
     diagnostic
-        .note(declared(child.procedure, name, &there))
+        .note(declared(child.procedure, name, &meaning(child.procedure, name)))
         .help("give one of them another name: roles and vehicle values are shared by name")
 }
 

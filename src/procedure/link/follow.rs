@@ -3,8 +3,9 @@
 use std::collections::BTreeMap;
 
 use super::address::{id_of, part_of_file, resolve};
-use super::clash::clashes;
+use super::clash::{clashes, clashes_between};
 use super::codes::{LINK_BROKEN, LINK_CIRCLE, LINK_MISSING, LINK_PART, LINK_TOO_DEEP};
+use super::free_order::hold_in_free_order;
 use super::library::Library;
 use super::take_in::{Child, take_in};
 use crate::procedure::document::WrittenLink;
@@ -152,13 +153,13 @@ impl Follower<'_> {
             return None;
         }
         let mut taken: Vec<Child<'_>> = Vec::new();
-        let mut procedure = procedure;
         for (link, child) in children {
             diagnostics.extend(clashes(&procedure, &child, link.span));
+            diagnostics.extend(taken.iter().flat_map(|first| clashes_between(first, &child, link.span)));
+            diagnostics.extend(hold_in_free_order(&procedure, &child, link.span));
             taken.push(child);
         }
-        procedure = take_in(procedure, &taken);
-        Some(procedure)
+        Some(take_in(procedure, &taken))
     }
 }
 

@@ -11,6 +11,7 @@ mod address;
 mod clash;
 mod codes;
 mod follow;
+mod free_order;
 mod library;
 mod parts;
 mod rename;

@@ -26,7 +26,8 @@ pub(super) fn parts(body: Body) -> Parts {
     let mut parts = Parts::default();
     for (place, section) in sections.into_iter().enumerate() {
         let first = parts.steps.len();
-        let groups = section.groups.iter().map(|group| moved_group(group, &|id| place_in(&places, id))).collect();
+        let groups =
+            section.groups.iter().map(|group| moved_group(group, &|id| place_in(&places, id))).collect();
         let after = section.after.clone();
         let head = has_head(&section).then_some(StepId(first));
         match head {

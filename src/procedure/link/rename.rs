@@ -5,7 +5,9 @@ use std::collections::BTreeSet;
 use jiff::civil::Date;
 
 use crate::formula::Typed;
-use crate::procedure::{LevelOfUse, Name, Named, Order, PassageKind, Pattern, Piece, SectionId, Signal, StepId};
+use crate::procedure::{
+    LevelOfUse, Name, Named, Order, PassageKind, Pattern, Piece, SectionId, Signal, StepId,
+};
 use crate::quantity::{Quantity, Unit};
 use crate::source::{Span, Spanned};
 use crate::trade::measurement::Rule;
@@ -92,6 +94,19 @@ macro_rules! without_names {
 }
 
 without_names!(
-    bool, usize, String, Date, Quantity, Unit, Rule, Span, LevelOfUse, Order, PassageKind, Pattern, SectionId,
-    Signal, StepId,
+    bool,
+    usize,
+    String,
+    Date,
+    Quantity,
+    Unit,
+    Rule,
+    Span,
+    LevelOfUse,
+    Order,
+    PassageKind,
+    Pattern,
+    SectionId,
+    Signal,
+    StepId,
 );

@@ -6,7 +6,7 @@ mod brackets;
 mod formula_circle;
 pub(super) mod formula_codes;
 mod hold_ends;
-mod hold_place;
+pub(super) mod hold_place;
 mod hold_readings;
 mod instrument_fits;
 mod known_before;

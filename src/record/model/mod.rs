@@ -14,7 +14,8 @@ mod times;
 
 pub use amount::{Amount, Answer, Conversion, TypedAmount};
 pub use head::{
-    Deviation, Deviations, Moment, Person, Procedure, Record, Seal, Sheet, Vehicle, VehicleValue,
+    Deviation, Deviations, LinkedProcedure, Moment, Person, Procedure, Record, Seal, Sheet, Vehicle,
+    VehicleValue,
 };
 pub use holds::{Acknowledgement, Ended, Hold, HoldReading, Release, Statement, Untrue, Verification};
 pub use results::{Attempt, Certainty, Instrument, Judged, Limit, Reading, SetAside, Value, ValueResult};
