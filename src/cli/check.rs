@@ -1,6 +1,6 @@
 //! `bayhand check`
 
-use std::path::Path;
+use std::path::{Component, Path, PathBuf};
 
 use super::Exit;
 use super::arguments::Check;
@@ -46,9 +46,24 @@ fn findings(context: &Context, command: &Check) -> Result<Vec<Finding>, Exit> {
 
 /// A file that is named and linked to, or linked to twice, is told of once.
 fn add(findings: &mut Vec<Finding>, finding: Finding) {
-    if !findings.iter().any(|known| known.text.name() == finding.text.name()) {
+    if !findings.iter().any(|known| plain_path(&known.text) == plain_path(&finding.text)) {
         findings.push(finding);
     }
+}
+
+/// The path of a text without the folders that it only goes through and leaves again: `lines/../tap.md` is `tap.md`.
+fn plain_path(text: &SourceText) -> PathBuf {
+    let mut plain = PathBuf::new();
+    for part in Path::new(text.name()).components() {
+        let leaves = part == Component::ParentDir
+            && matches!(plain.components().next_back(), Some(Component::Normal(_)));
+        match part {
+            Component::CurDir => {}
+            _ if leaves => drop(plain.pop()),
+            other => plain.push(other),
+        }
+    }
+    plain
 }
 
 fn is_sheet(path: &Path) -> bool {

@@ -30,14 +30,20 @@ fn codes_of(found: &FoundAll) -> Vec<&'static str> {
 }
 
 fn bleed() -> String {
-    let tables = "[readings.turns]\nwhat = \"turns\"\nkind = \"count\"\nmax = 'least'\nfails = \"Stop.\"\n\
-                  [vehicle.least]\nwhat = \"turns allowed\"\nunit = \"1\"\nfind = \"manual\"\n";
-    file(tables, "# Bleed\n\nOf the line.\n\n1. Loosen.\n\n## Tap\n\nSlowly.\n\n1. Open.\n   - Wait.\n   - Look.\n2. Read [turns].\n")
+    let tables = "[readings.turns]\nwhat = \"turns\"\nunit = \"mm\"\nmax = 'least'\nfails = \"Stop.\"\n\
+                  [vehicle.least]\nwhat = \"turns allowed\"\nunit = \"mm\"\nfind = \"manual\"\n";
+    file(
+        tables,
+        "# Bleed\n\nOf the line.\n\n1. Loosen.\n\n## Tap\n\nSlowly.\n\n1. Open.\n   - Wait.\n   - Look.\n2. Read [turns].\n",
+    )
 }
 
 #[test]
 fn sections_become_parts_and_everything_is_numbered_anew() {
-    let found = linked("# Job\n\n1. Begin.\n2. [Bleed](bleed.md) it.\n   1. Wipe.\n3. End.\n", &[("bleed.md", bleed())]);
+    let found = linked(
+        "# Job\n\n1. Begin.\n2. [Bleed](bleed.md) it.\n   1. Wipe.\n3. End.\n",
+        &[("bleed.md", bleed())],
+    );
     assert_eq!(
         numbers(&found),
         [
@@ -60,7 +66,11 @@ fn sections_become_parts_and_everything_is_numbered_anew() {
         assert!(parts.into_iter().all(|part| procedure.step(*part).unwrap().parent == Some(step.id)));
     }
     let loosen = procedure.step_numbered("1.2.1").unwrap();
-    assert_eq!((loosen.source, loosen.before.len()), (1, 1), "the introduction is read before the first step");
+    assert_eq!(
+        (loosen.source, loosen.before.len()),
+        (1, 1),
+        "the introduction is read before the first step"
+    );
     assert_eq!(procedure.step_numbered("1.2.2.1").unwrap().before.len(), 1);
     assert_eq!(procedure.step_numbered("1.2").unwrap().link.as_ref().unwrap().title, "Bleed");
 }
@@ -72,12 +82,10 @@ fn a_span_points_into_the_text_it_came_from() {
         let step = found.step_numbered(number).unwrap();
         found.source(step.source).unwrap().slice(step.span)
     };
-    assert_eq!([at("1.1"), at("1.2"), at("1.2.1"), at("1.2.2.2")], [
-        "1. Begin.",
-        "2. [Bleed](bleed.md)",
-        "1. Loosen.",
-        "2. Read [turns]."
-    ]);
+    assert_eq!(
+        [at("1.1"), at("1.2"), at("1.2.1"), at("1.2.2.2")],
+        ["1. Begin.", "2. [Bleed](bleed.md)", "1. Loosen.", "2. Read [turns]."]
+    );
     let limit = found.criterion(&Name("bleed/turns".to_owned())).unwrap();
     let bayhand::procedure::Criterion::Limits { upper: Some(upper), .. } = limit else { panic!("{limit:?}") };
     let place = found.place(&Name("bleed/turns".to_owned())).unwrap();
@@ -104,7 +112,8 @@ fn an_address_is_seen_from_its_file() {
     let texts = [("lines/flush.md", flush), ("the tap.md", tap.clone()), ("lines/tap.MD", tap)];
     let found = linked("# Job\n\n1. [Flush](<lines/flush.md>)\n", &texts);
     let procedure = found.value.unwrap_or_else(|| panic!("{:#?}", found.linked));
-    let ids: Vec<_> = procedure.steps().iter().filter_map(|step| step.link.as_ref()).map(|link| &link.id).collect();
+    let ids: Vec<_> =
+        procedure.steps().iter().filter_map(|step| step.link.as_ref()).map(|link| &link.id).collect();
     assert_eq!(ids, ["flush", "flush/the tap", "flush/tap"]);
 }
 
@@ -114,8 +123,14 @@ fn a_link_that_leads_elsewhere_is_only_words() {
                 [c](c.pdf), [d](#d.md), [e](//x.org/e.md), ![f](f.md), [g](C:/g.md), [h](.md).\n\n   > Also [i](none.md).\n";
     let found = linked(body, &[]);
     assert!(found.value.is_some() && found.linked.is_empty(), "{:#?}", found.diagnostics);
-    assert_eq!(linked("# Job\n\n1. Go on.\n\n   See [it](none.md).\n", &[]).diagnostics[0].code.name, "link-missing");
-    assert_eq!(linked("# Job\n\n1. Go [on][it].\n\n[it]: none.md\n", &[]).diagnostics[0].code.name, "link-missing");
+    assert_eq!(
+        linked("# Job\n\n1. Go on.\n\n   See [it](none.md).\n", &[]).diagnostics[0].code.name,
+        "link-missing"
+    );
+    assert_eq!(
+        linked("# Job\n\n1. Go [on][it].\n\n[it]: none.md\n", &[]).diagnostics[0].code.name,
+        "link-missing"
+    );
 }
 
 #[test]
@@ -156,9 +171,11 @@ fn a_circle_is_found_wherever_it_closes() {
 
 #[test]
 fn a_chain_of_links_has_an_end() {
-    let texts: Vec<(String, String)> =
-        (1..40).map(|at| (format!("a{at}.md"), file("", &format!("# A\n\n1. [On](a{}.md)\n", at + 1)))).collect();
-    let texts: Vec<(&str, String)> = texts.iter().map(|(address, text)| (address.as_str(), text.clone())).collect();
+    let texts: Vec<(String, String)> = (1..40)
+        .map(|at| (format!("a{at}.md"), file("", &format!("# A\n\n1. [On](a{}.md)\n", at + 1))))
+        .collect();
+    let texts: Vec<(&str, String)> =
+        texts.iter().map(|(address, text)| (address.as_str(), text.clone())).collect();
     let found = linked("# Job\n\n1. [On](a1.md)\n", &texts);
     let last = found.linked.last().unwrap();
     assert_eq!((found.linked.len(), last.diagnostics[0].code.name), (15, "link-too-deep"));
@@ -168,14 +185,24 @@ fn a_chain_of_links_has_an_end() {
 fn doubling_links_do_not_grow_without_end() {
     let texts: Vec<(String, String)> = (1..15)
         .map(|at| {
-            let next = if at == 14 { "1. Do.\n".to_owned() } else { format!("1. [On](a{0}.md)\n2. [On](a{0}.md)\n", at + 1) };
+            let next = if at == 14 {
+                "1. Do.\n".to_owned()
+            } else {
+                format!("1. [On](a{0}.md)\n2. [On](a{0}.md)\n", at + 1)
+            };
             (format!("a{at}.md"), file("", &format!("# A\n\n{next}")))
         })
         .collect();
-    let texts: Vec<(&str, String)> = texts.iter().map(|(address, text)| (address.as_str(), text.clone())).collect();
+    let texts: Vec<(&str, String)> =
+        texts.iter().map(|(address, text)| (address.as_str(), text.clone())).collect();
     let found = linked("# Job\n\n1. [On](a1.md)\n", &texts);
     assert!(found.value.is_none());
-    assert!(found.linked.iter().any(|linked| linked.diagnostics.iter().any(|said| said.code.name == "link-too-deep")));
+    assert!(
+        found
+            .linked
+            .iter()
+            .any(|linked| linked.diagnostics.iter().any(|said| said.code.name == "link-too-deep"))
+    );
 }
 
 #[test]

@@ -8,7 +8,9 @@ use proptest::prelude::*;
 use super::drive::{Drive, text};
 
 fn book(texts: &[(&str, String)]) -> Book {
-    let sources = texts.iter().map(|(id, text)| (format!("{id}.md"), SourceText::new(format!("{id}.md"), text.as_str())));
+    let sources = texts
+        .iter()
+        .map(|(id, text)| (format!("{id}.md"), SourceText::new(format!("{id}.md"), text.as_str())));
     let shelf: Shelf = sources.collect();
     let (id, own) = &texts[0];
     let found = read_linked(&SourceText::new("own.md", own.as_str()), id, &shelf);
@@ -94,7 +96,8 @@ fn the_way_back_knows_lists_in_any_order_parts_and_the_end() {
 
 #[test]
 fn a_list_left_in_any_order_is_what_one_comes_back_to() {
-    let texts = [("job", titled("Job", "- Wipe.\n- [A](a.md)\n- Sweep.\n")), ("a", titled("A", "1. Turn.\n"))];
+    let texts =
+        [("job", titled("Job", "- Wipe.\n- [A](a.md)\n- Sweep.\n")), ("a", titled("A", "1. Turn.\n"))];
     let mut drive = drive(&texts);
     drive.take(Answer::Pick(drive.step("1.2")));
     assert_eq!(stack(&drive)[0].1, "1.1 or 1.3");
@@ -126,7 +129,8 @@ enum Wrote {
 fn step() -> impl Strategy<Value = Wrote> {
     let leaf = prop_oneof![Just(Wrote::Do), Just(Wrote::Read), Just(Wrote::Hot)];
     leaf.prop_recursive(3, 12, 3, |inner| {
-        (any::<bool>(), prop::collection::vec(inner, 1..4)).prop_map(|(numbered, parts)| Wrote::Parts { numbered, parts })
+        (any::<bool>(), prop::collection::vec(inner, 1..4))
+            .prop_map(|(numbered, parts)| Wrote::Parts { numbered, parts })
     })
 }
 
@@ -159,7 +163,9 @@ impl Writer {
     }
 
     fn tables(&self) -> String {
-        let reading = |at| format!("[readings.r{at}]\nwhat = \"reading {at}\"\nkind = \"count\"\ninformation_only = true\n");
+        let reading = |at| {
+            format!("[readings.r{at}]\nwhat = \"reading {at}\"\nkind = \"count\"\ninformation_only = true\n")
+        };
         let hot = "[hazards.hot]\nsignal = \"WARNING\"\nhazard = \"hot\"\nconsequence = \"burns\"\navoid = \"wait\"\n";
         (0..self.readings).map(reading).chain([hot.to_owned()]).collect()
     }
