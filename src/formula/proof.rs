@@ -1,6 +1,7 @@
 //! A formula that is proved: names have types, functions are found, arguments are in their places.
 
 use super::Type;
+use super::passes::Passes;
 use super::tree::Operator;
 use crate::quantity::Quantity;
 use crate::source::Span;
@@ -27,6 +28,7 @@ pub(super) enum Step {
     Binary { operator: Operator, sides: Box<(Proved, Proved)> },
     Choose(Box<(Proved, Proved, Proved)>),
     Call { function: &'static Function, arguments: Vec<Passed> },
+    Passes(Box<Passes>),
 }
 
 /// What is passed for one parameter.
@@ -65,6 +67,18 @@ impl Step {
                 function,
                 arguments: arguments.iter().map(|passed| passed.renamed(to)).collect(),
             },
+            Self::Passes(passes) => Self::Passes(Box::new(passes.renamed(to))),
+        }
+    }
+}
+
+impl Passes {
+    fn renamed(&self, to: &dyn Fn(&str) -> String) -> Self {
+        Self {
+            over: self.over,
+            of: self.of.renamed(to),
+            name: to(&self.name),
+            newest: self.newest.as_ref().map(|newest| newest.renamed(to)),
         }
     }
 }

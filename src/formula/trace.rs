@@ -2,7 +2,7 @@ use std::fmt;
 
 use super::Value;
 use crate::quantity::Unit;
-use crate::source::Spanned;
+use crate::source::{Span, Spanned};
 
 /// Significant digits of a result that has no short decimal form.
 const DIGITS: i32 = 3;
@@ -118,10 +118,14 @@ pub(super) struct Wording<'a> {
 impl Wording<'_> {
     /// The text with `values` in their places, and each other name as it is called now.
     fn with(&self, values: Vec<Spanned<String>>) -> String {
-        let named = |name: &&Spanned<String>| !values.iter().any(|value| value.span == name.span);
-        let names: Vec<Spanned<String>> = self.names.iter().filter(named).cloned().collect();
+        let unreplaced = |name: &&Spanned<String>| !values.iter().any(|value| covers(value.span, name.span));
+        let names: Vec<Spanned<String>> = self.names.iter().filter(unreplaced).cloned().collect();
         substituted(self.text, self.start, names.into_iter().chain(values).collect())
     }
+}
+
+fn covers(span: Span, other: Span) -> bool {
+    span.start <= other.start && other.end <= span.end
 }
 
 fn substituted(text: &str, start: usize, mut substitutions: Vec<Spanned<String>>) -> String {

@@ -87,7 +87,9 @@ impl Typed {
     pub fn explain(&self, problem: &EvalProblem) -> Diagnostic {
         let diagnostic = problem.diagnostic();
         match problem {
-            EvalProblem::NotKnownYet(missing) | EvalProblem::WrongValue { name: missing } => {
+            EvalProblem::NotKnownYet(missing)
+            | EvalProblem::TooFewPasses { name: missing, .. }
+            | EvalProblem::WrongValue { name: missing } => {
                 match self.names().iter().find(|name| name.value == *missing) {
                     Some(name) => diagnostic.at(name.span, "named here"),
                     None => diagnostic,

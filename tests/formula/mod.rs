@@ -5,6 +5,7 @@ mod cases;
 mod checked_values;
 mod functions;
 mod never_panics;
+mod passes;
 mod public;
 mod renamed;
 mod temperatures;

@@ -8,4 +8,6 @@ mod invariants;
 mod leaving;
 mod links;
 mod readings;
+mod repeats;
 mod waits;
+mod ways;

@@ -7,6 +7,7 @@ mod look;
 mod other;
 mod overview;
 mod question;
+mod rehearsed;
 mod result;
 mod screen;
 mod standing;
@@ -22,6 +23,7 @@ use crate::journal::{JournalError, LiveRun, NotTaken};
 use crate::run::{Answer, Ask, Event, Input, Refusal, SlipCheck, View};
 
 pub use overview::{opening, overview};
+pub use rehearsed::rehearsed;
 pub use standing::{resting, standing};
 pub use walk::{Walked, walk};
 
