@@ -62,26 +62,25 @@ pub(super) fn sheet(context: &Context, path: &Path) -> Result<Input<Sheet>, Exit
     Ok(Input { text, value: found.value, diagnostics: found.diagnostics })
 }
 
-/// What a new run goes by, with the texts to pin.
+/// What a new run goes by, with the text of its vehicle sheet.
 pub(super) fn book(
     context: &Context,
     procedure_path: &Path,
     sheet_path: Option<&Path>,
-) -> Result<(Book, SourceText, Option<SourceText>), Exit> {
+) -> Result<(Book, Option<SourceText>), Exit> {
     let input = procedure(context, procedure_path)?;
     let Some(procedure) = input.own.value.clone() else {
         input.diagnose(context);
         return Err(Exit::Found);
     };
-    let text = input.own.text;
     let Some(sheet_path) = sheet_path else {
-        return Ok((Book { procedure, sheet: None }, text, None));
+        return Ok((Book { procedure, sheet: None }, None));
     };
     let input = sheet(context, sheet_path)?;
     let sheet = sound(context, input.value, &input.diagnostics, &input.text)?;
     let against = check_sheet(&procedure, &sheet);
     let sheet = sound(context, Some(sheet), &against, &input.text)?;
-    Ok((Book { procedure, sheet: Some(sheet) }, text, Some(input.text)))
+    Ok((Book { procedure, sheet: Some(sheet) }, Some(input.text)))
 }
 
 /// The value, if there is no error; the errors are shown, doubts are left to `check`.

@@ -69,12 +69,8 @@ fn start(
     script: Option<&(Script, SourceText)>,
 ) -> Result<(LiveRun, String), Exit> {
     let path = Path::new(&command.what);
-    let (book, procedure, vehicle) = inputs::book(context, path, command.vehicle.as_deref())?;
-    let pinned = Pinned {
-        procedure: procedure.text().to_owned(),
-        linked: book.procedure.linked().iter().map(|linked| linked.text.text().to_owned()).collect(),
-        vehicle: vehicle.map(|vehicle| vehicle.text().to_owned()),
-    };
+    let (book, vehicle) = inputs::book(context, path, command.vehicle.as_deref())?;
+    let pinned = Pinned::of(&book.procedure, vehicle.as_ref());
     let now = now(context, script);
     let from = script.map(|(_, text)| text.name().to_owned());
     let live = LiveRun::start(runs, book, pinned, from, &now).map_err(|error| not_taken(context, &error))?;

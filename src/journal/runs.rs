@@ -3,6 +3,8 @@ use std::path::{Path, PathBuf};
 use jiff::civil::Date;
 
 use super::{Contents, JOURNAL_FILE, Journal, JournalError, LOCK_FILE, MOST_BYTES, RunId};
+use crate::procedure::CheckedProcedure;
+use crate::source::SourceText;
 use crate::system::{DiskError, System, Why};
 
 const PROCEDURE_FILE: &str = "procedure.md";
@@ -24,6 +26,18 @@ pub struct Pinned {
     pub linked: Vec<String>,
     /// The vehicle sheet, if the procedure needs one.
     pub vehicle: Option<String>,
+}
+
+impl Pinned {
+    /// The texts of a procedure, of those that it links to, and of the vehicle sheet.
+    pub fn of(procedure: &CheckedProcedure, vehicle: Option<&SourceText>) -> Self {
+        let linked = procedure.linked().iter();
+        Self {
+            procedure: procedure.text().text().to_owned(),
+            linked: linked.map(|linked| linked.text.text().to_owned()).collect(),
+            vehicle: vehicle.map(|vehicle| vehicle.text().to_owned()),
+        }
+    }
 }
 
 /// All runs, the oldest first.
