@@ -90,7 +90,7 @@ fn as_data(id: &RunId, view: View<'_>) -> Data {
         run: id.as_str().to_owned(),
         standing: runs::standing(&prompt.ask, view.state.left.as_ref().map(|left| left.how)),
         step: prompt.step.and_then(|step| view.book.procedure.step(step)).map(|step| step.number.clone()),
-        within: prompt.step.map(|step| within(view, step)).unwrap_or_default(),
+        within: view.stands_at().map(|step| within(view, step)).unwrap_or_default(),
         asks: prompt.label(view),
         question: prompt.ask.word(),
         protections: protections(view),

@@ -6,6 +6,7 @@ use std::path::Path;
 use bayhand::record::{Finding, verify};
 use serde_json::Value;
 
+use super::seat::{Seat, Speech};
 use super::stage::{Ended, Stage, words_of};
 
 const FILES: [&str; 6] =
@@ -170,6 +171,59 @@ fn a_run_left_in_a_linked_procedure_goes_on_there_with_the_texts_it_began_with()
 }
 
 #[test]
+fn killed_in_the_innermost_procedure_it_goes_on_there() {
+    let stage = stage();
+    let (job, sheet) = (stage.path("job.md"), stage.path("vehicle.toml"));
+    let arguments = ["run", &job.to_string_lossy(), "--vehicle", &sheet.to_string_lossy()];
+    let mut seat = Seat::take(&stage, Speech::Colour, 80, &arguments);
+    seat.line("Name of the lead", "Robin Vale");
+    seat.line("Name of the helper", "Sam Hollis");
+    seat.line("Odometer", "187400 km");
+    seat.key("each pin is locked", "y");
+    seat.line("Released by Robin Vale", "RV");
+    seat.key("Every step of \"Support\" is settled.", "c");
+    seat.key("2.1 Open the hood.", "d");
+    seat.key("in \"Flush the cooler lines\", then back to 2.3", "y");
+    seat.line("Released by Sam Hollis", "SH");
+    seat.key("Read and understood?", "a");
+    seat.key("in \"Bleed the line\", then back to 2.2.2.2", "d");
+    seat.key("in \"Work the tap\", then back to 2.2.2.1.3", "d");
+    seat.reads("flow at the tap, in L/min:");
+    seat.pty.kill();
+    let kept = stage.journal_lines();
+    let mut seat = Seat::take(&stage, Speech::Colour, 80, &arguments);
+    seat.key("Resume brief", "g");
+    seat.key("Read and understood?", "a");
+    seat.line("in \"Work the tap\", then back to 2.2.2.1.3", "3");
+    seat.line("turns of the screw", "4");
+    seat.line("in \"Flush the cooler lines\", then back to 2.3", "1.5");
+    seat.key("Is this so? dry", "y");
+    seat.line("Released by Sam Hollis", "SH");
+    seat.line("flow through the cooler, in L/min:", "2.5");
+    seat.key("Every step of \"Lines\" is settled.", "c");
+    seat.key("people clear", "y");
+    seat.line("Released by Robin Vale", "RV");
+    seat.key("Every step of \"Lower\" is settled.", "c");
+    seat.key("close and seal the run", "c");
+    assert_eq!(seat.leaves(), 0);
+    assert_eq!(stage.journal_lines()[..kept.len()], kept);
+    assert_eq!(record(&stage)["readings"].as_array().map(Vec::len), Some(4));
+}
+
+#[test]
+fn a_suspended_run_still_tells_its_return_stack() {
+    let stage = stage();
+    let text = stage.text("answers.toml");
+    let end = text.find(AT_THE_TAP).expect("the answer");
+    let suspend = "    { at = \"flush/bleed/work the tap/flow\", do = \"suspend\", reason = \"supper\", state = \"tap open\" },\n";
+    stage.file("first.toml", &format!("{}{suspend}]\n", &text[..end]));
+    assert_eq!(run(&stage, "first.toml").code, Some(0));
+    let status = stage.bayhand(&["status"]).out;
+    assert!(status.contains("Suspended"), "{status}");
+    assert_eq!(status.lines().filter(|line| line.starts_with("Return: ")).count(), 3, "{status}");
+}
+
+#[test]
 fn a_pinned_linked_text_that_was_changed_or_lost_is_named() {
     for change in [Some("# Another\n"), None] {
         let stage = stage();
@@ -231,6 +285,7 @@ fn show_prints_the_whole_job() {
     let shown = stage().bayhand(&["show", "job.md"]).out;
     let words = words_of(&shown);
     for said in [
+        "Flush the cooler lines, revision B (lines/flush.md)",
         "2.2.2 Flush",
         "2.2.2.1.2.1 [helper] Open the tap.",
         "What is in the lines comes out.",
