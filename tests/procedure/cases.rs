@@ -10,7 +10,7 @@ use bayhand::procedure::{Library, NotFound, check_sheet, codes, read_linked};
 use bayhand::source::{Diagnostic, Look, SourceText, render};
 use bayhand::vehicle;
 
-use super::support::{HEAD, files, repository, sound, text};
+use super::support::{file, files, repository, sound, text};
 
 const FOLDER: &str = "tests/cases/procedure";
 
@@ -26,7 +26,17 @@ impl Library for Cases {
         if address == "linked/long.md" {
             return Ok(SourceText::new(
                 address,
-                format!("{HEAD}+++\n# Long\n\n{}", "1. Go on.\n".repeat(10_001)),
+                file(
+                    "",
+                    &format!(
+                        "# Long
+
+{}",
+                        "1. Go on.
+"
+                        .repeat(10_001)
+                    ),
+                ),
             ));
         }
         let text = std::fs::read_to_string(repository(FOLDER).join(address));

@@ -230,6 +230,39 @@ fn a_section_is_followed_as_strictly_as_what_is_run_in_it() {
 }
 
 #[test]
+fn what_must_be_true_before_and_after_is_confirmed_where_it_is_run() {
+    let child = file("", "# A\n\n## One\n\n1. Go.\n")
+        .replace("required = \"none\"", "required = [\"the line is cold\", \"the jug is dry\"]")
+        .replace("close_up = \"none\"", "close_up = [\"the jug is empty\"]")
+        .replace("any vehicle", "vehicles with a jug");
+    let found = linked("# Job\n\n1. [A](a.md)\n2. End.\n", &[("a.md", child)]);
+    assert_eq!(
+        numbers(&found),
+        [
+            "1.1 A (a.md)",
+            "1.1.1 Preliminary requirements",
+            "1.1.1.1 It is for this vehicle: vehicles with a jug",
+            "1.1.1.2 the line is cold",
+            "1.1.1.3 the jug is dry",
+            "1.1.2 One",
+            "1.1.2.1 Go.",
+            "1.1.3 Close-up requirements",
+            "1.1.3.1 the jug is empty",
+            "1.2 End.",
+        ]
+    );
+    let procedure = found.value.unwrap();
+    for step in procedure.steps() {
+        let parent = step.parent.and_then(|parent| procedure.step(parent));
+        assert!(
+            parent.is_none_or(|parent| step.number.starts_with(&format!("{}.", parent.number))),
+            "{}",
+            step.number
+        );
+    }
+}
+
+#[test]
 fn without_a_library_nothing_is_found() {
     let said = found(&file("", "# Job\n\n1. [A](a.md)\n"));
     assert_eq!(said.diagnostics[0].code.name, "link-missing");

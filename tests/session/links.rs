@@ -197,7 +197,7 @@ fn killed_in_the_innermost_procedure_it_goes_on_there() {
     seat.line("in \"Work the tap\", then back to 2.2.2.1.3", "3");
     seat.line("turns of the screw", "4");
     seat.line("in \"Flush the cooler lines\", then back to 2.3", "1.5");
-    seat.key("Is this so? dry", "y");
+    seat.key("Is this so? (1 of 1) dry", "y");
     seat.line("Released by Sam Hollis", "SH");
     seat.line("flow through the cooler, in L/min:", "2.5");
     seat.key("Every step of \"Lines\" is settled.", "c");

@@ -1,12 +1,17 @@
 //! The sections of a linked procedure as parts of the step that links to it.
 
 use crate::procedure::{Group, Order, Passage, Piece, Section, SectionId, Step, StepId};
+use crate::source::Span;
 
 /// The body of a linked procedure.
 pub(super) struct Body {
     pub(super) introduction: Vec<Passage>,
     pub(super) sections: Vec<Section>,
     pub(super) steps: Vec<Step>,
+    /// What must be true before it, statement by statement.
+    pub(super) required: Vec<String>,
+    /// What must be true after it.
+    pub(super) close_up: Vec<String>,
     /// The text it stands in.
     pub(super) source: usize,
 }
@@ -18,12 +23,14 @@ pub(super) struct Parts {
     pub(super) groups: Vec<Group>,
 }
 
-/// A section becomes a part with its heading as text; steps before the first heading become parts themselves.
-pub(super) fn parts(body: Body) -> Parts {
-    let places = places(&body);
-    let Body { mut introduction, sections, steps, source } = body;
-    let mut steps = steps.into_iter().peekable();
+/// A section becomes a part with its heading as text; steps before the first heading become parts themselves. What must
+/// be true before and after becomes a part in front and one at the end, so that each statement is confirmed.
+pub(super) fn parts(mut body: Body) -> Parts {
     let mut parts = Parts::default();
+    parts.statements("Preliminary requirements", std::mem::take(&mut body.required), body.source);
+    let places = places(&body, parts.steps.len());
+    let Body { mut introduction, sections, steps, required: _, close_up, source } = body;
+    let mut steps = steps.into_iter().peekable();
     for (place, section) in sections.into_iter().enumerate() {
         let first = parts.steps.len();
         let groups =
@@ -48,15 +55,32 @@ pub(super) fn parts(body: Body) -> Parts {
     if let Some(last) = parts.steps.last_mut() {
         last.passages.append(&mut introduction);
     }
+    parts.statements("Close-up requirements", close_up, source);
     parts
 }
 
-/// Where each step comes to stand: each heading before it takes a place of its own.
-fn places(body: &Body) -> Vec<StepId> {
+impl Parts {
+    fn statements(&mut self, title: &str, statements: Vec<String>, source: usize) {
+        if statements.is_empty() {
+            return;
+        }
+        let head = StepId(self.steps.len());
+        let bare = |place: usize, text| bare(StepId(head.0 + place), text, source, Span::default());
+        let group = (1..=statements.len()).map(|place| StepId(head.0 + place)).collect();
+        self.groups.push(Group { order: Order::InOrder, steps: vec![head] });
+        let groups = vec![Group { order: Order::InOrder, steps: group }];
+        self.steps.push(Step { groups, ..bare(0, title.to_owned()) });
+        let confirmed = statements.into_iter().zip(1..);
+        self.steps.extend(confirmed.map(|(text, place)| Step { parent: Some(head), ..bare(place, text) }));
+    }
+}
+
+/// Where each step comes to stand, `first` being the first place: each heading before it takes a place of its own.
+fn places(body: &Body, first: usize) -> Vec<StepId> {
     let heads: Vec<usize> = body
         .sections
         .iter()
-        .scan(0, |heads, section| {
+        .scan(first, |heads, section| {
             *heads += usize::from(has_head(section));
             Some(*heads)
         })
@@ -80,23 +104,28 @@ fn has_head(section: &Section) -> bool {
 
 fn part(section: Section, groups: Vec<Group>, id: StepId, source: usize) -> Step {
     let Section { title, conditions, hazards, repeat, level: _, groups: _, after: _, span } = section;
+    Step { conditions, hazards, repeat, groups, ..bare(id, title, source, span) }
+}
+
+/// A step that only says something.
+fn bare(id: StepId, text: String, source: usize, span: Span) -> Step {
     Step {
         id,
         number: String::new(),
         section: SectionId(0),
         parent: None,
         before: Vec::new(),
-        text: vec![Piece::Text(title)],
+        text: vec![Piece::Text(text)],
         passages: Vec::new(),
         who: Vec::new(),
-        conditions,
-        hazards,
+        conditions: Vec::new(),
+        hazards: Vec::new(),
         hold: None,
         takes: Vec::new(),
         computes: Vec::new(),
         starts: Vec::new(),
         needs: Vec::new(),
-        repeat,
+        repeat: None,
         alternatives: None,
         fasteners: Vec::new(),
         checks: Vec::new(),
@@ -106,7 +135,7 @@ fn part(section: Section, groups: Vec<Group>, id: StepId, source: usize) -> Step
         watch_ends: Vec::new(),
         stopping_point: None,
         link: None,
-        groups,
+        groups: Vec::new(),
         source,
         span,
     }

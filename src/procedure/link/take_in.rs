@@ -3,7 +3,9 @@
 use super::parts::{Body, Parts, moved, moved_group, parts};
 use super::rename::{Rename, Renaming};
 use crate::procedure::check::number;
-use crate::procedure::{CheckedProcedure, LevelOfUse, Link, Linked, Name, Named, Place, Step, StepId};
+use crate::procedure::{
+    CheckedProcedure, Header, LevelOfUse, Link, Linked, Name, Named, Place, Step, StepId,
+};
 
 /// A checked procedure that a step runs.
 pub(super) struct Child<'c> {
@@ -50,7 +52,7 @@ fn join(procedure: &mut CheckedProcedure, child: &Child<'_>, to: &Renaming) -> (
         text: _,
         linked: _,
         places,
-        header: _,
+        header,
         roles,
         tools,
         materials,
@@ -103,9 +105,18 @@ fn join(procedure: &mut CheckedProcedure, child: &Child<'_>, to: &Renaming) -> (
         introduction: introduction.renamed(to),
         sections: sections.renamed(to),
         steps,
+        required: required(&procedure.header.scope, header),
+        close_up: header.close_up.clone(),
         source: source(&sources, 0),
     };
     (body, level)
+}
+
+/// What must be true before a linked procedure; also that it is for this vehicle, where it is for others than the one that
+/// links to it.
+fn required(scope: &str, header: &Header) -> Vec<String> {
+    let covered = (header.scope != scope).then(|| format!("It is for this vehicle: {}", header.scope));
+    covered.into_iter().chain(header.required.iter().cloned()).collect()
 }
 
 /// What is shared stays what it was.

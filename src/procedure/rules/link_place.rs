@@ -9,8 +9,8 @@ pub static LINK_MIXED: Code = Code {
     name: "link-mixed",
     summary: "a step that runs another procedure does something else that cannot go with it",
     teaching: "\
-The sections of a linked procedure become parts of the step that links to it. A hold point has no parts, of a choice
-only one part is done, and two procedures in one step have no order.
+The sections of a linked procedure become parts of the step that links to it. A hold point has no parts, of a
+choice only one part is done, and two procedures in one step have no order.
 
 Wrong: `1. [support] [Set it on stands](stands.md)`, `2. [Flush](flush.md) and [refill](refill.md).`
 
