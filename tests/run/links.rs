@@ -151,7 +151,7 @@ impl Writer {
                 Wrote::Do => self.text.push_str("Do it.\n"),
                 Wrote::Hot => self.text.push_str("[hot] Do it.\n"),
                 Wrote::Read => {
-                    self.text.push_str(&format!("Read [r{}].\n", self.readings));
+                    self.text.extend(["Read [r", &self.readings.to_string(), "].\n"]);
                     self.readings += 1;
                 }
                 Wrote::Parts { numbered, parts } => {
@@ -194,10 +194,10 @@ proptest! {
         let (mut child, mut pasted) = (Writer::default(), Writer::default());
         pasted.text.push_str("1. Begin.\n2. Child\n");
         for (place, (numbered, steps)) in sections.iter().enumerate() {
-            child.text.push_str(&format!("## Section {place}\n\n"));
+            child.text.extend(["## Section ", &place.to_string(), "\n\n"]);
             child.list(*numbered, steps, 0);
             child.text.push('\n');
-            pasted.text.push_str(&format!("   1. Section {place}\n"));
+            pasted.text.extend(["   1. Section ", &place.to_string(), "\n"]);
             pasted.list(*numbered, steps, 6);
         }
         pasted.text.push_str("3. End.\n");

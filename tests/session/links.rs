@@ -258,7 +258,7 @@ fn check_tells_of_the_linked_files_too_each_once() {
     let stage = stage();
     let ended = stage.bayhand(&["check", "job.md", "lines/flush.md", "vehicle.toml"]);
     let all = ["job.md", "lines/flush.md", "lines/bleed.md", "work the tap.md", "vehicle.toml"];
-    let lines: String = all.iter().map(|name| format!("{name}: nothing to report\n")).collect();
+    let lines = all.map(|name| format!("{name}: nothing to report\n")).concat();
     assert_eq!((ended.code, ended.out), (Some(0), lines));
     stage.file("work the tap.md", "# No front matter\n");
     let ended = stage.bayhand(&["check", "job.md"]);

@@ -23,9 +23,8 @@ pub(super) fn resolve(from: &str, link: &str) -> String {
     let mut folders: Vec<&str> = Vec::new();
     for name in whole.split('/') {
         match (name, folders.last()) {
-            (".", _) => {}
+            (".", _) | ("", Some(_)) => {}
             ("..", Some(&last)) if last != ".." && !last.is_empty() => drop(folders.pop()),
-            ("", Some(_)) => {}
             _ => folders.push(name),
         }
     }

@@ -52,7 +52,7 @@ pub struct LinkedText {
 /// ```
 pub fn read_linked(text: &SourceText, id: &str, library: &dyn Library) -> FoundAll {
     let mut follower = Follower { library, open: Vec::new(), files: BTreeMap::new(), order: Vec::new() };
-    let File { procedure, diagnostics, .. } = follower.read(text.clone(), id, format!("{id}.md"));
+    let File { procedure, diagnostics, .. } = follower.read(text.clone(), id, &format!("{id}.md"));
     let Follower { mut files, order, .. } = follower;
     let linked = order.into_iter().filter_map(|address| {
         let File { text, diagnostics, .. } = files.remove(&address)?;
@@ -78,12 +78,12 @@ struct Follower<'l> {
 }
 
 impl Follower<'_> {
-    fn read(&mut self, text: SourceText, id: &str, address: String) -> File {
+    fn read(&mut self, text: SourceText, id: &str, address: &str) -> File {
         let Alone { value, mut diagnostics, links } = read_alone(&text, id);
         let mut found = Vec::new();
-        self.open.push(address.clone());
+        self.open.push(address.to_owned());
         for (step, link) in links {
-            match self.follow(&address, &link) {
+            match self.follow(address, &link) {
                 Ok(to) => found.push((step, link, to)),
                 Err(diagnostic) => diagnostics.push(*diagnostic),
             }
@@ -129,7 +129,7 @@ impl Follower<'_> {
             Box::new(diagnostic.help(format!("put the file at `{address}`, or mend the address")))
         })?;
         self.order.push(address.to_owned());
-        let file = self.read(text, id_of(address), address.to_owned());
+        let file = self.read(text, id_of(address), address);
         self.files.insert(address.to_owned(), file);
         Ok(())
     }
@@ -179,8 +179,8 @@ fn broken(file: &File, link: &WrittenLink) -> Diagnostic {
     let diagnostic = Diagnostic::error(&LINK_BROKEN, "the procedure that is run here cannot be run");
     let diagnostic = diagnostic.at(link.span, format!("`{name}` has {counted}"));
     let first = errors.first().map(|error| {
-        let line = file.text.position(error.place().unwrap_or_default().start).line;
-        format!("`{name}`, line {line}: {}", error.message)
+        let at = file.text.position(error.place().unwrap_or_default().start);
+        format!("`{name}`, line {}: {}", at.line, error.message)
     });
     first.into_iter().fold(diagnostic, Diagnostic::note).help(format!("mend `{name}` first"))
 }

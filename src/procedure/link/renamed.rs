@@ -99,6 +99,7 @@ impl Rename for Ground {
             Self::If(formula) => Self::If(formula.renamed(to)),
             Self::Missed(wait) => Self::Missed(wait.renamed(to)),
             Self::GaveUp(repeat) => Self::GaveUp(repeat.renamed(to)),
+            Self::Failed(result) => Self::Failed(result.renamed(to)),
         }
     }
 }
