@@ -9,6 +9,7 @@ mod hold_ends;
 pub(super) mod hold_place;
 mod hold_readings;
 mod instrument_fits;
+mod isolation;
 mod known_before;
 mod lead_missing;
 mod link_place;
@@ -42,6 +43,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule { codes: hold_place::CODES, check: hold_place::check },
     Rule { codes: hold_readings::CODES, check: hold_readings::check },
     Rule { codes: instrument_fits::CODES, check: instrument_fits::check },
+    Rule { codes: &[&isolation::ISOLATION_UNPROVED], check: isolation::check },
     Rule { codes: known_before::CODES, check: known_before::check },
     Rule { codes: &[&lead_missing::LEAD_MISSING], check: lead_missing::check },
     Rule { codes: &[&link_place::LINK_MIXED], check: link_place::check },
