@@ -25,7 +25,7 @@ all_fields! {
     Supply { what, amount }
     VehicleValue { what, find, unit }
     Hazard { signal, hazard, consequence, avoid }
-    Hold { what, why, confirm, readings, release, second, lapses, protection, ends }
+    Hold { what, why, confirm, readings, release, second, lapses, protection, ends, isolates }
     Lapses { on_resume, when_disturbed, after }
     Reading { what, why, kind, instrument, fails, source }
     Bound { formula, inclusive }
