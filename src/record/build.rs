@@ -10,7 +10,7 @@ use super::{amounts, seal};
 use crate::formula::World;
 
 use crate::journal::{Digest, Pinned};
-use crate::procedure::Name;
+use crate::procedure::{self, Name};
 use crate::run::{Book, Event, OpenItem, Stamp, Start, State, View, apply};
 
 /// What is kept of a run.
@@ -143,6 +143,7 @@ impl Frame<'_> {
             level_of_use: level_word(header.level_of_use).to_owned(),
             sha256: Digest::of(text.as_bytes()).to_string(),
             text: text.clone(),
+            linked: procedure.linked().iter().map(linked).collect(),
         }
     }
 
@@ -165,6 +166,19 @@ impl Frame<'_> {
                 .filter_map(|name| vehicle_value(view, name))
                 .collect(),
         }
+    }
+}
+
+fn linked(linked: &procedure::Linked) -> model::LinkedProcedure {
+    let text = linked.text.text();
+    model::LinkedProcedure {
+        address: linked.address.clone(),
+        title: linked.title.clone(),
+        revision: linked.header.revision.clone(),
+        date: linked.header.date.to_string(),
+        author: linked.header.author.clone(),
+        sha256: Digest::of(text.as_bytes()).to_string(),
+        text: text.to_owned(),
     }
 }
 

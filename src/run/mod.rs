@@ -25,6 +25,7 @@ mod prompt;
 mod refusal;
 mod rehearsal;
 mod repeats;
+mod returns;
 mod script;
 mod state;
 mod steps;
@@ -53,6 +54,7 @@ pub use prompt::{Answer, Ask, Prompt, SlipCheck};
 pub use refusal::Refusal;
 pub use rehearsal::{Packed, Stretch, Together};
 pub use repeats::{Begins, Moved, Over, Pass, PassEnd, Rounds, Scope};
+pub use returns::Within;
 pub use script::{ANSWERS_DIFFER, CODES, Line, Script};
 pub use state::{
     Acceptance, Deferral, Departure, Deviation, Given, Left, Origin, Sitting, State, Taken, Verification,

@@ -47,7 +47,7 @@ impl<'run> View<'run> {
         self.state.undisposed().next().map_or(Ask::Close, |(deviation, _)| Ask::Dispose(deviation))
     }
 
-    fn ask_of_steps(self) -> Option<Prompt> {
+    pub(super) fn ask_of_steps(self) -> Option<Prompt> {
         let sections = self.book.procedure.sections();
         let mut sections = sections.iter().enumerate();
         let in_order = sections.find_map(|(place, section)| self.ask_section(SectionId(place), section));

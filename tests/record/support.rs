@@ -31,7 +31,8 @@ impl Bench {
     }
 
     pub fn answered_from(file: Option<&str>) -> Self {
-        let pinned = Pinned { procedure: PROCEDURE.to_owned(), vehicle: Some(SHEET.to_owned()) };
+        let pinned =
+            Pinned { procedure: PROCEDURE.to_owned(), linked: Vec::new(), vehicle: Some(SHEET.to_owned()) };
         Self::start(book(), pinned, file)
     }
 
@@ -41,7 +42,7 @@ impl Bench {
         let messages: Vec<String> = found.diagnostics.iter().map(|found| found.message.clone()).collect();
         assert_eq!(messages, Vec::<String>::new());
         let book = Book { procedure: found.value.unwrap(), sheet: None };
-        Self::start(book, Pinned { procedure: text.to_owned(), vehicle: None }, None)
+        Self::start(book, Pinned { procedure: text.to_owned(), linked: Vec::new(), vehicle: None }, None)
     }
 
     fn start(book: Book, pinned: Pinned, file: Option<&str>) -> Self {

@@ -7,6 +7,7 @@ mod fasteners;
 mod holds;
 mod invariants;
 mod leaving;
+mod links;
 mod readings;
 mod repeats;
 mod waits;

@@ -13,6 +13,8 @@ mod hold_point;
 #[cfg(unix)]
 mod kills;
 #[cfg(unix)]
+mod links;
+#[cfg(unix)]
 mod looking;
 #[cfg(unix)]
 mod readings;

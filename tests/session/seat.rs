@@ -162,7 +162,12 @@ impl Seat {
         let force =
             force.unwrap_or_else(|| panic!("the protections are out of sight:\n{}", self.pty.screen_text()));
         let before = &said[..force];
-        let titles = ["Bleed the demo circuit", "Flush the transmission cooler", "Tighten the demo flange"];
+        let titles = [
+            "Bleed the demo circuit",
+            "Flush the transmission cooler",
+            "Tighten the demo flange",
+            "Mend the cooler",
+        ];
         assert!(
             titles.iter().any(|title| before.contains(title)),
             "the place is out of sight:\n{}",

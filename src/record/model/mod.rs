@@ -18,7 +18,8 @@ pub use fasteners::{
     FastenerAct, FastenerGroup, FastenerPass, FastenerPlace, FastenerStage, FastenerTarget, Loosened,
 };
 pub use head::{
-    Deviation, Deviations, Moment, Person, Procedure, Record, Seal, Sheet, Vehicle, VehicleValue,
+    Deviation, Deviations, LinkedProcedure, Moment, Person, Procedure, Record, Seal, Sheet, Vehicle,
+    VehicleValue,
 };
 pub use holds::{Acknowledgement, Ended, Hold, HoldReading, Release, Statement, Untrue, Verification};
 pub use results::{Attempt, Certainty, Instrument, Judged, Limit, Reading, SetAside, Value, ValueResult};

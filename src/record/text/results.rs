@@ -28,6 +28,7 @@ fn write_reading(page: &mut Page, reading: &Reading) {
             instrument.accuracy.as_ref().map(|accuracy| format!(", plus or minus {}", amount(accuracy)));
         page.field(2, "instrument", &format!("{}{}", instrument.what, accuracy.unwrap_or_default()));
     }
+    page.maybe(2, "from", reading.from.as_deref());
     page.maybe(2, "limits from", reading.source.as_deref());
     if reading.attempts.is_empty() {
         page.put(2, "not taken");
