@@ -26,6 +26,7 @@ mod refusal;
 mod rehearsal;
 mod repeats;
 mod resting;
+mod returns;
 mod script;
 mod state;
 mod statements;
@@ -40,7 +41,10 @@ pub use book::Book;
 pub use certainty::Certainty;
 pub use decide::{Input, decide, initials};
 pub use event::{Answered, Disposition, Event, Leave, Pin, Stamp, Start};
-pub use fastening::{FasteningAnswer, FasteningAsk, FasteningEvent};
+pub use fastening::{
+    Act, Aim, FastenerFacts, FasteningAnswer, FasteningAsk, FasteningEvent, Place, Spot, Tightening,
+    place_count,
+};
 pub use flow::{FlowAnswer, FlowAsk, FlowEvent};
 pub use holds::Protection;
 pub(crate) use holds::later;
@@ -54,6 +58,7 @@ pub use refusal::Refusal;
 pub use rehearsal::{Packed, Stretch, Together};
 pub use repeats::{Begins, Moved, Over, Pass, PassEnd, Rounds, Scope};
 pub use resting::{CanStop, Unsafe};
+pub use returns::Within;
 pub use script::{ANSWERS_DIFFER, CODES, Line, Script};
 pub use state::{
     Acceptance, Before, Deferral, Departure, Deviation, Given, Left, Origin, Sitting, State, Taken,

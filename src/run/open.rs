@@ -100,6 +100,8 @@ impl View<'_> {
                 format!("step {}: {}", number(step), declared.words())
             }
             Departure::Repeat(repeat) => format!("not as the procedure repeats it: {}", what(repeat)),
+            Departure::FastenerLeftOut(at) => format!("left out: {}", at.words(self)),
+            Departure::FastenerOff(at) => format!("not as required: {}", at.words(self)),
             Departure::Late(step, wait) => {
                 format!("step {} came too late after: {}", number(step), what(wait))
             }

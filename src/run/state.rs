@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::book::Book;
 use super::event::{Answered, Disposition, Leave, Stamp, Start};
+use super::fastening::{FastenerFacts, Spot};
 use super::interruption::Declared;
 use super::repeats::{Begins, Moved, Rounds};
 use super::statements::Interruption;
@@ -61,6 +62,8 @@ pub struct State {
     pub interruption: Interruption,
     /// The step picked among those that may come in any order.
     pub picked: Option<StepId>,
+    /// What was done at each group of fasteners.
+    pub fasteners: BTreeMap<Name, FastenerFacts>,
     /// Departures, numbered from 1 by their place.
     pub deviations: Vec<Deviation>,
     /// Remarks.
@@ -207,7 +210,7 @@ impl Before {
 }
 
 /// What a deviation departs from.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Departure {
     /// A reading or a value outside its limits, or not to be judged.
     Result(Name),
@@ -221,6 +224,10 @@ pub enum Departure {
     Scope,
     /// What a person says, at a step where there was one.
     Declared(Option<StepId>, Declared),
+    /// A fastener left out, from this stage on.
+    FastenerLeftOut(Spot),
+    /// A fastener that is not as the stage wants it.
+    FastenerOff(Spot),
 }
 
 /// A departure from the procedure.

@@ -10,6 +10,7 @@
 mod between;
 mod canonical;
 mod contents;
+mod fasteners;
 mod golden;
 mod refused;
 mod same_fields;

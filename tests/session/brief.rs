@@ -56,7 +56,7 @@ fn left_long_ago(stage: &Stage) {
     let clock = Arc::new(ScriptedClock::ticking(now.clone(), SignedDuration::ZERO));
     let system = System::new(clock, Arc::new(FaultyDisk::default()), Environment::default());
     let runs = Runs::new(&system, &stage.data());
-    let pinned = Pinned { procedure: text, vehicle: Some(sheet) };
+    let pinned = Pinned { procedure: text, linked: Vec::new(), vehicle: Some(sheet) };
     let mut live = LiveRun::start(&runs, book, pinned, None, &now).expect("a run");
     let typed = |text: &str| Answer::Typed { text: text.to_owned(), slip: SlipCheck::Ask };
     let release = |said: &str| Answer::Release { said: said.to_owned() };

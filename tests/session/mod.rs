@@ -7,11 +7,15 @@ mod brief;
 #[cfg(unix)]
 mod ending;
 #[cfg(unix)]
+mod fasteners;
+#[cfg(unix)]
 mod flush;
 #[cfg(unix)]
 mod hold_point;
 #[cfg(unix)]
 mod kills;
+#[cfg(unix)]
+mod links;
 #[cfg(unix)]
 mod looking;
 #[cfg(unix)]

@@ -12,6 +12,7 @@ pub(super) fn brief(view: View<'_>) -> Text {
         .then(left(view))
         .then(protections(view))
         .then(last_steps(view))
+        .then(super::fastening::brief(view))
         .then(deferred(view))
         .then(waits(view))
         .then(deviations(view))

@@ -11,8 +11,8 @@ pub fn standing(view: View<'_>) -> Text {
     let title = format!("{}, revision {}", procedure.title(), procedure.header().revision);
     let text =
         Text::new().line(Line::new().with(Role::Strong, title)).line(sitting(view)).line(in_force(view));
-    let text = text.line(at(view)).line(stopping::in_short(view));
-    let text = text.then(open(view)).then(waits(view)).blank();
+    let text = text.line(at(view)).then(within(view)).line(stopping::in_short(view));
+    let text = text.then(open(view)).then(waits(view)).then(super::fastening::standing(view)).blank();
     text.then(look::steps(view, &prompt))
 }
 
@@ -60,6 +60,15 @@ fn waits(view: View<'_>) -> Text {
     let waits = view.running_waits();
     waits.iter().fold(Text::new(), |text, wait| {
         text.line(Line::plain(super::brief::clock(view, wait)).indent(2).hang(2))
+    })
+}
+
+/// The procedures within procedures, the outermost first, each with the step to return to.
+fn within(view: View<'_>) -> Text {
+    let stack = view.stands_at().map(|step| view.within(step)).unwrap_or_default();
+    stack.iter().fold(Text::new(), |text, within| {
+        let words = format!("{} {}", within.step.number, words::within(within));
+        text.line(Line::new().with(Role::Strong, "Return: ").with(Role::Plain, words).hang(2))
     })
 }
 
