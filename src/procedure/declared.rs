@@ -40,6 +40,8 @@ pub enum LevelOfUse {
 pub struct Role {
     /// What this person does.
     pub what: String,
+    /// The role whose person checks and signs off what this one does alone.
+    pub checked_by: Option<Name>,
 }
 
 /// A tool; an instrument when it has an accuracy.
@@ -139,6 +141,8 @@ pub struct Lapses {
     pub on_resume: bool,
     /// When somebody says that something was disturbed.
     pub when_disturbed: bool,
+    /// When somebody else takes over a role.
+    pub on_people: bool,
     /// After a time.
     pub after: Option<Quantity>,
 }
@@ -158,6 +162,17 @@ pub struct Reading {
     pub fails: Option<String>,
     /// Where the limits come from.
     pub source: Option<String>,
+    /// Who reads it a second time, without having seen the first reading.
+    pub second: Option<SecondReading>,
+}
+
+/// A second reading by another person, blind to the first.
+#[derive(Clone, Debug)]
+pub struct SecondReading {
+    /// The role that reads it again.
+    pub by: Name,
+    /// By how much two quantities may differ and still agree; anything else has to be the same.
+    pub agree: Option<Quantity>,
 }
 
 /// What sort of answer a reading expects.

@@ -59,7 +59,7 @@ fn assemble(draft: Draft<'_>, text: &SourceText, id: &str) -> Option<CheckedProc
         title: title(outline.title.as_ref()?, names),
         text: text.clone(),
         header: declarations.header.clone()?,
-        roles: whole(&declarations.roles),
+        roles: resolve::roles(declarations),
         tools: whole(&declarations.tools),
         materials: supplies(&declarations.materials, formulas),
         parts: supplies(&declarations.parts, formulas),

@@ -6,7 +6,9 @@ use crate::procedure::check::formulas::Formulas;
 use crate::procedure::rules::{name_table, name_unknown};
 use crate::procedure::written::{Declarations, Table};
 use crate::procedure::written::{WrittenGround, WrittenHold, WrittenKind, WrittenPasses, WrittenReading};
-use crate::procedure::{Check, Hold, Name, Named, Reading, ReadingKind, Value, Witness};
+use crate::procedure::{
+    Check, Hold, Name, Named, Reading, ReadingKind, Role, SecondReading, Value, Witness,
+};
 use crate::source::{Diagnostic, Spanned};
 
 /// Says which of those names are unknown, or name something else than can stand there.
@@ -19,6 +21,11 @@ pub(super) fn problems(declarations: &Declarations, names: &Names) -> Vec<Diagno
         if let Some(instrument) = entry.thing.as_ref().and_then(|reading| reading.instrument.as_ref()) {
             follow(instrument, Table::Tools, "an instrument");
         }
+        let second = entry.thing.as_ref().and_then(|reading| reading.second.as_ref());
+        second.iter().for_each(|second| follow(&second.by, Table::Roles, "who reads a second time"));
+    }
+    for role in declarations.roles.iter().filter_map(|entry| entry.thing.as_ref()) {
+        role.checked_by.iter().for_each(|name| follow(name, Table::Roles, "who checks a role's work"));
     }
     for hold in declarations.holds.iter().filter_map(|entry| entry.thing.as_ref()) {
         follow(&hold.release, Table::Roles, "who releases a hold point");
@@ -119,7 +126,21 @@ fn reading(written: &WrittenReading, criterion: Option<&Criterion>) -> Option<Re
         instrument: written.instrument.as_ref().map(name),
         fails: written.fails.clone(),
         source: written.source.clone(),
+        second: written.second.as_ref().map(|second| SecondReading {
+            by: name(&second.by),
+            agree: second.agree.clone(),
+        }),
     })
+}
+
+/// The roles, those that check them followed.
+pub(super) fn roles(declarations: &Declarations) -> Named<Role> {
+    let role = |entry: &crate::procedure::written::Entry<crate::procedure::written::WrittenRole>| {
+        let written = entry.thing.as_ref()?;
+        let checked_by = written.checked_by.as_ref().map(name);
+        Some((entry.name.value.clone(), Role { what: written.what.clone(), checked_by }))
+    };
+    declarations.roles.iter().filter_map(role).collect()
 }
 
 /// The computed values, their formulas proved.

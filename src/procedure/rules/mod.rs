@@ -15,6 +15,7 @@ pub(super) mod name_table;
 mod name_twice;
 pub(super) mod name_unknown;
 mod name_unused;
+mod own_check;
 mod step_empty;
 mod steps_missing;
 mod title_missing;
@@ -45,6 +46,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule { codes: &[&name_twice::NAME_TWICE], check: name_twice::check },
     Rule { codes: &[&name_unknown::MENTION_UNKNOWN], check: name_unknown::check },
     Rule { codes: &[&name_unused::NAME_UNUSED], check: name_unused::check },
+    Rule { codes: own_check::CODES, check: own_check::check },
     Rule { codes: &[&step_empty::STEP_EMPTY], check: step_empty::check },
     Rule { codes: wait_order::CODES, check: wait_order::check },
 ];

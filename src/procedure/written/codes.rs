@@ -18,6 +18,7 @@ pub static CODES: &[&Code] = &[
     &NONE_NOT_SAID,
     &PASSES_UNCLEAR,
     &PLAUSIBLE_WRONG,
+    &SECOND_UNCLEAR,
     &TARGET_WITHOUT_WITHIN,
     &WAIT_WITHOUT_TIME,
     &WORD_UNKNOWN,
@@ -212,6 +213,20 @@ of the kind that the unit measures. It is no limit.
 Wrong: `plausible = [\"200 psi\", \"0 psi\"]`
 
 Right: `plausible = [\"0 psi\", \"200 psi\"]`
+",
+};
+
+/// A second reading that cannot be compared.
+pub static SECOND_UNCLEAR: Code = Code {
+    name: "second-unclear",
+    summary: "a second reading does not say when it agrees with the first",
+    teaching: "\
+Two people never read quite the same quantity: `agree` says how far apart two readings may be. It is a difference of
+what is read, in its unit. A choice, a count, a text is the same or it is not, and takes no `agree`.
+
+Wrong: `unit = \"N·m\"` and `second = \"helper\"` alone
+
+Right: the same with `agree = \"2 N·m\"`
 ",
 };
 

@@ -6,7 +6,7 @@ use super::fasteners::{WrittenFasteners, fasteners};
 use super::hazards::hazard;
 use super::header::header;
 use super::holds::{WrittenHold, hold};
-use super::people::role;
+use super::people::{WrittenRole, role};
 use super::readings::{WrittenReading, reading};
 use super::repeats::{WrittenRepeat, level, repeat};
 use super::supplies::{WrittenSupply, supply};
@@ -15,7 +15,7 @@ use super::values::{WrittenValue, value};
 use super::vehicle::vehicle_value;
 use super::waits::wait;
 use super::watches::{WrittenWatch, watch};
-use crate::procedure::{Hazard, Header, LevelOfUse, Name, Role, Tool, VehicleValue, Wait};
+use crate::procedure::{Hazard, Header, LevelOfUse, Name, Tool, VehicleValue, Wait};
 use crate::source::{Found, Span, Spanned};
 use crate::table::{Fields, Scribe, parse};
 
@@ -25,7 +25,7 @@ pub struct Declarations {
     /// The keys above the first table.
     pub header: Option<Header>,
     /// `[roles]`
-    pub roles: Vec<Entry<Role>>,
+    pub roles: Vec<Entry<WrittenRole>>,
     /// `[tools]`
     pub tools: Vec<Entry<Tool>>,
     /// `[materials]`

@@ -4,6 +4,7 @@ use super::choices::choice;
 use super::codes::{KIND_UNCLEAR, LIMITS_MISPLACED, LIMITS_MISSING, LIMITS_REVERSED, word_unknown};
 use super::criterion::{WrittenCriterion, criterion, first_key, says_something};
 use super::plausible::plausible;
+use super::second::{WrittenSecond, second};
 use crate::quantity::{Quantity, Unit};
 use crate::source::{Code, Diagnostic, Span, Spanned};
 use crate::table::{Fields, unit};
@@ -24,6 +25,8 @@ pub struct WrittenReading {
     pub fails: Option<String>,
     /// Where the limits come from.
     pub source: Option<String>,
+    /// Who reads it a second time.
+    pub second: Option<WrittenSecond>,
 }
 
 /// What sort of answer a reading expects.
@@ -71,6 +74,7 @@ pub(super) fn reading(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenReading>
     let instrument = fields.text("instrument");
     let fails = fields.text("fails");
     let source = fields.text("source");
+    let second = second(fields, kind.as_ref());
     Some(WrittenReading {
         what: what?.value,
         why: why.map(|why| why.value),
@@ -78,6 +82,7 @@ pub(super) fn reading(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenReading>
         instrument,
         fails: fails.map(|fails| fails.value),
         source: source.map(|source| source.value),
+        second,
     })
 }
 
