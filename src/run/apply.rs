@@ -34,7 +34,7 @@ impl Next<'_> {
         match event {
             Event::Started(start) => self.state.start = Some((start.clone(), self.stamp.clone())),
             Event::PersonNamed { role, person } => {
-                self.state.people.insert(role.clone(), person.clone());
+                self.state.name_person(role, person, self.stamp);
             }
             Event::OdometerRead(entry) => self.state.odometer = Some(entry.clone()),
             Event::VehicleValueGiven { name, value, source } => {
@@ -165,6 +165,7 @@ impl Next<'_> {
         self.state.acknowledged.clear();
         self.state.picked = None;
         self.lapse("the run was taken up again", |lapses| LapsesNow::from(lapses.on_resume));
+        self.ask_names_anew();
     }
 
     fn leave_out(&mut self, step: StepId, reason: &str) {
@@ -221,6 +222,7 @@ impl Next<'_> {
     /// reopened step shows its hazards anew.
     fn settle(&mut self) {
         self.book.refresh(&mut self.state);
+        self.note_work();
         for step in self.book.procedure.steps() {
             let view = View { book: self.book, state: &self.state, now: &self.stamp.at };
             let complete = view.not_applicable_because(step).is_none() && view.is_complete(step);

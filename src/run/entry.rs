@@ -51,7 +51,12 @@ pub(super) fn correct(view: View<'_>, reading: Name, text: &str, reason: String)
     Ok(Event::Corrected { reading, value, reason: filled("the reason", reason)? })
 }
 
-fn answered(view: View<'_>, reading: &Name, text: &str, slip: SlipCheck) -> Result<Answered, Refusal> {
+pub(super) fn answered(
+    view: View<'_>,
+    reading: &Name,
+    text: &str,
+    slip: SlipCheck,
+) -> Result<Answered, Refusal> {
     let Some(declared) = view.book.procedure.reading(reading) else {
         return Err(Refusal::NotOffered);
     };
@@ -65,7 +70,7 @@ fn answered(view: View<'_>, reading: &Name, text: &str, slip: SlipCheck) -> Resu
         }
         ReadingKind::Count { .. } => count(text).map(Answered::Quantity),
         ReadingKind::Choice { choices, .. } => choice(text, choices).map(Answered::Choice),
-        ReadingKind::Text => filled("the answer", text.to_owned()).map(Answered::Text),
+        ReadingKind::Text => state(filled("the answer", text.to_owned())?).map(Answered::Text),
         ReadingKind::Date { .. } => date(text).map(Answered::Date),
         ReadingKind::List => list(text).map(Answered::List),
     }
@@ -101,6 +106,13 @@ fn choice(text: &str, choices: &[String]) -> Result<String, Refusal> {
         .or_else(by_place)
         .cloned()
         .ok_or_else(|| Refusal::NotAChoice { typed: typed.to_owned(), choices: choices.to_vec() })
+}
+
+/// What was seen, in words: a word that only says that somebody looked is no answer.
+fn state(text: String) -> Result<String, Refusal> {
+    const EMPTY: [&str; 8] = ["ok", "okay", "yes", "checked", "done", "good", "fine", "all right"];
+    let word = text.trim_matches(|sign: char| !sign.is_alphanumeric()).to_lowercase();
+    if EMPTY.contains(&word.as_str()) { Err(Refusal::NotAState(text)) } else { Ok(text) }
 }
 
 /// Names with commas between them; one that stands there twice is named once.

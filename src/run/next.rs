@@ -12,9 +12,10 @@ impl<'run> View<'run> {
     pub fn next(self) -> Prompt {
         let of_run = |ask| Prompt { ask, step: None };
         self.ask_of_sitting()
+            .or_else(|| self.ask_who_is_there())
             .or_else(|| self.ask_to_begin())
             .map(of_run)
-            .or_else(|| self.ask_of_steps())
+            .or_else(|| self.ask_of_steps().map(|prompt| self.briefed_first(prompt)))
             .unwrap_or_else(|| of_run(self.ask_to_end()))
     }
 
@@ -81,6 +82,7 @@ impl<'run> View<'run> {
         !hazards.any(|hazard| self.demands_a_word(hazard))
             && steps.all(|step| {
                 let led = step.hold.is_some() || !step.critical.is_empty() || !step.needs.is_empty();
+                let led = led || !step.witnesses.is_empty();
                 !led && !step.hazards.iter().any(|hazard| self.demands_a_word(hazard))
             })
     }
@@ -159,6 +161,11 @@ impl<'run> View<'run> {
 
     /// A decision about a result needs nobody at the vehicle; everything else is asked under its hold points.
     fn ask_open_step(self, step: &'run Step) -> Option<Prompt> {
+        let of_people = if self.ask_wait(step).is_none() { self.ask_witness(step) } else { None };
+        let of_people = of_people.or_else(|| step.takes.iter().find_map(|name| self.ask_second(name)));
+        if let Some(ask) = of_people {
+            return Some(self.under_holds(step, || Prompt { ask, step: Some(step.id) }));
+        }
         if let Some(name) = self.failed_result(step) {
             return Some(Prompt { ask: Ask::Failed(name.clone()), step: Some(step.id) });
         }
@@ -166,6 +173,7 @@ impl<'run> View<'run> {
             .ask_about(step)
             .map(|ask| Prompt { ask, step: Some(step.id) })
             .or_else(|| self.ask_parts(step))
+            .or_else(|| Some(Prompt { ask: self.ask_look(step)?, step: Some(step.id) }))
             .or_else(|| {
                 let ask = self.ask_end_of_pass(step.repeat.as_ref()?)?;
                 Some(Prompt { ask: Ask::Flow(ask), step: Some(step.id) })

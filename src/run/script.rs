@@ -26,7 +26,8 @@ What can be done: `read` (the resume brief), `acknowledge`, `true`, `untrue` (wi
 `complete` (a section), `work done` (of a section that is confirmed afterwards), `counts` and `invalid` (a pass, the \
 latter with `reason`), `one more` (with `reason`), `give up` (with `disposition` and `reason`), `begin anew` (the \
 section, with `reason`), `missed` (the procedure's path for a missed wait), `suspend` and `stop` (with `reason` and \
-`state`), `wait` (until a wait is over), `close`. A vehicle value has its \
+`state`), `keep` (the person of a role), `take over` (a `role`, with the name in `enter` and what has to be known in \
+`reason`), `absent` (with `reason`), `re-inspect` (with the name in `enter`, and `reason`), `wait` (until a wait is over), `close`. A vehicle value has its \
 `source`, an unlikely value `sure = true`; `after` is the time since the answer before.
 
 Wrong: `answers = [{ at = \"caught\", answer = \"1 qt\" }]`
@@ -49,7 +50,8 @@ Right: put `{ at = \"supply\", enter = \"28 psi\" }` before it.",
 
 /// What can be done in a file of answers, in the words of `do`.
 const DEEDS: &str = "read, acknowledge, true, untrue, done, again, accept, dispose, not applicable, later, correct, note, \
-disturbed, complete, work done, counts, invalid, one more, give up, begin anew, missed, suspend, stop, wait and close";
+disturbed, complete, work done, counts, invalid, one more, give up, begin anew, missed, keep, \
+take over, absent, re-inspect, suspend, stop, wait and close";
 
 /// The codes of this folder, by name.
 pub static CODES: &[&Code] = &[&ANSWERS_DIFFER, &ANSWERS_FILE];
@@ -95,6 +97,8 @@ pub struct Line {
     pub source: Option<String>,
     /// The reading that is corrected.
     pub reading: Option<String>,
+    /// The role that somebody takes over.
+    pub role: Option<String>,
     /// What is decided about a deviation.
     pub disposition: Option<String>,
     /// An unlikely value is so.
@@ -178,6 +182,8 @@ impl Line {
             Ask::Release { .. } => Answer::Release { said: text.to_owned() },
             Ask::Pick(_) => Answer::Pick(step(view, text)?),
             Ask::Flow(FlowAsk::Choose { .. }) => Answer::Flow(FlowAnswer::Choose(step(view, text)?)),
+            Ask::People(ask) => super::people_script::entered(ask, text)
+                .unwrap_or_else(|| Answer::Typed { text: text.to_owned(), slip }),
             _ => Answer::Typed { text: text.to_owned(), slip },
         })
     }
@@ -220,6 +226,7 @@ impl Line {
             }
             "begin anew" => Answer::Flow(FlowAnswer::Restart { reason: reason()? }),
             "missed" => Answer::Flow(FlowAnswer::Missed),
+            "keep" | "take over" | "absent" | "re-inspect" => super::people_script::acted(self, word)?,
             other => {
                 return Err(format!("`{other}` is nothing that can be done; {DEEDS} can"));
             }
@@ -233,7 +240,7 @@ impl Line {
     }
 }
 
-fn given(what: &str, value: Option<&String>) -> Result<String, String> {
+pub(super) fn given(what: &str, value: Option<&String>) -> Result<String, String> {
     value.cloned().ok_or_else(|| format!("`{what}` is missing here"))
 }
 
@@ -265,7 +272,7 @@ impl Prompt {
             Ask::Do => number().unwrap_or_default(),
             Ask::Dispose(deviation) => format!("deviation {}", deviation + 1),
             Ask::Flow(ask) => ask.label(view),
-            Ask::People(ask) => ask.label(),
+            Ask::People(ask) => ask.label(&number().unwrap_or_default()),
             Ask::Fastening(ask) => ask.label(),
             Ask::Taking(ask) => ask.label(),
             Ask::Interruption(ask) => ask.label(),

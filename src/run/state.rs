@@ -3,6 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::event::{Answered, Disposition, Leave, Stamp, Start};
+use super::people_facts::PeopleFacts;
 use super::repeats::{Begins, Moved, Rounds};
 use crate::procedure::{Name, SectionId, StepId};
 use crate::quantity::Entry;
@@ -14,6 +15,8 @@ pub struct State {
     pub start: Option<(Start, Stamp)>,
     /// Who fills which role.
     pub people: BTreeMap<Name, String>,
+    /// Who had which role when, who looked at what.
+    pub people_facts: PeopleFacts,
     /// The odometer at the start.
     pub odometer: Option<Entry>,
     /// Vehicle values that the sheet did not give.
@@ -176,6 +179,10 @@ pub enum Departure {
     Late(StepId, Name),
     /// A repeat given up, or gone on with beyond what is allowed.
     Repeat(Name),
+    /// A check that was one person's own.
+    Reinspected(StepId, Name),
+    /// Two readings that differ.
+    Differs(Name),
 }
 
 /// A departure from the procedure.

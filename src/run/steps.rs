@@ -142,6 +142,11 @@ impl<'run> View<'run> {
 
     /// Whether everything that one pass of a step asks for is there.
     pub(super) fn is_complete_once(self, step: &Step) -> bool {
+        self.is_worked(step) && self.is_looked_over(step)
+    }
+
+    /// Whether the work of one pass of a step is done, whoever has still to look at it.
+    pub(super) fn is_worked(self, step: &Step) -> bool {
         let said = !step.needs_a_word() || self.is_said_done(step.id);
         said && step.hold.as_ref().is_none_or(|hold| self.is_passed(hold))
             && step.takes.iter().all(|reading| self.is_taken(reading))
@@ -161,7 +166,8 @@ impl<'run> View<'run> {
     /// Whether a result lets the work go on: inside its limits, not judged, or accepted as a deviation.
     pub fn result_stands(self, name: &Name) -> bool {
         let judged = self.book.judge(self.state, name);
-        judged.is_some_and(|judged| judged.judgement.lets_go_on()) || self.is_accepted(name)
+        let stands = judged.is_some_and(|judged| judged.judgement.lets_go_on()) || self.is_accepted(name);
+        stands && self.second_stands(name)
     }
 
     fn is_accepted(self, name: &Name) -> bool {
@@ -177,6 +183,7 @@ impl<'run> View<'run> {
         let confirmed = step.hold.as_ref().and_then(|hold| self.verification(hold));
         let parts = step.groups.iter().flat_map(|group| &group.steps);
         taken
+            || self.is_said_done(step.id)
             || confirmed.is_some_and(|verification| *verification != Verification::default())
             || parts.filter_map(|&part| self.book.procedure.step(part)).any(|part| self.is_complete(part))
     }
@@ -204,8 +211,8 @@ impl<'run> View<'run> {
     }
 
     fn has_failed(self, name: &Name) -> bool {
-        let known = self.book.rests_on(name).iter().all(|reading| self.is_taken(reading));
-        known && !self.result_stands(name)
+        let is_known = |reading: &Name| self.is_taken(reading) && !self.is_blind(reading);
+        self.book.rests_on(name).iter().all(is_known) && !self.result_stands(name)
     }
 
     pub(super) fn not_applicable_because(self, step: &Step) -> Option<String> {

@@ -98,7 +98,8 @@ impl Known<'_> {
     }
 
     fn reading(&self, name: &Name) -> Option<Value> {
-        if self.pass.is_none() && self.state.again.contains(name) {
+        let unseen = self.state.again.contains(name) || self.book.is_blind(self.state, name);
+        if self.pass.is_none() && unseen {
             return None;
         }
         as_value(&self.taken(name)?.value)

@@ -2,8 +2,8 @@
 
 use bayhand::procedure::{self, Name, StepId};
 use bayhand::run::{
-    Answer, Ask, Book, Event, FlowAnswer, FlowAsk, Input, Leave, Pin, Prompt, Refusal, SlipCheck, Stamp, Start, State, View,
-    apply, decide,
+    Answer, Ask, Book, Event, FlowAnswer, FlowAsk, Input, Leave, Pin, Prompt, Refusal, SlipCheck, Stamp,
+    Start, State, View, apply, decide,
 };
 use bayhand::source::SourceText;
 use jiff::{SignedDuration, ZonedDateTime};

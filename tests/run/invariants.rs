@@ -3,7 +3,9 @@
 use std::fmt::Write as _;
 
 use bayhand::procedure::{Name, StepId};
-use bayhand::run::{Answer, Ask, Disposition, Event, FlowAnswer, FlowAsk, Input, Leave, Sitting, Stamp, replay};
+use bayhand::run::{
+    Answer, Ask, Disposition, Event, FlowAnswer, FlowAsk, Input, Leave, Sitting, Stamp, replay,
+};
 use jiff::ZonedDateTime;
 use proptest::prelude::*;
 
@@ -148,9 +150,7 @@ fn way(ask: &FlowAsk, vary: u8) -> Answer {
         FlowAsk::PassEnd(_) if vary.is_multiple_of(4) => FlowAnswer::Invalid { reason: reason() },
         FlowAsk::PassEnd(_) => FlowAnswer::Counts,
         FlowAsk::Exhausted(_) if vary.is_multiple_of(2) => FlowAnswer::Extend { reason: reason() },
-        FlowAsk::Exhausted(_) => {
-            FlowAnswer::GiveUp { disposition: Disposition::UseAsIs, reason: reason() }
-        }
+        FlowAsk::Exhausted(_) => FlowAnswer::GiveUp { disposition: Disposition::UseAsIs, reason: reason() },
         FlowAsk::Choose { ways, .. } => FlowAnswer::Choose(ways[usize::from(vary) % ways.len()]),
     })
 }

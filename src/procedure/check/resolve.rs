@@ -6,9 +6,7 @@ use crate::procedure::check::formulas::Formulas;
 use crate::procedure::rules::{name_table, name_unknown};
 use crate::procedure::written::{Declarations, Table};
 use crate::procedure::written::{WrittenGround, WrittenHold, WrittenKind, WrittenPasses, WrittenReading};
-use crate::procedure::{
-    Check, Hold, Name, Named, Reading, ReadingKind, Role, SecondReading, Value, Witness,
-};
+use crate::procedure::{Check, Hold, Name, Named, Reading, ReadingKind, Role, SecondReading, Value, Witness};
 use crate::source::{Diagnostic, Spanned};
 
 /// Says which of those names are unknown, or name something else than can stand there.
@@ -126,10 +124,10 @@ fn reading(written: &WrittenReading, criterion: Option<&Criterion>) -> Option<Re
         instrument: written.instrument.as_ref().map(name),
         fails: written.fails.clone(),
         source: written.source.clone(),
-        second: written.second.as_ref().map(|second| SecondReading {
-            by: name(&second.by),
-            agree: second.agree.clone(),
-        }),
+        second: written
+            .second
+            .as_ref()
+            .map(|second| SecondReading { by: name(&second.by), agree: second.agree.clone() }),
     })
 }
 

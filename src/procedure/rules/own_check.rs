@@ -85,7 +85,8 @@ fn others<'d>(draft: &'d Draft<'_>, step: &'d Step) -> Vec<(&'d Name, &'d Spanne
 }
 
 fn own(draft: &Draft<'_>, step: &Step, name: &Name, by: &Spanned<String>) -> Diagnostic {
-    let headline = format!("the {} alone does step {} and would also be the other person", by.value, step.number);
+    let headline =
+        format!("the {} alone does step {} and would also be the other person", by.value, step.number);
     let place: Span = draft.mention_in(step.id, name).unwrap_or(step.span);
     Diagnostic::error(&OWN_CHECK, headline)
         .at(by.span, "another role than the step's")

@@ -20,7 +20,12 @@ pub(super) fn second(fields: &mut Fields<'_, '_, '_>, kind: Option<&WrittenKind>
     let agree = optional_quantity(fields, "agree");
     match (&by, kind, agree_key) {
         (None, _, Some(key)) => {
-            unclear(fields, key, "without `second`", "name the role that reads it again: `second = \"helper\"`");
+            unclear(
+                fields,
+                key,
+                "without `second`",
+                "name the role that reads it again: `second = \"helper\"`",
+            );
         }
         (Some(by), Some(WrittenKind::Quantity { unit, .. }), None) => {
             let help = format!("add a line such as `agree = \"2 {}\"`", unit.value.symbol());

@@ -6,6 +6,7 @@ mod keys;
 mod look;
 mod other;
 mod overview;
+mod people;
 mod question;
 mod result;
 mod screen;

@@ -18,6 +18,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         ('n', "this step is not applicable"),
         ('e', "begin this section anew"),
         ('g', "give up what is repeated here"),
+        ('p', "somebody else takes over a role"),
         ('s', "suspend until another time"),
         ('!', "stop the job"),
     ];
@@ -26,6 +27,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         'l' | 'n' => prompt.step.is_some(),
         'e' => prompt.step.is_some() || matches!(prompt.ask, Ask::Flow(_)),
         'g' => repeats,
+        'p' => !view.state.people.is_empty(),
         _ => true,
     };
     let keys: Vec<KeyHint> = offered
@@ -48,6 +50,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
             let (disposition, reason) = disposition(ui)?;
             Ok(Answer::Flow(FlowAnswer::GiveUp { disposition, reason }))
         }
+        'p' => super::people::take_over(ui, view),
         's' => leave(ui, Leave::Suspend),
         '!' => Err(Turn::Stop),
         _ => Err(Turn::Again),

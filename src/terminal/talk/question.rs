@@ -50,7 +50,7 @@ impl Question<'_> {
             Ask::Late { wait, .. } => self.late(wait),
             Ask::Do => self.do_step(),
             Ask::Flow(ask) => super::flow::ask(self, ask),
-            Ask::People(ask) => match *ask {},
+            Ask::People(ask) => super::people::ask(self, ask),
             Ask::Fastening(ask) => match *ask {},
             Ask::Taking(ask) => match *ask {},
             Ask::Interruption(ask) => match *ask {},
@@ -94,7 +94,7 @@ impl Question<'_> {
         Ok(Answer::Release { said })
     }
 
-    fn reading(&mut self, name: &Name) -> Result<Answer, Turn> {
+    pub(super) fn reading(&mut self, name: &Name) -> Result<Answer, Turn> {
         let reading = self.view.book.procedure.reading(name);
         if let Some(ReadingKind::Choice { choices, .. }) = reading.map(|reading| &reading.kind) {
             let text = self.choice(choices)?;

@@ -28,7 +28,7 @@ pub(super) fn after(view: View<'_>, event: &Event) -> Text {
             last(&format!("deviation {} recorded", view.state.deviations.len()))
         }
         Event::Flow(event) => super::flow::after(view, event),
-        Event::People(event) => match *event {},
+        Event::People(event) => super::people::after(view, event),
         Event::Fastening(event) => match *event {},
         Event::Taking(event) => match *event {},
         Event::Interruption(event) => match *event {},
@@ -54,6 +54,9 @@ pub(super) fn number(view: View<'_>, step: crate::procedure::StepId) -> String {
 
 /// The reading, and the values of its step that are now complete. What has failed is told by the question that follows.
 fn after_reading(view: View<'_>, reading: &Name) -> Text {
+    if view.is_blind(reading) {
+        return last("first reading kept; it stays out of sight until the second is taken");
+    }
     let step = view.book.procedure.taken_at(reading).and_then(|step| view.book.procedure.step(step));
     let all_taken = step.is_some_and(|step| step.takes.iter().all(|name| view.is_taken(name)));
     let computed = step.filter(|_| all_taken).map(|step| step.computes.as_slice()).unwrap_or_default();
@@ -67,6 +70,9 @@ fn after_reading(view: View<'_>, reading: &Name) -> Text {
 
 /// A reading or a value with its verdict and its gauge.
 pub(super) fn result(view: View<'_>, name: &Name) -> Text {
+    if view.is_blind(name) {
+        return Text::new();
+    }
     let Some(judged) = view.book.judge(view.state, name) else {
         return Text::new();
     };

@@ -131,7 +131,7 @@ fn asked(view: View<'_>, prompt: &Prompt) -> Text {
         Ask::Release { hold, .. } => hold_line(view, hold, "Everything is confirmed."),
         Ask::Pick(steps) => pick(view, steps),
         Ask::Flow(ask) => super::flow::asked(view, ask),
-        Ask::People(ask) => match *ask {},
+        Ask::People(ask) => super::people::asked(view, prompt, ask),
         Ask::Fastening(ask) => match *ask {},
         Ask::Taking(ask) => match *ask {},
         Ask::Interruption(ask) => match *ask {},
@@ -151,7 +151,7 @@ pub(super) fn computed(view: View<'_>, prompt: &Prompt) -> Text {
     computes.fold(Text::new(), |text, name| text.then(super::result::result(view, name)))
 }
 
-fn reading(view: View<'_>, name: &Name) -> Text {
+pub(super) fn reading(view: View<'_>, name: &Name) -> Text {
     let Some(reading) = view.book.procedure.reading(name) else {
         return Text::new();
     };
@@ -163,6 +163,7 @@ fn reading(view: View<'_>, name: &Name) -> Text {
     let source = reading.source.as_ref().map(|source| format!(" ({source})")).unwrap_or_default();
     let text = Text::new().line(ask).line(Line::plain(format!("Wanted: {wanted}{source}")).hang(2));
     let text = instrument(view, reading.instrument.as_ref(), text);
+    let text = super::words::challenge(view, name).into_iter().fold(text, Text::line);
     earlier(view, name, text)
 }
 
@@ -177,7 +178,8 @@ fn instrument(view: View<'_>, instrument: Option<&Name>, text: Text) -> Text {
 
 fn earlier(view: View<'_>, name: &Name, text: Text) -> Text {
     let attempts = view.state.readings.get(name).map(Vec::as_slice).unwrap_or_default();
-    if attempts.is_empty() {
+    let second = view.book.procedure.reading(name).is_some_and(|reading| reading.second.is_some());
+    if attempts.is_empty() || second {
         return text;
     }
     let values: Vec<String> = attempts.iter().map(|taken| words::answered(&taken.value)).collect();

@@ -182,7 +182,7 @@ fn question(view: View<'_>, prompt: &Prompt) -> String {
             words.unwrap_or_default()
         }
         Ask::Flow(ask) => super::flow::question(view, ask),
-        Ask::People(ask) => match *ask {},
+        Ask::People(ask) => super::people::question(view, ask),
         Ask::Fastening(ask) => match *ask {},
         Ask::Taking(ask) => match *ask {},
         Ask::Interruption(ask) => match *ask {},
