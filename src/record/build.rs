@@ -1,9 +1,9 @@
 //! From the events of a closed run to its record.
 
 use super::gather::{
-    Deviations, Hazards, Holds, Notes, Readings, Sittings, Steps, Values, Waits, level_word, shown,
+    Deviations, Hazards, Holds, Notes, People, Readings, Sittings, Steps, Values, Waits, level_word, shown,
 };
-use super::model::{self, FORMAT, Moment, Person, Record, Seal};
+use super::model::{self, FORMAT, Moment, Record, Seal};
 use super::turn::{Turn, moment};
 use super::{amounts, seal};
 use crate::formula::World;
@@ -64,7 +64,7 @@ struct Parts {
     waits: Waits,
     notes: Notes,
     sittings: Sittings,
-    people: Vec<Person>,
+    people: People,
 }
 
 impl Parts {
@@ -78,14 +78,7 @@ impl Parts {
         self.waits.see(turn);
         self.notes.see(turn);
         self.sittings.see(turn);
-        if let Event::PersonNamed { role, person } = turn.event {
-            self.people.push(Person {
-                role: role.to_string(),
-                what: turn.book.procedure.what(role).unwrap_or_default().to_owned(),
-                name: person.clone(),
-                when: turn.moment(),
-            });
-        }
+        self.people.see(turn);
     }
 }
 
@@ -108,7 +101,7 @@ impl Frame<'_> {
             answered_from: self.start.answered_from.clone(),
             result: result(all.len()),
             deviations: model::Deviations { count: all.len(), all },
-            people: parts.people,
+            people: parts.people.people,
             vehicle: self.vehicle(view),
             procedure: self.procedure(),
             began: self.began,
@@ -116,6 +109,8 @@ impl Frame<'_> {
             readings: parts.readings.finish(book),
             values: parts.values.finish(book),
             holds: parts.holds.finish(book),
+            briefs: parts.people.briefs,
+            looks: parts.people.looks,
             steps: parts.steps.finish(view),
             hazards: parts.hazards.0,
             waits: parts.waits.finish(book),

@@ -5,9 +5,9 @@ use std::collections::BTreeMap;
 use crate::procedure::{self, Name};
 use crate::record::amounts::{amount, answer};
 use crate::record::judging::judged;
-use crate::record::model::{Attempt, Instrument, Judged, Reading, SetAside};
+use crate::record::model::{Attempt, Instrument, Judged, Reading, Second, SetAside};
 use crate::record::turn::{Turn, number_of, performers, step_of};
-use crate::run::{Answered, Book, Event};
+use crate::run::{Answered, Book, Event, PeopleEvent, SecondStanding};
 
 #[derive(Default)]
 pub(in crate::record) struct Readings(BTreeMap<Name, Taken>);
@@ -24,6 +24,9 @@ impl Readings {
         match turn.event {
             Event::Read { reading, value } => self.take(turn, reading, value, None),
             Event::Corrected { reading, value, reason } => self.take(turn, reading, value, Some(reason)),
+            Event::People(PeopleEvent::SecondRead { reading, value, person }) => {
+                self.take_second(turn, reading, value, person);
+            }
             Event::TakenAgain { readings, reason } => self.set_aside(turn, readings, reason),
             _ => {}
         }
@@ -39,9 +42,25 @@ impl Readings {
             pass: step_of(turn.book, name).and_then(|step| turn.view_before().pass_words(step.id)),
             when: turn.moment(),
             who: performers(turn.after, step_of(turn.book, name)),
+            second: None,
             judged: Vec::new(),
             set_aside: None,
         });
+    }
+
+    fn take_second(&mut self, turn: Turn<'_>, name: &Name, value: &Answered, person: &str) {
+        let agreement = match turn.book.second_standing(turn.after, name) {
+            SecondStanding::Differ => "the two readings differ",
+            _ => "the two readings agree",
+        };
+        if let Some(attempt) = self.0.get_mut(name).and_then(|taken| taken.attempts.last_mut()) {
+            attempt.second = Some(Second {
+                answer: answer(value),
+                who: person.to_owned(),
+                agreement: agreement.to_owned(),
+                when: turn.moment(),
+            });
+        }
     }
 
     fn set_aside(&mut self, turn: Turn<'_>, readings: &[Name], reason: &str) {

@@ -1,6 +1,8 @@
 use serde::{Deserialize, Serialize};
 
-use super::{Acknowledgement, Answer, Hold, Note, Reading, Sitting, Step, TypedAmount, Value, Wait};
+use super::{
+    Acknowledgement, Answer, Brief, Hold, Look, Note, Reading, Sitting, Step, Turnover, TypedAmount, Value, Wait,
+};
 
 /// What is left of a run when it is closed. Exceptions stand first.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -34,6 +36,12 @@ pub struct Record {
     pub values: Vec<Value>,
     /// Every hold point, with every verification.
     pub holds: Vec<Hold>,
+    /// Every pre-job brief.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub briefs: Vec<Brief>,
+    /// Who looked at whose work: verifications, re-inspections, sign-offs, witness points.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub looks: Vec<Look>,
     /// Every step.
     pub steps: Vec<Step>,
     /// Hazards that were acknowledged.
@@ -106,6 +114,9 @@ pub struct Person {
     pub name: String,
     /// When it was entered.
     pub when: Moment,
+    /// From whom the role was taken over, where it was.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub turnover: Option<Turnover>,
 }
 
 /// The vehicle.

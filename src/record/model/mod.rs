@@ -8,6 +8,7 @@
 mod amount;
 mod head;
 mod holds;
+mod people;
 mod results;
 mod steps;
 mod times;
@@ -17,6 +18,7 @@ pub use head::{
     Deviation, Deviations, Moment, Person, Procedure, Record, Seal, Sheet, Vehicle, VehicleValue,
 };
 pub use holds::{Acknowledgement, Ended, Hold, HoldReading, Release, Statement, Untrue, Verification};
+pub use people::{Brief, Look, Second, Turnover};
 pub use results::{Attempt, Certainty, Instrument, Judged, Limit, Reading, SetAside, Value, ValueResult};
 pub use steps::{Step, Turn};
 pub use times::{LateStart, Note, Sitting, SittingEnd, Wait, WaitStart};

@@ -1,6 +1,6 @@
 use serde::{Deserialize, Serialize};
 
-use super::{Amount, Answer, Moment};
+use super::{Amount, Answer, Moment, Second};
 
 /// A reading, with every attempt at it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -45,6 +45,9 @@ pub struct Attempt {
     pub when: Moment,
     /// Whose step it is.
     pub who: Vec<String>,
+    /// The second reading, by another person who had not seen this one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub second: Option<Second>,
     /// What was to be thought of it then, and again whenever its limits moved.
     pub judged: Vec<Judged>,
     /// Why it was taken again.

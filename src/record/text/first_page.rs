@@ -81,6 +81,7 @@ fn details(page: &mut Page, record: &Record) {
     for person in &record.people {
         page.put(0, &format!("{} ({}): {}", person.name, person.role, person.what));
         page.put(2, &moment(&person.when));
+        super::people::write_turnover(page, person);
     }
     page.heading("Vehicle values");
     for value in &record.vehicle.values {

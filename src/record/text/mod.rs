@@ -7,6 +7,7 @@ mod first_page;
 mod gauge;
 mod holds;
 mod page;
+mod people;
 mod results;
 mod said;
 mod texts;
@@ -32,6 +33,7 @@ pub fn render(record: &Record, width: usize) -> String {
     first_page::write(&mut page, record);
     results::write(&mut page, record);
     holds::write(&mut page, record);
+    people::write(&mut page, record);
     work::write(&mut page, record);
     texts::write(&mut page, record);
     page.finish()

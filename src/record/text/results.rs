@@ -44,6 +44,7 @@ fn write_attempt(page: &mut Page, number: usize, attempt: &Attempt) {
     page.maybe(4, "the entry before it was wrong", attempt.correction.as_deref());
     page.maybe(4, "in", attempt.pass.as_deref());
     page.put(4, &format!("{}, {}", moment(&attempt.when), people(&attempt.who)));
+    attempt.second.iter().for_each(|second| super::people::write_second(page, second));
     let result = drawn_result(&attempt.answer);
     for judged in &attempt.judged {
         write_judged(page, result, judged);
