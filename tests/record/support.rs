@@ -6,7 +6,7 @@ use bayhand::journal::{LiveRun, Pinned, Runs};
 use bayhand::procedure::{self, Name};
 use bayhand::record::model::Record;
 use bayhand::record::{Kept, build};
-use bayhand::run::{Answer, Ask, Book, Disposition, Input, Leave, OpenItem, SlipCheck};
+use bayhand::run::{Answer, Ask, Book, Disposition, Input, Leave, OpenItem, PeopleAnswer, SlipCheck};
 use bayhand::source::SourceText;
 use bayhand::system::scripted::{FaultyDisk, ScriptedClock};
 use bayhand::system::{Environment, System};
@@ -91,7 +91,18 @@ impl Bench {
         }
         self.typed("152 300 mi");
         let (text, source) = ("upper port, right".to_owned(), "workshop manual, page 7-31".to_owned());
-        self.give(Answer::Sourced { text, source })
+        self.give(Answer::Sourced { text, source }).brief()
+    }
+
+    /// Before the first hold point, everybody hears the brief.
+    pub fn brief(&mut self) -> &mut Self {
+        self.give(Answer::People(PeopleAnswer::Present(vec!["RV".to_owned(), "SH".to_owned()])))
+    }
+
+    /// On another day both are still there.
+    pub fn same_people(&mut self) -> &mut Self {
+        let keep = || Answer::People(PeopleAnswer::Keep);
+        self.give(keep()).give(keep())
     }
 
     pub fn support(&mut self) -> &mut Self {
@@ -170,7 +181,7 @@ pub fn eventful() -> Record {
     bench.correct("supply", "30.5 psi", "the helper read it again");
     bench.give(Answer::NotApplicable { reason: "the valve has no stem".to_owned() });
     bench.leave(Leave::Suspend, "late in the evening", "line open, port capped");
-    bench.pass(14 * 60).take(Input::Resume).give(Answer::AcceptBrief).support();
+    bench.pass(14 * 60).take(Input::Resume).give(Answer::AcceptBrief).same_people().support();
     bench.give(Answer::Done).pass(40);
     bench.give(Answer::Accept { disposition: Disposition::UseAsIs, reason: "the gauge held".to_owned() });
     bench.give(Answer::Done);

@@ -99,7 +99,8 @@ fn about<'run>(turn: Turn<'run>, event: &'run PeopleEvent) -> Option<About<'run>
         let role = procedure.step(*step).and_then(|step| step.who.first());
         role.and_then(|role| procedure.role(role)).and_then(|role| role.checked_by.as_ref())
     };
-    let of = |kind, step: &StepId| About { kind, step: *step, what: None, role: None, who: None, reason: None };
+    let of =
+        |kind, step: &StepId| About { kind, step: *step, what: None, role: None, who: None, reason: None };
     Some(match event {
         PeopleEvent::Verified { step, check, person } => About {
             what: Some(check),

@@ -1,7 +1,8 @@
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Acknowledgement, Answer, Brief, Hold, Look, Note, Reading, Sitting, Step, Turnover, TypedAmount, Value, Wait,
+    Acknowledgement, Answer, Brief, Hold, Look, Note, Reading, Sitting, Step, Turnover, TypedAmount, Value,
+    Wait,
 };
 
 /// What is left of a run when it is closed. Exceptions stand first.
