@@ -90,6 +90,7 @@ pub(super) fn shape(function: &Function) -> String {
         }
         Shape::Amount(unit) | Shape::Temperature(unit) => format!("in {unit}"),
         Shape::Same => "of the kind that is given".to_owned(),
+        Shape::Difference => "a difference of the kind that is given".to_owned(),
         Shape::Root => "the root of the kind that is given".to_owned(),
         Shape::Truth => "true or false".to_owned(),
         Shape::Text => "a text".to_owned(),

@@ -87,6 +87,16 @@ pub(super) const ARITHMETIC: Subject = Subject {
             example: "round_up(7.2 L, to = 1 L)",
         },
         Function {
+            name: "spread",
+            summary: "the largest of the values less the smallest",
+            parameters: &[VALUES],
+            result: Shape::Difference,
+            call: |given| spread(given.many("values")?),
+            assumes: &[],
+            source: SOURCE,
+            example: "spread(1.2 s, 1.4 s, 1.3 s)",
+        },
+        Function {
             name: "sqrt",
             summary: "the square root",
             parameters: &[Parameter::new("x", Sort::SameAmount, "the value").at_least("0")],
@@ -95,6 +105,16 @@ pub(super) const ARITHMETIC: Subject = Subject {
             assumes: &[],
             source: SOURCE,
             example: "sqrt(2.25 cm²)",
+        },
+        Function {
+            name: "sum",
+            summary: "the sum of the values",
+            parameters: &[Parameter::new("values", Sort::SameAmount, "the values, all of one sort").many()],
+            result: Shape::Same,
+            call: |given| Ok(Answer::Number(sum(given.many("values")?))),
+            assumes: &[],
+            source: SOURCE,
+            example: "sum(2.1 L, 1.9 L, 500 mL)",
         },
     ],
 };
@@ -112,9 +132,17 @@ fn smallest(values: &[Num]) -> Result<Answer, Refusal> {
 }
 
 fn mean(values: &[Num]) -> Result<Answer, Refusal> {
-    let sum = values.iter().fold(Num::ZERO, |sum, value| sum + *value);
     let count = i64::try_from(values.len()).unwrap_or(i64::MAX);
-    sum.checked_div(count.into()).map(Answer::Number).ok_or_else(no_values)
+    sum(values).checked_div(count.into()).map(Answer::Number).ok_or_else(no_values)
+}
+
+fn sum(values: &[Num]) -> Num {
+    values.iter().fold(Num::ZERO, |sum, value| sum + *value)
+}
+
+fn spread(values: &[Num]) -> Result<Answer, Refusal> {
+    let ends = values.iter().max().zip(values.iter().min());
+    ends.map(|(high, low)| Answer::Number(*high - *low)).ok_or_else(no_values)
 }
 
 fn root(number: Num) -> Result<Answer, Refusal> {

@@ -32,7 +32,11 @@ pub(super) fn out_of_order(span: Span) -> Diagnostic {
 }
 
 pub(super) fn given_twice(parameter: &Parameter, first: Span, second: Span) -> Diagnostic {
-    Diagnostic::error(&ARGUMENT_UNKNOWN, format!("`{}` is given twice", parameter.name))
+    given_again(parameter.name, first, second)
+}
+
+pub(super) fn given_again(name: &str, first: Span, second: Span) -> Diagnostic {
+    Diagnostic::error(&ARGUMENT_UNKNOWN, format!("`{name}` is given twice"))
         .at(second, "given again here")
         .also(first, "given here first")
 }

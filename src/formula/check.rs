@@ -3,6 +3,7 @@
 
 use super::codes::{FUNCTION_UNKNOWN, NAME_UNKNOWN, TEMPERATURE_SCALE, TYPE_MISMATCH};
 use super::functions;
+use super::passes::Over;
 use super::proof::{Proved, Step};
 use super::tree::{Choose, Node, Written};
 use super::{Scope, Type};
@@ -50,10 +51,11 @@ impl Checker<'_> {
     }
 
     fn no_such_name(&self, name: &str, span: Span) -> Diagnostic {
-        if let Some(function) = functions::find(name) {
+        let example = functions::find(name).map(|function| function.example.to_owned());
+        if let Some(example) = example.or_else(|| Over::only(name).map(Over::signature)) {
             return Diagnostic::error(&NAME_UNKNOWN, format!("`{name}` is a function"))
                 .at(span, "its arguments are missing")
-                .help(format!("call it: `{}`", function.example));
+                .help(format!("call it: `{example}`"));
         }
         let mistake = Diagnostic::error(&NAME_UNKNOWN, format!("there is no `{name}` here"));
         let names = self.scope.names();
@@ -80,7 +82,7 @@ impl Checker<'_> {
                 .help(format!("to multiply, write `{name} * (...)`"));
         }
         let mistake = mistake.at(span, "a name before a bracket is a function");
-        match nearest(name, functions::names()) {
+        match nearest(name, functions::names().chain(Over::names())) {
             Some(meant) => mistake.help(format!("did you mean `{meant}`?")).replace(span, meant),
             None => mistake.help("`bayhand calc --list` names the functions there are"),
         }

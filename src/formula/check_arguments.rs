@@ -105,6 +105,7 @@ impl Checker<'_> {
             Shape::Truth => Some(Type::Truth),
             Shape::Text => Some(Type::Text),
             Shape::Same => Some(same.map_or(Type::NUMBER, |argument| argument.gives)),
+            Shape::Difference => Some(same.map_or(Type::NUMBER, |argument| argument.gives.difference())),
             Shape::Root => match root(same) {
                 Some(dimension) => Some(Type::amount(dimension)),
                 None => self.no_root(same.map_or(call.function.span, |argument| argument.span)),

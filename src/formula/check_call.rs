@@ -4,6 +4,7 @@ use super::Type;
 use super::call_mistakes::{given_twice, missing_arguments, no_such_parameter, out_of_order, too_many};
 use super::check::Checker;
 use super::functions;
+use super::passes::Over;
 use super::proof::{Passed, Proved, Step};
 use super::tree::{Argument, Call};
 use crate::trade::{Arity, Function, Parameter};
@@ -13,6 +14,9 @@ type Places<'a> = Vec<Vec<&'a Argument>>;
 
 impl Checker<'_> {
     pub(super) fn call(&mut self, call: &Call) -> Option<(Step, Type)> {
+        if let Some(over) = Over::of(call) {
+            return self.over_passes(over, call);
+        }
         let Some(function) = functions::find(&call.function.value) else {
             let mistake = self.no_such_function(&call.function.value, call.function.span);
             for argument in &call.arguments {

@@ -60,9 +60,10 @@ impl Checker<'_> {
 
     /// A name with choices against a text that is none of them.
     fn never_equal(&self, name: &Proved, text: &Proved) -> Option<Diagnostic> {
-        let (Step::Name(name), Step::Text(written)) = (&name.step, &text.step) else {
+        let Step::Text(written) = &text.step else {
             return None;
         };
+        let name = has_choices(name)?;
         let choices = self.scope.choices(name);
         if choices.is_empty() || choices.contains(written) {
             return None;
@@ -80,5 +81,14 @@ impl Checker<'_> {
             }
             None => mistake,
         })
+    }
+}
+
+/// The name whose choices a part has: itself, or its value in some pass.
+fn has_choices(part: &Proved) -> Option<&str> {
+    match &part.step {
+        Step::Name(name) => Some(name),
+        Step::Passes(passes) => Some(&passes.name),
+        _ => None,
     }
 }

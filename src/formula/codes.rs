@@ -11,6 +11,7 @@ pub static CODES: &[&Code] = &[
     &FORMULA_SYNTAX,
     &FORMULA_TOO_LARGE,
     &FUNCTION_UNKNOWN,
+    &NAME_NEEDED,
     &NAME_UNKNOWN,
     &OUT_OF_RANGE,
     &TEMPERATURE_SCALE,
@@ -102,12 +103,27 @@ pub static FUNCTION_UNKNOWN: Code = Code {
     name: "function-unknown",
     summary: "there is no function of this name",
     teaching: "\
-A name directly before a bracket is a function. `bayhand calc --list` names the functions there are. To multiply by a \
-bracket, write `*`.
+A name directly before a bracket is a function. `bayhand calc --list` names those that work on values; \
+`first`, `last`, `before` and `count` look at the passes of a repeat. To multiply by a bracket, write `*`.
 
 Wrong: `average(first, second)`, `supply (1 + loss)`
 
 Right: `mean(first, second)`, `supply * (1 + loss)`",
+};
+
+/// A function over the passes of a repeat is called with something else than one name.
+pub static NAME_NEEDED: Code = Code {
+    name: "name-needed",
+    summary: "a function over the passes of a repeat is called with something else than one name",
+    teaching: "\
+In a repeat each pass gives a reading or a value once more. `first`, `last`, `before` and `count` look at one name \
+in all passes that count; so do `mean`, `min`, `max`, `sum` and `spread` when they are given a single name, and \
+with `last = 3` they look at the newest three only. What is computed needs a name of its own for that: declare it \
+in `[values]`.
+
+Wrong: `mean(caught / took, last = 3)`, `before(pan_temp - room_temp)`
+
+Right: `mean(flow, last = 3)` with `flow` among the values, `before(pan_temp) - before(room_temp)`",
 };
 
 /// A name that is not declared.
@@ -196,5 +212,6 @@ pub static VALUE_MISSING: Code = Code {
     summary: "something that a formula needs is not known yet",
     teaching: "\
 A formula can be worked out when everything it names has been read. Take the missing reading first, or give the \
-missing value in the vehicle sheet.",
+missing value in the vehicle sheet. What looks at several passes of a repeat is known after so many passes: \
+`if pass > 1 then abs(pan_temp - before(pan_temp)) else 0 K` has a result in the first pass too.",
 };

@@ -22,8 +22,8 @@ pub(super) enum Known {
 
 /// Works formulas out and remembers what it used.
 pub(super) struct Evaluator<'a> {
-    world: &'a dyn World,
-    substitutions: Vec<Spanned<String>>,
+    pub(super) world: &'a dyn World,
+    pub(super) substitutions: Vec<Spanned<String>>,
     assumptions: Vec<String>,
 }
 
@@ -60,24 +60,15 @@ impl<'a> Evaluator<'a> {
                 self.work_out(chosen)?
             }
             Step::Call { function, arguments } => self.call(function, arguments, part)?,
+            Step::Passes(passes) => self.passes(passes, part)?,
         };
         finite(known, part.span)
     }
 
     fn name(&mut self, name: &str, part: &Proved) -> Worked<Known> {
         let value = self.world.value_of(name).ok_or_else(|| EvalProblem::NotKnownYet(name.to_owned()))?;
-        let known = match (&value, part.gives) {
-            (Value::Quantity(quantity), gives @ Type::Quantity { .. })
-                if Type::of(&quantity.unit) == gives =>
-            {
-                number(quantity)
-            }
-            (Value::Truth(truth), Type::Truth) => Known::Truth(*truth),
-            (Value::Text(text), Type::Text) => Known::Text(text.clone()),
-            _ => {
-                return Err(EvalProblem::WrongValue { name: name.to_owned() });
-            }
-        };
+        let known =
+            known(&value, part.gives).ok_or_else(|| EvalProblem::WrongValue { name: name.to_owned() })?;
         let shown = self.world.typed(name).unwrap_or_else(|| value.to_string());
         self.substitutions.push(Spanned::new(shown, part.span));
         Ok(known)
@@ -164,6 +155,18 @@ pub(super) fn value(known: Known, part: &Proved, asked: Option<&Unit>) -> Value 
     }
 }
 
+/// A value of the world, if it is of the sort that the scope promised.
+pub(super) fn known(value: &Value, promised: Type) -> Option<Known> {
+    match (value, promised) {
+        (Value::Quantity(quantity), Type::Quantity { .. }) if Type::of(&quantity.unit) == promised => {
+            Some(number(quantity))
+        }
+        (Value::Truth(truth), Type::Truth) => Some(Known::Truth(*truth)),
+        (Value::Text(text), Type::Text) => Some(Known::Text(text.clone())),
+        _ => None,
+    }
+}
+
 fn number(quantity: &Quantity) -> Known {
     let unit = (!quantity.unit.symbol().is_empty()).then(|| quantity.unit.clone());
     Known::Number { base: quantity.base(), unit }
@@ -183,7 +186,8 @@ fn kind(part: &Proved) -> Kind {
     }
 }
 
-fn whole(number: Num) -> Option<i32> {
+/// A whole number from -1000 to 1000.
+pub(super) fn whole(number: Num) -> Option<i32> {
     let exact = number.exact().filter(num_rational::Ratio::is_integer)?;
     i32::try_from(*exact.numer()).ok().filter(|whole| whole.abs() <= 1000)
 }

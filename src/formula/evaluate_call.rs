@@ -18,9 +18,9 @@ struct Slot<'a> {
 
 /// The units in which the arguments of a call came.
 #[derive(Default)]
-struct Shown {
+pub(super) struct Shown {
     /// The first of the parameters that are all of one sort, a default included.
-    same: Option<Unit>,
+    pub(super) same: Option<Unit>,
     /// Those that the person gave, in the order of the parameters.
     given: Vec<Unit>,
 }
@@ -169,7 +169,7 @@ fn in_sort(sort: Sort, base: Num) -> Num {
 }
 
 /// A refusal points at the argument that is at fault.
-fn refused(function: &Function, refusal: &Refusal, passed: &[Passed], call: Span) -> EvalProblem {
+pub(super) fn refused(function: &Function, refusal: &Refusal, passed: &[Passed], call: Span) -> EvalProblem {
     let parameter = refusal.parameter.as_deref();
     let position = parameter.and_then(|name| function.position(name));
     let span = match position.and_then(|position| passed.get(position)) {
@@ -187,7 +187,7 @@ fn refused(function: &Function, refusal: &Refusal, passed: &[Passed], call: Span
 }
 
 /// The answer in base units, with the unit that the arguments have or that the row names.
-fn answered(function: &Function, answer: Answer, shown: Shown) -> Known {
+pub(super) fn answered(function: &Function, answer: Answer, shown: Shown) -> Known {
     let number = match answer {
         Answer::Truth(truth) => return Known::Truth(truth),
         Answer::Text(text) => return Known::Text(text),
@@ -199,6 +199,9 @@ fn answered(function: &Function, answer: Answer, shown: Shown) -> Known {
             Known::Number { base: quantity.base(), unit: Some(shown.like(quantity.unit)) }
         }
         Shape::Same => Known::Number { base: number, unit: shown.same },
+        Shape::Difference => {
+            Known::Number { base: number, unit: shown.same.map(|unit| unit.as_difference()) }
+        }
         _ => Known::Number { base: number, unit: None },
     }
 }

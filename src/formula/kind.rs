@@ -30,6 +30,15 @@ impl Type {
     /// A temperature on a scale.
     pub const TEMPERATURE: Self = Self::Quantity { dimension: Dimension::TEMPERATURE, kind: Kind::Point };
 
+    /// What two of these differ by: of temperatures on a scale a temperature difference.
+    #[must_use]
+    pub(super) const fn difference(self) -> Self {
+        match self {
+            Self::Quantity { dimension, .. } => Self::amount(dimension),
+            Self::Truth | Self::Text => self,
+        }
+    }
+
     /// What is read in a unit.
     pub fn of(unit: &Unit) -> Self {
         Self::Quantity { dimension: unit.dimension(), kind: unit.kind() }

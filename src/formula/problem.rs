@@ -8,6 +8,15 @@ use crate::source::{Diagnostic, Span};
 pub enum EvalProblem {
     /// This name has no value yet.
     NotKnownYet(String),
+    /// This name has a value in fewer passes than are needed.
+    TooFewPasses {
+        /// The name.
+        name: String,
+        /// In how many passes that count it has a value.
+        passes: usize,
+        /// How many are needed.
+        needed: usize,
+    },
     /// What stands here came out as zero, and something is divided by it.
     DivisionByZero(Span),
     /// A function does not hold for what it is given here, or the result has no place among the numbers.
@@ -33,6 +42,8 @@ impl EvalProblem {
         match self {
             Self::NotKnownYet(_) => Diagnostic::error(&VALUE_MISSING, headline)
                 .help("read it first, or look it up in the vehicle sheet"),
+            Self::TooFewPasses { .. } => Diagnostic::error(&VALUE_MISSING, headline)
+                .help("it is known after more passes of the repeat"),
             Self::DivisionByZero(span) => {
                 Diagnostic::error(&DIVISION_BY_ZERO, headline).at(*span, "this came out as zero")
             }
@@ -48,6 +59,14 @@ impl fmt::Display for EvalProblem {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::NotKnownYet(name) => write!(out, "`{name}` is not known yet"),
+            Self::TooFewPasses { name, passes, needed } => {
+                let passes = match passes {
+                    0 => "no pass".to_owned(),
+                    1 => "1 pass".to_owned(),
+                    _ => format!("{passes} passes"),
+                };
+                write!(out, "`{name}` has a value in {passes} so far, and {needed} are needed")
+            }
             Self::DivisionByZero(_) => out.write_str("a division by zero"),
             Self::OutOfRange { message, .. } => out.write_str(message),
             Self::WrongValue { name } => {

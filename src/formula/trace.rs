@@ -2,7 +2,7 @@ use std::fmt;
 
 use super::Value;
 use crate::quantity::Unit;
-use crate::source::Spanned;
+use crate::source::{Span, Spanned};
 
 /// Significant digits of a result that has no short decimal form.
 const DIGITS: i32 = 3;
@@ -26,17 +26,16 @@ pub struct Trace {
 }
 
 impl Trace {
-    /// `start` is where `text` begins, counted as the spans of `substitutions` are.
+    /// How `result` came about, with what stood for which name and what was assumed.
     pub(super) fn new(
-        text: &str,
-        start: usize,
-        substitutions: Vec<Spanned<String>>,
+        written: &Wording<'_>,
+        values: Vec<Spanned<String>>,
         result: Value,
         assumptions: Vec<String>,
     ) -> Self {
         Self {
-            formula: one_line(text),
-            with_values: one_line(&substituted(text, start, substitutions)),
+            formula: one_line(&written.with(Vec::new())),
+            with_values: one_line(&written.with(values)),
             result,
             assumptions,
         }
@@ -106,6 +105,27 @@ impl fmt::Display for Value {
             Self::Text(text) => write!(out, "\"{text}\""),
         }
     }
+}
+
+/// The text of a formula and its names, which may be others than those it was written with.
+pub(super) struct Wording<'a> {
+    pub(super) text: &'a str,
+    /// Where `text` begins, counted as the spans are.
+    pub(super) start: usize,
+    pub(super) names: &'a [Spanned<String>],
+}
+
+impl Wording<'_> {
+    /// The text with `values` in their places, and each other name as it is called now.
+    fn with(&self, values: Vec<Spanned<String>>) -> String {
+        let unreplaced = |name: &&Spanned<String>| !values.iter().any(|value| covers(value.span, name.span));
+        let names: Vec<Spanned<String>> = self.names.iter().filter(unreplaced).cloned().collect();
+        substituted(self.text, self.start, names.into_iter().chain(values).collect())
+    }
+}
+
+fn covers(span: Span, other: Span) -> bool {
+    span.start <= other.start && other.end <= span.end
 }
 
 fn substituted(text: &str, start: usize, mut substitutions: Vec<Spanned<String>>) -> String {

@@ -3,7 +3,7 @@ use std::sync::Arc;
 use super::codes::{TEMPERATURE_SCALE, TYPE_MISMATCH, UNIT_MISMATCH};
 use super::evaluate::{Evaluator, value};
 use super::proof::Proved;
-use super::trace::Trace;
+use super::trace::{Trace, Wording};
 use super::{EvalProblem, Outcome, Type, World};
 use crate::quantity::{Dimension, Unit};
 use crate::source::{Diagnostic, Span, Spanned};
@@ -87,7 +87,9 @@ impl Typed {
     pub fn explain(&self, problem: &EvalProblem) -> Diagnostic {
         let diagnostic = problem.diagnostic();
         match problem {
-            EvalProblem::NotKnownYet(missing) | EvalProblem::WrongValue { name: missing } => {
+            EvalProblem::NotKnownYet(missing)
+            | EvalProblem::TooFewPasses { name: missing, .. }
+            | EvalProblem::WrongValue { name: missing } => {
                 match self.names().iter().find(|name| name.value == *missing) {
                     Some(name) => diagnostic.at(name.span, "named here"),
                     None => diagnostic,
@@ -103,27 +105,42 @@ impl Typed {
         let known = evaluator.work_out(&self.0.body)?;
         let value = value(known, &self.0.body, self.asked_unit());
         let (substitutions, assumptions) = evaluator.seen();
-        let trace =
-            Trace::new(self.shown_text(), self.start_of_body(), substitutions, value.clone(), assumptions);
+        let trace = Trace::new(&self.wording(), substitutions, value.clone(), assumptions);
         Ok(Outcome { value, trace })
     }
 
-    /// The text without `in` and its unit, which only says how the result is shown.
-    fn shown_text(&self) -> &str {
-        let span = self.0.body.span;
-        let start = span.start - self.0.base;
-        self.0.text.get(start..span.end - self.0.base).unwrap_or(&self.0.text)
+    /// The same formula with other names: each is what `to` makes of it, when the formula is worked out, in
+    /// [`Self::names`] and in traces. Places in the file and [`Self::text`] stay what they are.
+    ///
+    /// A procedure that is done inside another keeps its own formulas this way.
+    #[must_use]
+    pub fn rename(&self, to: &dyn Fn(&str) -> String) -> Self {
+        let renamed = |name: &Spanned<String>| Spanned::new(to(&name.value), name.span);
+        Self(Arc::new(Inner {
+            text: self.0.text.clone(),
+            base: self.0.base,
+            body: self.0.body.renamed(to),
+            unit: self.0.unit.clone(),
+            names: self.0.names.iter().map(renamed).collect(),
+        }))
     }
 
-    fn start_of_body(&self) -> usize {
-        self.0.body.span.start
+    /// The text without `in` and its unit, which only says how the result is shown.
+    fn wording(&self) -> Wording<'_> {
+        let span = self.0.body.span;
+        let start = span.start - self.0.base;
+        let text = self.0.text.get(start..span.end - self.0.base).unwrap_or(&self.0.text);
+        Wording { text, start: span.start, names: &self.0.names }
     }
 }
 
-/// Two formulas are the same when they are written alike and give the same sort of thing.
+/// Two formulas are the same when they are written alike, speak of the same names and give the same sort of thing.
 impl PartialEq for Typed {
     fn eq(&self, other: &Self) -> bool {
-        self.text() == other.text() && self.result_type() == other.result_type()
+        let names = |typed: &Self| typed.names().iter().map(|name| name.value.clone()).collect::<Vec<_>>();
+        self.text() == other.text()
+            && self.result_type() == other.result_type()
+            && names(self) == names(other)
     }
 }
 

@@ -60,6 +60,15 @@ impl FlowAsk {
         }
     }
 
+    /// The section that is asked about.
+    pub fn section(&self, view: View<'_>) -> Option<SectionId> {
+        match self {
+            Self::SectionComplete(section) | Self::Perform(section) => Some(*section),
+            Self::PassEnd(repeat) | Self::Exhausted(repeat) => view.book.section_of(view.book.scope(repeat)?),
+            Self::Choose { step, .. } => view.book.procedure.step(*step).map(|step| step.section),
+        }
+    }
+
     /// Where the run stands, in a word.
     pub fn label(&self, view: View<'_>) -> String {
         match self {
@@ -215,10 +224,7 @@ fn give_up(
 /// The section that the question stands in is begun anew.
 fn restart(view: View<'_>, prompt: &Prompt, reason: String) -> Result<FlowEvent, Refusal> {
     let section = match &prompt.ask {
-        Ask::Flow(FlowAsk::SectionComplete(section) | FlowAsk::Perform(section)) => Some(*section),
-        Ask::Flow(FlowAsk::PassEnd(repeat) | FlowAsk::Exhausted(repeat)) => {
-            view.book.scope(repeat).and_then(|scope| view.book.section_of(scope))
-        }
+        Ask::Flow(ask) => ask.section(view),
         _ => prompt.step.and_then(|step| view.book.procedure.step(step)).map(|step| step.section),
     };
     let section = section.ok_or(Refusal::NoSection)?;

@@ -9,6 +9,10 @@ use crate::source::{Diagnostic, Spanned};
 /// The unit under `key`.
 pub fn unit(fields: &mut Fields<'_, '_, '_>, key: &'static str) -> Option<Spanned<Unit>> {
     let text = fields.text(key)?;
+    // The unit of a plain number is one.
+    if text.value == "1" {
+        return Some(Spanned::new(Unit::one(), text.span));
+    }
     match Unit::parse(&text.value) {
         Ok(unit) => Some(Spanned::new(unit, text.span)),
         Err(unknown) => {

@@ -57,6 +57,9 @@ pub enum Shape {
     /// The same sort of quantity as the parameters of [`super::Sort::Same`] or [`super::Sort::SameAmount`],
     /// in coherent base units.
     Same,
+    /// What two quantities of the sort of those parameters differ by, in coherent base units: of temperatures on a
+    /// scale a temperature difference.
+    Difference,
     /// The square root of the parameters' sort of quantity, in coherent base units.
     Root,
     /// True or false.

@@ -7,7 +7,7 @@ use proptest::prelude::*;
 use super::world::{Names, check};
 
 const NAMES: &str =
-    "flow = 2.5 L/min\ntemp = 72.8 °C\nlook = \"clear\" of clear, milky\ndone = true\nnone = 0\n";
+    "flow = 2.5 L/min\ntemp = 70.1 °C | 72.8 °C\nlook = \"clear\" of clear, milky\ndone = true\nnone = 0\n";
 
 /// Goes the whole way with a text; whether it had a result.
 fn goes_the_whole_way(text: &str) -> bool {
@@ -55,8 +55,10 @@ fn grammatical() -> impl Strategy<Value = String> {
             1 => inner.clone().prop_map(|inner| format!("not {inner}")),
             1 => (inner.clone(), inner.clone(), inner.clone())
                 .prop_map(|(a, b, c)| format!("if {a} then {b} else {c}")),
-            2 => ("(min|mean|abs|sqrt|round|old_fluid_left|nothing)", prop::collection::vec(inner, 0..4))
+            2 => ("(min|mean|spread|before|count|last|abs|sqrt|round|old_fluid_left|nothing)", prop::collection::vec(inner.clone(), 0..4))
                 .prop_map(|(name, arguments)| format!("{name}({})", arguments.join(", "))),
+            1 => ("(sum|mean|spread|first|count)", "(flow|temp|look|done|none|nobody)", inner)
+                .prop_map(|(name, of, newest)| format!("{name}({of}, last = {newest})")),
         ]
     })
 }

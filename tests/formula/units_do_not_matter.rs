@@ -12,7 +12,7 @@ const TIMES: [&str; 3] = ["s", "min", "h"];
 const TEMPERATURES: [&str; 2] = ["°C", "°F"];
 
 /// Formulas over `p`, `q` (pressures), `v` (a volume), `t` (a time), `a`, `b` (temperatures).
-const FORMULAS: [&str; 10] = [
+const FORMULAS: [&str; 12] = [
     "p + q",
     "0.6 * p - q / 3",
     "v / t",
@@ -21,6 +21,8 @@ const FORMULAS: [&str; 10] = [
     "a - b",
     "mean(a, b)",
     "max(p, q)",
+    "spread(a, b)",
+    "sum(p, q)",
     "if p > q then a else b",
     "p <= q or a < b",
 ];

@@ -12,6 +12,7 @@ pub struct Names(BTreeMap<String, Thing>);
 struct Thing {
     gives: Type,
     value: Option<Value>,
+    passes: Vec<Value>,
     typed: Option<String>,
     choices: Vec<String>,
     declared: Span,
@@ -19,14 +20,14 @@ struct Thing {
 
 impl Names {
     /// Reads lines `NAME = VALUE`, where VALUE is a quantity, `true`, `false`, `"text"`, `"text" of a, b, c`, or
-    /// `not known, in UNIT`. Spans are those of the names in `text`, counted from `base`.
+    /// `not known, in UNIT`; or such values in passes of a repeat, `1.2 s | 1.4 s | not known`. Spans are those of the names in `text`, counted from `base`.
     pub fn read(text: &str, base: usize) -> Self {
         let mut names = BTreeMap::new();
         let mut at = base;
         for line in text.split_inclusive('\n') {
             if let Some((name, value)) = line.split_once('=') {
                 let declared = Span::new(at, at + name.trim_end().len());
-                names.insert(name.trim().to_owned(), Thing { declared, ..thing(value.trim()) });
+                names.insert(name.trim().to_owned(), Thing { declared, ..in_passes(value.trim()) });
             }
             at += line.len();
         }
@@ -34,9 +35,26 @@ impl Names {
     }
 }
 
+/// The newest of the values between `|` is the present one.
+fn in_passes(values: &str) -> Thing {
+    let known: Vec<Thing> = values.split(" | ").filter(|value| *value != "not known").map(thing).collect();
+    let passes = known.iter().filter_map(|thing| thing.value.clone()).collect();
+    let mut newest = known.into_iter().next_back().unwrap();
+    if values.ends_with(" | not known") {
+        newest = Thing { value: None, typed: None, ..newest };
+    }
+    Thing { passes, ..newest }
+}
+
 fn thing(value: &str) -> Thing {
-    let bare =
-        |gives, value| Thing { gives, value, typed: None, choices: Vec::new(), declared: Span::default() };
+    let bare = |gives, value| Thing {
+        gives,
+        value,
+        passes: Vec::new(),
+        typed: None,
+        choices: Vec::new(),
+        declared: Span::default(),
+    };
     if let Some(unit) = value.strip_prefix("not known, in ") {
         return bare(Type::of(&Unit::parse(unit).unwrap()), None);
     }
@@ -80,6 +98,10 @@ impl World for Names {
 
     fn typed(&self, name: &str) -> Option<String> {
         self.0.get(name)?.typed.clone()
+    }
+
+    fn passes_of(&self, name: &str) -> Vec<Value> {
+        self.0.get(name).map(|thing| thing.passes.clone()).unwrap_or_default()
     }
 }
 

@@ -201,7 +201,11 @@ fn waits_and_sittings_carry_their_times() {
     assert_eq!(record.sittings[0].ended.left.as_deref(), Some("line open, port capped"));
     assert!(record.sittings[1].brief_read.is_some());
     let kinds: Vec<&str> = record.notes.iter().map(|note| note.kind.as_str()).collect();
-    assert_eq!(kinds, ["note", "disturbed"]);
+    assert_eq!(
+        kinds,
+        ["note", "way", "way", "disturbed", "way", "way"],
+        "four sections were called complete"
+    );
 }
 
 #[test]

@@ -6,7 +6,9 @@ use bayhand::journal::{LiveRun, Pinned, Runs};
 use bayhand::procedure::{self, Name};
 use bayhand::record::model::Record;
 use bayhand::record::{Kept, build};
-use bayhand::run::{Answer, Ask, Book, Disposition, Input, Leave, OpenItem, PeopleAnswer, SlipCheck};
+use bayhand::run::{
+    Answer, Ask, Book, Disposition, FlowAnswer, FlowAsk, Input, Leave, OpenItem, PeopleAnswer, SlipCheck,
+};
 use bayhand::source::SourceText;
 use bayhand::system::scripted::{FaultyDisk, ScriptedClock};
 use bayhand::system::{Environment, System};
@@ -57,7 +59,15 @@ impl Bench {
         if let Err(error) = self.live.take(input, &self.now) {
             panic!("{shown} at {asked:?}: {error}");
         }
+        self.call_complete();
         self
+    }
+
+    /// Sections whose steps are all settled are called complete by themselves.
+    fn call_complete(&mut self) {
+        while matches!(self.ask(), Ask::Flow(FlowAsk::SectionComplete(_))) {
+            self.live.take(Input::Answer(Answer::Flow(FlowAnswer::Complete)), &self.now).unwrap();
+        }
     }
 
     pub fn ask(&self) -> Ask {

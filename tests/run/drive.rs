@@ -179,3 +179,8 @@ pub fn leave(how: Leave) -> Answer {
 pub fn name(name: &str) -> Name {
     Name(name.to_owned())
 }
+
+/// Some reason.
+pub fn reason() -> String {
+    "a reason".to_owned()
+}

@@ -7,4 +7,6 @@ mod holds;
 mod invariants;
 mod leaving;
 mod readings;
+mod repeats;
 mod waits;
+mod ways;

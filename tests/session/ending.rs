@@ -30,6 +30,7 @@ fn prompts() -> [fn(&mut Seat); 4] {
         |seat| seat.reads("1.2 Open the tap."),
         |seat| {
             seat.key("1.2 Open the tap.", "d");
+            seat.key("[c] section complete", "c");
             seat.line("pressure at the tap, in psi:", "31");
             seat.key("[c] correct a wrong entry", "g");
             seat.reads("Disposition");

@@ -63,7 +63,7 @@ fn key(act: &str) -> &'static str {
         "acknowledge" => "a",
         "true" => "y",
         "done" => "d",
-        "close" => "c",
+        "complete" | "close" => "c",
         other => panic!("{other} is not among the answers of the example"),
     }
 }

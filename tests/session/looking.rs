@@ -68,6 +68,7 @@ fn an_earlier_reading_is_corrected_from_any_question() {
     walk::begin(&mut seat);
     walk::support(&mut seat);
     seat.key("1.2 Open the tap.", "d");
+    seat.key("[c] section complete", "c");
     seat.line("pressure at the tap, in psi:", "12");
     seat.line("fluid caught, in mL:", "");
     seat.key("[c] correct an earlier reading", "c");

@@ -12,6 +12,7 @@ fn at_the_tap(stage: &Stage, speech: Speech, columns: u16) -> Seat {
     walk::begin(&mut seat);
     walk::support(&mut seat);
     seat.key("1.2 Open the tap.", "d");
+    seat.key("[c] section complete", "c");
     seat
 }
 

@@ -52,6 +52,7 @@ fn the_stop_key_works_at_a_key_and_at_a_line() {
         seat.key("Left: STOPPED", "g");
         walk::support(&mut seat);
         seat.key("1.2 Open the tap.", "d");
+        seat.key("[c] section complete", "c");
         seat.one_key_at_line("pressure at the tap, in psi:", "!");
         seat.line("Why is the job stopped?", "the tap leaks");
         seat.line("What state are things left in", "tap shut");

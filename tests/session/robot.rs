@@ -18,7 +18,8 @@ const LINES: [(&str, &str); 12] = [
     ("Reason: >", "a new jug is clean"),
 ];
 
-const KEYS: [(&str, &str); 10] = [
+const KEYS: [(&str, &str); 11] = [
+    ("[c] section complete", "c"),
     ("[g] go on [o] other", "g"),
     ("[a] acknowledge", "a"),
     ("[y] it is so", "y"),

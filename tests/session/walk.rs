@@ -33,6 +33,7 @@ pub fn verify_again(seat: &mut Seat) {
 /// Everything from the tap to the end.
 pub fn measure(seat: &mut Seat) {
     seat.key("1.2 Open the tap.", "d");
+    seat.key("[c] section complete", "c");
     seat.line("pressure at the tap, in psi:", "1 bar");
     seat.line("fluid caught, in mL:", "250");
     seat.key("[1] clear [2] dark [3] milky", "1");
@@ -55,8 +56,10 @@ fn finish(seat: &mut Seat) {
     seat.line("At the latest before which step (its number)?", "3.1");
     seat.line("what the next job must know, in words:", "nothing");
     seat.key("2.9 Write the date on the jug.", "d");
+    seat.key("[c] section complete", "c");
     seat.key("Nobody is under the vehicle", "y");
     seat.line("Released by Robin Vale (lead); name or initials:", "Robin Vale");
+    seat.key("[c] section complete", "c");
     seat.item("Disposition", 2);
     seat.line("Reason:", "a new jug is clean");
     seat.key("[c] close and seal the run", "c");
@@ -82,17 +85,19 @@ fn walk(speech: Speech, columns: u16) -> (Stage, String) {
 pub const WARNING: &str = "WARNING The vehicle can come off its stands. It crushes and kills whoever is under it. Stay out \
 from under it until its support is checked and released.";
 
-const EVENTS: [&str; 28] = [
+const EVENTS: [&str; 32] = [
     "started",
     "person",
     "person",
     "odometer",
+    "people",
     "acknowledged",
     "confirmed",
     "confirmed",
     "released",
     "released",
     "done",
+    "flow",
     "reading",
     "reading",
     "reading",
@@ -107,8 +112,10 @@ const EVENTS: [&str; 28] = [
     "deferred",
     "reading",
     "done",
+    "flow",
     "confirmed",
     "released",
+    "flow",
     "disposed",
     "closed",
 ];

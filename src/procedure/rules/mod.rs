@@ -16,6 +16,7 @@ mod name_twice;
 pub(super) mod name_unknown;
 mod name_unused;
 mod own_check;
+mod repeat_place;
 mod step_empty;
 mod steps_missing;
 mod title_missing;
@@ -47,6 +48,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule { codes: &[&name_unknown::MENTION_UNKNOWN], check: name_unknown::check },
     Rule { codes: &[&name_unused::NAME_UNUSED], check: name_unused::check },
     Rule { codes: own_check::CODES, check: own_check::check },
+    Rule { codes: repeat_place::CODES, check: repeat_place::check },
     Rule { codes: &[&step_empty::STEP_EMPTY], check: step_empty::check },
     Rule { codes: wait_order::CODES, check: wait_order::check },
 ];

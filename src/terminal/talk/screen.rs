@@ -13,7 +13,7 @@ pub(super) fn screen(view: View<'_>, prompt: &Prompt, last: Text) -> Text {
     let parts = [body, asked(view, prompt), last];
     let above = parts.into_iter().filter(|part| *part != Text::new());
     let above = above.fold(Text::new(), |text, part| text.then(part).blank());
-    above.then(place(view, step)).line(in_force(view)).then(next(view, step))
+    above.then(place(view, prompt, step)).line(in_force(view)).then(next(view, step))
 }
 
 fn shown_step<'run>(view: View<'run>, prompt: &Prompt) -> Option<&'run Step> {
@@ -25,9 +25,15 @@ fn shown_step<'run>(view: View<'run>, prompt: &Prompt) -> Option<&'run Step> {
 }
 
 /// Where we are: the job, the section, the step.
-fn place(view: View<'_>, step: Option<&Step>) -> Text {
+fn place(view: View<'_>, prompt: &Prompt, step: Option<&Step>) -> Text {
     let procedure = &view.book.procedure;
-    let section = step.and_then(|step| procedure.section(step.section)).map(|section| section.title.as_str());
+    let of_step = step.map(|step| step.section);
+    let section = of_step.or_else(|| match &prompt.ask {
+        Ask::Flow(ask) => ask.section(view),
+        _ => None,
+    });
+    let section =
+        section.and_then(|section| procedure.section(section)).map(|section| section.title.as_str());
     let progress = step.map(|step| words::progress(view, step.id));
     let pass = step.and_then(|step| view.pass_words(step.id));
     let parts = section.filter(|title| !title.is_empty()).map(str::to_owned).into_iter();

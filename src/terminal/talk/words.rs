@@ -44,6 +44,7 @@ fn mention(view: View<'_>, name: &Name) -> String {
     }
     let procedure = &view.book.procedure;
     let is_result = procedure.reading(name).is_some() || procedure.value(name).is_some();
+    let is_result = is_result || procedure.repeat(name).is_some();
     match known(view, name) {
         Some(value) if is_result => value,
         Some(value) => format!("{what} ({value})"),

@@ -1,0 +1,252 @@
+//! Where repeats and ways stand, and that each of them comes to an end.
+
+use crate::procedure::check::Draft;
+use crate::procedure::written::{Table, WrittenGround, WrittenKind, WrittenPasses, WrittenRepeat};
+use crate::procedure::{Name, Step, StepId};
+use crate::source::{Code, Diagnostic, Span, Spanned};
+
+/// All codes of this rule.
+pub(super) static CODES: &[&Code] =
+    &[&LIST_NEEDED, &PATH_EARLY, &REPEAT_ENDLESS, &REPEAT_PLACE, &REPEAT_UNFORESEEN, &WAYS_MISSING];
+
+/// A repeat over something that is no list.
+pub static LIST_NEEDED: Code = Code {
+    name: "list-needed",
+    summary: "a repeat goes over a reading that is no list",
+    teaching: "\
+`each = \"faults\"` makes one pass for each name that is entered for the reading `faults`; that reading has
+`kind = \"list\"`.
+
+Wrong: `each = \"faults\"` where `faults` has `kind = \"text\"`
+
+Right: `faults = { what = \"fault codes found\", kind = \"list\" }`
+",
+};
+
+/// A path for what has gone wrong that comes before it can go wrong.
+pub static PATH_EARLY: Code = Code {
+    name: "path-early",
+    summary: "the steps for a repeat given up stand before or in the repeat",
+    teaching: "\
+A condition with `gave_up` is known once the repeat is over. Its steps stand after it.
+
+Wrong: a section `## Call for help [no_vacuum]` before the section that repeats
+
+Right: the same section after it
+",
+};
+
+/// A repeat that nothing in it can end.
+pub static REPEAT_ENDLESS: Code = Code {
+    name: "repeat-endless",
+    summary: "nothing that is read in a repeat can end it",
+    teaching: "\
+`until` is worked out after each pass. If it speaks of nothing that is read in the pass, one pass says as much as a
+hundred.
+
+Wrong: `until = 'drop < 100 rpm'` where `drop` is read before the repeat
+
+Right: `[drop]` in a step of the repeat
+",
+};
+
+/// A repeat that repeats nothing, or two things.
+pub static REPEAT_PLACE: Code = Code {
+    name: "repeat-place",
+    summary: "a repeat is not named exactly once, in a heading or at the front of a step",
+    teaching: "\
+A repeat that a heading names repeats that section; one at the front of a step repeats the step with its parts. It
+belongs to one of them. Further in the text its name shows the item or the number of the pass.
+
+Wrong: `## Studs [each_stud]` and `## Nuts [each_stud]`
+
+Right: one repeat for each section
+",
+};
+
+/// A repeat of which nobody says what follows when it is in vain.
+pub static REPEAT_UNFORESEEN: Code = Code {
+    name: "repeat-unforeseen",
+    summary: "nothing is said for the case that all passes of a repeat are in vain",
+    teaching: "\
+With `at_most` the passes can be used up. Say what then: `fails` tells the person what to do, a condition with
+`gave_up` opens steps for it.
+
+Wrong: `until = 'drop < 100 rpm'`, `at_most = 3` and nothing else
+
+Right: the same with `fails = \"Find the leak first.\"`
+",
+};
+
+/// Ways without a list of them.
+pub static WAYS_MISSING: Code = Code {
+    name: "ways-missing",
+    summary: "a step names a choice of ways and has no list of them",
+    teaching: "\
+The ways are the parts of the step that names the choice: a bullet list with at least two items. Exactly one of
+them is done.
+
+Wrong: `1. [pull_seal] Pull the seal.`
+
+Right: the same with `- With the hook.` and `- With two screws.` as its parts
+",
+};
+
+pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
+    let repeats = draft.declarations.repeats.iter();
+    let repeats = repeats.filter_map(|entry| Some((&entry.name, entry.thing.as_ref()?)));
+    let mut found: Vec<Diagnostic> =
+        repeats.flat_map(|(name, repeat)| of_repeat(draft, name, repeat)).collect();
+    found.extend(draft.steps.iter().filter_map(|step| ways(draft, step)));
+    found.extend(paths(draft));
+    found
+}
+
+fn of_repeat(draft: &Draft<'_>, name: &Spanned<Name>, repeat: &WrittenRepeat) -> Vec<Diagnostic> {
+    let mut found = Vec::new();
+    found.extend(place(draft, name));
+    found.extend(list(draft, repeat));
+    found.extend(endless(draft, name, repeat));
+    found.extend(unforeseen(draft, name, repeat));
+    found
+}
+
+/// The places where a repeat is named so that it repeats something.
+fn places(draft: &Draft<'_>, name: &Name) -> Vec<Span> {
+    let sections = draft.sections.iter().filter(|section| section.repeat.as_ref() == Some(name));
+    let steps = draft.steps.iter().filter(|step| step.repeat.as_ref() == Some(name));
+    sections.map(|section| section.span).chain(steps.map(|step| step.span)).collect()
+}
+
+fn place(draft: &Draft<'_>, name: &Spanned<Name>) -> Option<Diagnostic> {
+    match places(draft, &name.value)[..] {
+        [_] => None,
+        [first, second, ..] => {
+            let headline = format!("two places are repeated by `{}`", name.value);
+            let diagnostic = Diagnostic::error(&REPEAT_PLACE, headline).at(second, "the second");
+            Some(diagnostic.also(first, "the first").help("declare a repeat of its own for each"))
+        }
+        [] => {
+            let headline = format!("nothing is repeated by `{}`", name.value);
+            let diagnostic = Diagnostic::error(&REPEAT_PLACE, headline).at(name.span, "declared here");
+            Some(diagnostic.help(format!("write `[{}]` in a heading, or in front of a step", name.value)))
+        }
+    }
+}
+
+fn list(draft: &Draft<'_>, repeat: &WrittenRepeat) -> Option<Diagnostic> {
+    let WrittenPasses::EachOf(reading) = &repeat.passes else {
+        return None;
+    };
+    let mut readings = draft.declarations.readings.iter();
+    let declared = readings.find(|entry| entry.name.value.as_str() == reading.value)?;
+    let kind = &declared.thing.as_ref()?.kind;
+    if matches!(kind, WrittenKind::List) {
+        return None;
+    }
+    let headline = format!("`{}` is no list that could be gone through", reading.value);
+    let diagnostic = Diagnostic::error(&LIST_NEEDED, headline).at(reading.span, "a list is needed here");
+    Some(diagnostic.also(declared.name.span, "declared here").help("give it `kind = \"list\"`"))
+}
+
+fn endless(draft: &Draft<'_>, name: &Spanned<Name>, repeat: &WrittenRepeat) -> Option<Diagnostic> {
+    let WrittenPasses::Until(until) = &repeat.passes else {
+        return None;
+    };
+    let inputs = draft.formulas.end_inputs.get(&name.value)?;
+    let mut behind = inputs.iter().flat_map(|input| readings_behind(draft, &input.value));
+    if behind.any(|step| is_in(draft, &name.value, step)) || places(draft, &name.value).len() != 1 {
+        return None;
+    }
+    let headline = format!("nothing that is read in `{}` can end it", name.value);
+    let diagnostic = Diagnostic::error(&REPEAT_ENDLESS, headline).at(until.spanned().span, "stays as it is");
+    Some(diagnostic.help("let it speak of something that a step of the repeat reads"))
+}
+
+/// The steps at which everything is taken or computed that a name rests on.
+fn readings_behind(draft: &Draft<'_>, name: &Name) -> Vec<StepId> {
+    let mut seen = std::collections::BTreeSet::new();
+    let mut open = vec![name.clone()];
+    while let Some(name) = open.pop() {
+        if seen.insert(name.clone()) {
+            open.extend(draft.inputs().get(&name).into_iter().flatten().map(|input| input.value.clone()));
+        }
+    }
+    let is_repeat = |name: &Name| draft.is(name, Table::Repeats);
+    let own = seen.iter().filter(|name| is_repeat(name)).flat_map(|name| steps_of(draft, name));
+    seen.iter().filter_map(|name| draft.source_of(name)).map(|step| step.id).chain(own).collect()
+}
+
+fn steps_of(draft: &Draft<'_>, repeat: &Name) -> Vec<StepId> {
+    draft.steps.iter().map(|step| step.id).filter(|step| is_in(draft, repeat, *step)).collect()
+}
+
+/// Whether a step is done in the passes of a repeat.
+fn is_in(draft: &Draft<'_>, repeat: &Name, step: StepId) -> bool {
+    let mut at = draft.step(step);
+    let section = at.and_then(|step| draft.sections.get(step.section.0));
+    let in_section = section.is_some_and(|section| section.repeat.as_ref() == Some(repeat));
+    while let Some(step) = at {
+        if step.repeat.as_ref() == Some(repeat) {
+            return true;
+        }
+        at = step.parent.and_then(|parent| draft.step(parent));
+    }
+    in_section
+}
+
+fn unforeseen(draft: &Draft<'_>, name: &Spanned<Name>, repeat: &WrittenRepeat) -> Option<Diagnostic> {
+    let most = repeat.at_most.as_ref()?;
+    if repeat.fails.is_some() || !given_up(draft, &name.value).is_empty() {
+        return None;
+    }
+    let headline = format!("nothing is said for the case that `{}` is in vain", name.value);
+    let diagnostic = Diagnostic::warning(&REPEAT_UNFORESEEN, headline).at(most.spanned().span, "and then?");
+    let help =
+        format!("add `fails = \"...\"`, or a condition with `gave_up = \"{}\"` for the steps", name.value);
+    Some(diagnostic.help(help))
+}
+
+/// The conditions that hold when a repeat was given up.
+fn given_up<'d>(draft: &'d Draft<'_>, repeat: &Name) -> Vec<&'d Name> {
+    let conditions = draft.declarations.conditions.iter();
+    let of_repeat = conditions.filter(|entry| {
+        let ground = entry.thing.as_ref().map(|condition| &condition.ground);
+        matches!(ground, Some(WrittenGround::GaveUp(name)) if name.value == repeat.0)
+    });
+    of_repeat.map(|entry| &entry.name.value).collect()
+}
+
+fn ways(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {
+    let name = step.alternatives.as_ref()?;
+    if step.groups.len() == 1 && step.groups.iter().all(|group| group.steps.len() > 1) {
+        return None;
+    }
+    let headline = format!("step {} has no list of ways to choose from", step.number);
+    let place = draft.mention_in(step.id, name).unwrap_or(step.span);
+    let diagnostic = Diagnostic::error(&WAYS_MISSING, headline).at(place, "one of what?");
+    Some(diagnostic.help("give the step one bullet list with at least two items"))
+}
+
+fn paths(draft: &Draft<'_>) -> Vec<Diagnostic> {
+    let repeats = draft.declarations.repeats.iter().map(|entry| &entry.name.value);
+    let mut found = Vec::new();
+    for repeat in repeats {
+        let Some(last) = steps_of(draft, repeat).into_iter().max() else {
+            continue;
+        };
+        for condition in given_up(draft, repeat) {
+            let early = draft
+                .steps
+                .iter()
+                .find(|step| step.id <= last && draft.conditions_over(step).contains(&condition));
+            found.extend(early.map(|step| {
+                let headline =
+                    format!("step {} comes before it is known whether `{repeat}` was given up", step.number);
+                let diagnostic = Diagnostic::error(&PATH_EARLY, headline).at(step.span, "not known here");
+                diagnostic.help("put it after the repeat")
+            }));
+        }
+    }
+    found
+}

@@ -1,0 +1,317 @@
+//! Repeats: over lists and numbers, until something holds, at most so often, with passes that do not count.
+
+use bayhand::run::{Answer, Ask, Disposition, FlowAnswer, FlowAsk, Over, PassEnd, Refusal};
+
+use super::drive::{Drive, name, reason};
+
+const ADJUST: &str = "\
+[readings.drop]\nwhat = \"drop\"\nunit = \"rpm\"\ninformation_only = true\n\
+[repeats.adjust]\nwhat = \"adjusting\"\nuntil = 'drop < 100 rpm'\nat_most = 3\nfails = \"Find the leak.\"\n";
+
+const STUDS: &str = "\
+[readings.studs]\nwhat = \"studs\"\nkind = \"count\"\ninformation_only = true\n\
+[readings.length]\nwhat = \"length\"\nunit = \"mm\"\nmin = \"20 mm\"\n\
+[repeats.each_stud]\nwhat = \"one stud after the other\"\ntimes = 'studs'\n";
+
+fn counts(drive: &mut Drive) {
+    drive.take(Answer::Flow(FlowAnswer::Counts));
+}
+
+fn invalid(drive: &mut Drive) {
+    drive.take(Answer::Flow(FlowAnswer::Invalid { reason: reason() }));
+}
+
+fn ends_a_pass(drive: &Drive) -> bool {
+    matches!(drive.ask(), Ask::Flow(FlowAsk::PassEnd(_)))
+}
+
+fn number(drive: &Drive, of: &str) -> String {
+    let value = bayhand::formula::World::value_of(&drive.view().known(), of);
+    value.map(|value| value.to_string().trim_matches('"').to_owned()).unwrap_or_default()
+}
+
+/// Three or nine items from one file.
+#[test]
+fn a_number_known_only_in_the_run_makes_so_many_passes() {
+    for studs in [3_usize, 9] {
+        let mut drive =
+            Drive::of(STUDS, "## Count\n\n1. Count [studs].\n\n## Clean [each_stud]\n\n1. Read [length].\n");
+        drive.enter(&studs.to_string());
+        for pass in 1..=studs {
+            assert_eq!(number(&drive, "each_stud"), pass.to_string());
+            drive.enter(&format!("{} mm", 20 + pass));
+            counts(&mut drive);
+        }
+        assert_eq!(drive.ask(), Ask::Close);
+        assert_eq!(drive.state.readings[&name("length")].len(), studs, "each pass is kept");
+        drive.take(Answer::Close);
+    }
+}
+
+#[test]
+fn nothing_to_repeat_is_not_applicable() {
+    let mut drive =
+        Drive::of(STUDS, "## Count\n\n1. Count [studs].\n\n## Clean [each_stud]\n\n1. Read [length].\n");
+    drive.enter("0");
+    assert_eq!(drive.status("2.1"), "not applicable");
+    assert_eq!(drive.ask(), Ask::Close);
+}
+
+#[test]
+fn a_list_gives_each_pass_its_item() {
+    let mut drive = Drive::of(
+        "[readings.gap]\nwhat = \"gap\"\nunit = \"mm\"\nmax = 'if side == \"left\" then 1 mm else 2 mm'\n\
+[repeats.side]\nwhat = \"both sides\"\neach = [\"left\", \"right\"]\n",
+        "## Measure [side]\n\n1. On the [side] side read [gap].\n",
+    );
+    assert_eq!(drive.view().pass_words(drive.step("1.1")).as_deref(), Some("pass 1 of 2 (left)"));
+    drive.enter("1.5 mm");
+    assert!(matches!(drive.ask(), Ask::Failed(_)), "the limit of the left side");
+    drive.take(Answer::Again { reason: reason() });
+    drive.enter("1 mm");
+    counts(&mut drive);
+    assert_eq!(number(&drive, "side"), "right");
+    drive.enter("1.5 mm");
+    assert!(ends_a_pass(&drive), "the limit of the right side");
+    counts(&mut drive);
+    assert_eq!(drive.ask(), Ask::Close);
+}
+
+/// "Until three valid" with one invalid takes four passes.
+#[test]
+fn an_invalid_pass_is_kept_and_does_not_count() {
+    let mut drive = Drive::of(
+        "[readings.engage]\nwhat = \"engagement\"\nunit = \"s\"\ninformation_only = true\n\
+[repeats.three]\nwhat = \"three engagements\"\ntimes = 3\n",
+        "## Engage [three]\n\n1. Read [engage].\n",
+    );
+    for (pass, ends) in [counts, invalid, counts, counts].into_iter().enumerate() {
+        drive.enter(&format!("1.{pass} s"));
+        ends(&mut drive);
+    }
+    assert_eq!(drive.ask(), Ask::Close);
+    let rounds = drive.view().rounds(&name("three")).unwrap();
+    assert_eq!((rounds.ended.len(), rounds.counted()), (4, 3));
+    assert!(matches!(rounds.ended[1].end, PassEnd::Invalid(_)));
+    assert_eq!(drive.state.readings[&name("engage")].len(), 4);
+}
+
+#[test]
+fn a_list_that_is_read_in_the_run_is_gone_through_and_an_invalid_pass_keeps_its_item() {
+    let mut drive = Drive::of(
+        "[readings.faults]\nwhat = \"fault codes\"\nkind = \"list\"\n\
+[repeats.fault]\nwhat = \"each fault\"\neach = \"faults\"\n",
+        "## Read\n\n1. Write down [faults].\n\n## Look up [fault]\n\n1. Look up [fault].\n",
+    );
+    drive.enter("E17, E4");
+    drive.done();
+    invalid(&mut drive);
+    assert_eq!(number(&drive, "fault"), "E17");
+    drive.done();
+    counts(&mut drive);
+    assert_eq!(number(&drive, "fault"), "E4");
+    drive.done();
+    counts(&mut drive);
+    assert_eq!(drive.ask(), Ask::Close);
+}
+
+#[test]
+fn a_repeat_stops_when_what_it_goes_on_for_has_come() {
+    let mut drive = Drive::of(ADJUST, "## Adjust [adjust]\n\n1. Read [drop].\n2. Turn.\n");
+    for value in ["150 rpm", "99 rpm"] {
+        drive.enter(value);
+        drive.done();
+        counts(&mut drive);
+    }
+    let rounds = drive.view().rounds(&name("adjust")).unwrap();
+    assert_eq!((rounds.over, rounds.counted()), (Some(Over::Met), 2));
+    assert_eq!(drive.ask(), Ask::Close);
+}
+
+/// A correction in the last pass moves what rests on it: the repeat goes on.
+#[test]
+fn a_correction_can_show_that_the_repeat_is_not_over() {
+    let mut drive = Drive::of(ADJUST, "## Adjust [adjust]\n\n1. Read [drop].\n2. Turn.\n");
+    drive.enter("99 rpm");
+    drive.done();
+    counts(&mut drive);
+    assert_eq!(drive.ask(), Ask::Close);
+    drive.take(Answer::Correct { reading: name("drop"), text: "199 rpm".to_owned(), reason: reason() });
+    assert_eq!(drive.ask(), Ask::Reading(name("drop")), "the second pass");
+}
+
+#[test]
+fn at_the_most_passes_the_person_decides_and_it_is_a_deviation() {
+    let mut drive = in_vain("");
+    assert_eq!(drive.ask(), Ask::Flow(FlowAsk::Exhausted(name("adjust"))));
+    drive.take(Answer::Flow(FlowAnswer::Extend { reason: reason() }));
+    assert_eq!(drive.state.deviations.len(), 1, "a pass more than the procedure allows");
+    drive.enter("150 rpm");
+    drive.done();
+    counts(&mut drive);
+    assert_eq!(drive.ask(), Ask::Flow(FlowAsk::Exhausted(name("adjust"))));
+    drive.take(Answer::Flow(FlowAnswer::GiveUp { disposition: Disposition::UseAsIs, reason: reason() }));
+    assert_eq!(drive.state.deviations.len(), 2);
+    assert_eq!(drive.ask(), Ask::Close);
+}
+
+/// Three passes that did not bring it.
+fn in_vain(more: &str) -> Drive {
+    let body = format!("## Adjust [adjust]\n\n1. Read [drop].\n2. Turn.\n{more}");
+    let path = if more.is_empty() { "" } else { "[conditions.hopeless]\ngave_up = \"adjust\"\n" };
+    let mut drive = Drive::of(&format!("{ADJUST}{path}"), &body);
+    for _ in 0..3 {
+        drive.enter("150 rpm");
+        drive.done();
+        counts(&mut drive);
+    }
+    drive
+}
+
+#[test]
+fn at_the_most_passes_the_authors_path_is_taken_without_a_deviation() {
+    let mut drive = in_vain("\n## Call for help [hopeless]\n\n1. Call.\n");
+    assert_eq!(drive.number(), "2.1");
+    drive.done();
+    assert_eq!(drive.ask(), Ask::Close);
+    assert!(drive.state.deviations.is_empty());
+}
+
+#[test]
+fn the_authors_path_stays_shut_when_the_repeat_has_come_to_its_end() {
+    let body = "## Adjust [adjust]\n\n1. Read [drop].\n\n## Call for help [hopeless]\n\n1. Call.\n";
+    let mut drive = Drive::of(&format!("{ADJUST}[conditions.hopeless]\ngave_up = \"adjust\"\n"), body);
+    drive.enter("50 rpm");
+    counts(&mut drive);
+    assert_eq!(drive.status("2.1"), "not applicable");
+    assert_eq!(drive.ask(), Ask::Close);
+}
+
+#[test]
+fn a_person_gives_up_in_the_middle_of_a_pass_and_says_why() {
+    let mut drive =
+        Drive::of(ADJUST, "## Adjust [adjust]\n\n1. Read [drop].\n2. Turn.\n\n## After\n\n1. Wipe.\n");
+    drive.enter("150 rpm");
+    drive.take(Answer::Flow(FlowAnswer::GiveUp { disposition: Disposition::Repair, reason: reason() }));
+    assert_eq!(drive.status("1.2"), "not applicable");
+    assert_eq!((drive.number().as_str(), drive.state.deviations.len()), ("2.1", 1));
+    assert_eq!(
+        drive.answer(Answer::Flow(FlowAnswer::GiveUp { disposition: Disposition::Repair, reason: reason() })),
+        Err(Refusal::NoRepeat)
+    );
+}
+
+#[test]
+fn repeats_within_repeats_count_for_themselves() {
+    let mut drive = Drive::of(
+        "[readings.gap]\nwhat = \"gap\"\nunit = \"mm\"\ninformation_only = true\n\
+[repeats.side]\nwhat = \"both sides\"\neach = [\"left\", \"right\"]\n\
+[repeats.place]\nwhat = \"two places\"\neach = [\"top\", \"bottom\"]\n",
+        "## Measure [side]\n\n1. [place] On the [side] at the [place] read [gap].\n2. Wipe.\n",
+    );
+    for side in ["left", "right"] {
+        for place in ["top", "bottom"] {
+            assert_eq!(
+                (number(&drive, "side"), number(&drive, "place")),
+                (side.to_owned(), place.to_owned())
+            );
+            drive.enter("1 mm");
+            counts(&mut drive);
+        }
+        drive.done();
+        counts(&mut drive);
+    }
+    assert_eq!(drive.ask(), Ask::Close);
+    assert_eq!(drive.state.readings[&name("gap")].len(), 4);
+}
+
+/// Restart twice: three passes in the record, all readings kept.
+#[test]
+fn a_section_is_begun_anew_and_everything_is_kept() {
+    let mut drive = Drive::of(
+        "[readings.gap]\nwhat = \"gap\"\nunit = \"mm\"\ninformation_only = true\n",
+        "## Measure\n\n1. Read [gap].\n2. Wipe.\n",
+    );
+    for gap in ["1 mm", "2 mm"] {
+        drive.enter(gap);
+        drive.take(Answer::Flow(FlowAnswer::Restart { reason: reason() }));
+        assert_eq!(drive.ask(), Ask::Reading(name("gap")));
+    }
+    drive.enter("3 mm");
+    drive.done();
+    assert_eq!(drive.ask(), Ask::Close);
+    assert_eq!(drive.state.readings[&name("gap")].len(), 3);
+    assert_eq!(drive.state.moved.len(), 2);
+    assert!(drive.state.deviations.is_empty(), "the run has not failed");
+}
+
+#[test]
+fn a_hold_point_in_a_repeat_is_released_in_each_pass() {
+    let mut drive = Drive::of(
+        "[holds.clear]\nwhat = \"Clear\"\nconfirm = [\"hands off\"]\nrelease = \"lead\"\n\
+[repeats.twice]\nwhat = \"twice\"\ntimes = 2\n",
+        "## Press [twice]\n\n1. [clear]\n2. Press.\n",
+    );
+    for _ in 0..2 {
+        assert!(matches!(drive.ask(), Ask::Confirm { .. }));
+        drive.release();
+        drive.done();
+        counts(&mut drive);
+    }
+    assert_eq!(drive.ask(), Ask::Close);
+}
+
+/// An adjustment begins the count anew.
+#[test]
+fn a_pass_that_resets_does_not_count_nor_do_those_before() {
+    let mut drive = Drive::of(
+        "[readings.turned]\nwhat = \"turned\"\nchoices = [\"no\", \"yes\"]\ninformation_only = true\n\
+[repeats.rows]\nwhat = \"rows\"\ntimes = 2\nresets = 'turned == \"yes\"'\n",
+        "## Rows [rows]\n\n1. Say [turned].\n",
+    );
+    for turned in ["no", "yes", "no"] {
+        drive.enter(turned);
+        counts(&mut drive);
+    }
+    assert_eq!(drive.ask(), Ask::Reading(name("turned")), "one row counts");
+    drive.enter("no");
+    counts(&mut drive);
+    assert_eq!(drive.ask(), Ask::Close);
+}
+
+const RUNS: &str = "\
+[readings.engage]\nwhat = \"engagement\"\nunit = \"s\"\ninformation_only = true\n\
+[repeats.three]\nwhat = \"three engagements\"\ntimes = 3\n\
+[values.longer]\nwhat = \"longer by\"\nunit = \"s\"\nformula = 'if three > 1 then engage - before(engage) else 0 s'\n\
+[values.average]\nwhat = \"average\"\nunit = \"s\"\nformula = 'mean(engage)'\nmax = \"1.3 s\"\n\
+[values.most]\nwhat = \"most\"\nunit = \"s\"\nformula = 'max(longer)'\n\
+[values.number]\nwhat = \"number\"\nunit = \"1\"\nformula = 'count(engage)'\n";
+
+const RUNS_BODY: &str = "## Engage [three]\n\n1. Read [engage], longer by [longer].\n\n## Judge\n\n1. [average], [most], [number].\n";
+
+/// Three timed engagements give a mean and each time; an invalid one is not among them, and a correction of the last
+/// moves the mean. 1.2, 1.4 and 1.0 have the mean 1.2: arithmetic.
+#[test]
+fn a_formula_speaks_of_all_passes_that_count() {
+    let mut drive = Drive::of(RUNS, RUNS_BODY);
+    for (time, ends) in
+        [("1.2 s", counts as fn(&mut Drive)), ("9 s", invalid), ("1.4 s", counts), ("1.0 s", counts)]
+    {
+        drive.enter(time);
+        ends(&mut drive);
+    }
+    assert_eq!(["average", "most", "number"].map(|of| number(&drive, of)), ["1.2 s", "0.2 s", "3"]);
+    drive.take(Answer::Correct { reading: name("engage"), text: "1.6 s".to_owned(), reason: reason() });
+    assert_eq!(number(&drive, "average"), "1.4 s");
+}
+
+/// This pass and the pass before: the first has none before it.
+#[test]
+fn a_formula_speaks_of_this_pass_and_of_the_one_before() {
+    let mut drive = Drive::of(RUNS, RUNS_BODY);
+    for (time, longer) in [("1.2 s", "0 s"), ("1.4 s", "0.2 s"), ("1 s", "-0.4 s")] {
+        drive.enter(time);
+        assert_eq!(number(&drive, "longer"), longer);
+        counts(&mut drive);
+    }
+}
