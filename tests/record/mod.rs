@@ -10,6 +10,7 @@
 mod canonical;
 mod contents;
 mod golden;
+mod people;
 mod refused;
 mod same_fields;
 mod support;

@@ -19,6 +19,8 @@ use tempfile::TempDir;
 pub const PROCEDURE: &str = include_str!("../cases/record/pressure-line.md");
 pub const SHEET: &str = include_str!("../cases/record/vehicle.toml");
 
+pub const TWICE: &str = include_str!("../cases/record/twice.md");
+
 pub struct Bench {
     _folder: TempDir,
     runs: Runs,
@@ -33,13 +35,24 @@ impl Bench {
     }
 
     pub fn answered_from(file: Option<&str>) -> Self {
+        let pinned = Pinned { procedure: PROCEDURE.to_owned(), vehicle: Some(SHEET.to_owned()) };
+        Self::of(pinned, book(), file)
+    }
+
+    /// A run of the procedure in which two people work, check and take over.
+    pub fn of_people() -> Self {
+        let pinned = Pinned { procedure: TWICE.to_owned(), vehicle: None };
+        let found = procedure::read(&SourceText::new("twice.md", TWICE), "twice");
+        Self::of(pinned, Book { procedure: found.value.unwrap(), sheet: None }, None)
+    }
+
+    fn of(pinned: Pinned, book: Book, file: Option<&str>) -> Self {
         let folder = TempDir::new().unwrap();
         let now: ZonedDateTime = "2026-11-21T18:30:00+01:00[+01:00]".parse().unwrap();
         let clock = Arc::new(ScriptedClock::ticking(now.clone(), SignedDuration::ZERO));
         let system = System::new(clock, Arc::new(FaultyDisk::default()), Environment::default());
         let runs = Runs::new(&system, folder.path());
-        let pinned = Pinned { procedure: PROCEDURE.to_owned(), vehicle: Some(SHEET.to_owned()) };
-        let live = LiveRun::start(&runs, book(), pinned.clone(), file.map(str::to_owned), &now).unwrap();
+        let live = LiveRun::start(&runs, book, pinned.clone(), file.map(str::to_owned), &now).unwrap();
         Self { _folder: folder, runs, pinned, live, now }
     }
 

@@ -13,6 +13,8 @@ mod kills;
 #[cfg(unix)]
 mod looking;
 #[cfg(unix)]
+mod people;
+#[cfg(unix)]
 mod readings;
 #[cfg(unix)]
 mod resting;

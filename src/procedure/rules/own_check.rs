@@ -27,8 +27,8 @@ pub static OWN_CHECK: Code = Code {
     name: "own-check",
     summary: "a check, a witness point or a second reading falls to the only one who does the step",
     teaching: "\
-A check is another person's, and so is a second reading; a witness sees what somebody else does. The step is done by
-the roles at its front, and by the lead where there are none.
+A check is another person's, and so is a second reading; a witness sees what somebody else does. The step is done
+by the roles at its front, and by the lead where there are none.
 
 Wrong: `Torque the bolts. [torqued]` with `by = \"lead\"` under `[checks.torqued]`
 
@@ -89,7 +89,7 @@ fn own(draft: &Draft<'_>, step: &Step, name: &Name, by: &Spanned<String>) -> Dia
         format!("the {} alone does step {} and would also be the other person", by.value, step.number);
     let place: Span = draft.mention_in(step.id, name).unwrap_or(step.span);
     Diagnostic::error(&OWN_CHECK, headline)
-        .at(by.span, "another role than the step's")
-        .also(place, format!("the {} does this step", by.value))
+        .at(by.span, "the role that does the step")
+        .also(place, "named in its step here")
         .help("name another role here, or at the front of the step")
 }

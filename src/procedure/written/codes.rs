@@ -221,8 +221,8 @@ pub static SECOND_UNCLEAR: Code = Code {
     name: "second-unclear",
     summary: "a second reading does not say when it agrees with the first",
     teaching: "\
-Two people never read quite the same quantity: `agree` says how far apart two readings may be. It is a difference of
-what is read, in its unit. A choice, a count, a text is the same or it is not, and takes no `agree`.
+Two people never read quite the same quantity: `agree` says how far apart two readings may be. It is a difference
+of what is read, in its unit. A choice, a count, a text is the same or it is not, and takes no `agree`.
 
 Wrong: `unit = \"N·m\"` and `second = \"helper\"` alone
 
