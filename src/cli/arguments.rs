@@ -37,6 +37,8 @@ pub(super) enum Command {
     Show(Show),
     /// Run a procedure, or go on with a run.
     Run(Run),
+    /// Walk a procedure the evening before: the same questions, nothing recorded; ends in what to get ready.
+    Rehearse(Rehearse),
     /// List all runs, the open ones first.
     Runs(Runs),
     /// Show where a run stands: protections, what is open, every step.
@@ -83,6 +85,19 @@ pub(super) struct Run {
     /// Begin anew, although a run of this procedure is open.
     #[arg(long)]
     pub(super) new: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Rehearse {
+    /// The procedure.
+    #[arg(value_name = "FILE")]
+    pub(super) file: PathBuf,
+    /// The vehicle sheet. Without one, every vehicle value is asked for, with its source.
+    #[arg(long, value_name = "FILE")]
+    pub(super) vehicle: Option<PathBuf>,
+    /// Take the answers from this file; no terminal is needed.
+    #[arg(long, value_name = "FILE")]
+    pub(super) answers: Option<PathBuf>,
 }
 
 #[derive(Debug, Args)]

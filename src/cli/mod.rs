@@ -11,6 +11,7 @@ mod explain;
 mod inputs;
 mod open_run;
 mod record;
+mod rehearse;
 mod run;
 mod runs;
 mod show;
@@ -37,6 +38,7 @@ pub fn main(system: System, arguments: impl IntoIterator<Item = OsString>) -> Ex
         Command::Check(command) => check::check(&context, &command),
         Command::Show(command) => show::show(&context, &command),
         Command::Run(command) => run::run(&context, &command),
+        Command::Rehearse(command) => rehearse::rehearse(&context, &command),
         Command::Runs(command) => runs::runs(&context, &command),
         Command::Status(command) => status::status(&context, &command),
         Command::Record(command) => record::record(&context, &command),

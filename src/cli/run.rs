@@ -28,7 +28,7 @@ fn begin(context: &Context, command: &Run) -> Result<Exit, Exit> {
     }
 }
 
-fn script(context: &Context, path: &Path) -> Result<(Script, SourceText), Exit> {
+pub(super) fn script(context: &Context, path: &Path) -> Result<(Script, SourceText), Exit> {
     let text = context.read(path)?;
     match Script::read(text.text()) {
         Ok(script) => Ok((script, text)),
@@ -144,11 +144,11 @@ fn news_of(live: &LiveRun, given: &Given) -> String {
 }
 
 /// The clock of the answers, where they have one.
-fn now(context: &Context, script: Option<&(Script, SourceText)>) -> jiff::ZonedDateTime {
+pub(super) fn now(context: &Context, script: Option<&(Script, SourceText)>) -> jiff::ZonedDateTime {
     script.map_or_else(|| context.system.now(), |(script, _)| script.clock.clone())
 }
 
-fn not_taken(context: &Context, error: &NotTaken) -> Exit {
+pub(super) fn not_taken(context: &Context, error: &NotTaken) -> Exit {
     match error {
         NotTaken::Refused(refusal) => context.found(refusal),
         NotTaken::NotKept(error) => context.journal_error(error),
@@ -215,12 +215,28 @@ fn answered(
         Err(error) if terminal::is_gone(&error) => return Ok(Exit::Gone),
         other => other.map_err(|error| context.trouble(&error))?,
     };
-    let (at, message, label) = match walked {
+    match &walked {
         Walked::Closed => {
-            return record::sealed(context, runs, &live.run.id).map(|record| record::show(context, &record));
+            record::sealed(context, runs, &live.run.id).map(|record| record::show(context, &record))
         }
-        Walked::Rests => return Ok(Exit::Done),
-        Walked::NotKept(error) => return Err(context.journal_error(&error)),
+        Walked::Rests => Ok(Exit::Done),
+        Walked::NotKept(error) => Err(context.journal_error(error)),
+        other => {
+            let help = format!(
+                "mend the file, then `bayhand run {} --answers ...` with the answers from there on",
+                live.run.id
+            );
+            let found = differs(other, text).map(|diagnostic| diagnostic.help(help));
+            context.diagnose(&found.into_iter().collect::<Vec<_>>(), text);
+            Err(Exit::Found)
+        }
+    }
+}
+
+/// Where a file of answers and the run part; nothing where they go together to the end.
+pub(super) fn differs(walked: &Walked, text: &SourceText) -> Option<Diagnostic> {
+    let (at, message, label) = match walked {
+        Walked::Closed | Walked::Rests | Walked::NotKept(_) => return None,
         Walked::Missing { asked, step } => {
             let end = text.text().trim_end().len();
             (
@@ -230,16 +246,13 @@ fn answered(
             )
         }
         Walked::Superfluous { at, asked } => (
-            at,
+            *at,
             format!("this answer is not asked for: the run asks for {asked}"),
             "not asked for here".to_owned(),
         ),
-        Walked::NotTaken { at, why, asked } => (at, format!("this answer to `{asked}` is not taken"), why),
+        Walked::NotTaken { at, why, asked } => {
+            (*at, format!("this answer to `{asked}` is not taken"), why.clone())
+        }
     };
-    let diagnostic = Diagnostic::error(&ANSWERS_DIFFER, message).at(at, label).help(format!(
-        "mend the file, then `bayhand run {} --answers ...` with the answers from there on",
-        live.run.id
-    ));
-    context.diagnose(&[diagnostic], text);
-    Err(Exit::Found)
+    Some(Diagnostic::error(&ANSWERS_DIFFER, message).at(at, label))
 }

@@ -22,6 +22,10 @@ pub struct Header {
     pub level_of_use: LevelOfUse,
     /// The author's estimate of the time it takes.
     pub time: Option<Quantity>,
+    /// What must be true before the job, statement by statement.
+    pub required: Vec<String>,
+    /// What must be true after it.
+    pub close_up: Vec<String>,
 }
 
 /// How strictly a procedure is followed.

@@ -13,6 +13,7 @@ mod environment;
 mod lock;
 mod real_disk;
 mod real_log;
+mod scratch;
 pub mod scripted;
 mod whole;
 
@@ -23,4 +24,5 @@ pub use disk_error::{DiskError, Doing, Why};
 pub use environment::Environment;
 pub use lock::Lock;
 pub use real_disk::RealDisk;
+pub use scratch::ScratchFolder;
 pub use whole::System;

@@ -36,7 +36,7 @@ pub use manner::{Facts, Manner, Stream, Wish, choose};
 pub use paint::{paint, rows};
 pub use plain::Plain;
 pub use scripted::{Asked, Scripted};
-pub use talk::{Ended, Walked, opening, overview, resting, standing, talk, walk};
+pub use talk::{Ended, Walked, opening, overview, rehearsed, resting, standing, talk, walk};
 pub use text::{Block, Line, Piece, Role, Text};
 pub use tty::Tty;
 pub use ui::{Ui, Wait, is_gone, open};

@@ -6,5 +6,6 @@ mod explain;
 mod files;
 mod help;
 mod hostile;
+mod rehearse;
 mod runs;
 mod script;

@@ -87,6 +87,8 @@ fn every_key_that_is_read_is_explained() {
         "scope",
         "level_of_use",
         "time",
+        "required",
+        "close_up",
         "what",
         "accuracy",
         "amount",

@@ -17,13 +17,14 @@ level_of_use = \"continuous\"
 tools = \"none\"
 materials = \"none\"
 parts = \"none\"
-[roles]
-lead = \"does the work\"
+required = \"none\"
+close_up = \"none\"
 ";
 
 /// A procedure file with these tables and this body.
 pub fn file(tables: &str, body: &str) -> String {
-    format!("{HEAD}{tables}+++\n{body}")
+    let hazards = if tables.contains("[hazards") { "" } else { "hazards = \"none\"\n" };
+    format!("{HEAD}{hazards}[roles]\nlead = \"does the work\"\n{tables}+++\n{body}")
 }
 
 /// What is made of a text.

@@ -21,7 +21,7 @@ mod resting;
 #[cfg(unix)]
 mod robot;
 #[cfg(unix)]
-mod seat;
+pub mod seat;
 #[cfg(unix)]
 mod trouble;
 #[cfg(unix)]

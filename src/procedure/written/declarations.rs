@@ -121,7 +121,7 @@ fn declarations(front: &mut Fields<'_, '_, '_>) -> Declarations {
         materials: entries_or_none(front, Table::Materials, supply),
         parts: entries_or_none(front, Table::Parts, supply),
         vehicle: entries(front, Table::Vehicle, vehicle_value),
-        hazards: entries(front, Table::Hazards, hazard),
+        hazards: entries_or_none(front, Table::Hazards, hazard),
         holds: entries(front, Table::Holds, hold),
         readings: entries(front, Table::Readings, reading),
         values: entries(front, Table::Values, value),

@@ -155,7 +155,8 @@ pub(super) fn entries_or_none<T>(
 
 fn none_not_said(table: Table, place: Span) -> Diagnostic {
     let key = table.key();
-    Diagnostic::error(&NONE_NOT_SAID, format!("the procedure does not say which {key} it needs"))
+    let verb = if table == Table::Hazards { "has" } else { "needs" };
+    Diagnostic::error(&NONE_NOT_SAID, format!("the procedure does not say which {key} it {verb}"))
         .at(place, format!("no {key} named"))
         .help(format!("name them under `[{key}]`, or write `{key} = \"none\"` above the first table"))
 }

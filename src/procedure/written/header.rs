@@ -1,6 +1,9 @@
-use super::codes::word_unknown;
+use toml::de::DeValue;
+
+use super::codes::{NONE_NOT_SAID, word_unknown};
 use crate::procedure::{Header, LevelOfUse};
-use crate::table::{Fields, duration, format};
+use crate::source::Diagnostic;
+use crate::table::{Fields, Item, duration, format};
 
 pub(super) const LEVELS: [&str; 3] = ["continuous", "reference", "information"];
 
@@ -13,6 +16,8 @@ pub(super) fn header(front: &mut Fields<'_, '_, '_>) -> Option<Header> {
     let scope = front.need_text("scope", "which vehicles it is for");
     let level = level_of_use(front);
     let time = duration(front, "time");
+    let required = statements(front, "required", "must be true before the job");
+    let close_up = statements(front, "close_up", "must be true after it");
     Some(Header {
         revision: revision?.value,
         date: date?.value,
@@ -20,6 +25,8 @@ pub(super) fn header(front: &mut Fields<'_, '_, '_>) -> Option<Header> {
         scope: scope?.value,
         level_of_use: level?,
         time: time.map(|time| time.value),
+        required,
+        close_up,
     })
 }
 
@@ -40,4 +47,23 @@ pub(super) fn level(word: &str) -> Option<LevelOfUse> {
         "information" => Some(LevelOfUse::Information),
         _ => None,
     }
+}
+
+/// A list of statements that must be there, or be declared `"none"`.
+fn statements(front: &mut Fields<'_, '_, '_>, key: &'static str, what: &str) -> Vec<String> {
+    let item = front.item(key);
+    if matches!(item, Some(Item { value: DeValue::String(text), .. }) if text == "none") {
+        return Vec::new();
+    }
+    let statements = item.and_then(|_| front.texts(key)).map(|list| list.value).unwrap_or_default();
+    let is_list = item.is_none_or(|item| matches!(item.value, DeValue::Array(_)));
+    if statements.is_empty() && is_list {
+        let place = item.map_or(front.place(), |item| item.key);
+        let headline = format!("the procedure does not say what {what}");
+        let diagnostic = Diagnostic::error(&NONE_NOT_SAID, headline).at(place, "nothing stated");
+        let help =
+            format!("write `{key} = [\"the vehicle is parked on level ground\"]`, or `{key} = \"none\"`");
+        front.scribe.note(diagnostic.help(help));
+    }
+    statements.into_iter().map(|statement| statement.value).collect()
 }

@@ -8,6 +8,7 @@ mod other;
 mod overview;
 mod people;
 mod question;
+mod rehearsed;
 mod result;
 mod screen;
 mod standing;
@@ -23,6 +24,7 @@ use crate::journal::{JournalError, LiveRun, NotTaken};
 use crate::run::{Answer, Ask, Event, Input, Refusal, SlipCheck, View};
 
 pub use overview::{opening, overview};
+pub use rehearsed::rehearsed;
 pub use standing::{resting, standing};
 pub use walk::{Walked, walk};
 
