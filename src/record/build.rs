@@ -101,7 +101,7 @@ impl Frame<'_> {
             answered_from: self.start.answered_from.clone(),
             result: result(all.len()),
             deviations: model::Deviations { count: all.len(), all },
-            people: parts.people.people,
+            people: parts.people.named,
             vehicle: self.vehicle(view),
             procedure: self.procedure(),
             began: self.began,

@@ -7,6 +7,7 @@ use super::decide::{names, same_person};
 use super::event::Stamp;
 use super::holds::later;
 use super::people::{PeopleAsk, PeopleEvent};
+use super::people_refusal::PeopleRefusal;
 use super::present::signed;
 use super::prompt::Ask;
 use super::refusal::Refusal;
@@ -75,11 +76,6 @@ impl<'run> View<'run> {
             && stamp.is_some_and(|stamp| self.state.counts(step.id, stamp.seq))
     }
 
-    /// The roles that do a step: those at its front, else the lead.
-    pub(super) fn doers(self, step: &Step) -> Vec<Name> {
-        if step.who.is_empty() { vec![Name("lead".to_owned())] } else { step.who.clone() }
-    }
-
     /// Everybody who has had a hand in a step, whoever has its roles now.
     pub fn performers(self, step: &Step) -> BTreeSet<String> {
         let inner = self.book.procedure.steps().iter().filter(|inner| self.book.is_within(inner.id, step.id));
@@ -92,7 +88,7 @@ impl<'run> View<'run> {
         let done = self.state.done.get(&step.id).copied();
         let read = step.takes.iter().filter_map(|name| self.state.latest(name)).map(|taken| taken.stamp.seq);
         let when: BTreeSet<u64> = worked.into_iter().chain(complete).chain(done).chain(read).collect();
-        let roles = self.doers(step);
+        let roles = doers(step);
         when.into_iter().flat_map(move |seq| {
             let people = roles.iter().filter_map(|role| self.state.person_at(role, seq).map(str::to_owned));
             people.collect::<Vec<_>>()
@@ -105,6 +101,11 @@ impl<'run> View<'run> {
     }
 }
 
+/// The roles that do a step: those at its front, else the lead.
+pub(super) fn doers(step: &Step) -> Vec<Name> {
+    if step.who.is_empty() { vec![Name("lead".to_owned())] } else { step.who.clone() }
+}
+
 /// Who was called is here.
 pub(super) fn witness(
     view: View<'_>,
@@ -114,9 +115,9 @@ pub(super) fn witness(
 ) -> Result<PeopleEvent, Refusal> {
     let declared = view.book.procedure.witness(witness).ok_or(Refusal::NotOffered)?;
     let person = signed(view, &declared.by, said)?;
-    let doers = view.book.procedure.step(step).map(|step| view.doers(step)).unwrap_or_default();
+    let doers = view.book.procedure.step(step).map(doers).unwrap_or_default();
     if doers.iter().any(|role| same_person(&view.person(role), &person)) {
-        return Err(Refusal::OwnWork { person, role: declared.by.to_string(), alone: None });
+        return Err(PeopleRefusal::OwnWork { person, role: declared.by.to_string(), alone: None }.into());
     }
     Ok(PeopleEvent::Witnessed { step, witness: witness.clone(), person })
 }
@@ -130,7 +131,7 @@ pub(super) fn sign_off(
 ) -> Result<PeopleEvent, Refusal> {
     let person = signed(view, role, said)?;
     if view.had_a_hand(step, &person) {
-        return Err(Refusal::OwnWork { person, role: role.to_string(), alone: None });
+        return Err(PeopleRefusal::OwnWork { person, role: role.to_string(), alone: None }.into());
     }
     Ok(PeopleEvent::SignedOff { step, role: role.clone(), person })
 }
@@ -141,7 +142,7 @@ pub(super) fn verify(view: View<'_>, step: StepId, check: &Name, said: &str) -> 
     let person = signed(view, &declared.by, said)?;
     if view.had_a_hand(step, &person) {
         let alone = declared.alone.as_ref().map(ToString::to_string);
-        return Err(Refusal::OwnWork { person, role: declared.by.to_string(), alone });
+        return Err(PeopleRefusal::OwnWork { person, role: declared.by.to_string(), alone }.into());
     }
     Ok(PeopleEvent::Verified { step, check: check.clone(), person })
 }
@@ -156,16 +157,20 @@ pub(super) fn reinspect(
 ) -> Result<PeopleEvent, Refusal> {
     let declared = view.book.procedure.check(check).ok_or(Refusal::NotOffered)?;
     let alone =
-        declared.alone.as_ref().ok_or_else(|| Refusal::NeverAlone { role: declared.by.to_string() })?;
+        declared.alone.as_ref().ok_or_else(|| PeopleRefusal::NeverAlone { role: declared.by.to_string() })?;
     let performers = view.book.procedure.step(step).map(|step| view.performers(step)).unwrap_or_default();
     let Some(person) = performers.iter().find(|person| names(said, person)).cloned() else {
         let performers = performers.into_iter().collect();
-        return Err(Refusal::NotAPerformer { said: said.trim().to_owned(), performers });
+        return Err(PeopleRefusal::NotAPerformer { said: said.trim().to_owned(), performers }.into());
     };
     let worked = view.state.people_facts.worked.get(&step).ok_or(Refusal::NotOffered)?;
     let from = later(&worked.at, alone);
     if *view.now < from {
-        return Err(Refusal::TooSoon { after: alone.to_string(), from: from.strftime("%H:%M").to_string() });
+        return Err(PeopleRefusal::TooSoon {
+            after: alone.to_string(),
+            from: from.strftime("%H:%M").to_string(),
+        }
+        .into());
     }
     Ok(PeopleEvent::Reinspected { step, check: check.clone(), person, reason })
 }

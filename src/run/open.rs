@@ -98,14 +98,12 @@ impl View<'_> {
     }
 
     fn open_step(self, step: &Step, current: Option<StepId>) -> OpenItem {
-        match step.hold.as_ref().and_then(|hold| self.book.procedure.hold(hold)) {
-            Some(hold) => OpenItem::Hold { what: hold.what.clone() },
-            None => {
-                let awaits = self.awaits(step).map(|_| "awaiting check");
-                let status = awaits.unwrap_or_else(|| self.status(step, current).word());
-                OpenItem::Step { number: step.number.clone(), status }
-            }
+        if let Some(hold) = step.hold.as_ref().and_then(|hold| self.book.procedure.hold(hold)) {
+            return OpenItem::Hold { what: hold.what.clone() };
         }
+        let awaits = self.awaits(step).map(|_| "awaiting check");
+        let status = awaits.unwrap_or_else(|| self.status(step, current).word());
+        OpenItem::Step { number: step.number.clone(), status }
     }
 
     fn releaser_of(self, hold: &Name) -> String {

@@ -6,6 +6,7 @@ use super::event::Event;
 use super::holds::releasers;
 use super::people::{PeopleAsk, PeopleEvent};
 use super::people_facts::Incoming;
+use super::people_refusal::PeopleRefusal;
 use super::prompt::{Answer, Ask, Prompt};
 use super::refusal::Refusal;
 use super::state::Sitting;
@@ -57,7 +58,7 @@ impl<'run> View<'run> {
         );
         match self.state.people_facts.incoming.keys().next() {
             Some(role) if !harmless => {
-                Err(Refusal::TurnoverFirst { person: self.person(role), role: role.to_string() })
+                Err(PeopleRefusal::TurnoverFirst { person: self.person(role), role: role.to_string() }.into())
             }
             _ => Ok(()),
         }
@@ -105,7 +106,7 @@ pub(super) fn take_over(
     }
     let person = filled("a name", person)?;
     if same_person(&person, &view.person(&role)) {
-        return Err(Refusal::SameRole { person, role: role.to_string() });
+        return Err(PeopleRefusal::SameRole { person, role: role.to_string() }.into());
     }
     view.two_people(&role, &person)?;
     let note = filled("what the incoming person has to know", note)?;
@@ -137,7 +138,7 @@ pub(super) fn brief(view: View<'_>, said: &[String]) -> Result<PeopleEvent, Refu
     if missing.is_empty() {
         Ok(PeopleEvent::Briefed { present })
     } else {
-        Err(Refusal::NotPresent { missing })
+        Err(PeopleRefusal::NotPresent { missing }.into())
     }
 }
 
@@ -147,7 +148,7 @@ pub(super) fn signed(view: View<'_>, role: &Name, said: &str) -> Result<String, 
     if names(said, &person) {
         return Ok(person);
     }
-    Err(Refusal::NotThatPerson { said: said.trim().to_owned(), person, role: role.to_string() })
+    Err(PeopleRefusal::NotThatPerson { said: said.trim().to_owned(), person, role: role.to_string() }.into())
 }
 
 impl Next<'_> {

@@ -9,6 +9,7 @@ use super::entry;
 use super::event::{Answered, Disposition};
 use super::people::{PeopleAsk, PeopleEvent};
 use super::people_facts::SecondTaken;
+use super::people_refusal::PeopleRefusal;
 use super::prompt::{Ask, SlipCheck};
 use super::refusal::Refusal;
 use super::state::{Departure, State, Taken};
@@ -127,10 +128,10 @@ pub(super) fn read(
     let person = view.person(role);
     let first = view.state.latest(reading).ok_or(Refusal::NotOffered)?;
     let step = view.book.procedure.taken_at(reading).and_then(|step| view.book.procedure.step(step));
-    let doers = step.map(|step| view.doers(step)).unwrap_or_default();
+    let doers = step.map(super::looked_over::doers).unwrap_or_default();
     let mut readers = doers.iter().filter_map(|role| view.state.person_at(role, first.place));
     if readers.any(|reader| same_person(reader, &person)) {
-        return Err(Refusal::OwnWork { person, role: role.to_string(), alone: None });
+        return Err(PeopleRefusal::OwnWork { person, role: role.to_string(), alone: None }.into());
     }
     let value = entry::answered(view, reading, text, slip)?;
     Ok(PeopleEvent::SecondRead { reading: reading.clone(), value, person })

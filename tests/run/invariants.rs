@@ -278,8 +278,10 @@ fn supported(events: &[(Event, Stamp)], now: &ZonedDateTime) -> bool {
                 signed.push((role.as_str(), &stamp.at));
             }
             Event::Released { hold, .. } if hold.as_str() == "down" => signed.clear(),
-            Event::People(PeopleEvent::TakenOver { .. }) => signed.clear(),
-            Event::Resumed | Event::Disturbed(_) | Event::Left { how: Leave::Stop, .. } => signed.clear(),
+            Event::Resumed
+            | Event::Disturbed(_)
+            | Event::Left { how: Leave::Stop, .. }
+            | Event::People(PeopleEvent::TakenOver { .. }) => signed.clear(),
             Event::Confirmed { hold, .. } if hold.as_str() == "support" => signed.clear(),
             _ => {}
         }

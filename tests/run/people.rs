@@ -1,6 +1,6 @@
 //! Who is there: names once a day, roles taken over, the brief before the first hold point.
 
-use bayhand::run::{Answer, Ask, Input, Leave, PeopleAnswer, PeopleAsk, Refusal};
+use bayhand::run::{Answer, Ask, Input, Leave, PeopleAnswer, PeopleAsk, PeopleRefusal, Refusal};
 
 use super::drive::{Drive, leave, name, typed};
 
@@ -64,7 +64,7 @@ fn two_people_cannot_pass_the_first_hold_point_before_the_brief() {
         assert!(drive.answer(answer).is_err());
     }
     let alone = drive.answer(present(&["Robin Vale"])).unwrap_err();
-    assert_eq!(alone, Refusal::NotPresent { missing: vec!["Sam Hollis".to_owned()] });
+    assert_eq!(alone, Refusal::People(PeopleRefusal::NotPresent { missing: vec!["Sam Hollis".to_owned()] }));
     drive.take(present(&["sh", "Robin Vale", "Kim Day"]));
     assert_eq!(drive.ask(), Ask::Acknowledge(name("crush")));
 }
@@ -124,10 +124,13 @@ fn whoever_takes_over_answers_nothing_before_having_accepted() {
         correct,
     ] {
         let refused = drive.answer(answer).unwrap_err();
-        let whose = Refusal::TurnoverFirst { person: "Kim Day".to_owned(), role: "lead".to_owned() };
+        let whose = Refusal::People(PeopleRefusal::TurnoverFirst {
+            person: "Kim Day".to_owned(),
+            role: "lead".to_owned(),
+        });
         assert_eq!(refused, whose);
     }
-    assert!(matches!(drive.answer(sign("RV")), Err(Refusal::NotThatPerson { .. })));
+    assert!(matches!(drive.answer(sign("RV")), Err(Refusal::People(PeopleRefusal::NotThatPerson { .. }))));
     let mut stopped = drive.clone();
     stopped.take(leave(Leave::Stop));
     drive.take(sign("kd"));
@@ -154,7 +157,10 @@ fn a_hold_point_lapses_with_people_and_its_protection_stays_in_force() {
 #[test]
 fn nobody_takes_over_their_own_role_or_without_a_word() {
     let mut drive = to_the_work();
-    assert!(matches!(drive.answer(takes_over("lead", "robin vale")), Err(Refusal::SameRole { .. })));
+    assert!(matches!(
+        drive.answer(takes_over("lead", "robin vale")),
+        Err(Refusal::People(PeopleRefusal::SameRole { .. }))
+    ));
     assert!(drive.answer(takes_over("nobody", "Kim Day")).is_err());
     let note = String::new();
     let silent = PeopleAnswer::TakeOver { role: name("lead"), person: "Kim Day".to_owned(), note };

@@ -1,6 +1,6 @@
 //! Who looks at whose work: sign-off, verification, re-inspection, witnesses, challenge and response.
 
-use bayhand::run::{Answer, Ask, Departure, PeopleAnswer, PeopleAsk, Refusal};
+use bayhand::run::{Answer, Ask, Departure, PeopleAnswer, PeopleAsk, PeopleRefusal, Refusal};
 
 use super::drive::{Drive, name};
 
@@ -40,7 +40,7 @@ fn a_helpers_step_awaits_the_check_of_whoever_answers_for_it() {
     assert_ne!(drive.status("1.1"), "done");
     let open: Vec<String> = drive.view().open_items().iter().map(ToString::to_string).collect();
     assert!(open.contains(&"step 1.1 is awaiting check".to_owned()), "{open:?}");
-    assert!(matches!(drive.answer(sign("SH")), Err(Refusal::NotThatPerson { .. })));
+    assert!(matches!(drive.answer(sign("SH")), Err(Refusal::People(PeopleRefusal::NotThatPerson { .. }))));
     drive.take(sign("rv"));
     assert_eq!((drive.status("1.1"), drive.label().as_str()), ("done", "1.2"));
 }
@@ -72,7 +72,7 @@ fn one_who_changed_roles_does_not_sign_off_their_own_work() {
     drive.done();
     hand_over(&mut drive, "helper", "Kim Day");
     hand_over(&mut drive, "lead", "Sam Hollis");
-    assert!(matches!(drive.answer(sign("SH")), Err(Refusal::OwnWork { .. })));
+    assert!(matches!(drive.answer(sign("SH")), Err(Refusal::People(PeopleRefusal::OwnWork { .. }))));
 }
 
 #[test]
@@ -80,7 +80,7 @@ fn a_check_is_another_persons() {
     let mut drive = Drive::of(CHECK, "1. [pins] Set the pins.\n2. Go on.\n");
     drive.done();
     assert_eq!(drive.ask(), Ask::People(PeopleAsk::Check(name("pins"))));
-    assert!(matches!(drive.answer(sign("RV")), Err(Refusal::NotThatPerson { .. })));
+    assert!(matches!(drive.answer(sign("RV")), Err(Refusal::People(PeopleRefusal::NotThatPerson { .. }))));
     drive.take(sign("SH"));
     assert_eq!((drive.status("1.1"), drive.label().as_str()), ("done", "1.2"));
     assert!(drive.state.deviations.is_empty());
@@ -92,7 +92,7 @@ fn the_same_person_in_another_role_is_refused_with_the_way_forward() {
     hand_over(&mut drive, "helper", "Robin Vale");
     drive.done();
     let refused = drive.answer(sign("RV")).unwrap_err();
-    assert!(matches!(refused, Refusal::OwnWork { .. }));
+    assert!(matches!(refused, Refusal::People(PeopleRefusal::OwnWork { .. })));
     let said = refused.to_string();
     assert!(
         said.contains("hands the role helper over") && said.contains("after a break of 10 min"),
@@ -112,18 +112,18 @@ fn one_who_worked_on_it_before_the_hand_over_is_no_other_person() {
     hand_over(&mut drive, "helper", "Robin Vale");
     drive.enter("2 mm");
     assert_eq!(drive.label(), "pins");
-    assert!(matches!(drive.answer(sign("RV")), Err(Refusal::OwnWork { .. })));
+    assert!(matches!(drive.answer(sign("RV")), Err(Refusal::People(PeopleRefusal::OwnWork { .. }))));
 }
 
 #[test]
 fn alone_it_is_a_re_inspection_after_a_break_and_a_deviation() {
     let mut drive = Drive::of(CHECK, "1. [pins] Set the pins.\n2. Go on.\n");
     drive.done();
-    assert!(matches!(drive.answer(again("RV")), Err(Refusal::TooSoon { .. })));
+    assert!(matches!(drive.answer(again("RV")), Err(Refusal::People(PeopleRefusal::TooSoon { .. }))));
     drive.pass(9);
-    assert!(matches!(drive.answer(again("RV")), Err(Refusal::TooSoon { .. })));
+    assert!(matches!(drive.answer(again("RV")), Err(Refusal::People(PeopleRefusal::TooSoon { .. }))));
     drive.pass(1);
-    assert!(matches!(drive.answer(again("SH")), Err(Refusal::NotAPerformer { .. })));
+    assert!(matches!(drive.answer(again("SH")), Err(Refusal::People(PeopleRefusal::NotAPerformer { .. }))));
     let silent = PeopleAnswer::Reinspect { said: "RV".to_owned(), reason: " ".to_owned() };
     assert!(matches!(drive.answer(Answer::People(silent)), Err(Refusal::Empty(_))));
     drive.take(again("RV"));
@@ -141,7 +141,7 @@ fn without_leave_of_the_procedure_nobody_re_inspects_alone() {
     let mut drive = Drive::of(&tables, "1. [pins] Set the pins.\n");
     drive.done();
     drive.pass(60);
-    assert!(matches!(drive.answer(again("RV")), Err(Refusal::NeverAlone { .. })));
+    assert!(matches!(drive.answer(again("RV")), Err(Refusal::People(PeopleRefusal::NeverAlone { .. }))));
 }
 
 #[test]
@@ -179,7 +179,7 @@ const WITNESS: &str = "[roles]\nlead = \"does the work\"\nhelper = \"watches\"\n
 fn a_witness_is_called_before_the_step_and_never_blocks_it() {
     let mut drive = Drive::of(WITNESS, "1. [seal] Press the seal in.\n2. [seal] And the other.\n");
     assert_eq!(drive.ask(), Ask::People(PeopleAsk::Witness(name("seal"))));
-    assert!(matches!(drive.answer(sign("RV")), Err(Refusal::NotThatPerson { .. })));
+    assert!(matches!(drive.answer(sign("RV")), Err(Refusal::People(PeopleRefusal::NotThatPerson { .. }))));
     drive.take(sign("SH"));
     drive.done();
     assert_eq!(drive.label(), "seal");
@@ -193,7 +193,7 @@ fn a_witness_is_called_before_the_step_and_never_blocks_it() {
 fn nobody_witnesses_their_own_step() {
     let mut drive = Drive::of(WITNESS, "1. [seal] Press the seal in.\n");
     hand_over(&mut drive, "helper", "Robin Vale");
-    assert!(matches!(drive.answer(sign("RV")), Err(Refusal::OwnWork { .. })));
+    assert!(matches!(drive.answer(sign("RV")), Err(Refusal::People(PeopleRefusal::OwnWork { .. }))));
 }
 
 const STATE: &str = "[roles]\nlead = \"reads aloud\"\nhelper = \"answers\"\n\

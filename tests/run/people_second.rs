@@ -1,7 +1,8 @@
 //! A reading taken a second time by another person, who has not seen the first.
 
 use bayhand::run::{
-    Answer, Answered, Ask, Departure, Disposition, PeopleAnswer, PeopleAsk, Refusal, SecondStanding,
+    Answer, Answered, Ask, Departure, Disposition, PeopleAnswer, PeopleAsk, PeopleRefusal, Refusal,
+    SecondStanding,
 };
 
 use super::drive::{Drive, name};
@@ -56,7 +57,10 @@ fn the_same_person_does_not_read_it_twice() {
     drive.take(Answer::People(PeopleAnswer::TakeOver { role, person: "Robin Vale".to_owned(), note }));
     drive.take(Answer::Release { said: "RV".to_owned() });
     drive.enter("50");
-    assert!(matches!(drive.answer(super::drive::typed("50")), Err(Refusal::OwnWork { .. })));
+    assert!(matches!(
+        drive.answer(super::drive::typed("50")),
+        Err(Refusal::People(PeopleRefusal::OwnWork { .. }))
+    ));
     assert_eq!(drive.ask(), second());
 }
 

@@ -20,7 +20,9 @@ pub(super) fn problems(declarations: &Declarations, names: &Names) -> Vec<Diagno
             follow(instrument, Table::Tools, "an instrument");
         }
         let second = entry.thing.as_ref().and_then(|reading| reading.second.as_ref());
-        second.iter().for_each(|second| follow(&second.by, Table::Roles, "who reads a second time"));
+        if let Some(second) = second {
+            follow(&second.by, Table::Roles, "who reads a second time");
+        }
     }
     for role in declarations.roles.iter().filter_map(|entry| entry.thing.as_ref()) {
         role.checked_by.iter().for_each(|name| follow(name, Table::Roles, "who checks a role's work"));

@@ -32,7 +32,7 @@ pub(super) fn second(fields: &mut Fields<'_, '_, '_>, kind: Option<&WrittenKind>
             unclear(fields, by.span, "how far apart may the two be?", &help);
         }
         (Some(_), Some(WrittenKind::Quantity { unit, .. }), Some(_)) => {
-            let agree = by_how_much(fields, agree?, &unit.value)?;
+            let agree = by_how_much(fields, agree.as_ref()?, &unit.value)?;
             return Some(WrittenSecond { by: by?, agree: Some(agree) });
         }
         (Some(_), Some(_), Some(key)) => {
@@ -44,7 +44,7 @@ pub(super) fn second(fields: &mut Fields<'_, '_, '_>, kind: Option<&WrittenKind>
 }
 
 /// A difference of what is read, zero or more.
-fn by_how_much(fields: &mut Fields<'_, '_, '_>, agree: Spanned<Quantity>, unit: &Unit) -> Option<Quantity> {
+fn by_how_much(fields: &mut Fields<'_, '_, '_>, agree: &Spanned<Quantity>, unit: &Unit) -> Option<Quantity> {
     let difference = Quantity { unit: agree.value.unit.as_difference(), number: agree.value.number };
     if difference.number >= Num::ZERO && difference.in_unit(&unit.as_difference()).is_ok() {
         return Some(difference);

@@ -49,8 +49,7 @@ fn decide(deviation: &mut Deviation, turn: Turn<'_>, disposition: Disposition, r
 
 fn step_departed<'run>(turn: Turn<'run>, departure: &Departure) -> Option<&'run Step> {
     match departure {
-        Departure::Result(name) => step_of(turn.book, name),
-        Departure::Differs(name) => step_of(turn.book, name),
+        Departure::Result(name) | Departure::Differs(name) => step_of(turn.book, name),
         Departure::NotApplicable(step) | Departure::Late(step, _) | Departure::Reinspected(step, _) => {
             turn.book.procedure.step(*step)
         }

@@ -7,7 +7,7 @@ use crate::run::{Event, PeopleEvent};
 
 #[derive(Default)]
 pub(in crate::record) struct People {
-    pub(in crate::record) people: Vec<Person>,
+    pub(in crate::record) named: Vec<Person>,
     pub(in crate::record) briefs: Vec<Brief>,
     pub(in crate::record) looks: Vec<Look>,
 }
@@ -15,7 +15,7 @@ pub(in crate::record) struct People {
 impl People {
     pub(in crate::record) fn see(&mut self, turn: Turn<'_>) {
         match turn.event {
-            Event::PersonNamed { role, person } => self.people.push(named(turn, role, person, None)),
+            Event::PersonNamed { role, person } => self.named.push(named(turn, role, person, None)),
             Event::People(event) => self.among(turn, event),
             _ => {}
         }
@@ -26,10 +26,10 @@ impl People {
             PeopleEvent::TakenOver { role, person, note } => {
                 let from = turn.before.people.get(role).cloned().unwrap_or_default();
                 let turnover = Turnover { from, note: note.clone(), accepted: None };
-                self.people.push(named(turn, role, person, Some(turnover)));
+                self.named.push(named(turn, role, person, Some(turnover)));
             }
             PeopleEvent::TurnoverAccepted { role, .. } => {
-                let mut people = self.people.iter_mut().rev();
+                let mut people = self.named.iter_mut().rev();
                 let newest = people.find(|person| person.role == role.as_str());
                 if let Some(turnover) = newest.and_then(|person| person.turnover.as_mut()) {
                     turnover.accepted = Some(turn.moment());

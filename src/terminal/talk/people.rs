@@ -51,16 +51,12 @@ fn still(question: &mut Question<'_>, role: &Name) -> Result<Answer, Turn> {
 
 fn called(question: &mut Question<'_>, who: &str) -> Result<Answer, Turn> {
     let own = keys::with_common(&[('h', "is here and sees it"), ('a', "is absent")]);
-    match question.key("", &own)? {
-        'h' => {
-            let said = keys::inner_line(question.ui, &format!("{who}, name or initials: "))?;
-            Ok(Answer::Release { said })
-        }
-        _ => {
-            let reason = keys::inner_line(question.ui, "Why is nobody here to see it? ")?;
-            Ok(Answer::People(PeopleAnswer::Absent { reason }))
-        }
+    if question.key("", &own)? == 'h' {
+        let said = keys::inner_line(question.ui, &format!("{who}, name or initials: "))?;
+        return Ok(Answer::Release { said });
     }
+    let reason = keys::inner_line(question.ui, "Why is nobody here to see it? ")?;
+    Ok(Answer::People(PeopleAnswer::Absent { reason }))
 }
 
 fn look(question: &mut Question<'_>, role: &Name, more: &[(char, &str)]) -> Result<Answer, Turn> {
