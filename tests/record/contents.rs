@@ -203,7 +203,7 @@ fn waits_and_sittings_carry_their_times() {
     let kinds: Vec<&str> = record.notes.iter().map(|note| note.kind.as_str()).collect();
     assert_eq!(
         kinds,
-        ["note", "way", "way", "disturbed", "way", "way"],
+        ["people", "note", "way", "people", "people", "way", "disturbed", "way", "way"],
         "four sections were called complete"
     );
 }
