@@ -77,5 +77,5 @@ fn an_earlier_reading_is_corrected_from_any_question() {
     seat.line("What was wrong with the entry?", "digits swapped");
     seat.reads("21 psi: pass");
     seat.reads("fluid caught, in mL:");
-    assert_eq!(stage.kinds()[11..], ["reading", "correction"]);
+    assert_eq!(stage.kinds()[12..], ["reading", "correction"]);
 }
