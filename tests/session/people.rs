@@ -110,6 +110,19 @@ fn somebody_takes_over_in_the_middle_and_accepts_first() {
     seat.reads(READ);
 }
 
+#[test]
+fn the_whole_procedure_names_who_else_looks() {
+    let shown = words_of(&stage().bayhand(&["show", "twice.md"]).out);
+    assert!(
+        shown.contains("Witness point, the helper is called: the thread before the bolt goes in"),
+        "{shown}"
+    );
+    assert!(
+        shown.contains("Then verified by the helper: the paint mark stands across bolt and bracket"),
+        "{shown}"
+    );
+}
+
 const ANSWERS: &str = "format = 1\nclock = \"2026-11-21T09:10:00+00:00\"\nanswers = [\n\
 { at = \"lead\", enter = \"Robin Vale\" },\n{ at = \"helper\", enter = \"Sam Hollis\" },\n\
 { at = \"odometer\", enter = \"187400 km\" },\n{ at = \"pre-job brief\", enter = \"RV, SH\" },\n\

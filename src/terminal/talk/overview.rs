@@ -89,8 +89,25 @@ fn step_text(procedure: &CheckedProcedure, step: &Step, depth: usize) -> Text {
         Some(hold) => text.then(hold_text(procedure, hold).indented(depth + 4)),
         None => text,
     };
+    let text = text.then(looks(procedure, step).indented(depth + 4));
     let text = text.then(passages(procedure, &step.passages).indented(depth + 4));
     step.groups.iter().fold(text, |text, group| text.then(group_text(procedure, group, depth + 2)))
+}
+
+/// Who else looks at a step: called before it, or checking it afterwards.
+fn looks(procedure: &CheckedProcedure, step: &Step) -> Text {
+    let witness = |name: &Name| {
+        let witness = procedure.witness(name)?;
+        Some(format!("Witness point, the {} is called: {}", witness.by, witness.what))
+    };
+    let check = |name: &Name| {
+        let check = procedure.check(name)?;
+        Some(format!("Then verified by the {}: {}", check.by, check.what))
+    };
+    let witnesses = step.witnesses.iter().filter_map(witness);
+    witnesses
+        .chain(step.checks.iter().filter_map(check))
+        .fold(Text::new(), |text, words| text.line(Line::plain(words).hang(2)))
 }
 
 fn hold_text(procedure: &CheckedProcedure, hold: &Hold) -> Text {
