@@ -23,15 +23,11 @@ pub(super) fn rehearse(context: &Context, command: &Rehearse) -> Exit {
 
 fn walk(context: &Context, command: &Rehearse) -> Result<Exit, Exit> {
     let script = command.answers.as_deref().map(|path| run::script(context, path)).transpose()?;
-    let (book, procedure, vehicle) =
-        inputs::book(context, Path::new(&command.file), command.vehicle.as_deref())?;
+    let (book, vehicle) = inputs::book(context, Path::new(&command.file), command.vehicle.as_deref())?;
     // The run stands in a folder that is gone when the rehearsal is over.
     let folder = context.system.scratch_folder().map_err(|error| context.trouble(&error))?;
     let runs = Runs::new(&context.system, folder.path());
-    let pinned = Pinned {
-        procedure: procedure.text().to_owned(),
-        vehicle: vehicle.map(|vehicle| vehicle.text().to_owned()),
-    };
+    let pinned = Pinned::of(&book.procedure, vehicle.as_ref());
     let now = run::now(context, script.as_ref());
     let from = script.as_ref().map(|(_, text)| text.name().to_owned());
     let mut live =

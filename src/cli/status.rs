@@ -6,7 +6,8 @@ use super::arguments::Status;
 use super::context::Context;
 use super::{Exit, runs};
 use crate::journal::{RunId, Runs, StoredRun};
-use crate::run::View;
+use crate::procedure::StepId;
+use crate::run::{View, Within};
 use crate::terminal::standing;
 
 /// Shows where a run stands.
@@ -51,11 +52,21 @@ struct Data {
     run: String,
     standing: &'static str,
     step: Option<String>,
+    within: Vec<WithinData>,
     asks: String,
     question: &'static str,
     protections: Vec<ProtectionData>,
     open: Vec<String>,
     steps: Vec<StepData>,
+}
+
+/// A linked procedure that is being run, the outermost first.
+#[derive(Serialize)]
+struct WithinData {
+    procedure: String,
+    title: String,
+    at: String,
+    back_to: Vec<String>,
 }
 
 #[derive(Serialize)]
@@ -79,6 +90,7 @@ fn as_data(id: &RunId, view: View<'_>) -> Data {
         run: id.as_str().to_owned(),
         standing: runs::standing(&prompt.ask, view.state.left.as_ref().map(|left| left.how)),
         step: prompt.step.and_then(|step| view.book.procedure.step(step)).map(|step| step.number.clone()),
+        within: view.stands_at().map(|step| within(view, step)).unwrap_or_default(),
         asks: prompt.label(view),
         question: prompt.ask.word(),
         protections: protections(view),
@@ -90,6 +102,16 @@ fn as_data(id: &RunId, view: View<'_>) -> Data {
             })
             .collect(),
     }
+}
+
+fn within(view: View<'_>, step: StepId) -> Vec<WithinData> {
+    let data = |within: Within<'_>| WithinData {
+        procedure: within.link.id.clone(),
+        title: within.link.title.clone(),
+        at: within.step.number.clone(),
+        back_to: within.back,
+    };
+    view.within(step).into_iter().map(data).collect()
 }
 
 fn protections(view: View<'_>) -> Vec<ProtectionData> {

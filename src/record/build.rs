@@ -1,7 +1,8 @@
 //! From the events of a closed run to its record.
 
 use super::gather::{
-    Deviations, Hazards, Holds, Notes, People, Readings, Sittings, Steps, Values, Waits, level_word, shown,
+    Deviations, FastenerGroups, Hazards, Holds, Notes, People, Readings, Sittings, Steps, Values, Waits,
+    level_word, shown,
 };
 use super::model::{self, FORMAT, Moment, Record, Seal};
 use super::turn::{Turn, moment};
@@ -9,7 +10,7 @@ use super::{amounts, seal};
 use crate::formula::World;
 
 use crate::journal::{Digest, Pinned};
-use crate::procedure::Name;
+use crate::procedure::{self, Name};
 use crate::run::{Book, Event, OpenItem, Stamp, Start, State, View, apply};
 
 /// What is kept of a run.
@@ -57,6 +58,7 @@ fn open_items(book: &Book, state: &State) -> Vec<OpenItem> {
 struct Parts {
     deviations: Deviations,
     readings: Readings,
+    fasteners: FastenerGroups,
     values: Values,
     holds: Holds,
     steps: Steps,
@@ -72,6 +74,7 @@ impl Parts {
         self.deviations.see(turn);
         self.readings.see(turn);
         self.values.see(turn);
+        self.fasteners.see(turn);
         self.holds.see(turn);
         self.steps.see(turn);
         self.hazards.see(turn);
@@ -108,6 +111,7 @@ impl Frame<'_> {
             closed: self.closed,
             readings: parts.readings.finish(book),
             values: parts.values.finish(book),
+            fasteners: parts.fasteners.finish(book),
             holds: parts.holds.finish(book),
             briefs: parts.people.briefs,
             looks: parts.people.looks,
@@ -134,6 +138,7 @@ impl Frame<'_> {
             level_of_use: level_word(header.level_of_use).to_owned(),
             sha256: Digest::of(text.as_bytes()).to_string(),
             text: text.clone(),
+            linked: procedure.linked().iter().map(linked).collect(),
         }
     }
 
@@ -156,6 +161,19 @@ impl Frame<'_> {
                 .filter_map(|name| vehicle_value(view, name))
                 .collect(),
         }
+    }
+}
+
+fn linked(linked: &procedure::Linked) -> model::LinkedProcedure {
+    let text = linked.text.text();
+    model::LinkedProcedure {
+        address: linked.address.clone(),
+        title: linked.title.clone(),
+        revision: linked.header.revision.clone(),
+        date: linked.header.date.to_string(),
+        author: linked.header.author.clone(),
+        sha256: Digest::of(text.as_bytes()).to_string(),
+        text: text.to_owned(),
     }
 }
 

@@ -222,6 +222,7 @@ impl Next<'_> {
     /// reopened step shows its hazards anew.
     fn settle(&mut self) {
         self.book.refresh(&mut self.state);
+        self.refresh_fasteners();
         self.note_work();
         for step in self.book.procedure.steps() {
             let view = View { book: self.book, state: &self.state, now: &self.stamp.at };

@@ -30,6 +30,7 @@ mod prompt;
 mod refusal;
 mod rehearsal;
 mod repeats;
+mod returns;
 mod script;
 mod second;
 mod state;
@@ -43,7 +44,10 @@ pub use book::Book;
 pub use certainty::Certainty;
 pub use decide::{Input, decide, initials};
 pub use event::{Answered, Disposition, Event, Leave, Pin, Stamp, Start};
-pub use fastening::{FasteningAnswer, FasteningAsk, FasteningEvent};
+pub use fastening::{
+    Act, Aim, FastenerFacts, FasteningAnswer, FasteningAsk, FasteningEvent, Place, Spot, Tightening,
+    place_count,
+};
 pub use flow::{FlowAnswer, FlowAsk, FlowEvent};
 pub use holds::Protection;
 pub(crate) use holds::later;
@@ -58,6 +62,7 @@ pub use prompt::{Answer, Ask, Prompt, SlipCheck};
 pub use refusal::Refusal;
 pub use rehearsal::{Packed, Stretch, Together};
 pub use repeats::{Begins, Moved, Over, Pass, PassEnd, Rounds, Scope};
+pub use returns::Within;
 pub use script::{ANSWERS_DIFFER, CODES, Line, Script};
 pub use second::SecondStanding;
 pub use state::{

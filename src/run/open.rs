@@ -91,6 +91,8 @@ impl View<'_> {
                 format!("step {}, re-inspection (one person): {}", number(step), what(check))
             }
             Departure::Differs(name) => format!("two readings of {} differ", what(name)),
+            Departure::FastenerLeftOut(at) => format!("left out: {}", at.words(self)),
+            Departure::FastenerOff(at) => format!("not as required: {}", at.words(self)),
             Departure::Late(step, wait) => {
                 format!("step {} came too late after: {}", number(step), what(wait))
             }

@@ -8,6 +8,7 @@ mod codes;
 mod commonmark;
 mod format;
 mod hostile;
+mod links;
 mod order;
 mod sheet;
 mod shipped;

@@ -9,6 +9,7 @@
 
 mod canonical;
 mod contents;
+mod fasteners;
 mod golden;
 mod people;
 mod refused;

@@ -35,18 +35,26 @@ impl Bench {
     }
 
     pub fn answered_from(file: Option<&str>) -> Self {
-        let pinned = Pinned { procedure: PROCEDURE.to_owned(), vehicle: Some(SHEET.to_owned()) };
-        Self::of(pinned, book(), file)
+        let pinned =
+            Pinned { procedure: PROCEDURE.to_owned(), linked: Vec::new(), vehicle: Some(SHEET.to_owned()) };
+        Self::start(book(), pinned, file)
+    }
+
+    /// A run of another procedure, without a vehicle sheet.
+    pub fn of(id: &str, text: &str) -> Self {
+        let found = procedure::read(&SourceText::new(format!("{id}.md"), text), id);
+        let messages: Vec<String> = found.diagnostics.iter().map(|found| found.message.clone()).collect();
+        assert_eq!(messages, Vec::<String>::new());
+        let book = Book { procedure: found.value.unwrap(), sheet: None };
+        Self::start(book, Pinned { procedure: text.to_owned(), linked: Vec::new(), vehicle: None }, None)
     }
 
     /// A run of the procedure in which two people work, check and take over.
     pub fn of_people() -> Self {
-        let pinned = Pinned { procedure: TWICE.to_owned(), vehicle: None };
-        let found = procedure::read(&SourceText::new("twice.md", TWICE), "twice");
-        Self::of(pinned, Book { procedure: found.value.unwrap(), sheet: None }, None)
+        Self::of("twice", TWICE)
     }
 
-    fn of(pinned: Pinned, book: Book, file: Option<&str>) -> Self {
+    fn start(book: Book, pinned: Pinned, file: Option<&str>) -> Self {
         let folder = TempDir::new().unwrap();
         let now: ZonedDateTime = "2026-11-21T18:30:00+01:00[+01:00]".parse().unwrap();
         let clock = Arc::new(ScriptedClock::ticking(now.clone(), SignedDuration::ZERO));

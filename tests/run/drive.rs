@@ -50,6 +50,7 @@ impl Drive {
             run: "2026-11-21-test".to_owned(),
             engine: "test".to_owned(),
             procedure: pin,
+            linked: Vec::new(),
             sheet: None,
             answered_from: None,
         };

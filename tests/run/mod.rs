@@ -3,9 +3,11 @@
 mod any_order;
 mod decision;
 mod drive;
+mod fasteners;
 mod holds;
 mod invariants;
 mod leaving;
+mod links;
 mod people;
 mod people_checks;
 mod people_second;

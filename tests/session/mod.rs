@@ -5,11 +5,15 @@ pub mod stage;
 #[cfg(unix)]
 mod ending;
 #[cfg(unix)]
+mod fasteners;
+#[cfg(unix)]
 mod flush;
 #[cfg(unix)]
 mod hold_point;
 #[cfg(unix)]
 mod kills;
+#[cfg(unix)]
+mod links;
 #[cfg(unix)]
 mod looking;
 #[cfg(unix)]

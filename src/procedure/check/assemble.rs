@@ -1,4 +1,4 @@
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::draft::Draft;
 use super::flow::Flow;
@@ -11,7 +11,7 @@ use crate::procedure::document::Outline;
 use crate::procedure::rules;
 use crate::procedure::written::{Declarations, Entry, WrittenGround, WrittenSupply};
 use crate::procedure::{
-    Alternatives, CheckedProcedure, Condition, Ground, Name, Named, StoppingPoint, Supply,
+    Alternatives, CheckedProcedure, Condition, Ground, Name, Named, Place, StoppingPoint, Supply,
 };
 use crate::source::{Diagnostic, Found, Severity, SourceText};
 
@@ -58,6 +58,8 @@ fn assemble(draft: Draft<'_>, text: &SourceText, id: &str) -> Option<CheckedProc
         id: id.to_owned(),
         title: title(outline.title.as_ref()?, names),
         text: text.clone(),
+        linked: Vec::new(),
+        places: places(declarations),
         header: declarations.header.clone()?,
         roles: resolve::roles(declarations),
         tools: whole(&declarations.tools),
@@ -82,6 +84,11 @@ fn assemble(draft: Draft<'_>, text: &SourceText, id: &str) -> Option<CheckedProc
         sections,
         steps,
     })
+}
+
+fn places(declarations: &Declarations) -> BTreeMap<Name, Place> {
+    let names = declarations.names().into_iter();
+    names.map(|(name, _)| (name.value.clone(), Place { source: 0, span: name.span })).collect()
 }
 
 fn only_what<T>(entries: &[Entry<String>], make: fn(String) -> T) -> Named<T> {

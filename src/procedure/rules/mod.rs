@@ -3,15 +3,17 @@
 //! To add a rule, add a file with its codes and its `check`, and a row in the table below.
 
 mod brackets;
+mod fasteners_place;
 mod formula_circle;
 pub(super) mod formula_codes;
 mod hold_ends;
-mod hold_place;
+pub(super) mod hold_place;
 mod hold_readings;
 mod instrument_fits;
 mod isolation;
 mod known_before;
 mod lead_missing;
+mod link_place;
 pub(super) mod name_table;
 mod name_twice;
 pub(super) mod name_unknown;
@@ -38,6 +40,7 @@ pub(super) struct Rule {
 /// All rules, sorted by file.
 pub(super) static RULES: &[Rule] = &[
     Rule { codes: brackets::CODES, check: brackets::check },
+    Rule { codes: fasteners_place::CODES, check: fasteners_place::check },
     Rule { codes: &[&formula_circle::FORMULA_CIRCLE], check: formula_circle::check },
     Rule { codes: hold_ends::CODES, check: hold_ends::check },
     Rule { codes: hold_place::CODES, check: hold_place::check },
@@ -46,6 +49,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule { codes: &[&isolation::ISOLATION_UNPROVED], check: isolation::check },
     Rule { codes: known_before::CODES, check: known_before::check },
     Rule { codes: &[&lead_missing::LEAD_MISSING], check: lead_missing::check },
+    Rule { codes: &[&link_place::LINK_MIXED], check: link_place::check },
     Rule { codes: &[&name_twice::NAME_TWICE], check: name_twice::check },
     Rule { codes: &[&name_unknown::MENTION_UNKNOWN], check: name_unknown::check },
     Rule { codes: &[&name_unused::NAME_UNUSED], check: name_unused::check },

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::wording::origin;
 use crate::procedure::{self, Name};
 use crate::record::amounts::{amount, answer};
 use crate::record::judging::judged;
@@ -112,6 +113,7 @@ fn finished(book: &Book, name: &Name, reading: &procedure::Reading, attempts: Ve
         name: name.to_string(),
         what: reading.what.clone(),
         step: number_of(book, name),
+        from: book.procedure.place(name).and_then(|place| origin(&book.procedure, place.source)),
         instrument: tool
             .map(|tool| Instrument { what: tool.what.clone(), accuracy: tool.accuracy.as_ref().map(amount) }),
         source: reading.source.clone(),

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::wording::filled;
+use super::wording::{filled, origin};
 use crate::procedure::{self, StepId};
 use crate::record::model::{Step, Turn as StepTurn};
 use crate::record::turn::{Turn, performers};
@@ -60,6 +60,7 @@ fn became(view: View<'_>, step: &procedure::Step, turns: Vec<StepTurn>, who: Opt
     Step {
         number: step.number.clone(),
         section: section.map(|section| section.title.clone()).unwrap_or_default(),
+        from: origin(&view.book.procedure, step.source),
         text: filled(view, &step.text),
         state: status.word().to_owned(),
         why: match status {

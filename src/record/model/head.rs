@@ -1,8 +1,8 @@
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Acknowledgement, Answer, Brief, Hold, Look, Note, Reading, Sitting, Step, Turnover, TypedAmount, Value,
-    Wait,
+    Acknowledgement, Answer, Brief, FastenerGroup, Hold, Look, Note, Reading, Sitting, Step, Turnover,
+    TypedAmount, Value, Wait,
 };
 
 /// What is left of a run when it is closed. Exceptions stand first.
@@ -35,6 +35,9 @@ pub struct Record {
     pub readings: Vec<Reading>,
     /// Every computed value.
     pub values: Vec<Value>,
+    /// Every group of fasteners, place by place and stage by stage.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub fasteners: Vec<FastenerGroup>,
     /// Every hold point, with every verification.
     pub holds: Vec<Hold>,
     /// Every pre-job brief.
@@ -180,6 +183,29 @@ pub struct Procedure {
     pub scope: String,
     /// How strictly it is followed.
     pub level_of_use: String,
+    /// SHA-256 of its text.
+    pub sha256: String,
+    /// Its text.
+    pub text: String,
+    /// The procedures that its steps link to, word for word.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub linked: Vec<LinkedProcedure>,
+}
+
+/// A procedure that steps of another link to, word for word.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LinkedProcedure {
+    /// Where it was found, seen from the folder of the first procedure.
+    pub address: String,
+    /// The title.
+    pub title: String,
+    /// The revision.
+    pub revision: String,
+    /// The date of the revision.
+    pub date: String,
+    /// Who wrote it.
+    pub author: String,
     /// SHA-256 of its text.
     pub sha256: String,
     /// Its text.

@@ -6,6 +6,7 @@
 //! Format 1 is the first; this is the place to list what later ones change.
 
 mod amount;
+mod fasteners;
 mod head;
 mod holds;
 mod people;
@@ -14,8 +15,12 @@ mod steps;
 mod times;
 
 pub use amount::{Amount, Answer, Conversion, TypedAmount};
+pub use fasteners::{
+    FastenerAct, FastenerGroup, FastenerPass, FastenerPlace, FastenerStage, FastenerTarget, Loosened,
+};
 pub use head::{
-    Deviation, Deviations, Moment, Person, Procedure, Record, Seal, Sheet, Vehicle, VehicleValue,
+    Deviation, Deviations, LinkedProcedure, Moment, Person, Procedure, Record, Seal, Sheet, Vehicle,
+    VehicleValue,
 };
 pub use holds::{Acknowledgement, Ended, Hold, HoldReading, Release, Statement, Untrue, Verification};
 pub use people::{Brief, Look, Second, Turnover};

@@ -12,6 +12,9 @@ pub struct Reading {
     pub what: String,
     /// The step that it is taken at.
     pub step: String,
+    /// The linked procedure that it comes from, by its address; none where it is the procedure's own.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub from: Option<String>,
     /// What it is taken with.
     pub instrument: Option<Instrument>,
     /// Where its limits come from.
@@ -124,6 +127,9 @@ pub struct Value {
     pub what: String,
     /// The step that it is judged at.
     pub step: String,
+    /// The linked procedure that it comes from, by its address; none where it is the procedure's own.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub from: Option<String>,
     /// Its formula.
     pub formula: String,
     /// Where its limits come from.

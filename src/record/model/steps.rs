@@ -10,6 +10,9 @@ pub struct Step {
     pub number: String,
     /// Its section; empty before the first heading.
     pub section: String,
+    /// The linked procedure that it comes from, by its address; none where it is the procedure's own.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub from: Option<String>,
     /// What it says, with the readings filled in.
     pub text: String,
     /// What became of it: done, not applicable.

@@ -74,6 +74,11 @@ fn disposition(deviation: &Deviation) -> String {
 fn details(page: &mut Page, record: &Record) {
     page.heading("Procedure");
     page.field(0, "Author", &record.procedure.author);
+    for linked in &record.procedure.linked {
+        let words =
+            format!("{} ({}), revision {}, {}", linked.title, linked.address, linked.revision, linked.date);
+        page.field(0, "Runs within it", &format!("{words}, by {}", linked.author));
+    }
     page.field(0, "Applicability", &record.procedure.scope);
     page.field(0, "Level of use", &record.procedure.level_of_use);
     page.field(0, "bayhand", &format!("{}, record format {}", record.engine, record.format));

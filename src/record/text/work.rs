@@ -35,6 +35,7 @@ fn list<T>(page: &mut Page, heading: &str, items: &[T], write: impl Fn(&mut Page
 
 fn write_step(page: &mut Page, step: &Step) {
     page.put(0, &format!("{} {}: {}", step.number, step.state.to_uppercase(), step.text));
+    page.maybe(4, "from", step.from.as_deref());
     page.maybe(4, "why", step.why.as_deref());
     if !step.who.is_empty() {
         page.field(4, "who", &people(&step.who));

@@ -39,7 +39,12 @@ fn requirements(procedure: &CheckedProcedure) -> Text {
     };
     let vehicle =
         procedure.vehicle().iter().map(|(_, value)| format!("{} (find it in: {})", value.what, value.find));
-    Text::new()
+    let linked = procedure.linked().iter();
+    let linked = linked
+        .map(|linked| format!("{}, revision {} ({})", linked.title, linked.header.revision, linked.address));
+    let within =
+        if procedure.linked().is_empty() { Text::new() } else { list("Procedures run within it", linked) };
+    within
         .then(list("Persons", procedure.roles().iter().map(|(name, role)| format!("{name}: {}", role.what))))
         .then(list("Tools", procedure.tools().iter().map(tool)))
         .then(list("Materials", supplies(procedure.materials())))
@@ -90,6 +95,7 @@ fn step_text(procedure: &CheckedProcedure, step: &Step, depth: usize) -> Text {
         None => text,
     };
     let text = text.then(looks(procedure, step).indented(depth + 4));
+    let text = text.then(super::fastening::overview(procedure, step).indented(depth + 4));
     let text = text.then(passages(procedure, &step.passages).indented(depth + 4));
     step.groups.iter().fold(text, |text, group| text.then(group_text(procedure, group, depth + 2)))
 }

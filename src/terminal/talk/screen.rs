@@ -36,8 +36,9 @@ fn place(view: View<'_>, prompt: &Prompt, step: Option<&Step>) -> Text {
         section.and_then(|section| procedure.section(section)).map(|section| section.title.as_str());
     let progress = step.map(|step| words::progress(view, step.id));
     let pass = step.and_then(|step| view.pass_words(step.id));
+    let within = step.and_then(|step| view.within(step.id).pop()).map(|within| words::within(&within));
     let parts = section.filter(|title| !title.is_empty()).map(str::to_owned).into_iter();
-    let parts = parts.chain(pass).chain(progress);
+    let parts = parts.chain(within).chain(pass).chain(progress);
     let place: Vec<String> = parts.collect();
     let place = if place.is_empty() { String::new() } else { format!(" / {}", place.join(" / ")) };
     Line::new().with(Role::Strong, procedure.title()).with(Role::Plain, place).hang(2).into()
@@ -138,7 +139,7 @@ fn asked(view: View<'_>, prompt: &Prompt) -> Text {
         Ask::Pick(steps) => pick(view, steps),
         Ask::Flow(ask) => super::flow::asked(view, ask),
         Ask::People(ask) => super::people::asked(view, prompt, ask),
-        Ask::Fastening(ask) => match *ask {},
+        Ask::Fastening(ask) => super::fastening::asked(view, ask),
         Ask::Taking(ask) => match *ask {},
         Ask::Interruption(ask) => match *ask {},
         Ask::Dispose(deviation) => dispose(view, *deviation),

@@ -11,8 +11,8 @@ pub fn standing(view: View<'_>) -> Text {
     let title = format!("{}, revision {}", procedure.title(), procedure.header().revision);
     let text =
         Text::new().line(Line::new().with(Role::Strong, title)).line(sitting(view)).line(in_force(view));
-    let text = text.line(at(view, prompt.step));
-    let text = text.then(open(view)).blank();
+    let text = text.line(at(view, view.stands_at())).then(within(view));
+    let text = text.then(open(view)).then(super::fastening::standing(view)).blank();
     text.then(look::steps(view, &prompt))
 }
 
@@ -44,6 +44,15 @@ fn at(view: View<'_>, step: Option<crate::procedure::StepId>) -> Line {
         .with(Role::Strong, "At: ")
         .with(Role::Plain, words.unwrap_or_else(|| "no step".to_owned()))
         .hang(2)
+}
+
+/// The procedures within procedures, the outermost first, each with the step to return to.
+fn within(view: View<'_>) -> Text {
+    let stack = view.stands_at().map(|step| view.within(step)).unwrap_or_default();
+    stack.iter().fold(Text::new(), |text, within| {
+        let words = format!("{} {}", within.step.number, words::within(within));
+        text.line(Line::new().with(Role::Strong, "Return: ").with(Role::Plain, words).hang(2))
+    })
 }
 
 /// Deferred steps, hold points not released and deviations without a disposition.

@@ -4,7 +4,7 @@ use jiff::ZonedDateTime;
 
 use crate::formula::Value;
 use crate::procedure::{Criterion, Name, Passage, PassageKind, Piece, ReadingKind, Step, StepId};
-use crate::run::{Answered, View};
+use crate::run::{Answered, View, Within};
 use crate::terminal::{Line, Role};
 
 /// A time of day; with the date when it is not today's.
@@ -174,4 +174,14 @@ fn by_criterion(view: View<'_>, name: &Name, criterion: &Criterion) -> Option<St
             })
         }
     }
+}
+
+/// A linked procedure that is being run, and where the work goes on after it.
+pub(super) fn within(within: &Within<'_>) -> String {
+    let back = if within.back.is_empty() {
+        "then the end".to_owned()
+    } else {
+        format!("then back to {}", within.back.join(" or "))
+    };
+    format!("in \"{}\", {back}", within.link.title)
 }
