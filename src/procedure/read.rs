@@ -1,12 +1,12 @@
 use super::document::{Outline, outline, split};
 use super::written::{self, Declarations};
 use super::{CheckedProcedure, check, rules};
-use crate::source::{Diagnostic, Found, SourceText};
+use crate::source::{Diagnostic, Found, Severity, SourceText};
 
 /// Reads and checks a procedure file; `id` is what others call it: its file name without the ending.
 ///
 /// The procedure comes out only when nothing is wrong with it; everything there is to say about the text comes
-/// out in any case, in the order of the text.
+/// out in any case, in the order of the text; advice on how it is written comes once nothing is wrong.
 ///
 /// ```
 /// use bayhand::procedure::read;
@@ -32,6 +32,9 @@ pub fn read(text: &SourceText, id: &str) -> Found<Option<CheckedProcedure>> {
     }
     let declarations = declarations.as_ref().filter(|_| !body.value.cut_short);
     let value = judged(declarations, &body.value, text, id, &mut diagnostics);
+    if broken(&diagnostics) {
+        diagnostics.retain(|diagnostic| !rules::is_advice(diagnostic));
+    }
     diagnostics.sort_by_key(Diagnostic::place);
     diagnostics.dedup();
     Found { value, diagnostics }
@@ -44,10 +47,14 @@ fn judged(
     id: &str,
     diagnostics: &mut Vec<Diagnostic>,
 ) -> Option<CheckedProcedure> {
-    let before = diagnostics.iter().any(|diagnostic| diagnostic.severity == crate::source::Severity::Error);
+    let before = broken(diagnostics);
     let found = check::check(declarations?, outline, text, id);
     diagnostics.extend(found.diagnostics);
     found.value.filter(|_| !before)
+}
+
+fn broken(diagnostics: &[Diagnostic]) -> bool {
+    diagnostics.iter().any(|diagnostic| diagnostic.severity == Severity::Error)
 }
 
 fn declares_reading(declarations: &Declarations, name: &str) -> bool {

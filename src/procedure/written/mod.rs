@@ -17,6 +17,7 @@ mod people;
 mod plausible;
 mod readings;
 mod repeats;
+mod rules_off;
 mod supplies;
 mod tools;
 mod values;
@@ -36,6 +37,7 @@ pub use fasteners::{WrittenFasteners, WrittenPattern, WrittenPositions, WrittenS
 pub use holds::WrittenHold;
 pub use readings::{WrittenKind, WrittenReading};
 pub use repeats::{WrittenPasses, WrittenRepeat};
+pub use rules_off::WrittenRuleOff;
 pub use supplies::WrittenSupply;
 pub use values::WrittenValue;
 pub use watches::WrittenWatch;
