@@ -281,6 +281,8 @@ pub enum Ground {
     Missed(Name),
     /// A repeat that was given up: the authored path for it.
     GaveUp(Name),
+    /// A result that fails: the authored path for it.
+    Failed(Name),
 }
 
 impl Condition {
@@ -288,7 +290,7 @@ impl Condition {
     pub fn words(&self) -> &str {
         match &self.ground {
             Ground::If(formula) => formula.text(),
-            Ground::Missed(name) | Ground::GaveUp(name) => name.as_str(),
+            Ground::Missed(name) | Ground::GaveUp(name) | Ground::Failed(name) => name.as_str(),
         }
     }
 
@@ -296,7 +298,7 @@ impl Condition {
     pub const fn formula(&self) -> Option<&Typed> {
         match &self.ground {
             Ground::If(formula) => Some(formula),
-            Ground::Missed(_) | Ground::GaveUp(_) => None,
+            Ground::Missed(_) | Ground::GaveUp(_) | Ground::Failed(_) => None,
         }
     }
 }
