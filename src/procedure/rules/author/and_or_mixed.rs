@@ -22,6 +22,12 @@ const BOUND: [&str; 6] = ["more", "less", "so", "not", "fewer", "later"];
 /// Numbers in words: `one or two`.
 const COUNTS: [&str; 10] = ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"];
 
+/// Words that begin a phrase of its own: what they part is not joined.
+const PARTING: [&str; 20] = [
+    "as", "at", "away", "back", "before", "between", "by", "for", "from", "in", "into", "of", "off", "on",
+    "out", "over", "to", "under", "up", "with",
+];
+
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     draft.steps.iter().filter_map(of_step).collect()
 }
@@ -39,9 +45,12 @@ fn of_step(step: &Step) -> Option<Diagnostic> {
 
 fn mixed(clause: &[Word]) -> bool {
     let both = clause.iter().any(|word| word.low == "and/or");
-    let and = clause.iter().any(|word| word.is(&["and"]));
-    let or = (0..clause.len()).any(|index| joins(clause, index));
-    both || and && or
+    both || clause.split(|word| word.is(&PARTING)).any(has_both)
+}
+
+fn has_both(phrase: &[Word]) -> bool {
+    let and = phrase.iter().any(|word| word.is(&["and"]));
+    and && (0..phrase.len()).any(|index| joins(phrase, index))
 }
 
 /// Whether the word of that place is an `or` between two things.

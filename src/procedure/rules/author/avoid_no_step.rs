@@ -8,8 +8,8 @@ pub static AVOID_NO_STEP: Code = Code {
     name: "avoid-no-step",
     summary: "a hazard asks for an act that no step and no hold point has",
     teaching: "\
-A hazard is read, a step is done and ticked off. What makes the work safe (disconnect, chock, drain, lock) is also a
-step, or a statement of a hold point, with the same verb and the same thing.
+A hazard is read, a step is done and ticked off. What makes the work safe (disconnect, chock, drain, lock) is also
+a step, or a statement of a hold point, with the same verb and the same thing.
 
 Wrong: `avoid = \"Disconnect the battery.\"` and no step about the battery
 

@@ -8,8 +8,8 @@ pub static CAUTION_NO_INJURY: Code = Code {
     name: "caution-no-injury",
     summary: "a CAUTION names damage to things and no injury",
     teaching: "\
-CAUTION means that somebody can be hurt lightly; what can only damage things is a NOTICE (ANSI Z535.6). Signal words
-that are used for everything are no longer read.
+CAUTION means that somebody can be hurt lightly; what can only damage things is a NOTICE (ANSI Z535.6). Signal
+words that are used for everything are no longer read.
 
 Wrong: `signal = \"CAUTION\"` with `consequence = \"The thread strips.\"`
 

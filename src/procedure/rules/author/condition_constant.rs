@@ -31,8 +31,8 @@ pub static STEP_UNREACHABLE: Code = Code {
     name: "step-unreachable",
     summary: "a step can never be reached: its conditions exclude each other",
     teaching: "\
-A step is done only when all conditions that it stands under hold: its own, those of the step it is a part of, those
-of the heading. Each of them can hold here, but not all at once.
+A step is done only when all conditions that it stands under hold: its own, those of the step it is a part of,
+those of the heading. Each of them can hold here, but not all at once.
 
 Wrong: `[dark]` on a step of the section `## Clear oil [clear]`
 

@@ -10,8 +10,8 @@ pub static FAILS_MISSING: Code = Code {
     name: "fails-missing",
     summary: "nothing is said for the case that a limit is not met",
     teaching: "\
-A reading that fails stops the job. Say what then: `fails` tells the person what to do, a condition that speaks of the
-reading opens steps for it, a repeat that speaks of it does it again.
+A reading that fails stops the job. Say what then: `fails` tells the person what to do, a condition that speaks of
+the reading opens steps for it, a repeat that speaks of it does it again.
 
 Wrong: `max = \"30 psi\"` and nothing else
 

@@ -12,8 +12,8 @@ pub static LIMIT_IDLE: Code = Code {
     name: "limit-idle",
     summary: "a limit that every likely reading meets, or none",
     teaching: "\
-A limit divides good from bad. One outside the plausible range never does: what lies beyond is taken for a slip of the
-finger first. The same holds for a count that may be zero or more, and for a choice of which all are good.
+A limit divides good from bad. One outside the plausible range never does: what lies beyond is taken for a slip of
+the finger first. The same holds for a count that may be zero or more, and for a choice of which all are good.
 
 Wrong: `plausible = [\"0 psi\", \"200 psi\"]` with `max = \"300 psi\"`
 

@@ -57,6 +57,11 @@ pub(super) struct Sentence {
 }
 
 impl Sentence {
+    /// The mark at its end.
+    pub(super) fn mark(&self) -> Option<char> {
+        self.words.last()?.mark
+    }
+
     /// The stretches between commas.
     pub(super) fn clauses(&self) -> impl Iterator<Item = &[Word]> {
         self.words.split_inclusive(|word| word.mark == Some(','))
