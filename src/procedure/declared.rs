@@ -143,6 +143,8 @@ pub struct Hold {
     pub protection: Option<String>,
     /// The hold points whose protections it ends.
     pub ends: Vec<Name>,
+    /// The energy that it isolates: proved by a reading and by trying it, after all else.
+    pub isolates: Option<String>,
 }
 
 /// When a hold point must be verified again.

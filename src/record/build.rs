@@ -1,7 +1,8 @@
 //! From the events of a closed run to its record.
 
 use super::gather::{
-    Deviations, Hazards, Holds, Notes, Readings, Sittings, Steps, Values, Waits, level_word, shown,
+    Deviations, FastenerGroups, Hazards, Holds, Notes, Readings, Sittings, Steps, Values, Waits, level_word,
+    shown,
 };
 use super::model::{self, FORMAT, Moment, Person, Record, Seal};
 use super::turn::{Turn, moment};
@@ -57,6 +58,7 @@ fn open_items(book: &Book, state: &State) -> Vec<OpenItem> {
 struct Parts {
     deviations: Deviations,
     readings: Readings,
+    fasteners: FastenerGroups,
     values: Values,
     holds: Holds,
     steps: Steps,
@@ -72,6 +74,7 @@ impl Parts {
         self.deviations.see(turn);
         self.readings.see(turn);
         self.values.see(turn);
+        self.fasteners.see(turn);
         self.holds.see(turn);
         self.steps.see(turn);
         self.hazards.see(turn);
@@ -115,6 +118,7 @@ impl Frame<'_> {
             closed: self.closed,
             readings: parts.readings.finish(book),
             values: parts.values.finish(book),
+            fasteners: parts.fasteners.finish(book),
             holds: parts.holds.finish(book),
             steps: parts.steps.finish(view),
             hazards: parts.hazards.0,

@@ -49,6 +49,12 @@ pub enum Refusal {
     NoRepeat,
     /// The question stands in no section.
     NoSection,
+    /// A torque or an angle is never below zero.
+    Negative(String),
+    /// Nothing was tightened that could be loose again.
+    NothingTightened { what: String },
+    /// A place that the group does not have.
+    NoSuchPlace { position: String, places: Vec<String> },
     /// Something is still open.
     Open(Vec<String>),
 }
@@ -116,6 +122,15 @@ impl fmt::Display for Refusal {
             Self::NoRepeat => formatter.write_str("nothing is repeated here that could be given up"),
             Self::NoSection => {
                 formatter.write_str("no section has been begun here; begin one anew from a question in it")
+            }
+            Self::Negative(shown) => {
+                write!(formatter, "{shown} is below zero; type what the instrument showed, without a sign")
+            }
+            Self::NothingTightened { what } => {
+                write!(formatter, "nothing has been tightened yet of: {what}")
+            }
+            Self::NoSuchPlace { position, places } => {
+                write!(formatter, "there is no place `{position}`; there are: {}", places.join(", "))
             }
             Self::Open(items) => {
                 write!(formatter, "it cannot be closed while this is open: {}", items.join("; "))

@@ -3,6 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::event::{Answered, Disposition, Leave, Stamp, Start};
+use super::fastening::{FastenerFacts, Spot};
 use super::repeats::{Begins, Moved, Rounds};
 use crate::procedure::{Name, SectionId, StepId};
 use crate::quantity::Entry;
@@ -56,6 +57,8 @@ pub struct State {
     pub missed: BTreeMap<Name, Stamp>,
     /// The step picked among those that may come in any order.
     pub picked: Option<StepId>,
+    /// What was done at each group of fasteners.
+    pub fasteners: BTreeMap<Name, FastenerFacts>,
     /// Departures, numbered from 1 by their place.
     pub deviations: Vec<Deviation>,
     /// Remarks.
@@ -166,7 +169,7 @@ pub struct Deferral {
 }
 
 /// What a deviation departs from.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Departure {
     /// A reading or a value outside its limits, or not to be judged.
     Result(Name),
@@ -176,6 +179,10 @@ pub enum Departure {
     Late(StepId, Name),
     /// A repeat given up, or gone on with beyond what is allowed.
     Repeat(Name),
+    /// A fastener left out, from this stage on.
+    FastenerLeftOut(Spot),
+    /// A fastener that is not as the stage wants it.
+    FastenerOff(Spot),
 }
 
 /// A departure from the procedure.

@@ -3,6 +3,7 @@
 mod any_order;
 mod decision;
 mod drive;
+mod fasteners;
 mod holds;
 mod invariants;
 mod leaving;

@@ -5,6 +5,8 @@ pub mod stage;
 #[cfg(unix)]
 mod ending;
 #[cfg(unix)]
+mod fasteners;
+#[cfg(unix)]
 mod flush;
 #[cfg(unix)]
 mod hold_point;

@@ -162,8 +162,12 @@ impl Seat {
         let force =
             force.unwrap_or_else(|| panic!("the protections are out of sight:\n{}", self.pty.screen_text()));
         let before = &said[..force];
-        let title = before.rfind("Bleed the demo circuit").or(before.rfind("Flush the transmission cooler"));
-        assert!(title.is_some(), "the place is out of sight:\n{}", self.pty.screen_text());
+        let titles = ["Bleed the demo circuit", "Flush the transmission cooler", "Tighten the demo flange"];
+        assert!(
+            titles.iter().any(|title| before.contains(title)),
+            "the place is out of sight:\n{}",
+            self.pty.screen_text()
+        );
     }
 }
 

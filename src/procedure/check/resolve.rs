@@ -85,6 +85,7 @@ fn hold(written: &WrittenHold) -> Hold {
         lapses: written.lapses.clone(),
         protection: written.protection.as_ref().map(|protection| protection.value.clone()),
         ends: written.ends.iter().map(name).collect(),
+        isolates: written.isolates.as_ref().map(|energy| energy.value.clone()),
     }
 }
 

@@ -83,13 +83,16 @@ fn needs<'s>(draft: &'s Draft<'_>, step: &'s Step) -> Vec<Need<'s>> {
     for whose in conditions(draft, step) {
         needs.push(Need { step, whose, known: Vec::new() });
     }
-    for whose in step.fasteners.iter().chain(&step.critical).chain(&step.repeat) {
+    for whose in step.critical.iter().chain(&step.repeat) {
         needs.push(Need { step, whose, known: Vec::new() });
     }
     let mut known: Vec<&Name> = Vec::new();
     for whose in takes(draft, step).into_iter().chain(&step.computes) {
         needs.push(Need { step, whose, known: known.clone() });
         known.push(whose);
+    }
+    for whose in &step.fasteners {
+        needs.push(Need { step, whose, known: known.clone() });
     }
     needs
 }

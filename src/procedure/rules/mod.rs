@@ -4,12 +4,14 @@
 
 mod author;
 mod brackets;
+mod fasteners_place;
 mod formula_circle;
 pub(super) mod formula_codes;
 mod hold_ends;
 mod hold_place;
 mod hold_readings;
 mod instrument_fits;
+mod isolation;
 mod known_before;
 mod lead_missing;
 pub(super) mod name_table;
@@ -40,11 +42,13 @@ pub(super) struct Rule {
 /// All rules, sorted by file.
 pub(super) static RULES: &[Rule] = &[
     Rule { codes: brackets::CODES, check: brackets::check },
+    Rule { codes: fasteners_place::CODES, check: fasteners_place::check },
     Rule { codes: &[&formula_circle::FORMULA_CIRCLE], check: formula_circle::check },
     Rule { codes: hold_ends::CODES, check: hold_ends::check },
     Rule { codes: hold_place::CODES, check: hold_place::check },
     Rule { codes: hold_readings::CODES, check: hold_readings::check },
     Rule { codes: instrument_fits::CODES, check: instrument_fits::check },
+    Rule { codes: &[&isolation::ISOLATION_UNPROVED], check: isolation::check },
     Rule { codes: known_before::CODES, check: known_before::check },
     Rule { codes: &[&lead_missing::LEAD_MISSING], check: lead_missing::check },
     Rule { codes: &[&name_twice::NAME_TWICE], check: name_twice::check },

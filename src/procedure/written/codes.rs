@@ -8,6 +8,7 @@ pub static CODES: &[&Code] = &[
     &CHOICES_WRONG,
     &CONDITION_UNCLEAR,
     &CRITICAL_UNCLEAR,
+    &FASTENERS_ORDER,
     &FASTENERS_UNCLEAR,
     &HOLD_CONFIRMS_NOTHING,
     &KIND_UNCLEAR,
@@ -75,6 +76,20 @@ Before an act that cannot be undone the person types something, so that no key h
 Wrong: `[critical.cut]` with only `what`
 
 Right: the same with `type = \"cut\"`, or `value = 'cut_length'`
+",
+};
+
+/// An order of fasteners that is not one of all of them.
+pub static FASTENERS_ORDER: Code = Code {
+    name: "fasteners-order",
+    summary: "a given order of fasteners does not name each place once",
+    teaching: "\
+An order that leaves a place out leaves a fastener loose. A given order names each of the `positions` exactly
+once; a group whose places are counted is done as they are numbered, or crosswise.
+
+Wrong: `positions = [\"a\", \"b\", \"c\"]` and `order = [\"a\", \"c\"]`
+
+Right: `positions = [\"a\", \"b\", \"c\"]` and `order = [\"a\", \"c\", \"b\"]`
 ",
 };
 

@@ -1,6 +1,7 @@
 //! Gathering the parts of a record from the events, one file a part. Each is shown every [`super::turn::Turn`] in order.
 
 mod deviations;
+mod fasteners;
 mod hazards;
 mod holds;
 mod notes;
@@ -12,6 +13,7 @@ mod waits;
 mod wording;
 
 pub(super) use deviations::Deviations;
+pub(super) use fasteners::FastenerGroups;
 pub(super) use hazards::Hazards;
 pub(super) use holds::Holds;
 pub(super) use notes::Notes;

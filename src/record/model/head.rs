@@ -1,6 +1,8 @@
 use serde::{Deserialize, Serialize};
 
-use super::{Acknowledgement, Answer, Hold, Note, Reading, Sitting, Step, TypedAmount, Value, Wait};
+use super::{
+    Acknowledgement, Answer, FastenerGroup, Hold, Note, Reading, Sitting, Step, TypedAmount, Value, Wait,
+};
 
 /// What is left of a run when it is closed. Exceptions stand first.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -32,6 +34,9 @@ pub struct Record {
     pub readings: Vec<Reading>,
     /// Every computed value.
     pub values: Vec<Value>,
+    /// Every group of fasteners, place by place and stage by stage.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub fasteners: Vec<FastenerGroup>,
     /// Every hold point, with every verification.
     pub holds: Vec<Hold>,
     /// Every step.

@@ -6,6 +6,7 @@
 //! Format 1 is the first; this is the place to list what later ones change.
 
 mod amount;
+mod fasteners;
 mod head;
 mod holds;
 mod results;
@@ -13,6 +14,9 @@ mod steps;
 mod times;
 
 pub use amount::{Amount, Answer, Conversion, TypedAmount};
+pub use fasteners::{
+    FastenerAct, FastenerGroup, FastenerPass, FastenerPlace, FastenerStage, FastenerTarget, Loosened,
+};
 pub use head::{
     Deviation, Deviations, Moment, Person, Procedure, Record, Seal, Sheet, Vehicle, VehicleValue,
 };

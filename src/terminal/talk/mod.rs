@@ -1,6 +1,7 @@
 //! The conversation of a run: one question a screen, until the run is closed, rests, or nobody is there.
 
 mod brief;
+mod fastening;
 mod flow;
 mod keys;
 mod look;

@@ -1,9 +1,9 @@
 //! What can be done at any question besides answering it.
 
 use super::keys::{back, disposition, inner_choice, inner_line, key};
-use super::{Turn, look};
+use super::{Turn, fastening, look};
 use crate::procedure::ReadingKind;
-use crate::run::{Answer, Ask, FlowAnswer, Leave, Prompt, View};
+use crate::run::{Answer, Ask, FasteningAnswer, FasteningAsk, FlowAnswer, Leave, Prompt, View};
 use crate::terminal::{Heard, KeyHint, Ui};
 
 /// Offers everything that can be done besides answering.
@@ -18,6 +18,8 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         ('n', "this step is not applicable"),
         ('e', "begin this section anew"),
         ('g', "give up what is repeated here"),
+        ('f', "a fastener was loosened again"),
+        ('k', "this fastener cannot be done"),
         ('s', "suspend until another time"),
         ('!', "stop the job"),
     ];
@@ -26,6 +28,8 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         'l' | 'n' => prompt.step.is_some(),
         'e' => prompt.step.is_some() || matches!(prompt.ask, Ask::Flow(_)),
         'g' => repeats,
+        'f' => !fastening::begun(view).is_empty(),
+        'k' => matches!(prompt.ask, Ask::Fastening(FasteningAsk::Reach(_))),
         _ => true,
     };
     let keys: Vec<KeyHint> = offered
@@ -47,6 +51,11 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         'g' => {
             let (disposition, reason) = disposition(ui)?;
             Ok(Answer::Flow(FlowAnswer::GiveUp { disposition, reason }))
+        }
+        'f' => fastening::loosened(ui, view),
+        'k' => {
+            let reason = inner_line(ui, "Why can it not be done? ")?;
+            Ok(Answer::Fastening(FasteningAnswer::Skip { reason }))
         }
         's' => leave(ui, Leave::Suspend),
         '!' => Err(Turn::Stop),
@@ -94,7 +103,13 @@ pub(super) fn correct(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
             format!("{what}: {}", super::words::known(view, name).unwrap_or_default())
         })
         .collect();
+    let reached = fastening::correctable(view);
+    let shown: Vec<String> =
+        shown.into_iter().chain(reached.iter().map(|(_, words)| words.clone())).collect();
     let place = inner_choice(ui, "Which entry was wrong", &shown)?;
+    if let Some((at, _)) = place.checked_sub(taken.len()).and_then(|place| reached.get(place)) {
+        return fastening::corrected(ui, at.clone());
+    }
     let reading = taken[place.min(taken.len() - 1)].clone();
     let text = match view.book.procedure.reading(&reading).map(|reading| &reading.kind) {
         Some(ReadingKind::Choice { choices, .. }) => {

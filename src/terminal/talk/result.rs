@@ -2,8 +2,8 @@
 
 use super::words;
 use crate::procedure::Name;
-use crate::quantity::{Limit, Outcome, Quantity};
-use crate::run::{Ask, Event, Judged, Judgement, View};
+use crate::quantity::{Entry, Limit, Outcome, Quantity};
+use crate::run::{Answered, Ask, Event, Judged, Judgement, View};
 use crate::terminal::{Fell, Gauge, Line, Mark, Role, Text};
 
 /// What is said after an event.
@@ -29,7 +29,7 @@ pub(super) fn after(view: View<'_>, event: &Event) -> Text {
         }
         Event::Flow(event) => super::flow::after(view, event),
         Event::People(event) => match *event {},
-        Event::Fastening(event) => match *event {},
+        Event::Fastening(event) => super::fastening::after(view, event),
         Event::Taking(event) => match *event {},
         Event::Interruption(event) => match *event {},
         _ => Text::new(),
@@ -40,6 +40,7 @@ pub(super) fn after(view: View<'_>, event: &Event) -> Text {
 pub(super) fn results(view: View<'_>, event: &Event) -> Text {
     match event {
         Event::Read { reading, .. } | Event::Corrected { reading, .. } => after_reading(view, reading),
+        Event::Fastening(event) => super::fastening::results(view, event),
         _ => Text::new(),
     }
 }
@@ -80,6 +81,18 @@ pub(super) fn result(view: View<'_>, name: &Name) -> Text {
         .with(role, verdict)
         .hang(2);
     gauge(&judged).into_iter().fold(Text::new().line(line), Text::gauge)
+}
+
+/// What was reached, with its verdict and its gauge.
+pub(super) fn judged_line(what: &str, entry: &Entry, judged: &Judged) -> Text {
+    let (role, verdict) = verdict(judged);
+    let shown = words::answered(&Answered::Quantity(entry.clone()));
+    let line = Line::new()
+        .with(Role::Strong, format!("{what}: "))
+        .with(Role::Plain, format!("{shown}: "))
+        .with(role, verdict)
+        .hang(2);
+    gauge(judged).into_iter().fold(Text::new().line(line), Text::gauge)
 }
 
 fn shown(view: View<'_>, name: &Name, judged: &Judged) -> String {

@@ -138,7 +138,7 @@ fn asked(view: View<'_>, prompt: &Prompt) -> Text {
         Ask::Pick(steps) => pick(view, steps),
         Ask::Flow(ask) => super::flow::asked(view, ask),
         Ask::People(ask) => match *ask {},
-        Ask::Fastening(ask) => match *ask {},
+        Ask::Fastening(ask) => super::fastening::asked(view, ask),
         Ask::Taking(ask) => match *ask {},
         Ask::Interruption(ask) => match *ask {},
         Ask::Dispose(deviation) => dispose(view, *deviation),
