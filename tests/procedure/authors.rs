@@ -72,6 +72,7 @@ fn the_condition_comes_before_the_action() {
         "Turn the shaft and, when oil shows, hold it.",
         "Fit the clip as if it were new.",
         "Fit the spacer (if the old one is worn).",
+        "Press the button, and hold it when the lamp is on, until it clicks.",
     ]);
 }
 
@@ -84,6 +85,7 @@ fn and_is_not_mixed_with_or() {
         "Turn it 3 or 4 times and look at the mark.",
         "Look at the ring and the seal, more or less closely.",
         "Take the long bolt or the short one, and the washer.",
+        "Look along the line and in the manual for a filter or a valve.",
     ]);
 }
 
@@ -295,8 +297,8 @@ fn advice_waits_until_nothing_is_wrong() {
 
 #[test]
 fn conditions_that_go_round_or_on_and_on_end() {
-    let chain: String =
-        (1..400).map(|at| format!("[conditions.c{at}]\nif = 'c{} and c{}'\n", at - 1, at - 1)).collect();
+    let link = |at: u32| format!("[conditions.c{at}]\nif = 'c{} and c{}'\n", at - 1, at - 1);
+    let chain = (1..400).map(link).collect::<Vec<_>>().concat();
     let tables = format!("{TWO}[conditions.c0]\nif = 'a == \"x\"'\n{chain}");
     assert!(codes(&file(&tables, "# T\n\n1. Read [a] and [n].\n2. [c399] Turn it.\n")).is_empty());
 }
@@ -362,7 +364,8 @@ fn each_fault_of_the_structure_names_its_line() {
         let path = repository(&format!("tests/cases/procedure/{code}.md"));
         let source = SourceText::new("case.md", text(&path));
         let said = read(&source, "case").diagnostics;
-        let places = said.iter().filter(|said| said.code.name == code).filter_map(|said| said.place());
+        let places =
+            said.iter().filter(|said| said.code.name == code).filter_map(bayhand::source::Diagnostic::place);
         let mut lines = places.map(|place| {
             let line = source.position(place.start).line;
             source.text().lines().nth(line - 1).unwrap().to_owned()

@@ -44,9 +44,10 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
 fn report(rule: &WrittenRuleOff) -> Diagnostic {
     let code = &rule.code;
     let exists = crate::procedure::codes().iter().any(|known| known.name == code.value);
-    let headline = match exists {
-        true => format!("the rule `{}` always holds", code.value),
-        false => format!("there is no rule `{}`", code.value),
+    let headline = if exists {
+        format!("the rule `{}` always holds", code.value)
+    } else {
+        format!("there is no rule `{}`", code.value)
     };
     let diagnostic = Diagnostic::error(&RULE_OFF_UNKNOWN, headline).at(code.span, "cannot be turned off");
     match suggest::nearest(&code.value, author::codes().map(|code| code.name)) {

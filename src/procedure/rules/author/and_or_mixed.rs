@@ -1,4 +1,4 @@
-use super::words::{Form, Word, sentences};
+use super::words::{Form, Sentence, Word, sentences};
 use crate::procedure::Step;
 use crate::procedure::check::Draft;
 use crate::source::{Code, Diagnostic};
@@ -34,7 +34,7 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
 
 fn of_step(step: &Step) -> Option<Diagnostic> {
     let sentences = sentences(step);
-    if !sentences.iter().flat_map(|sentence| sentence.clauses()).any(mixed) {
+    if !sentences.iter().flat_map(Sentence::clauses).any(mixed) {
         return None;
     }
     let headline = format!("no mixed AND and OR: step {} can be read in two ways", step.number);
@@ -62,5 +62,6 @@ fn joins(clause: &[Word], index: usize) -> bool {
     let before = index.checked_sub(1).and_then(at);
     let counts = |word: Option<&Word>| word.is_some_and(|word| word.form == Form::Number || word.is(&COUNTS));
     let bound = at(index + 1).is_none_or(|word| word.is(&BOUND));
-    !bound && !(counts(before) && counts(at(index + 1)))
+    let numbers = counts(before) && counts(at(index + 1));
+    !(bound || numbers)
 }
