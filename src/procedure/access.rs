@@ -2,7 +2,7 @@
 
 use super::{
     Alternatives, Check, CheckedProcedure, Condition, Criterion, Critical, Fasteners, Hazard, Header, Hold,
-    Linked, Name, Named, Passage, Place, Reading, ReadingKind, Repeat, Role, Section, SectionId, Step,
+    Linked, Name, Named, Passage, Place, Reading, ReadingKind, Repeat, Role, RuleOff, Section, SectionId, Step,
     StepId, StoppingPoint, Supply, Tool, Value, VehicleValue, Wait, Watch, Witness,
 };
 use crate::source::SourceText;
@@ -145,6 +145,11 @@ impl CheckedProcedure {
     /// The stopping points.
     pub fn stopping_points(&self) -> &Named<StoppingPoint> {
         &self.stopping_points
+    }
+
+    /// The author's rules that do not hold for it, with the reasons.
+    pub fn rules_off(&self) -> &[RuleOff] {
+        &self.rules_off
     }
 
     /// What is said between the title and the first section.

@@ -39,6 +39,15 @@ pub enum LevelOfUse {
     Information,
 }
 
+/// An author's rule that does not hold for a file.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RuleOff {
+    /// The code of the rule.
+    pub code: String,
+    /// Why it does not hold.
+    pub reason: String,
+}
+
 /// Somebody's part in the job.
 #[derive(Clone, Debug)]
 pub struct Role {

@@ -2,6 +2,7 @@
 //!
 //! To add a rule, add a file with its codes and its `check`, and a row in the table below.
 
+mod author;
 mod brackets;
 mod fasteners_place;
 mod formula_circle;
@@ -20,10 +21,13 @@ pub(super) mod name_unknown;
 mod name_unused;
 mod own_check;
 mod repeat_place;
+mod rules_off;
 mod step_empty;
 mod steps_missing;
 mod title_missing;
 mod wait_order;
+
+pub(super) use rules_off::{advice, is_advice};
 
 use super::check::Draft;
 use super::document::Outline;
@@ -55,6 +59,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule { codes: &[&name_unused::NAME_UNUSED], check: name_unused::check },
     Rule { codes: own_check::CODES, check: own_check::check },
     Rule { codes: repeat_place::CODES, check: repeat_place::check },
+    Rule { codes: rules_off::CODES, check: rules_off::check },
     Rule { codes: &[&step_empty::STEP_EMPTY], check: step_empty::check },
     Rule { codes: wait_order::CODES, check: wait_order::check },
 ];
@@ -75,6 +80,11 @@ pub(super) static SHAPE: &[&Code] = &[&steps_missing::STEPS_MISSING, &title_miss
 /// What every rule has to say.
 pub(super) fn judge(draft: &Draft<'_>) -> Vec<Diagnostic> {
     RULES.iter().flat_map(|rule| (rule.check)(draft)).collect()
+}
+
+/// The codes of advice, which a file can turn off.
+pub(super) fn advice_codes() -> impl Iterator<Item = &'static Code> {
+    author::codes()
 }
 
 /// What can be said of the body alone.

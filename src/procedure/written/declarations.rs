@@ -9,6 +9,7 @@ use super::holds::{WrittenHold, hold};
 use super::people::{WrittenRole, role};
 use super::readings::{WrittenReading, reading};
 use super::repeats::{WrittenRepeat, level, repeat};
+use super::rules_off::{WrittenRuleOff, rules_off};
 use super::supplies::{WrittenSupply, supply};
 use super::tools::tool;
 use super::values::{WrittenValue, value};
@@ -64,6 +65,8 @@ pub struct Declarations {
     pub watches: Vec<Entry<WrittenWatch>>,
     /// `[stopping_points]`
     pub stopping_points: Vec<Entry<String>>,
+    /// `[rules_off]`
+    pub rules_off: Vec<WrittenRuleOff>,
 }
 
 impl Declarations {
@@ -136,6 +139,7 @@ fn declarations(front: &mut Fields<'_, '_, '_>) -> Declarations {
         critical: entries(front, Table::Critical, critical),
         watches: entries(front, Table::Watches, watch),
         stopping_points: entries(front, Table::StoppingPoints, only_what),
+        rules_off: rules_off(front),
     }
 }
 

@@ -50,6 +50,16 @@ fn requirements(procedure: &CheckedProcedure) -> Text {
         .then(list("Materials", supplies(procedure.materials())))
         .then(list("Parts", supplies(procedure.parts())))
         .then(list("To be known of the vehicle", vehicle))
+        .then(rules_off(procedure))
+}
+
+/// The author's rules that the file turns off, with the reasons; nothing where all of them hold.
+fn rules_off(procedure: &CheckedProcedure) -> Text {
+    let rules = procedure.rules_off();
+    if rules.is_empty() {
+        return Text::new();
+    }
+    list("Author's rules turned off", rules.iter().map(|rule| format!("{}: {}", rule.code, rule.reason)))
 }
 
 fn supplies(supplies: &Named<Supply>) -> impl Iterator<Item = String> {
