@@ -193,13 +193,19 @@ Right: `min = \"80 °C\"` and `max = \"93 °C\"`
 /// A list that may have been forgotten.
 pub static NONE_NOT_SAID: Code = Code {
     name: "none-not-said",
-    summary: "tools, materials or parts are neither named nor declared none",
+    summary: "tools, materials, parts, hazards, `required` or `close_up` are neither given nor declared none",
     teaching: "\
-An empty list can mean that nothing is needed or that it was forgotten. The file says which.
+An empty list can mean that nothing is needed or that it was forgotten. The file says which: of what is laid out
+(`tools`, `materials`, `parts`), of the hazards, and of what must be true before the job (`required`) and after it
+(`close_up`).
 
 Wrong: no `[parts]` and nothing about it
 
 Right: `parts = \"none\"` above the first table
+
+Wrong: nothing about what must be true when the job is over
+
+Right: `close_up = [\"the drain plug is tight\"]`, or `close_up = \"none\"`
 ",
 };
 
