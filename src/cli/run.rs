@@ -1,6 +1,7 @@
 //! `bayhand run`
 
 use std::path::Path;
+use std::rc::Rc;
 
 use super::arguments::Run;
 use super::context::Context;
@@ -9,7 +10,7 @@ use super::{Exit, inputs, record};
 use crate::journal::{LiveRun, NotTaken, Pinned, RunId, Runs};
 use crate::run::{ANSWERS_DIFFER, Ask, Input, Script};
 use crate::source::{Diagnostic, SourceText, Span};
-use crate::terminal::{self, Ended, Guard, Text, Ui, Walked};
+use crate::terminal::{self, Clocks, Ended, Guard, Text, Ui, Walked};
 
 /// Runs a procedure, or goes on with a run.
 pub(super) fn run(context: &Context, command: &Run) -> Exit {
@@ -160,10 +161,11 @@ fn talked(context: &Context, runs: &Runs, mut live: LiveRun, news: &str) -> Resu
     let farewell = format!("Everything answered is kept. `bayhand run {}` goes on with it.", live.run.id);
     let _guard = Guard::start(manner, &farewell).map_err(|error| context.trouble(&error))?;
     let mut ui = terminal::open(manner).map_err(|error| context.trouble(&error))?;
-    let clock = || context.system.now();
+    let system = context.system.clone();
+    let clocks = Clocks { now: &|| context.system.now(), ticks: Rc::new(move || system.ticks()) };
     let is_new = live.run.events.len() == 1;
     let opening = if is_new { terminal::opening(&live.run.book.procedure).blank() } else { Text::new() };
-    match terminal::talk(&mut *ui, &mut live, &clock, opening.then(Text::plain(news))) {
+    match terminal::talk(&mut *ui, &mut live, &clocks, opening.then(Text::plain(news))) {
         Ok(ended) => Ok(ended_talk(context, runs, &mut *ui, &live, ended, &farewell)),
         Err(error) if terminal::is_gone(&error) => Ok(Exit::Gone),
         Err(error) => Err(context.trouble(&error)),

@@ -158,6 +158,8 @@ pub struct Reading {
     pub kind: ReadingKind,
     /// The tool it is taken with.
     pub instrument: Option<Name>,
+    /// Whether it is a time that can be taken here, with a key.
+    pub stopwatch: bool,
     /// What to do when it fails.
     pub fails: Option<String>,
     /// Where the limits come from.

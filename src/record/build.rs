@@ -1,7 +1,8 @@
 //! From the events of a closed run to its record.
 
 use super::gather::{
-    Deviations, Hazards, Holds, Notes, Readings, Sittings, Steps, Values, Waits, level_word, shown,
+    Deviations, Hazards, Holds, Notes, Readings, Sittings, Steps, Values, Waits, clock, level_word, logs,
+    shown,
 };
 use super::model::{self, FORMAT, Moment, Person, Record, Seal};
 use super::turn::{Turn, moment};
@@ -31,7 +32,8 @@ pub fn build(kept: &Kept<'_>) -> Result<Record, Vec<OpenItem>> {
     let mut state = State::default();
     for (event, stamp) in kept.events {
         let after = apply(kept.book, state.clone(), event, stamp);
-        parts.see(Turn { book: kept.book, event, stamp, before: &state, after: &after });
+        let (event, late) = (event.itself(), event.late());
+        parts.see(Turn { book: kept.book, event, late, stamp, before: &state, after: &after });
         state = after;
     }
     let (Some((start, began)), Some(closed)) = (&state.start, &state.closed) else {
@@ -119,6 +121,8 @@ impl Frame<'_> {
             steps: parts.steps.finish(view),
             hazards: parts.hazards.0,
             waits: parts.waits.finish(book),
+            logs: logs(view),
+            clock: clock(view),
             notes: parts.notes.0,
             sittings: parts.sittings.finish(),
             journal: self.kept.lines.to_vec(),

@@ -11,6 +11,7 @@ use crate::procedure::{Name, SectionId, StepId};
 #[must_use]
 pub fn apply(book: &Book, state: State, event: &Event, stamp: &Stamp) -> State {
     let mut next = Next { book, state, stamp };
+    next.note_clock();
     next.take(event);
     next.settle();
     next.state.last = Some(stamp.clone());
@@ -30,7 +31,7 @@ pub(super) struct Next<'run> {
 }
 
 impl Next<'_> {
-    fn take(&mut self, event: &Event) {
+    pub(super) fn take(&mut self, event: &Event) {
         match event {
             Event::Started(start) => self.state.start = Some((start.clone(), self.stamp.clone())),
             Event::PersonNamed { role, person } => {

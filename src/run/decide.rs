@@ -57,7 +57,7 @@ impl View<'_> {
         }
     }
 
-    fn decide_prompted(self, prompt: &Prompt, answer: Answer) -> Result<Event, Refusal> {
+    pub(super) fn decide_prompted(self, prompt: &Prompt, answer: Answer) -> Result<Event, Refusal> {
         match (prompt.ask.clone(), answer) {
             (Ask::Brief, Answer::AcceptBrief) => Ok(Event::BriefAccepted),
             (Ask::Person(role), Answer::Person(name)) => self.decide_person(role, filled("a name", name)?),

@@ -49,6 +49,14 @@ pub enum Refusal {
     NoRepeat,
     /// The question stands in no section.
     NoSection,
+    /// What is asked cannot have been done before, and be entered late.
+    NotLate,
+    /// Not a moment.
+    NotAMoment(String),
+    /// A moment that has not come yet.
+    StillToCome(String),
+    /// A moment before the run began.
+    BeforeStart { typed: String, began: String },
     /// Something is still open.
     Open(Vec<String>),
 }
@@ -117,6 +125,23 @@ impl fmt::Display for Refusal {
             Self::NoSection => {
                 formatter.write_str("no section has been begun here; begin one anew from a question in it")
             }
+            Self::NotLate => formatter.write_str(
+                "only a step that is done, a reading and a fastener can be entered late; hold points, releases, hazards \
+                 and checks are acts of the moment",
+            ),
+            Self::NotAMoment(typed) => write!(
+                formatter,
+                "`{typed}` is not a moment; type a time of today, such as 18:05, or a date and a time, such as \
+                 2027-03-31 18:05"
+            ),
+            Self::StillToCome(typed) => write!(
+                formatter,
+                "{typed} is still to come; for an earlier day type the date too, such as 2027-03-31 18:05"
+            ),
+            Self::BeforeStart { typed, began } => write!(
+                formatter,
+                "{typed} lies before the run began ({began}); what was done before it is no part of it, but a remark can tell"
+            ),
             Self::Open(items) => {
                 write!(formatter, "it cannot be closed while this is open: {}", items.join("; "))
             }

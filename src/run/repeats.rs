@@ -3,8 +3,11 @@
 
 use std::collections::BTreeMap;
 
+use jiff::ZonedDateTime;
+
 use super::book::Book;
 use super::event::Stamp;
+use super::rows::Present;
 use super::state::State;
 use super::view::View;
 use super::world::Known;
@@ -49,6 +52,8 @@ pub struct Pass {
     pub item: Option<String>,
     /// The entry after which it began.
     pub began: u64,
+    /// When it was due, where passes are made every so often.
+    pub due: Option<ZonedDateTime>,
     /// When it ended.
     pub ended: Stamp,
     /// How.
@@ -96,9 +101,10 @@ impl Rounds {
         self.live().iter().filter(|pass| pass.counts).count()
     }
 
-    pub(super) fn end(&mut self, item: Option<String>, end: PassEnd, ended: Stamp) {
+    pub(super) fn end(&mut self, present: Present, end: PassEnd, ended: Stamp) {
         let counts = end == PassEnd::Counts;
-        self.ended.push(Pass { item, began: self.begin, ended, end, counts });
+        let Present { item, due } = present;
+        self.ended.push(Pass { item, began: self.begin, due, ended, end, counts });
     }
 }
 

@@ -7,6 +7,7 @@ use toml::Spanned as TomlSpanned;
 
 use super::event::{Disposition, Leave};
 use super::flow::{FlowAnswer, FlowAsk};
+use super::lateness::LateAnswer;
 use super::prompt::{Answer, Ask, Prompt, SlipCheck};
 use super::view::View;
 use crate::procedure::{Name, StepId};
@@ -27,7 +28,8 @@ What can be done: `read` (the resume brief), `acknowledge`, `true`, `untrue` (wi
 latter with `reason`), `one more` (with `reason`), `give up` (with `disposition` and `reason`), `begin anew` (the \
 section, with `reason`), `missed` (the procedure's path for a missed wait), `suspend` and `stop` (with `reason` and \
 `state`), `wait` (until a wait is over), `close`. A vehicle value has its \
-`source`, an unlikely value `sure = true`; `after` is the time since the answer before.
+`source`, an unlikely value `sure = true`; `after` is the time since the answer before. What was done before it is \
+entered has `done_at` (a time, or a date and a time) and `late` (why: `from paper`).
 
 Wrong: `answers = [{ at = \"caught\", answer = \"1 qt\" }]`
 
@@ -97,6 +99,10 @@ pub struct Line {
     pub reading: Option<String>,
     /// What is decided about a deviation.
     pub disposition: Option<String>,
+    /// When it was really done, where it is entered late: a time, or a date and a time.
+    pub done_at: Option<String>,
+    /// Why it is entered late.
+    pub late: Option<String>,
     /// An unlikely value is so.
     #[serde(default)]
     pub sure: bool,
@@ -161,6 +167,16 @@ impl Line {
 
     /// The answer that this line gives to a prompt, or what it lacks.
     pub fn answer(&self, view: View<'_>, prompt: &Prompt) -> Result<Answer, String> {
+        let Some(done) = &self.done_at else {
+            return self.answer_now(view, prompt);
+        };
+        let reason = given("late", self.late.as_ref())?;
+        let at = view.done_at(done).map_err(|refusal| refusal.to_string())?;
+        let answer = self.answer_now(view, &view.prompt_of_late(prompt, &at))?;
+        Ok(Answer::from(LateAnswer { answer: Box::new(answer), done: done.clone(), reason }))
+    }
+
+    fn answer_now(&self, view: View<'_>, prompt: &Prompt) -> Result<Answer, String> {
         match (&self.act, &self.enter) {
             (Some(word), _) => self.acted(view, word),
             (None, Some(text)) => self.entered(view, &prompt.ask, text),

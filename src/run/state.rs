@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::event::{Answered, Disposition, Leave, Stamp, Start};
 use super::repeats::{Begins, Moved, Rounds};
+use super::times::Times;
 use crate::procedure::{Name, SectionId, StepId};
 use crate::quantity::Entry;
 
@@ -66,6 +67,8 @@ pub struct State {
     pub left: Option<Left>,
     /// When it was closed.
     pub closed: Option<Stamp>,
+    /// What the times of the entries say.
+    pub times: Times,
     /// The newest event.
     pub last: Option<Stamp>,
 }

@@ -109,7 +109,10 @@ impl<'run> View<'run> {
     fn too_late(self, step: &Step) -> Option<String> {
         let missed = step.needs.iter().find(|wait| {
             let stamp = self.state.missed.get(*wait);
-            stamp.is_some_and(|stamp| self.state.counts(step.id, stamp.seq))
+            let done = self.state.completed.get(&step.id).map(|stamp| stamp.seq);
+            stamp.is_some_and(|stamp| {
+                self.state.counts(step.id, stamp.seq) && done.is_none_or(|done| done > stamp.seq)
+            })
         });
         let own = missed.map(|wait| {
             format!("the time was missed: {}", self.book.procedure.what(wait).unwrap_or_default())

@@ -13,4 +13,5 @@ mod golden;
 mod refused;
 mod same_fields;
 mod support;
+mod times;
 mod verified;

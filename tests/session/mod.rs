@@ -21,6 +21,8 @@ mod robot;
 #[cfg(unix)]
 pub mod seat;
 #[cfg(unix)]
+mod times;
+#[cfg(unix)]
 mod trouble;
 #[cfg(unix)]
 mod walk;

@@ -6,6 +6,7 @@ mod gauge;
 mod manner;
 mod plain;
 mod scripted;
+mod timing;
 mod wrapping;
 
 #[cfg(unix)]

@@ -117,6 +117,7 @@ fn reading(written: &WrittenReading, criterion: Option<&Criterion>) -> Option<Re
         why: written.why.clone(),
         kind,
         instrument: written.instrument.as_ref().map(name),
+        stopwatch: written.stopwatch,
         fails: written.fails.clone(),
         source: written.source.clone(),
     })

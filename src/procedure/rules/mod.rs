@@ -11,6 +11,7 @@ mod hold_readings;
 mod instrument_fits;
 mod known_before;
 mod lead_missing;
+mod missed_path;
 pub(super) mod name_table;
 mod name_twice;
 pub(super) mod name_unknown;
@@ -43,6 +44,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule { codes: instrument_fits::CODES, check: instrument_fits::check },
     Rule { codes: known_before::CODES, check: known_before::check },
     Rule { codes: &[&lead_missing::LEAD_MISSING], check: lead_missing::check },
+    Rule { codes: missed_path::CODES, check: missed_path::check },
     Rule { codes: &[&name_twice::NAME_TWICE], check: name_twice::check },
     Rule { codes: &[&name_unknown::MENTION_UNKNOWN], check: name_unknown::check },
     Rule { codes: &[&name_unused::NAME_UNUSED], check: name_unused::check },

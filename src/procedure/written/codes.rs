@@ -15,9 +15,11 @@ pub static CODES: &[&Code] = &[
     &LIMITS_MISPLACED,
     &LIMITS_MISSING,
     &LIMITS_REVERSED,
+    &LOG_UNCLEAR,
     &NONE_NOT_SAID,
     &PASSES_UNCLEAR,
     &PLAUSIBLE_WRONG,
+    &STOPWATCH_NOT_TIME,
     &TARGET_WITHOUT_WITHIN,
     &WAIT_WITHOUT_TIME,
     &WORD_UNKNOWN,
@@ -226,6 +228,34 @@ the target. Where the source gives no tolerance, use `nominal`: it is shown and 
 Wrong: `target = \"40 N·m\"` alone
 
 Right: `target = \"40 N·m\"` with `within = \"4 %\"`
+",
+};
+
+/// A log without a sensible schedule.
+pub static LOG_UNCLEAR: Code = Code {
+    name: "log-unclear",
+    summary: "the times of a log do not fit together",
+    teaching: "\
+A repeat with `every` is a log: the first row sets the schedule, each further row is due so much later. `late`
+says by how much a row may come after that; so it needs `every`, and is less than it. `every` is more than zero.
+
+Wrong: `late = \"1 min\"` alone; `every = \"5 min\"` with `late = \"10 min\"`
+
+Right: `every = \"5 min\"` with `late = \"1 min\"`
+",
+};
+
+/// A stopwatch for something else than a time.
+pub static STOPWATCH_NOT_TIME: Code = Code {
+    name: "stopwatch-not-time",
+    summary: "a stopwatch is asked to take something that is no time",
+    teaching: "\
+With `stopwatch = true` a key starts a clock and any key stops it; what is entered is the time between. So the
+reading has a unit of time.
+
+Wrong: `unit = \"L\"` with `stopwatch = true`
+
+Right: `unit = \"s\"` with `stopwatch = true`; the amount is a reading of its own
 ",
 };
 

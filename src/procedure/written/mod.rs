@@ -17,6 +17,7 @@ mod people;
 mod plausible;
 mod readings;
 mod repeats;
+mod stopwatch;
 mod supplies;
 mod tools;
 mod values;

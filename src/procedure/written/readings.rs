@@ -20,6 +20,8 @@ pub struct WrittenReading {
     pub kind: WrittenKind,
     /// The name of the tool it is taken with.
     pub instrument: Option<Spanned<String>>,
+    /// Whether it is a time that can be taken here, with a key.
+    pub stopwatch: bool,
     /// What to do when it fails.
     pub fails: Option<String>,
     /// Where the limits come from.
@@ -69,6 +71,7 @@ pub(super) fn reading(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenReading>
     let why = fields.text("why");
     let kind = kind(fields);
     let instrument = fields.text("instrument");
+    let stopwatch = super::stopwatch::stopwatch(fields, kind.as_ref());
     let fails = fields.text("fails");
     let source = fields.text("source");
     Some(WrittenReading {
@@ -76,6 +79,7 @@ pub(super) fn reading(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenReading>
         why: why.map(|why| why.value),
         kind: kind?,
         instrument,
+        stopwatch,
         fails: fails.map(|fails| fails.value),
         source: source.map(|source| source.value),
     })

@@ -1,8 +1,10 @@
 //! Gathering the parts of a record from the events, one file a part. Each is shown every [`super::turn::Turn`] in order.
 
+mod clock;
 mod deviations;
 mod hazards;
 mod holds;
+mod logs;
 mod notes;
 mod readings;
 mod sittings;
@@ -11,9 +13,11 @@ mod values;
 mod waits;
 mod wording;
 
+pub(super) use clock::clock;
 pub(super) use deviations::Deviations;
 pub(super) use hazards::Hazards;
 pub(super) use holds::Holds;
+pub(super) use logs::logs;
 pub(super) use notes::Notes;
 pub(super) use readings::Readings;
 pub(super) use sittings::Sittings;

@@ -38,6 +38,7 @@ impl Readings {
             correction: correction.cloned(),
             pass: step_of(turn.book, name).and_then(|step| turn.view_before().pass_words(step.id)),
             when: turn.moment(),
+            late: turn.late(),
             who: performers(turn.after, step_of(turn.book, name)),
             judged: Vec::new(),
             set_aside: None,

@@ -1,6 +1,8 @@
 use serde::{Deserialize, Serialize};
 
-use super::{Acknowledgement, Answer, Hold, Note, Reading, Sitting, Step, TypedAmount, Value, Wait};
+use super::{
+    Acknowledgement, Answer, ClockJump, Hold, Log, Note, Reading, Sitting, Step, TypedAmount, Value, Wait,
+};
 
 /// What is left of a run when it is closed. Exceptions stand first.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -40,6 +42,12 @@ pub struct Record {
     pub hazards: Vec<Acknowledgement>,
     /// Every wait.
     pub waits: Vec<Wait>,
+    /// Every log, row by row.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub logs: Vec<Log>,
+    /// Entries before which the clock did not simply go on.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub clock: Vec<ClockJump>,
     /// Remarks and disturbances.
     pub notes: Vec<Note>,
     /// From when to when the work went on.

@@ -8,6 +8,7 @@
 mod amount;
 mod head;
 mod holds;
+mod log;
 mod results;
 mod steps;
 mod times;
@@ -17,9 +18,10 @@ pub use head::{
     Deviation, Deviations, Moment, Person, Procedure, Record, Seal, Sheet, Vehicle, VehicleValue,
 };
 pub use holds::{Acknowledgement, Ended, Hold, HoldReading, Release, Statement, Untrue, Verification};
+pub use log::{Log, Row, RowReading};
 pub use results::{Attempt, Certainty, Instrument, Judged, Limit, Reading, SetAside, Value, ValueResult};
 pub use steps::{Step, Turn};
-pub use times::{LateStart, Note, Sitting, SittingEnd, Wait, WaitStart};
+pub use times::{ClockJump, Late, LateStart, Note, Sitting, SittingEnd, Wait, WaitStart};
 
 /// The format that is written, and the only one so far that is read.
 pub const FORMAT: u32 = 1;

@@ -1,6 +1,6 @@
 use serde::{Deserialize, Serialize};
 
-use super::{Amount, Answer, Moment};
+use super::{Amount, Answer, Late, Moment};
 
 /// A reading, with every attempt at it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -41,8 +41,11 @@ pub struct Attempt {
     /// In which pass it was taken, where the step is done more than once.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub pass: Option<String>,
-    /// When.
+    /// When it was entered.
     pub when: Moment,
+    /// When it was really taken, where it was entered late.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub late: Option<Late>,
     /// Whose step it is.
     pub who: Vec<String>,
     /// What was to be thought of it then, and again whenever its limits moved.

@@ -2,7 +2,7 @@
 
 use super::page::Page;
 use super::said::{answer, converted, converted_answer, moment, people, typed};
-use crate::record::model::{Deviation, Record, Vehicle};
+use crate::record::model::{Deviation, Log, Record, Vehicle};
 
 pub(super) fn write(page: &mut Page, record: &Record) {
     head(page, record);
@@ -38,7 +38,23 @@ pub(super) fn head(page: &mut Page, record: &Record) {
     page.field(0, "Began", &moment(&record.began));
     page.field(0, "Closed", &moment(&record.closed));
     page.field(0, "Run", &record.run);
+    for log in &record.logs {
+        let late: Vec<String> = late_rows(log);
+        if !late.is_empty() {
+            page.field(0, "LATE", &format!("{}: {}", log.what, late.join("; ")));
+        }
+    }
+    for jump in &record.clock {
+        page.field(0, "CLOCK", &format!("{} ({})", jump.words, moment(&jump.when)));
+    }
     deviations(page, &record.deviations.all);
+}
+
+/// The rows of a log that came too late: `row 3 by 3 min`.
+fn late_rows(log: &Log) -> Vec<String> {
+    let rows = log.rows.iter().enumerate();
+    let late = rows.filter_map(|(index, row)| Some((index + 1, row.late.as_deref()?)));
+    late.map(|(number, late)| format!("row {number}{}", late.strip_prefix("late").unwrap_or(late))).collect()
 }
 
 fn vehicle(page: &mut Page, vehicle: &Vehicle) {

@@ -6,6 +6,7 @@
 mod first_page;
 mod gauge;
 mod holds;
+mod logs;
 mod page;
 mod results;
 mod said;

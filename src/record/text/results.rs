@@ -2,7 +2,7 @@
 
 use super::gauge::gauge;
 use super::page::Page;
-use super::said::{amount, answer, converted_answer, moment, people};
+use super::said::{amount, answer, converted_answer, entered_late, moment, people};
 use crate::record::model::{Amount, Answer, Attempt, Judged, Limit, Reading, Record, Value, ValueResult};
 
 pub(super) fn write(page: &mut Page, record: &Record) {
@@ -44,6 +44,7 @@ fn write_attempt(page: &mut Page, number: usize, attempt: &Attempt) {
     page.maybe(4, "the entry before it was wrong", attempt.correction.as_deref());
     page.maybe(4, "in", attempt.pass.as_deref());
     page.put(4, &format!("{}, {}", moment(&attempt.when), people(&attempt.who)));
+    page.maybe(4, "late entry", attempt.late.as_ref().map(entered_late).as_deref());
     let result = drawn_result(&attempt.answer);
     for judged in &attempt.judged {
         write_judged(page, result, judged);

@@ -14,6 +14,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         ('c', "correct an earlier reading"),
         ('r', "remark"),
         ('m', "something was moved or used"),
+        ('p', "it was done before: enter it late (from paper)"),
         ('l', "this step later"),
         ('n', "this step is not applicable"),
         ('e', "begin this section anew"),
@@ -24,6 +25,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
     let repeats = prompt.step.is_some_and(|step| !view.book.repeats_around(step).is_empty());
     let at_step = |key: char| match key {
         'l' | 'n' => prompt.step.is_some(),
+        'p' => view.can_be_late(prompt),
         'e' => prompt.step.is_some() || matches!(prompt.ask, Ask::Flow(_)),
         'g' => repeats,
         _ => true,
@@ -38,6 +40,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         'c' => correct(ui, view),
         'r' => Ok(Answer::Note(inner_line(ui, "Remark: ")?)),
         'm' => Ok(Answer::Disturbed(inner_line(ui, "What was moved or used? ")?)),
+        'p' => Err(Turn::Late),
         'l' => later(ui, view),
         'n' => not_applicable(ui),
         'e' => {

@@ -3,11 +3,16 @@
 use super::words;
 use crate::procedure::Name;
 use crate::quantity::{Limit, Outcome, Quantity};
-use crate::run::{Ask, Event, Judged, Judgement, View};
+use crate::run::{Ask, Event, FlowEvent, Judged, Judgement, View};
 use crate::terminal::{Fell, Gauge, Line, Mark, Role, Text};
 
 /// What is said after an event.
 pub(super) fn after(view: View<'_>, event: &Event) -> Text {
+    let late = event.late().map(|late| Text::plain(&late.words()));
+    late.into_iter().fold(after_itself(view, event.itself()), Text::then)
+}
+
+fn after_itself(view: View<'_>, event: &Event) -> Text {
     match event {
         Event::Read { .. } | Event::Corrected { .. } => results(view, event),
         Event::Done(step) => last(&format!("{} done", number(view, *step))),
@@ -27,10 +32,10 @@ pub(super) fn after(view: View<'_>, event: &Event) -> Text {
         Event::Accepted { .. } | Event::LateAccepted { .. } => {
             last(&format!("deviation {} recorded", view.state.deviations.len()))
         }
-        Event::Flow(event) => super::flow::after(view, event),
+        Event::Flow(flow) => results(view, event).then(super::flow::after(view, flow)),
         Event::People(event) => match *event {},
         Event::Fastening(event) => match *event {},
-        Event::Taking(event) => match *event {},
+        Event::Taking(event) => Text::plain(&event.words()),
         Event::Interruption(event) => match *event {},
         _ => Text::new(),
     }
@@ -38,8 +43,9 @@ pub(super) fn after(view: View<'_>, event: &Event) -> Text {
 
 /// The results that an event brings: a reading with its verdict, the values that rest on it.
 pub(super) fn results(view: View<'_>, event: &Event) -> Text {
-    match event {
+    match event.itself() {
         Event::Read { reading, .. } | Event::Corrected { reading, .. } => after_reading(view, reading),
+        Event::Flow(FlowEvent::PassEnded { repeat, .. }) => super::clocks::late_row(view, repeat),
         _ => Text::new(),
     }
 }

@@ -13,7 +13,8 @@ pub(super) fn screen(view: View<'_>, prompt: &Prompt, last: Text) -> Text {
     let parts = [body, asked(view, prompt), last];
     let above = parts.into_iter().filter(|part| *part != Text::new());
     let above = above.fold(Text::new(), |text, part| text.then(part).blank());
-    above.then(place(view, prompt, step)).line(in_force(view)).then(next(view, step))
+    let standing = above.then(place(view, prompt, step)).line(in_force(view));
+    standing.then(super::clocks::clocks(view, &prompt.ask)).then(next(view, step))
 }
 
 fn shown_step<'run>(view: View<'run>, prompt: &Prompt) -> Option<&'run Step> {
@@ -136,6 +137,7 @@ fn asked(view: View<'_>, prompt: &Prompt) -> Text {
         Ask::Confirm { hold, item } => confirm(view, hold, *item),
         Ask::Release { hold, .. } => hold_line(view, hold, "Everything is confirmed."),
         Ask::Pick(steps) => pick(view, steps),
+        Ask::Late { wait, since } => super::clocks::late(view, wait, since),
         Ask::Flow(ask) => super::flow::asked(view, ask),
         Ask::People(ask) => match *ask {},
         Ask::Fastening(ask) => match *ask {},
