@@ -23,7 +23,11 @@ fn begin(context: &Context, command: &Run) -> Result<Exit, Exit> {
     let script = command.answers.as_deref().map(|path| script(context, path)).transpose()?;
     let (live, news) = find_or_start(context, command, &runs, script.as_ref())?;
     match script {
-        Some((script, text)) => answered(context, &runs, live, &news, &script, &text),
+        Some((script, text)) => {
+            let beside = command.answers.as_deref().and_then(Path::parent).unwrap_or(Path::new(""));
+            let live = live.with_files_from(beside);
+            answered(context, &runs, live, &news, &script, &text)
+        }
         None => talked(context, &runs, live, &news),
     }
 }

@@ -214,6 +214,6 @@ fn as_value(answered: &Answered) -> Option<Value> {
     match answered {
         Answered::Quantity(entry) => Some(Value::Quantity(entry.typed.clone())),
         Answered::Choice(text) | Answered::Text(text) => Some(Value::Text(text.clone())),
-        Answered::Date(_) | Answered::List(_) => None,
+        Answered::Date(_) | Answered::List(_) | Answered::File(_) => None,
     }
 }

@@ -13,6 +13,7 @@ impl Notes {
             Event::Noted(text) => ("note", text.clone()),
             Event::Disturbed(what) => ("disturbed", what.clone()),
             Event::Flow(event) => ("way", told(event.words(turn.view()), event.reason())),
+            Event::Taking(event) => ("taking", told(event.words(turn.view()), event.reason())),
             _ => return,
         };
         self.0.push(Note { kind: kind.to_owned(), text, when: turn.moment() });

@@ -12,7 +12,7 @@ mod results;
 mod steps;
 mod times;
 
-pub use amount::{Amount, Answer, Conversion, TypedAmount};
+pub use amount::{Amount, Answer, Conversion, File, TypedAmount};
 pub use head::{
     Deviation, Deviations, Moment, Person, Procedure, Record, Seal, Sheet, Vehicle, VehicleValue,
 };

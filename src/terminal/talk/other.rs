@@ -1,7 +1,7 @@
 //! What can be done at any question besides answering it.
 
 use super::keys::{back, disposition, inner_choice, inner_line, key};
-use super::{Turn, look};
+use super::{Turn, look, taking};
 use crate::procedure::ReadingKind;
 use crate::run::{Answer, Ask, FlowAnswer, Leave, Prompt, View};
 use crate::terminal::{Heard, KeyHint, Ui};
@@ -11,9 +11,10 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
     let offered = [
         ('b', "back to the question"),
         ('a', "look around at all steps"),
-        ('c', "correct an earlier reading"),
+        ('c', "correct an earlier entry"),
         ('r', "remark"),
         ('m', "something was moved or used"),
+        ('i', "another instrument is used"),
         ('l', "this step later"),
         ('n', "this step is not applicable"),
         ('e', "begin this section anew"),
@@ -26,6 +27,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         'l' | 'n' => prompt.step.is_some(),
         'e' => prompt.step.is_some() || matches!(prompt.ask, Ask::Flow(_)),
         'g' => repeats,
+        'i' => taking::names_instruments(view),
         _ => true,
     };
     let keys: Vec<KeyHint> = offered
@@ -38,6 +40,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         'c' => correct(ui, view),
         'r' => Ok(Answer::Note(inner_line(ui, "Remark: ")?)),
         'm' => Ok(Answer::Disturbed(inner_line(ui, "What was moved or used? ")?)),
+        'i' => taking::exchange(ui, view),
         'l' => later(ui, view),
         'n' => not_applicable(ui),
         'e' => {
@@ -94,7 +97,12 @@ pub(super) fn correct(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
             format!("{what}: {}", super::words::known(view, name).unwrap_or_default())
         })
         .collect();
-    let place = inner_choice(ui, "Which entry was wrong", &shown)?;
+    let entered = taking::entered(view);
+    let all: Vec<String> = shown.into_iter().chain(entered.iter().map(|(_, shown)| shown.clone())).collect();
+    let place = inner_choice(ui, "Which entry was wrong", &all)?;
+    if let Some((entered, _)) = place.checked_sub(taken.len()).and_then(|place| entered.get(place)) {
+        return taking::correct(ui, entered);
+    }
     let reading = taken[place.min(taken.len() - 1)].clone();
     let text = match view.book.procedure.reading(&reading).map(|reading| &reading.kind) {
         Some(ReadingKind::Choice { choices, .. }) => {

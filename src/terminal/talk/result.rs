@@ -30,7 +30,7 @@ pub(super) fn after(view: View<'_>, event: &Event) -> Text {
         Event::Flow(event) => super::flow::after(view, event),
         Event::People(event) => match *event {},
         Event::Fastening(event) => match *event {},
-        Event::Taking(event) => match *event {},
+        Event::Taking(event) => super::taking::after(view, event),
         Event::Interruption(event) => match *event {},
         _ => Text::new(),
     }
@@ -91,7 +91,8 @@ fn shown(view: View<'_>, name: &Name, judged: &Judged) -> String {
 
 fn verdict(judged: &Judged) -> (Role, String) {
     let said = judged.judgement.to_string();
-    let role = match (&judged.judgement, judged.judgement.lets_go_on()) {
+    let passes = judged.judgement.lets_go_on() && judged.judgement.own().lets_go_on();
+    let role = match (judged.judgement.own(), passes) {
         (Judgement::InformationOnly | Judgement::Nominal(_), _) => Role::Plain,
         (_, true) => Role::Good,
         (_, false) => Role::Bad,
@@ -104,7 +105,7 @@ fn verdict(judged: &Judged) -> (Role, String) {
 
 fn gauge(judged: &Judged) -> Option<Gauge> {
     let (limits, quantity) = (judged.limits.as_ref()?, judged.quantity.as_ref()?);
-    let Judgement::Limits(verdict, _) = &judged.judgement else {
+    let Judgement::Limits(verdict, _) = judged.judgement.own() else {
         return None;
     };
     let fell = match (verdict.outcome == Outcome::Pass, &limits.lower) {
