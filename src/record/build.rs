@@ -1,7 +1,7 @@
 //! From the events of a closed run to its record.
 
 use super::gather::{
-    Deviations, Hazards, Holds, Notes, Readings, Sittings, Steps, Values, Waits, level_word, shown,
+    Deviations, Hazards, Holds, Notes, Pairs, Readings, Sittings, Steps, Values, Waits, level_word, shown,
 };
 use super::model::{self, FORMAT, Moment, Person, Record, Seal};
 use super::turn::{Turn, moment};
@@ -10,7 +10,7 @@ use crate::formula::World;
 
 use crate::journal::{Digest, Pinned};
 use crate::procedure::Name;
-use crate::run::{Book, Event, OpenItem, Stamp, Start, State, View, apply};
+use crate::run::{self, Book, Event, OpenItem, Stamp, Start, State, View, apply};
 
 /// What is kept of a run.
 #[derive(Clone, Copy, Debug)]
@@ -57,6 +57,7 @@ fn open_items(book: &Book, state: &State) -> Vec<OpenItem> {
 struct Parts {
     deviations: Deviations,
     readings: Readings,
+    pairs: Pairs,
     values: Values,
     holds: Holds,
     steps: Steps,
@@ -71,6 +72,7 @@ impl Parts {
     fn see(&mut self, turn: Turn<'_>) {
         self.deviations.see(turn);
         self.readings.see(turn);
+        self.pairs.see(turn);
         self.values.see(turn);
         self.holds.see(turn);
         self.steps.see(turn);
@@ -114,6 +116,7 @@ impl Frame<'_> {
             began: self.began,
             closed: self.closed,
             readings: parts.readings.finish(book),
+            pairs: parts.pairs.finish(book),
             values: parts.values.finish(book),
             holds: parts.holds.finish(book),
             steps: parts.steps.finish(view),
@@ -149,6 +152,7 @@ impl Frame<'_> {
             description: sheet.map(|sheet| sheet.vehicle().to_owned()),
             identification: sheet.map(|sheet| sheet.identification().to_owned()),
             odometer: view.state.odometer.as_ref().map(amounts::typed),
+            odometer_before: view.state.taking.odometer.iter().map(replaced).collect(),
             sheet: text.map(|text| model::Sheet {
                 sha256: Digest::of(text.as_bytes()).to_string(),
                 text: text.clone(),
@@ -161,6 +165,15 @@ impl Frame<'_> {
                 .filter_map(|name| vehicle_value(view, name))
                 .collect(),
         }
+    }
+}
+
+fn replaced(replaced: &run::Replaced) -> model::Replaced {
+    model::Replaced {
+        value: amounts::answer(&replaced.value),
+        source: replaced.source.clone(),
+        reason: replaced.reason.clone(),
+        when: moment(&replaced.stamp),
     }
 }
 
@@ -183,6 +196,7 @@ fn vehicle_value(view: View<'_>, name: &Name) -> Option<model::VehicleValue> {
             value: amounts::answer(&given.value),
             source: given.source.clone(),
             entered: Some(moment(&given.stamp)),
+            before: view.state.taking.vehicle.get(name).into_iter().flatten().map(replaced).collect(),
         });
     }
     let entry = view.book.sheet.as_ref()?.value(name.as_str())?;
@@ -192,5 +206,6 @@ fn vehicle_value(view: View<'_>, name: &Name) -> Option<model::VehicleValue> {
         value: model::Answer::Text(shown(&view.known().value_of(name.as_str())?)),
         source: entry.source.clone(),
         entered: None,
+        before: Vec::new(),
     })
 }

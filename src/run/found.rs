@@ -45,6 +45,11 @@ impl Book {
         self.out_of_range(reading, &entry.typed).or_else(|| self.breaks_watch(state, &entry.asked, watches))
     }
 
+    /// Whether a reading is one of what was found before an adjustment.
+    pub(super) fn is_as_found(&self, reading: &Name) -> bool {
+        self.procedure.reading(reading).is_some_and(|reading| reading.occasion == Occasion::AsFound)
+    }
+
     /// How an answer passes what it must never pass.
     pub(super) fn beyond(&self, state: &State, reading: &Reading, answer: &Answered) -> Option<String> {
         let (ceiling, Answered::Quantity(entry)) = (reading.ceiling.as_ref()?, answer) else { return None };
@@ -97,9 +102,10 @@ impl<'run> View<'run> {
 
     /// Whether a reading as found is past being taken again: the work has gone on from it.
     pub fn is_locked(self, reading: &Name) -> bool {
-        let as_found =
-            self.book.procedure.reading(reading).is_some_and(|reading| reading.occasion == Occasion::AsFound);
-        let Some(at) = self.book.procedure.taken_at(reading).filter(|_| as_found) else { return false };
+        let taken_at = self.book.procedure.taken_at(reading);
+        let Some(at) = taken_at.filter(|_| self.book.is_as_found(reading)) else {
+            return false;
+        };
         let mut later = self.book.procedure.steps().iter().filter(|step| step.id > at);
         later.any(|step| self.is_begun(step) || self.is_said_done(step.id))
     }

@@ -77,7 +77,7 @@ impl View<'_> {
 
 impl State {
     /// How often a reading was entered, or a value of the vehicle corrected.
-    pub(super) fn entries(&self, name: &Name) -> usize {
+    pub(crate) fn entries(&self, name: &Name) -> usize {
         self.attempts(name) + self.taking.vehicle.get(name).map_or(0, Vec::len)
     }
 }

@@ -91,7 +91,8 @@ impl Known<'_> {
         });
         match in_pass {
             Some((_, pass, _)) => {
-                self.state.newest(name, |place| place > pass.began && place <= pass.ended.seq)
+                let began = if self.book.is_as_found(name) { pass.opened } else { pass.began };
+                self.state.newest(name, |place| place > began && place <= pass.ended.seq)
             }
             None => self.state.latest(name),
         }

@@ -11,7 +11,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
     let offered = [
         ('b', "back to the question"),
         ('a', "look around at all steps"),
-        ('c', "correct an earlier entry"),
+        ('c', "correct an earlier reading or entry"),
         ('r', "remark"),
         ('m', "something was moved or used"),
         ('i', "another instrument is used"),
