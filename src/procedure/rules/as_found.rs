@@ -25,8 +25,8 @@ pub static AS_LEFT_WRONG: Code = Code {
     name: "as-left-wrong",
     summary: "`as_left` does not name an earlier reading as found of the same kind",
     teaching: "\
-As found and as left are the same reading before and after an adjustment: of the same kind, in units that measure the
-same, the one as found in an earlier step.
+As found and as left are the same reading before and after an adjustment: of the same kind, in units that measure
+the same, the one as found in an earlier step.
 
 Wrong: `as_left = \"idle_before\"` in a reading in psi, where `idle_before` is in rpm
 
@@ -90,7 +90,8 @@ fn alone(draft: &Draft<'_>, name: &Spanned<Name>, reading: &WrittenReading) -> O
     let answered = |other: &WrittenReading| {
         other.handling.as_left.as_ref().is_some_and(|before| before.value == name.value.0)
     };
-    if !is_judged(&reading.kind) || readings(draft).any(|(_, other)| answered(other)) {
+    let is_both = reading.handling.as_left.is_some();
+    if is_both || !is_judged(&reading.kind) || readings(draft).any(|(_, other)| answered(other)) {
         return None;
     }
     let headline = format!("nothing is read as left after `{}`", name.value);

@@ -47,7 +47,8 @@ pub static CEILING_UNCLEAR: Code = Code {
     summary: "what a reading must never pass, or what happens then, is not said",
     teaching: "\
 A ceiling (`never_above`, `never_below`) is no limit to be judged by: beyond it the job does not go on at all. The
-hold point that `opens` names is verified again, then the reading is taken again. One without the other says nothing.
+hold point that `opens` names is verified again, then the reading is taken again. One without the other says
+nothing.
 
 Wrong: `never_above = \"4 bar\"` alone
 
@@ -225,7 +226,8 @@ pub static OCCASION_UNCLEAR: Code = Code {
     name: "occasion-unclear",
     summary: "one reading is both as found and as left",
     teaching: "\
-What was found before an adjustment and what is left after it are two readings: the record shows both, side by side.
+What was found before an adjustment and what is left after it are two readings: the record shows both, side by
+side.
 
 Wrong: `as_found = true` and `as_left = \"idle_before\"` in one reading
 

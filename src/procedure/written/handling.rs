@@ -108,8 +108,9 @@ impl From<bool> for Limited {
 fn side(fields: &mut Fields<'_, '_, '_>, key: &'static str, limited: Limited, needs: &str) -> Option<String> {
     let words = fields.text(key)?;
     if limited == Limited::No {
-        let headline = format!("{} can never be what `{key}` is for", fields.owner());
-        let diagnostic = Diagnostic::error(&FIX_WITHOUT_LIMIT, headline).at(words.span, "never shown");
+        let headline = format!("`{key}` of {} is never shown", fields.owner());
+        let diagnostic =
+            Diagnostic::error(&FIX_WITHOUT_LIMIT, headline).at(words.span, "no limit on this side");
         fields.scribe.note(diagnostic.help(format!("add {needs}, or take the line out")));
     }
     Some(words.value)
