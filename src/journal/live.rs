@@ -129,10 +129,8 @@ impl LiveRun {
     }
 
     /// Files whose paths are not whole are looked for from this folder; else from where the program was started.
-    #[must_use]
-    pub fn with_files_from(mut self, folder: &Path) -> Self {
-        self.attaching.from = folder.to_owned();
-        self
+    pub fn look_for_files_in(&mut self, folder: &Path) {
+        folder.clone_into(&mut self.attaching.from);
     }
 
     /// Takes what comes in: decides, records, applies. On an error the state is what it was.

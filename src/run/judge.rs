@@ -105,7 +105,7 @@ impl fmt::Display for Judgement {
             Self::Unknown(why) => write!(out, "cannot be judged: {why}"),
             Self::Found(own) => write!(out, "as found: {own}"),
             Self::Spoiled(why, own) => write!(out, "fail, {why}; by its own limits: {own}"),
-            Self::Beyond(why) => write!(out, "no verdict, {why}"),
+            Self::Beyond(why) => write!(out, "not judged, {why}"),
         }
     }
 }

@@ -17,6 +17,9 @@ scope = "an invented vehicle"
 level_of_use = "continuous"
 materials = "none"
 parts = "none"
+required = "none"
+close_up = "none"
+hazards = "none"
 [roles]
 lead = "does the work"
 [tools.wrench]

@@ -13,6 +13,9 @@ level_of_use = "continuous"
 tools = "none"
 materials = "none"
 parts = "none"
+required = "none"
+close_up = "none"
+hazards = "none"
 [roles]
 lead = "does the work"
 [critical.cut]

@@ -34,7 +34,7 @@ fn write_pairs(page: &mut Page, pairs: &[Pair]) {
         let pass = pair.pass.as_ref().map(|pass| format!(", {pass}")).unwrap_or_default();
         let left = pair.as_left.as_ref().map_or_else(|| "not read".to_owned(), pair_end);
         page.put(0, &format!("{}{pass}", pair.what));
-        page.put(2, &format!("as found {}  |  as left {left}", pair_end(&pair.as_found)));
+        page.put(2, &format!("as found {} | as left {left}", pair_end(&pair.as_found)));
     }
 }
 
@@ -109,7 +109,7 @@ fn write_judged(page: &mut Page, result: Option<&Amount>, judged: &Judged) {
 
 /// The verdict first, in a word, whatever the sentence after it begins with.
 fn words(judged: &Judged) -> String {
-    let said = judged.words.starts_with(&judged.verdict);
+    let said = judged.words.starts_with(&judged.verdict) || judged.words.starts_with("as found: ");
     let words = if said { judged.words.clone() } else { format!("{}: {}", judged.verdict, judged.words) };
     match &judged.accepted {
         Some(accepted) if !words.contains(accepted) => format!("{words}; {accepted}"),
