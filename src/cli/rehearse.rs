@@ -40,6 +40,7 @@ fn walk(context: &Context, command: &Rehearse) -> Result<Exit, Exit> {
         LiveRun::start(&runs, book, pinned, from, &now).map_err(|error| run::not_taken(context, &error))?;
     match script {
         Some((script, text)) => {
+            live.look_for_files_in(run::beside(command.answers.as_deref()));
             let mut ui = terminal::Plain::new(io::empty(), io::stdout()).wrapped_to(context.width());
             let walked =
                 terminal::walk(&mut ui, &mut live, &script).map_err(|error| context.trouble(&error))?;

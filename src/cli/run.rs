@@ -22,11 +22,19 @@ pub(super) fn run(context: &Context, command: &Run) -> Exit {
 fn begin(context: &Context, command: &Run) -> Result<Exit, Exit> {
     let runs = context.runs()?;
     let script = command.answers.as_deref().map(|path| script(context, path)).transpose()?;
-    let (live, news) = find_or_start(context, command, &runs, script.as_ref())?;
+    let (mut live, news) = find_or_start(context, command, &runs, script.as_ref())?;
     match script {
-        Some((script, text)) => answered(context, &runs, live, &news, &script, &text),
+        Some((script, text)) => {
+            live.look_for_files_in(beside(command.answers.as_deref()));
+            answered(context, &runs, live, &news, &script, &text)
+        }
         None => talked(context, &runs, live, &news),
     }
+}
+
+/// The folder of a file of answers: the files that it names are looked for there.
+pub(super) fn beside(answers: Option<&Path>) -> &Path {
+    answers.and_then(Path::parent).unwrap_or(Path::new(""))
 }
 
 pub(super) fn script(context: &Context, path: &Path) -> Result<(Script, SourceText), Exit> {

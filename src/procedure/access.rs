@@ -240,9 +240,11 @@ impl CheckedProcedure {
         }
         match &self.readings.get(name)?.kind {
             ReadingKind::Quantity { criterion, .. } | ReadingKind::Count { criterion } => Some(criterion),
-            ReadingKind::Choice { .. } | ReadingKind::Text | ReadingKind::List | ReadingKind::Date { .. } => {
-                None
-            }
+            ReadingKind::Choice { .. }
+            | ReadingKind::Text
+            | ReadingKind::List
+            | ReadingKind::File
+            | ReadingKind::Date { .. } => None,
         }
     }
 

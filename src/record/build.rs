@@ -1,8 +1,8 @@
 //! From the events of a closed run to its record.
 
 use super::gather::{
-    Deviations, Hazards, Holds, Notes, Readings, Sittings, Steps, Values, Waits, clock, level_word, logs,
-    shown,
+    Deviations, Hazards, Holds, Notes, Pairs, Readings, Sittings, Steps, Values, Waits, clock, level_word,
+    logs, shown,
 };
 use super::model::{self, FORMAT, Moment, Person, Record, Seal};
 use super::turn::{Turn, moment};
@@ -11,7 +11,7 @@ use crate::formula::World;
 
 use crate::journal::{Digest, Pinned};
 use crate::procedure::Name;
-use crate::run::{Book, Event, OpenItem, Stamp, Start, State, View, apply};
+use crate::run::{self, Book, Event, OpenItem, Stamp, Start, State, View, apply};
 
 /// What is kept of a run.
 #[derive(Clone, Copy, Debug)]
@@ -59,6 +59,7 @@ fn open_items(book: &Book, state: &State) -> Vec<OpenItem> {
 struct Parts {
     deviations: Deviations,
     readings: Readings,
+    pairs: Pairs,
     values: Values,
     holds: Holds,
     steps: Steps,
@@ -73,6 +74,7 @@ impl Parts {
     fn see(&mut self, turn: Turn<'_>) {
         self.deviations.see(turn);
         self.readings.see(turn);
+        self.pairs.see(turn);
         self.values.see(turn);
         self.holds.see(turn);
         self.steps.see(turn);
@@ -116,6 +118,7 @@ impl Frame<'_> {
             began: self.began,
             closed: self.closed,
             readings: parts.readings.finish(book),
+            pairs: parts.pairs.finish(book),
             values: parts.values.finish(book),
             holds: parts.holds.finish(book),
             steps: parts.steps.finish(view),
@@ -153,6 +156,7 @@ impl Frame<'_> {
             description: sheet.map(|sheet| sheet.vehicle().to_owned()),
             identification: sheet.map(|sheet| sheet.identification().to_owned()),
             odometer: view.state.odometer.as_ref().map(amounts::typed),
+            odometer_before: view.state.taking.odometer.iter().map(replaced).collect(),
             sheet: text.map(|text| model::Sheet {
                 sha256: Digest::of(text.as_bytes()).to_string(),
                 text: text.clone(),
@@ -165,6 +169,15 @@ impl Frame<'_> {
                 .filter_map(|name| vehicle_value(view, name))
                 .collect(),
         }
+    }
+}
+
+fn replaced(replaced: &run::Replaced) -> model::Replaced {
+    model::Replaced {
+        value: amounts::answer(&replaced.value),
+        source: replaced.source.clone(),
+        reason: replaced.reason.clone(),
+        when: moment(&replaced.stamp),
     }
 }
 
@@ -187,6 +200,7 @@ fn vehicle_value(view: View<'_>, name: &Name) -> Option<model::VehicleValue> {
             value: amounts::answer(&given.value),
             source: given.source.clone(),
             entered: Some(moment(&given.stamp)),
+            before: view.state.taking.vehicle.get(name).into_iter().flatten().map(replaced).collect(),
         });
     }
     let entry = view.book.sheet.as_ref()?.value(name.as_str())?;
@@ -196,5 +210,6 @@ fn vehicle_value(view: View<'_>, name: &Name) -> Option<model::VehicleValue> {
         value: model::Answer::Text(shown(&view.known().value_of(name.as_str())?)),
         source: entry.source.clone(),
         entered: None,
+        before: Vec::new(),
     })
 }

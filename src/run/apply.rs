@@ -90,8 +90,9 @@ impl Next<'_> {
             Origin::Measured => self.stamp.seq,
             Origin::Correction(_) => self.state.latest(reading).map_or(self.stamp.seq, |taken| taken.place),
         };
-        let taken = Taken { value: value.clone(), origin, stamp: self.stamp.clone(), place };
+        let taken = Taken { value: value.clone(), origin: origin.clone(), stamp: self.stamp.clone(), place };
         self.state.readings.entry(reading.clone()).or_default().push(taken);
+        self.note_circumstances(reading, &origin);
     }
 
     fn verify(&mut self, event: &Event) {
@@ -165,6 +166,7 @@ impl Next<'_> {
         self.state.sitting = Sitting::Briefing;
         self.state.acknowledged.clear();
         self.state.picked = None;
+        self.state.taking.resumed = self.stamp.seq;
         self.lapse("the run was taken up again", |lapses| LapsesNow::from(lapses.on_resume));
     }
 
@@ -182,10 +184,9 @@ impl Next<'_> {
         match event {
             Event::Accepted { name, disposition, reason } => {
                 let deviation = self.depart(Departure::Result(name.clone()), reason, Some(*disposition));
-                let readings = self.book.rests_on(name).into_iter();
-                let rests_on = readings.map(|reading| {
-                    let attempts = self.state.attempts(&reading);
-                    (reading, attempts)
+                let rests_on = self.book.moved_by(name).into_iter().map(|behind| {
+                    let entries = self.state.entries(&behind);
+                    (behind, entries)
                 });
                 let acceptance = Acceptance { deviation, rests_on: rests_on.collect() };
                 self.state.accepted.insert(name.clone(), acceptance);
@@ -240,6 +241,7 @@ impl Next<'_> {
             }
         }
         self.uncall_sections();
+        self.watch();
     }
 
     /// A step that is to be done in a new pass was not reopened: it begins there.

@@ -8,8 +8,10 @@ use super::holds::releasers;
 use super::prompt::{Answer, Ask, Prompt};
 use super::refusal::Refusal;
 use super::state::{Sitting, State};
+use super::taking::{TakingAnswer, TakingAsk};
 use super::view::View;
 use super::{entry, fastening, flow, interruption, leave_out, people, taking};
+use crate::procedure::Name;
 
 /// What comes into a run from outside.
 #[derive(Clone, Debug, PartialEq)]
@@ -75,6 +77,9 @@ impl View<'_> {
             (Ask::Dispose(deviation), Answer::Dispose { disposition, reason }) => {
                 Ok(Event::Disposed { deviation, disposition, reason: filled("the reason", reason)? })
             }
+            (Ask::Taking(TakingAsk::Overdue(_)), Answer::Accept { disposition, reason }) => {
+                taking::decide(self, prompt, TakingAnswer::AcceptOverdue { disposition, reason })
+            }
             (Ask::Close, Answer::Close) => self.decide_close(),
             (ask, answer) => self.decide_at_step(prompt, ask, answer),
         }
@@ -101,20 +106,19 @@ impl View<'_> {
         }
     }
 
-    fn decide_failed(
-        self,
-        prompt: &Prompt,
-        name: crate::procedure::Name,
-        answer: Answer,
-    ) -> Result<Event, Refusal> {
+    fn decide_failed(self, prompt: &Prompt, name: Name, answer: Answer) -> Result<Event, Refusal> {
         let step = prompt.step.and_then(|step| self.book.procedure.step(step));
         match answer {
             Answer::Again { reason } => {
-                let readings = self.book.behind(&name).into_iter().collect();
+                let readings = self.not_locked(&name)?;
                 Ok(Event::TakenAgain { readings, reason: filled("what was done about it", reason)? })
             }
             Answer::Accept { .. } if step.is_some_and(|step| step.hold.is_some()) => {
                 Err(Refusal::HoldPoint("gone on with when it fails"))
+            }
+            Answer::Accept { .. } if self.is_beyond(&name) => {
+                let reading = self.book.procedure.what(&name).unwrap_or(name.as_str()).to_owned();
+                Err(Refusal::NeverPassed { reading })
             }
             Answer::Accept { disposition, reason } => {
                 Ok(Event::Accepted { name, disposition, reason: filled("the reason", reason)? })
@@ -123,27 +127,34 @@ impl View<'_> {
         }
     }
 
+    /// The readings behind a result, but for those as found that stay as they are.
+    fn not_locked(self, name: &Name) -> Result<Vec<Name>, Refusal> {
+        let (locked, free): (Vec<Name>, Vec<Name>) =
+            self.book.behind(name).into_iter().partition(|reading| self.is_locked(reading));
+        match locked.first() {
+            Some(reading) if free.is_empty() => {
+                let reading = self.book.procedure.what(reading).unwrap_or(reading.as_str()).to_owned();
+                Err(Refusal::AsFoundLocked { reading })
+            }
+            _ => Ok(free),
+        }
+    }
+
     /// Two roles that release one hold point are two people: said here, since at the hold point it would be too late.
-    fn decide_person(self, role: crate::procedure::Name, person: String) -> Result<Event, Refusal> {
+    fn decide_person(self, role: Name, person: String) -> Result<Event, Refusal> {
         let holds = self.book.procedure.holds().iter();
         let shared =
             holds.map(|(_, hold)| releasers(hold)).filter(|roles| roles.clone().any(|own| *own == role));
         let mut others = shared.flatten().filter(|own| **own != role);
-        let is_taken = |other: &crate::procedure::Name| {
-            self.state.people.get(other).is_some_and(|named| same_person(named, &person))
-        };
+        let is_taken =
+            |other: &Name| self.state.people.get(other).is_some_and(|named| same_person(named, &person));
         match others.find(|other| is_taken(other)) {
             Some(other) => Err(Refusal::TwoPeople { person, role: other.to_string() }),
             None => Ok(Event::PersonNamed { role, person }),
         }
     }
 
-    fn decide_release(
-        self,
-        hold: crate::procedure::Name,
-        role: crate::procedure::Name,
-        said: &str,
-    ) -> Result<Event, Refusal> {
+    fn decide_release(self, hold: Name, role: Name, said: &str) -> Result<Event, Refusal> {
         let person = self.state.people.get(&role).cloned().unwrap_or_default();
         if !names(said, &person) {
             return Err(Refusal::NotTheReleaser {

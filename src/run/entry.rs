@@ -71,6 +71,7 @@ fn answered(view: View<'_>, reading: &Name, text: &str, slip: SlipCheck) -> Resu
         ReadingKind::Text => filled("the answer", text.to_owned()).map(Answered::Text),
         ReadingKind::Date { .. } => date(text).map(Answered::Date),
         ReadingKind::List => list(text).map(Answered::List),
+        ReadingKind::File => Err(Refusal::AFile),
     }
 }
 

@@ -9,7 +9,7 @@ use super::event::{Answered, Event};
 use super::fastening;
 use super::prompt::{Answer, Ask, Prompt, SlipCheck};
 use super::refusal::Refusal;
-use super::taking::{TakingAnswer, TakingEvent};
+use super::taking::{self, TakingAnswer, TakingEvent};
 use super::times::Stated;
 use super::view::View;
 
@@ -39,6 +39,9 @@ impl LateEntry {
     /// The answer that made it.
     pub(super) fn answer(&self) -> LateAnswer {
         let answer = match &*self.event {
+            Event::Read { value: Answered::File(file), .. } => {
+                Answer::Taking(TakingAnswer::File(file.clone()))
+            }
             Event::Read { value, .. } => Answer::Typed { text: value.as_typed(), slip: SlipCheck::Sure },
             Event::Fastening(event) => Answer::Fastening(event.answer()),
             _ => Answer::Done,
@@ -72,18 +75,6 @@ impl Event {
     }
 }
 
-impl Answered {
-    /// The text that gives it again.
-    pub fn as_typed(&self) -> String {
-        match self {
-            Self::Quantity(entry) => entry.text.clone(),
-            Self::Choice(text) | Self::Text(text) => text.clone(),
-            Self::Date(date) => date.to_string(),
-            Self::List(items) => items.join(", "),
-        }
-    }
-}
-
 /// What an answer to something that was done before makes. Its own question has to be there to be answered.
 pub(super) fn decide(view: View<'_>, prompt: &Prompt, late: LateAnswer) -> Result<Event, Refusal> {
     let done = view.done_at(&late.done)?;
@@ -91,6 +82,7 @@ pub(super) fn decide(view: View<'_>, prompt: &Prompt, late: LateAnswer) -> Resul
     let prompt = view.prompt_of_late(prompt, &done);
     let event = match *late.answer {
         Answer::Fastening(answer) => fastening::decide(view, &prompt, answer),
+        Answer::Taking(answer @ TakingAnswer::File(_)) => taking::decide(view, &prompt, answer),
         answer @ (Answer::Typed { .. } | Answer::Done) => view.decide_prompted(&prompt, answer),
         _ => Err(Refusal::NotLate),
     }?;

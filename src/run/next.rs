@@ -218,6 +218,7 @@ impl<'run> View<'run> {
     fn ask_about(self, step: &Step) -> Option<Ask> {
         self.ask_hazard(step)
             .or_else(|| self.ask_wait(step))
+            .or_else(|| self.ask_critical(step).filter(|_| !self.is_complete_once(step)))
             .or_else(|| self.ask_hold(step.hold.as_ref()?))
             .or_else(|| self.ask_reading(step))
             .or_else(|| (step.needs_a_word() && !self.is_said_done(step.id)).then_some(Ask::Do))
@@ -231,7 +232,8 @@ impl<'run> View<'run> {
     }
 
     fn ask_reading(self, step: &Step) -> Option<Ask> {
-        step.takes.iter().find(|name| !self.is_taken(name)).map(|name| Ask::Reading(name.clone()))
+        let name = step.takes.iter().find(|name| !self.is_taken(name))?;
+        self.ask_instrument_of(name).or_else(|| Some(Ask::Reading(name.clone())))
     }
 
     fn ask_hazard(self, step: &Step) -> Option<Ask> {

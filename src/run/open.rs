@@ -87,6 +87,7 @@ impl View<'_> {
             Departure::Result(name) => format!("{} is not as required", what(name)),
             Departure::NotApplicable(step) => format!("step {} left out", number(step)),
             Departure::Repeat(repeat) => format!("not as the procedure repeats it: {}", what(repeat)),
+            Departure::Overdue(tool) => format!("calibration overdue: {}", what(tool)),
             Departure::Late(step, wait) => {
                 format!("step {} came too late after: {}", number(step), what(wait))
             }

@@ -45,6 +45,20 @@ pub enum Refusal {
     NeededBefore { step: String },
     /// There is no earlier entry of this reading.
     NeverTaken { reading: String },
+    /// A tool of which no instrument is named.
+    NotCalibrated { tool: String },
+    /// What was found before an adjustment stays as it was found.
+    AsFoundLocked { reading: String },
+    /// Beyond what must never be passed nobody goes on.
+    NeverPassed { reading: String },
+    /// Not what is typed before a critical act.
+    NotWhatIsTyped { typed: String },
+    /// What is typed before a critical act cannot be worked out.
+    NoAmount { why: String },
+    /// No such file, or none that can be kept.
+    NoFile { path: String, why: String, way_out: &'static str },
+    /// A file is given by its path.
+    AFile,
     /// Nothing is repeated here.
     NoRepeat,
     /// The question stands in no section.
@@ -121,6 +135,30 @@ impl fmt::Display for Refusal {
             Self::NeverTaken { reading } => {
                 write!(formatter, "{reading} has not been taken yet, so there is nothing to correct")
             }
+            Self::NotCalibrated { tool } => write!(
+                formatter,
+                "no instrument is named for `{tool}`: the procedure does not call it calibrated; name a tool that is"
+            ),
+            Self::AsFoundLocked { reading } => write!(
+                formatter,
+                "{reading} was read as found, and the work has gone on since; if the entry is wrong, correct it with a reason"
+            ),
+            Self::NeverPassed { reading } => write!(
+                formatter,
+                "{reading} is beyond what it must never pass, and no reason makes that good; take it again"
+            ),
+            Self::NotWhatIsTyped { typed } => write!(
+                formatter,
+                "`{typed}` is not what is typed here; read the question again, or stop the job"
+            ),
+            Self::NoAmount { why } => write!(
+                formatter,
+                "what is to be typed cannot be worked out ({why}); correct what it rests on, or leave the step out"
+            ),
+            Self::NoFile { path, why, way_out } => {
+                write!(formatter, "`{path}` is not kept: {why}; {way_out}")
+            }
+            Self::AFile => formatter.write_str("a file is asked for here; give its path"),
             Self::NoRepeat => formatter.write_str("nothing is repeated here that could be given up"),
             Self::NoSection => {
                 formatter.write_str("no section has been begun here; begin one anew from a question in it")

@@ -54,6 +54,8 @@ pub struct Pass {
     pub began: u64,
     /// When it was due, where passes are made every so often.
     pub due: Option<ZonedDateTime>,
+    /// The same, whatever was begun anew within it: what was found before stays found.
+    pub opened: u64,
     /// When it ended.
     pub ended: Stamp,
     /// How.
@@ -84,6 +86,8 @@ pub struct Rounds {
     pub live: usize,
     /// The entry after which the present pass began; worked out after each entry.
     pub begin: u64,
+    /// The same, whatever was begun anew within it.
+    pub opened: u64,
     /// By how many passes more than allowed a person has gone on.
     pub extended: usize,
     /// Whether a person goes on although the passes were in vain.
@@ -104,7 +108,8 @@ impl Rounds {
     pub(super) fn end(&mut self, present: Present, end: PassEnd, ended: Stamp) {
         let counts = end == PassEnd::Counts;
         let Present { item, due } = present;
-        self.ended.push(Pass { item, began: self.begin, due, ended, end, counts });
+        let (began, opened) = (self.begin, self.opened);
+        self.ended.push(Pass { item, began, due, opened, ended, end, counts });
     }
 }
 
@@ -245,6 +250,7 @@ impl Book {
             (Some((_, ended)), None) => ended,
             (None, _) => floor,
         };
+        rounds.opened = begin;
         rounds.begin = begin.max(restarted);
         state.repeats.insert(name.clone(), rounds);
         self.begin_steps(state);
@@ -280,11 +286,23 @@ impl Book {
                 begins.steps.insert(step.id, begin);
                 let hold = step.hold.as_ref().and_then(|hold| self.procedure.hold(hold));
                 let held = hold.map(|hold| hold.readings.as_slice()).unwrap_or_default();
+                let opened = self.opened(state, step.id);
+                let begin = |name| if self.is_as_found(name) { opened } else { begin };
                 let names = step.takes.iter().chain(held);
-                begins.names.extend(names.map(|name| (name.clone(), begin)));
+                begins.names.extend(names.map(|name| (name.clone(), begin(name))));
             }
         }
         state.begins = begins;
+    }
+
+    /// The entry after which the present pass of a step began, whatever was begun anew within it.
+    fn opened(&self, state: &State, step: StepId) -> u64 {
+        let around = self.repeats_around(step).into_iter();
+        around
+            .filter_map(|around| state.repeats.get(around))
+            .map(|rounds| rounds.opened)
+            .max()
+            .unwrap_or_default()
     }
 
     fn over(&self, state: &State, repeat: &Repeat, name: &Name, rounds: &Rounds) -> Option<Over> {

@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::event::{Answered, Disposition, Leave, Stamp, Start};
 use super::repeats::{Begins, Moved, Rounds};
+use super::taking::Takings;
 use super::times::Times;
 use crate::procedure::{Name, SectionId, StepId};
 use crate::quantity::Entry;
@@ -59,6 +60,8 @@ pub struct State {
     pub picked: Option<StepId>,
     /// Departures, numbered from 1 by their place.
     pub deviations: Vec<Deviation>,
+    /// How readings were taken.
+    pub taking: Takings,
     /// Remarks.
     pub notes: Vec<(Stamp, String)>,
     /// Where this sitting stands.
@@ -153,7 +156,7 @@ pub struct Taken {
 pub struct Acceptance {
     /// The deviation that records it, from 0.
     pub deviation: usize,
-    /// The readings that it rests on, with the number of attempts at each: one more, and it no longer holds.
+    /// What it rests on, with the number of entries of each: one more, and it no longer holds.
     pub rests_on: Vec<(Name, usize)>,
 }
 
@@ -179,6 +182,8 @@ pub enum Departure {
     Late(StepId, Name),
     /// A repeat given up, or gone on with beyond what is allowed.
     Repeat(Name),
+    /// An instrument used although its calibration is overdue.
+    Overdue(Name),
 }
 
 /// A departure from the procedure.

@@ -146,7 +146,8 @@ impl<'run> View<'run> {
     /// Whether everything that one pass of a step asks for is there.
     pub(super) fn is_complete_once(self, step: &Step) -> bool {
         let said = !step.needs_a_word() || self.is_said_done(step.id);
-        said && step.hold.as_ref().is_none_or(|hold| self.is_passed(hold))
+        said && self.critical_was_typed(step)
+            && step.hold.as_ref().is_none_or(|hold| self.is_passed(hold))
             && step.takes.iter().all(|reading| self.is_taken(reading))
             && step.takes.iter().chain(&step.computes).all(|name| self.result_stands(name))
             && step.groups.iter().flat_map(|group| &group.steps).all(|&part| self.part_is_settled(part))
@@ -164,13 +165,14 @@ impl<'run> View<'run> {
     /// Whether a result lets the work go on: inside its limits, not judged, or accepted as a deviation.
     pub fn result_stands(self, name: &Name) -> bool {
         let judged = self.book.judge(self.state, name);
-        judged.is_some_and(|judged| judged.judgement.lets_go_on()) || self.is_accepted(name)
+        judged.is_some_and(|judged| judged.judgement.lets_go_on())
+            || (self.is_accepted(name) && !self.is_beyond(name))
     }
 
     fn is_accepted(self, name: &Name) -> bool {
         let acceptance = self.state.accepted.get(name);
         acceptance.is_some_and(|acceptance| {
-            acceptance.rests_on.iter().all(|(reading, attempts)| self.state.attempts(reading) == *attempts)
+            acceptance.rests_on.iter().all(|(behind, entries)| self.state.entries(behind) == *entries)
         })
     }
 

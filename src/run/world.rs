@@ -92,7 +92,8 @@ impl Known<'_> {
         });
         match in_pass {
             Some((_, pass, _)) => {
-                self.state.newest(name, |place| place > pass.began && place <= pass.ended.seq)
+                let began = if self.book.is_as_found(name) { pass.opened } else { pass.began };
+                self.state.newest(name, |place| place > began && place <= pass.ended.seq)
             }
             None => self.state.latest(name),
         }
@@ -218,6 +219,6 @@ fn as_value(answered: &Answered) -> Option<Value> {
     match answered {
         Answered::Quantity(entry) => Some(Value::Quantity(entry.typed.clone())),
         Answered::Choice(text) | Answered::Text(text) => Some(Value::Text(text.clone())),
-        Answered::Date(_) | Answered::List(_) => None,
+        Answered::Date(_) | Answered::List(_) | Answered::File(_) => None,
     }
 }

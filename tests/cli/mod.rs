@@ -9,3 +9,4 @@ mod hostile;
 mod rehearse;
 mod runs;
 mod script;
+mod taking;

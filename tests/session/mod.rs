@@ -3,6 +3,8 @@
 pub mod stage;
 
 #[cfg(unix)]
+mod critical;
+#[cfg(unix)]
 mod ending;
 #[cfg(unix)]
 mod flush;

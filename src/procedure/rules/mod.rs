@@ -2,7 +2,9 @@
 //!
 //! To add a rule, add a file with its codes and its `check`, and a row in the table below.
 
+mod as_found;
 mod brackets;
+mod ceiling_place;
 mod formula_circle;
 pub(super) mod formula_codes;
 mod hold_ends;
@@ -21,6 +23,7 @@ mod step_empty;
 mod steps_missing;
 mod title_missing;
 mod wait_order;
+mod watch_ends;
 
 use super::check::Draft;
 use super::document::Outline;
@@ -36,7 +39,9 @@ pub(super) struct Rule {
 
 /// All rules, sorted by file.
 pub(super) static RULES: &[Rule] = &[
+    Rule { codes: as_found::CODES, check: as_found::check },
     Rule { codes: brackets::CODES, check: brackets::check },
+    Rule { codes: &[&ceiling_place::CEILING_PLACE], check: ceiling_place::check },
     Rule { codes: &[&formula_circle::FORMULA_CIRCLE], check: formula_circle::check },
     Rule { codes: hold_ends::CODES, check: hold_ends::check },
     Rule { codes: hold_place::CODES, check: hold_place::check },
@@ -51,6 +56,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule { codes: repeat_place::CODES, check: repeat_place::check },
     Rule { codes: &[&step_empty::STEP_EMPTY], check: step_empty::check },
     Rule { codes: wait_order::CODES, check: wait_order::check },
+    Rule { codes: watch_ends::CODES, check: watch_ends::check },
 ];
 
 /// Codes that are raised where formulas and names of the front matter are followed.

@@ -5,10 +5,12 @@ use crate::source::{Code, Diagnostic, Spanned, suggest};
 /// All codes of this stage, sorted by name.
 pub static CODES: &[&Code] = &[
     &ACCURACY_WRONG,
+    &CEILING_UNCLEAR,
     &CHOICES_WRONG,
     &CONDITION_UNCLEAR,
     &CRITICAL_UNCLEAR,
     &FASTENERS_UNCLEAR,
+    &FIX_WITHOUT_LIMIT,
     &HOLD_CONFIRMS_NOTHING,
     &KIND_UNCLEAR,
     &LIMITS_CONFLICT,
@@ -17,8 +19,10 @@ pub static CODES: &[&Code] = &[
     &LIMITS_REVERSED,
     &LOG_UNCLEAR,
     &NONE_NOT_SAID,
+    &OCCASION_UNCLEAR,
     &PASSES_UNCLEAR,
     &PLAUSIBLE_WRONG,
+    &RANGE_WRONG,
     &STOPWATCH_NOT_TIME,
     &TARGET_WITHOUT_WITHIN,
     &WAIT_WITHOUT_TIME,
@@ -36,6 +40,21 @@ nothing: with zero a guard band would have no width, and each reading would coun
 Wrong: `accuracy = \"0 psi\"`, `accuracy = \"-1 psi\"`
 
 Right: `accuracy = \"1 psi\"`, or no `accuracy` where it is not known
+",
+};
+
+/// Half a ceiling.
+pub static CEILING_UNCLEAR: Code = Code {
+    name: "ceiling-unclear",
+    summary: "what a reading must never pass, or what happens then, is not said",
+    teaching: "\
+A ceiling (`never_above`, `never_below`) is no limit to be judged by: beyond it the job does not go on at all. The
+hold point that `opens` names is verified again, then the reading is taken again. One without the other says
+nothing.
+
+Wrong: `never_above = \"4 bar\"` alone
+
+Right: `never_above = \"4 bar\"` with `opens = \"line_shut\"`
 ",
 };
 
@@ -72,9 +91,10 @@ pub static CRITICAL_UNCLEAR: Code = Code {
     summary: "a critical act does not say what is typed before it",
     teaching: "\
 Before an act that cannot be undone the person types something, so that no key held down can pass it: a word or two
-(`type`), or the amount that matters (`value`).
+(`type`), or the amount that matters (`value`). One letter, or the same letter again and again, is what a key held
+down types.
 
-Wrong: `[critical.cut]` with only `what`
+Wrong: `[critical.cut]` with only `what`, or with `type = \"y\"`
 
 Right: the same with `type = \"cut\"`, or `value = 'cut_length'`
 ",
@@ -91,6 +111,20 @@ where there is one; a stage that is read says within what it is good.
 Wrong: `[fasteners.pan]` with only `what`
 
 Right: `positions = [\"1\", \"2\"]` and `stages = [\"by hand\", { what = \"full\", torque = 'pan_torque' }]`
+",
+};
+
+/// A fix for what cannot happen.
+pub static FIX_WITHOUT_LIMIT: Code = Code {
+    name: "fix-without-limit",
+    summary: "`too_low` or `too_high` stands where there is no such limit",
+    teaching: "\
+`too_low` is shown when a result is below its lower limit, `too_high` when it is above its upper one. Without that
+limit nobody ever reads it. What helps on either side is `fails`.
+
+Wrong: `max = \"30 psi\"` with `too_low = \"Open the regulator.\"`
+
+Right: `min = \"20 psi\"`, `max = \"30 psi\"` with the same line
 ",
 };
 
@@ -114,7 +148,7 @@ pub static KIND_UNCLEAR: Code = Code {
     summary: "a reading does not say which sort of answer it expects",
     teaching: "\
 A reading has exactly one of `unit` (a number that is measured), `choices` (one of several words) and `kind`
-(`\"count\"`, `\"text\"`, `\"date\"`).
+(`\"count\"`, `\"text\"`, `\"date\"`, `\"list\"`, `\"file\"`).
 
 Wrong: `fluid_look = \"look of the fluid\"`
 
@@ -189,6 +223,20 @@ Right: `parts = \"none\"` above the first table
 ",
 };
 
+/// Before and after at once.
+pub static OCCASION_UNCLEAR: Code = Code {
+    name: "occasion-unclear",
+    summary: "one reading is both as found and as left",
+    teaching: "\
+What was found before an adjustment and what is left after it are two readings: the record shows both, side by
+side.
+
+Wrong: `as_found = true` and `as_left = \"idle_before\"` in one reading
+
+Right: `[readings.idle_before]` with `as_found = true`, `[readings.idle]` with `as_left = \"idle_before\"`
+",
+};
+
 /// A repeat that does not say how often.
 pub static PASSES_UNCLEAR: Code = Code {
     name: "passes-unclear",
@@ -214,6 +262,20 @@ of the kind that the unit measures. It is no limit.
 Wrong: `plausible = [\"200 psi\", \"0 psi\"]`
 
 Right: `plausible = [\"0 psi\", \"200 psi\"]`
+",
+};
+
+/// An impossible range of an instrument.
+pub static RANGE_WRONG: Code = Code {
+    name: "range-wrong",
+    summary: "the range of an instrument is not a range",
+    teaching: "\
+A range has two ends, the least first: between them the instrument reads what it promises. A reading outside it
+fails, whatever the dial says.
+
+Wrong: `range = [\"200 N·m\", \"20 N·m\"]`
+
+Right: `range = [\"20 N·m\", \"200 N·m\"]`
 ",
 };
 

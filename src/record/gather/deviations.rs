@@ -52,6 +52,9 @@ fn step_departed<'run>(turn: Turn<'run>, departure: &Departure) -> Option<&'run 
         Departure::Result(name) => step_of(turn.book, name),
         Departure::NotApplicable(step) | Departure::Late(step, _) => turn.book.procedure.step(*step),
         Departure::Repeat(_) => None,
+        Departure::Overdue(_) => {
+            turn.view_before().next().step.and_then(|step| turn.book.procedure.step(step))
+        }
     }
 }
 
@@ -60,12 +63,19 @@ fn departs(turn: Turn<'_>, departure: &Departure) -> String {
         Departure::Result(name) => result(turn, name),
         Departure::NotApplicable(_) => "the step was left out, although no condition says so".to_owned(),
         Departure::Repeat(repeat) => format!("not as the procedure repeats it: {}", what(turn, repeat)),
+        Departure::Overdue(tool) => overdue(turn, tool),
         Departure::Late(_, wait) => {
             let most = turn.book.procedure.wait(wait).and_then(|wait| wait.at_most.as_ref());
             let most = most.map(|most| format!(", at most {most}")).unwrap_or_default();
             format!("the wait was too long: {}{most}", what(turn, wait))
         }
     }
+}
+
+fn overdue(turn: Turn<'_>, tool: &Name) -> String {
+    let named = turn.view().instrument(tool);
+    let named = named.map(|named| format!(": {}, due {}", named.identity, named.due)).unwrap_or_default();
+    format!("used although its calibration is overdue: {}{named}", what(turn, tool))
 }
 
 fn result(turn: Turn<'_>, name: &Name) -> String {

@@ -16,6 +16,7 @@ impl Notes {
             Event::Noted(text) => ("note", text.clone()),
             Event::Disturbed(what) => ("disturbed", what.clone()),
             Event::Flow(event) => ("way", told(event.words(turn.view()), event.reason())),
+            Event::Taking(event) => ("taking", told(event.words(turn.view()), event.reason())),
             _ => return,
         };
         self.put(kind, text, turn);

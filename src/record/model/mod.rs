@@ -13,13 +13,16 @@ mod results;
 mod steps;
 mod times;
 
-pub use amount::{Amount, Answer, Conversion, TypedAmount};
+pub use amount::{Amount, Answer, Conversion, File, TypedAmount};
 pub use head::{
-    Deviation, Deviations, Moment, Person, Procedure, Record, Seal, Sheet, Vehicle, VehicleValue,
+    Deviation, Deviations, Moment, Person, Procedure, Record, Replaced, Seal, Sheet, Vehicle, VehicleValue,
 };
 pub use holds::{Acknowledgement, Ended, Hold, HoldReading, Release, Statement, Untrue, Verification};
 pub use log::{Log, Row, RowReading};
-pub use results::{Attempt, Certainty, Instrument, Judged, Limit, Reading, SetAside, Value, ValueResult};
+pub use results::{
+    Attempt, Certainty, Instrument, Judged, Limit, Pair, PairEnd, Reading, SetAside, UsedInstrument, Value,
+    ValueResult,
+};
 pub use steps::{Step, Turn};
 pub use times::{ClockJump, Late, LateStart, Note, Sitting, SittingEnd, Wait, WaitStart};
 

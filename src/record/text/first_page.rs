@@ -2,7 +2,7 @@
 
 use super::page::Page;
 use super::said::{answer, converted, converted_answer, moment, people, typed};
-use crate::record::model::{Deviation, Log, Record, Vehicle};
+use crate::record::model::{Deviation, Log, Record, Replaced, Vehicle};
 
 pub(super) fn write(page: &mut Page, record: &Record) {
     head(page, record);
@@ -63,6 +63,17 @@ fn vehicle(page: &mut Page, vehicle: &Vehicle) {
     let odometer = vehicle.odometer.as_ref().map(typed);
     page.field(0, "Odometer", odometer.as_deref().unwrap_or("not read"));
     page.maybe(2, "converted", vehicle.odometer.as_ref().and_then(converted).as_deref());
+    replaced(page, &vehicle.odometer_before);
+}
+
+/// What stood there before it was corrected.
+fn replaced(page: &mut Page, before: &[Replaced]) {
+    for replaced in before {
+        let source = replaced.source.as_ref().map(|source| format!(" ({source})")).unwrap_or_default();
+        let words =
+            format!("{}{source}: {}, {}", answer(&replaced.value), replaced.reason, moment(&replaced.when));
+        page.field(2, "corrected, before", &words);
+    }
 }
 
 fn deviations(page: &mut Page, deviations: &[Deviation]) {
@@ -104,6 +115,7 @@ fn details(page: &mut Page, record: &Record) {
         page.maybe(2, "converted", converted_answer(&value.value).as_deref());
         page.field(2, "source", &value.source);
         page.maybe(2, "entered", value.entered.as_ref().map(moment).as_deref());
+        replaced(page, &value.before);
     }
     if record.vehicle.values.is_empty() {
         page.put(0, "none");

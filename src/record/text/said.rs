@@ -56,6 +56,12 @@ pub(super) fn answer(answer: &Answer) -> String {
         Answer::Quantity(quantity) => typed(quantity),
         Answer::Choice(text) | Answer::Text(text) | Answer::Date(text) => text.clone(),
         Answer::List(items) => items.join(", "),
+        Answer::File(file) => {
+            format!(
+                "{}, {} bytes, kept as files/{}, SHA-256 {}",
+                file.name, file.size, file.kept_as, file.sha256
+            )
+        }
     }
 }
 
@@ -68,7 +74,7 @@ pub(super) fn people(names: &[String]) -> String {
 pub(super) fn converted_answer(answer: &Answer) -> Option<String> {
     match answer {
         Answer::Quantity(quantity) => converted(quantity),
-        Answer::Choice(_) | Answer::Text(_) | Answer::Date(_) | Answer::List(_) => None,
+        Answer::Choice(_) | Answer::Text(_) | Answer::Date(_) | Answer::List(_) | Answer::File(_) => None,
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::question::Question;
 use super::{Turn, keys, refused};
-use crate::run::{Answer, Ask, LateAnswer};
+use crate::run::{Answer, Ask, LateAnswer, TakingAnswer};
 
 /// Asks for both times and the answer.
 pub(super) fn ask(question: &mut Question<'_>) -> Result<Answer, Turn> {
@@ -18,7 +18,10 @@ pub(super) fn ask(question: &mut Question<'_>) -> Result<Answer, Turn> {
         }
     };
     match answer {
-        answer @ (Answer::Done | Answer::Typed { .. } | Answer::Fastening(_)) => {
+        answer @ (Answer::Done
+        | Answer::Typed { .. }
+        | Answer::Fastening(_)
+        | Answer::Taking(TakingAnswer::File(_))) => {
             Ok(Answer::from(LateAnswer { answer: Box::new(answer), done, reason }))
         }
         other => Ok(other),

@@ -14,6 +14,7 @@ mod result;
 mod screen;
 mod standing;
 mod stopwatch;
+mod taking;
 mod walk;
 mod words;
 
@@ -158,18 +159,20 @@ fn refused(refusal: &Refusal) -> Text {
     Line::new().with(Role::Bad, "Not taken: ").with(Role::Plain, refusal.to_string()).hang(2).into()
 }
 
-/// The protections in force as one line, or that there are none.
+/// The protections and the limits in force as one line, or that there are none.
 fn in_force(view: View<'_>) -> Line {
-    let protections = view.protections();
-    if protections.is_empty() {
+    let (protections, limits) = (view.protections(), view.limits_in_force());
+    if protections.is_empty() && limits.is_empty() {
         return Line::new().with(Role::Faint, "In force: no protection");
     }
+    let limits = limits.iter().map(|limit| limit.what.to_owned());
     let listed: Vec<String> = protections
         .iter()
         .map(|protection| match &protection.lapsed {
             None => format!("{} (since {})", protection.what, words::clock(&protection.since.at, view.now)),
             Some(_) => format!("{} (LAPSED: verify again)", protection.what),
         })
+        .chain(limits)
         .collect();
     Line::new().with(Role::Strong, "In force: ").with(Role::Protection, listed.join("; ")).hang(2)
 }

@@ -1,7 +1,7 @@
 //! What can be done at any question besides answering it.
 
 use super::keys::{back, disposition, inner_choice, inner_line, key};
-use super::{Turn, look};
+use super::{Turn, look, taking};
 use crate::procedure::ReadingKind;
 use crate::run::{Answer, Ask, FlowAnswer, Leave, Prompt, View};
 use crate::terminal::{Heard, KeyHint, Ui};
@@ -11,10 +11,11 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
     let offered = [
         ('b', "back to the question"),
         ('a', "look around at all steps"),
-        ('c', "correct an earlier reading"),
+        ('c', "correct an earlier reading or entry"),
         ('r', "remark"),
         ('m', "something was moved or used"),
         ('p', "it was done before: enter it late (from paper)"),
+        ('i', "another instrument is used"),
         ('l', "this step later"),
         ('n', "this step is not applicable"),
         ('e', "begin this section anew"),
@@ -28,6 +29,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         'p' => view.can_be_late(prompt),
         'e' => prompt.step.is_some() || matches!(prompt.ask, Ask::Flow(_)),
         'g' => repeats,
+        'i' => taking::names_instruments(view),
         _ => true,
     };
     let keys: Vec<KeyHint> = offered
@@ -41,6 +43,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         'r' => Ok(Answer::Note(inner_line(ui, "Remark: ")?)),
         'm' => Ok(Answer::Disturbed(inner_line(ui, "What was moved or used? ")?)),
         'p' => Err(Turn::Late),
+        'i' => taking::exchange(ui, view),
         'l' => later(ui, view),
         'n' => not_applicable(ui),
         'e' => {
@@ -97,7 +100,12 @@ pub(super) fn correct(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
             format!("{what}: {}", super::words::known(view, name).unwrap_or_default())
         })
         .collect();
-    let place = inner_choice(ui, "Which entry was wrong", &shown)?;
+    let entered = taking::entered(view);
+    let all: Vec<String> = shown.into_iter().chain(entered.iter().map(|(_, shown)| shown.clone())).collect();
+    let place = inner_choice(ui, "Which entry was wrong", &all)?;
+    if let Some((entered, _)) = place.checked_sub(taken.len()).and_then(|place| entered.get(place)) {
+        return taking::correct(ui, entered);
+    }
     let reading = taken[place.min(taken.len() - 1)].clone();
     let text = match view.book.procedure.reading(&reading).map(|reading| &reading.kind) {
         Some(ReadingKind::Choice { choices, .. }) => {

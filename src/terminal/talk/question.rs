@@ -55,7 +55,7 @@ impl Question<'_> {
             Ask::Flow(ask) => super::flow::ask(self, ask),
             Ask::People(ask) => match *ask {},
             Ask::Fastening(ask) => match *ask {},
-            Ask::Taking(ask) => match *ask {},
+            Ask::Taking(ask) => super::taking::ask(self, ask),
             Ask::Interruption(ask) => match *ask {},
             Ask::Dispose(_) => {
                 let (disposition, reason) = keys::disposition(self.ui)?;

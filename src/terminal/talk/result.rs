@@ -35,7 +35,7 @@ fn after_itself(view: View<'_>, event: &Event) -> Text {
         Event::Flow(flow) => results(view, event).then(super::flow::after(view, flow)),
         Event::People(event) => match *event {},
         Event::Fastening(event) => match *event {},
-        Event::Taking(event) => Text::plain(&event.words()),
+        Event::Taking(event) => super::taking::after(view, event),
         Event::Interruption(event) => match *event {},
         _ => Text::new(),
     }
@@ -97,7 +97,8 @@ fn shown(view: View<'_>, name: &Name, judged: &Judged) -> String {
 
 fn verdict(judged: &Judged) -> (Role, String) {
     let said = judged.judgement.to_string();
-    let role = match (&judged.judgement, judged.judgement.lets_go_on()) {
+    let passes = judged.judgement.lets_go_on() && judged.judgement.own().lets_go_on();
+    let role = match (judged.judgement.own(), passes) {
         (Judgement::InformationOnly | Judgement::Nominal(_), _) => Role::Plain,
         (_, true) => Role::Good,
         (_, false) => Role::Bad,
@@ -110,7 +111,7 @@ fn verdict(judged: &Judged) -> (Role, String) {
 
 fn gauge(judged: &Judged) -> Option<Gauge> {
     let (limits, quantity) = (judged.limits.as_ref()?, judged.quantity.as_ref()?);
-    let Judgement::Limits(verdict, _) = &judged.judgement else {
+    let Judgement::Limits(verdict, _) = judged.judgement.own() else {
         return None;
     };
     let fell = match (verdict.outcome == Outcome::Pass, &limits.lower) {

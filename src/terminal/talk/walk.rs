@@ -191,7 +191,7 @@ fn question(view: View<'_>, prompt: &Prompt) -> String {
         Ask::Flow(ask) => super::flow::question(view, ask),
         Ask::People(ask) => match *ask {},
         Ask::Fastening(ask) => match *ask {},
-        Ask::Taking(ask) => match *ask {},
+        Ask::Taking(ask) => super::taking::question(view, ask),
         Ask::Interruption(ask) => match *ask {},
         Ask::Reading(name) | Ask::Failed(name) | Ask::VehicleValue(name) => {
             format!("{}:", procedure.what(name).unwrap_or(name.as_str()))
