@@ -9,6 +9,7 @@
 mod apply;
 mod book;
 mod certainty;
+mod counting;
 mod critical_act;
 mod decide;
 mod entry;
