@@ -105,7 +105,7 @@ fn text(rows: &[Row]) -> Text {
 
 fn row_line(row: &Row) -> Line {
     let at = if row.at.is_empty() { String::new() } else { format!(", at step {}", row.at) };
-    let waits: String = row.waits.iter().map(|wait| format!("; {wait}")).collect();
+    let waits: String = row.waits.iter().flat_map(|wait| ["; ", wait.as_str()]).collect();
     let words = match &row.trouble {
         Some(trouble) => trouble.clone(),
         None => format!("{}, began {}{at}{waits}", row.procedure, row.began),

@@ -40,7 +40,7 @@ impl std::fmt::Display for LateRow {
     }
 }
 
-impl<'run> View<'run> {
+impl View<'_> {
     /// When the present pass of a repeat is due; none where passes have no time, or for the first of them.
     ///
     /// Due are the first row's time and every so often after it. What was due while an earlier row was still to come is
@@ -91,14 +91,15 @@ impl<'run> View<'run> {
     }
 }
 
+/// A row that came at its very moment must not fall before it by the last digit of a division.
+const HAIR: f64 = 1e-9;
+
 /// The first moment after `last` that lies a whole number of steps after `first`.
 fn next_slot(first: &ZonedDateTime, every: &Quantity, last: &ZonedDateTime) -> Option<ZonedDateTime> {
     let step = every.base().to_f64();
     if step <= 0.0 {
         return None;
     }
-    /// A row that came at its very moment must not fall before it by the last digit of a division.
-    const HAIR: f64 = 1e-9;
     let gone = first.duration_until(last).as_secs_f64().max(0.0);
     let slots = (gone / step + HAIR).floor() + 1.0;
     first.checked_add(SignedDuration::try_from_secs_f64(slots * step).ok()?).ok()

@@ -33,7 +33,9 @@ impl Lines for Slow {
     }
 }
 
-fn plain(lines: &[(u64, &'static str)]) -> (Plain<Slow, Vec<u8>>, Rc<dyn Fn() -> Duration>) {
+type Ticks = Rc<dyn Fn() -> Duration>;
+
+fn plain(lines: &[(u64, &'static str)]) -> (Plain<Slow, Vec<u8>>, Ticks) {
     let clock = Rc::new(Cell::new(Duration::ZERO));
     let lines = lines.iter().map(|(at, line)| (Duration::from_millis(*at), *line)).collect();
     let ui = Plain::new(Slow { clock: Rc::clone(&clock), lines }, Vec::new());

@@ -10,12 +10,11 @@ pub(super) fn ask(question: &mut Question<'_>) -> Result<Answer, Turn> {
     let at = question.view.done_at(&done).map_err(|refusal| Turn::Show(refused(&refusal)))?;
     let reason = keys::inner_line(question.ui, "Why is it entered late (\"from paper\")? ")?;
     let prompt = question.view.prompt_of_late(question.prompt, &at);
-    let answer = match &prompt.ask {
-        Ask::Do => Answer::Done,
-        _ => {
-            let (view, clock, ticks) = (question.view, question.clock, question.ticks);
-            Question { ui: &mut *question.ui, view, prompt: &prompt, clock, ticks }.ask()?
-        }
+    let answer = if prompt.ask == Ask::Do {
+        Answer::Done
+    } else {
+        let (view, clock, ticks) = (question.view, question.clock, question.ticks);
+        Question { ui: &mut *question.ui, view, prompt: &prompt, clock, ticks }.ask()?
     };
     match answer {
         answer @ (Answer::Done
