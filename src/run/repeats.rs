@@ -183,6 +183,15 @@ impl Book {
         conditions.any(|(_, condition)| matches!(&condition.ground, Ground::Missed(name) if name == wait))
     }
 
+    /// Whether the procedure has a path of its own for a result that fails. What a hold point reads has none: it passes,
+    /// or the hold point stays shut.
+    pub fn has_path_for_failed(&self, result: &Name) -> bool {
+        let mut conditions = self.procedure.conditions().iter();
+        let held = || self.procedure.holds().iter().any(|(_, hold)| hold.readings.contains(result));
+        conditions.any(|(_, condition)| matches!(&condition.ground, Ground::Failed(name) if name == result))
+            && !held()
+    }
+
     /// Whether the procedure has a path of its own for a repeat that was given up.
     pub fn has_path_for_given_up(&self, repeat: &Name) -> bool {
         let mut conditions = self.procedure.conditions().iter();
