@@ -1,8 +1,8 @@
 //! From the events of a closed run to its record.
 
 use super::gather::{
-    Deviations, Hazards, Holds, Notes, Pairs, Readings, Sittings, Steps, Values, Waits, clock, level_word,
-    logs, shown,
+    Deviations, FastenerGroups, Hazards, Holds, Notes, Pairs, Readings, Sittings, Steps, Values, Waits,
+    clock, level_word, logs, shown,
 };
 use super::model::{self, FORMAT, Moment, Person, Record, Seal};
 use super::turn::{Turn, moment};
@@ -59,6 +59,7 @@ fn open_items(book: &Book, state: &State) -> Vec<OpenItem> {
 struct Parts {
     deviations: Deviations,
     readings: Readings,
+    fasteners: FastenerGroups,
     pairs: Pairs,
     values: Values,
     holds: Holds,
@@ -76,6 +77,7 @@ impl Parts {
         self.readings.see(turn);
         self.pairs.see(turn);
         self.values.see(turn);
+        self.fasteners.see(turn);
         self.holds.see(turn);
         self.steps.see(turn);
         self.hazards.see(turn);
@@ -120,6 +122,7 @@ impl Frame<'_> {
             readings: parts.readings.finish(book),
             pairs: parts.pairs.finish(book),
             values: parts.values.finish(book),
+            fasteners: parts.fasteners.finish(book),
             holds: parts.holds.finish(book),
             steps: parts.steps.finish(view),
             hazards: parts.hazards.0,

@@ -223,6 +223,7 @@ impl Next<'_> {
     /// reopened step shows its hazards anew.
     fn settle(&mut self) {
         self.book.refresh(&mut self.state);
+        self.refresh_fasteners();
         for step in self.book.procedure.steps() {
             let view = View { book: self.book, state: &self.state, now: &self.stamp.at };
             let complete = view.not_applicable_because(step).is_none() && view.is_complete(step);

@@ -60,6 +60,13 @@ impl View<'_> {
     }
 
     pub(super) fn decide_prompted(self, prompt: &Prompt, answer: Answer) -> Result<Event, Refusal> {
+        let answer = match (&prompt.ask, answer) {
+            (Ask::Fastening(_), answer) => match fastening::meant(answer) {
+                Ok(meant) => return fastening::decide(self, prompt, meant),
+                Err(other) => other,
+            },
+            (_, answer) => answer,
+        };
         match (prompt.ask.clone(), answer) {
             (Ask::Brief, Answer::AcceptBrief) => Ok(Event::BriefAccepted),
             (Ask::Person(role), Answer::Person(name)) => self.decide_person(role, filled("a name", name)?),

@@ -6,7 +6,7 @@ use jiff::civil::{DateTime, Time};
 use super::apply::Next;
 use super::decide::filled;
 use super::event::{Answered, Event};
-use super::fastening;
+use super::fastening::{self, FasteningEvent};
 use super::prompt::{Answer, Ask, Prompt, SlipCheck};
 use super::refusal::Refusal;
 use super::taking::{self, TakingAnswer, TakingEvent};
@@ -88,7 +88,9 @@ pub(super) fn decide(view: View<'_>, prompt: &Prompt, late: LateAnswer) -> Resul
     }?;
     let at_hold = prompt.step.and_then(|step| view.book.procedure.step(step)?.hold.as_ref()).is_some();
     match event {
-        Event::Done(_) | Event::Read { .. } | Event::Fastening(_) if !at_hold => {
+        Event::Done(_) | Event::Read { .. } | Event::Fastening(FasteningEvent::Tightened { .. })
+            if !at_hold =>
+        {
             let late = LateEntry { event: Box::new(event), done, reason };
             Ok(Event::Taking(TakingEvent::Late(late)))
         }

@@ -49,7 +49,10 @@ pub use book::Book;
 pub use certainty::Certainty;
 pub use decide::{Input, decide, initials};
 pub use event::{Answered, Disposition, Event, KeptFile, Leave, Pin, Stamp, Start};
-pub use fastening::{FasteningAnswer, FasteningAsk, FasteningEvent};
+pub use fastening::{
+    Act, Aim, FastenerFacts, FasteningAnswer, FasteningAsk, FasteningEvent, Place, Spot, Tightening,
+    place_count,
+};
 pub use flow::{FlowAnswer, FlowAsk, FlowEvent};
 pub use holds::Protection;
 pub(crate) use holds::later;

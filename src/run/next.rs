@@ -91,7 +91,10 @@ impl<'run> View<'run> {
         let mut steps = self.book.procedure.steps().iter().filter(|step| step.section == id);
         !hazards.any(|hazard| self.demands_a_word(hazard))
             && steps.all(|step| {
-                let led = step.hold.is_some() || !step.critical.is_empty() || !step.needs.is_empty();
+                let led = step.hold.is_some()
+                    || !step.fasteners.is_empty()
+                    || !step.critical.is_empty()
+                    || !step.needs.is_empty();
                 !led && !step.hazards.iter().any(|hazard| self.demands_a_word(hazard))
             })
     }
@@ -221,6 +224,7 @@ impl<'run> View<'run> {
             .or_else(|| self.ask_critical(step).filter(|_| !self.is_complete_once(step)))
             .or_else(|| self.ask_hold(step.hold.as_ref()?))
             .or_else(|| self.ask_reading(step))
+            .or_else(|| self.ask_fasteners(step).map(Ask::Fastening))
             .or_else(|| (step.needs_a_word() && !self.is_said_done(step.id)).then_some(Ask::Do))
     }
 

@@ -88,6 +88,8 @@ impl View<'_> {
             Departure::NotApplicable(step) => format!("step {} left out", number(step)),
             Departure::Repeat(repeat) => format!("not as the procedure repeats it: {}", what(repeat)),
             Departure::Overdue(tool) => format!("calibration overdue: {}", what(tool)),
+            Departure::FastenerLeftOut(at) => format!("left out: {}", at.words(self)),
+            Departure::FastenerOff(at) => format!("not as required: {}", at.words(self)),
             Departure::Late(step, wait) => {
                 format!("step {} came too late after: {}", number(step), what(wait))
             }

@@ -71,6 +71,12 @@ pub enum Refusal {
     StillToCome(String),
     /// A moment before the run began.
     BeforeStart { typed: String, began: String },
+    /// A torque or an angle is never below zero.
+    Negative(String),
+    /// Nothing was tightened that could be loose again.
+    NothingTightened { what: String },
+    /// A place that the group does not have.
+    NoSuchPlace { position: String, places: Vec<String> },
     /// Something is still open.
     Open(Vec<String>),
 }
@@ -180,6 +186,15 @@ impl fmt::Display for Refusal {
                 formatter,
                 "{typed} lies before the run began ({began}); what was done before it is no part of it, but a remark can tell"
             ),
+            Self::Negative(shown) => {
+                write!(formatter, "{shown} is below zero; type what the instrument showed, without a sign")
+            }
+            Self::NothingTightened { what } => {
+                write!(formatter, "nothing has been tightened yet of: {what}")
+            }
+            Self::NoSuchPlace { position, places } => {
+                write!(formatter, "there is no place `{position}`; there are: {}", places.join(", "))
+            }
             Self::Open(items) => {
                 write!(formatter, "it cannot be closed while this is open: {}", items.join("; "))
             }

@@ -6,6 +6,7 @@ use serde::Deserialize;
 use toml::Spanned as TomlSpanned;
 
 use super::event::{Disposition, Leave};
+use super::fastening::{FasteningAnswer, Spot};
 use super::flow::{FlowAnswer, FlowAsk};
 use super::lateness::LateAnswer;
 use super::prompt::{Answer, Ask, Prompt, SlipCheck};
@@ -28,7 +29,9 @@ What can be done: `read` (the resume brief), `acknowledge`, `true`, `untrue` (wi
 `tool`, `enter` and `due`), `note` and `disturbed` (with `reason`), \
 `complete` (a section), `work done` (of a section that is confirmed afterwards), `counts` and `invalid` (a pass, the \
 latter with `reason`), `one more` (with `reason`), `give up` (with `disposition` and `reason`), `begin anew` (the \
-section, with `reason`), `missed` (the procedure's path for a missed wait), `suspend` and `stop` (with `reason` and \
+section, with `reason`), `missed` (the procedure's path for a missed wait), at a group \
+of fasteners `stage set`, `done`, `left out` (with `reason`), `loosened` (with `group`, `reason` and, for one place, \
+`position`) and `correct` (with `group`, `stage`, `position`, `enter` and `reason`), `suspend` and `stop` (with `reason` and \
 `state`), `wait` (until a wait is over), `close`. A vehicle value has its \
 `source`, an instrument the day on which its calibration is `due`, an unlikely value `sure = true`; `after` is the time since the answer before. What was done before it is \
 entered has `done_at` (a time, or a date and a time) and `late` (why: `from paper`).
@@ -53,7 +56,8 @@ Right: put `{ at = \"supply\", enter = \"28 psi\" }` before it.",
 
 /// What can be done in a file of answers, in the words of `do`.
 const DEEDS: &str = "read, acknowledge, true, untrue, done, again, accept, dispose, not applicable, later, correct, instrument, \
-note, disturbed, complete, work done, counts, invalid, one more, give up, begin anew, missed, suspend, stop, wait and close";
+note, disturbed, complete, work done, counts, invalid, one more, give up, begin anew, missed, stage set, left out, \
+loosened, suspend, stop, wait and close";
 
 /// The codes of this folder, by name.
 pub static CODES: &[&Code] = &[&ANSWERS_DIFFER, &ANSWERS_FILE];
@@ -109,6 +113,12 @@ pub struct Line {
     pub done_at: Option<String>,
     /// Why it is entered late.
     pub late: Option<String>,
+    /// The group of fasteners.
+    pub group: Option<String>,
+    /// The stage of the group, as it is called.
+    pub stage: Option<String>,
+    /// The place in the group.
+    pub position: Option<String>,
     /// An unlikely value is so.
     #[serde(default)]
     pub sure: bool,
@@ -222,6 +232,11 @@ impl Line {
                 let before = step(view, &given("before", self.before.as_ref())?)?;
                 Answer::Defer { before, reason: reason()? }
             }
+            "correct" if self.position.is_some() => Answer::Fastening(FasteningAnswer::Correct {
+                at: self.spot(view)?,
+                text: given("enter", self.enter.as_ref())?,
+                reason: reason()?,
+            }),
             "correct" => self.correction(view)?,
             "instrument" => Answer::Taking(TakingAnswer::Instrument {
                 tool: Name(given("tool", self.tool.as_ref())?),
@@ -244,6 +259,13 @@ impl Line {
             }
             "begin anew" => Answer::Flow(FlowAnswer::Restart { reason: reason()? }),
             "missed" => Answer::Flow(FlowAnswer::Missed),
+            "stage set" => Answer::Fastening(FasteningAnswer::StageSet),
+            "left out" => Answer::Fastening(FasteningAnswer::Skip { reason: reason()? }),
+            "loosened" => Answer::Fastening(FasteningAnswer::Loosened {
+                group: Name(given("group", self.group.as_ref())?),
+                position: self.position.clone(),
+                reason: reason()?,
+            }),
             other => {
                 return Err(format!("`{other}` is nothing that can be done; {DEEDS} can"));
             }
@@ -280,6 +302,16 @@ impl Line {
                 TakingAnswer::CorrectVehicleValue { name, text, source, reason }
             }
         }))
+    }
+
+    fn spot(&self, view: View<'_>) -> Result<Spot, String> {
+        let group = Name(given("group", self.group.as_ref())?);
+        let stage = given("stage", self.stage.as_ref())?;
+        let declared = view.book.procedure.fastener_group(&group);
+        let mut stages = declared.into_iter().flat_map(|declared| &declared.stages);
+        let place = stages.position(|declared| declared.what == stage);
+        let place = place.ok_or_else(|| format!("there is no stage `{stage}` of `{group}`"))?;
+        Ok(Spot { group, stage: place, position: given("position", self.position.as_ref())? })
     }
 
     fn disposition(&self) -> Result<Disposition, String> {
@@ -322,7 +354,7 @@ impl Prompt {
             Ask::Dispose(deviation) => format!("deviation {}", deviation + 1),
             Ask::Flow(ask) => ask.label(view),
             Ask::People(ask) => ask.label(),
-            Ask::Fastening(ask) => ask.label(),
+            Ask::Fastening(ask) => ask.label(view),
             Ask::Taking(ask) => ask.label(),
             Ask::Interruption(ask) => ask.label(),
             Ask::Close => "close".to_owned(),

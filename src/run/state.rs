@@ -3,6 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::event::{Answered, Disposition, Leave, Stamp, Start};
+use super::fastening::{FastenerFacts, Spot};
 use super::repeats::{Begins, Moved, Rounds};
 use super::taking::Takings;
 use super::times::Times;
@@ -58,6 +59,8 @@ pub struct State {
     pub missed: BTreeMap<Name, Stamp>,
     /// The step picked among those that may come in any order.
     pub picked: Option<StepId>,
+    /// What was done at each group of fasteners.
+    pub fasteners: BTreeMap<Name, FastenerFacts>,
     /// Departures, numbered from 1 by their place.
     pub deviations: Vec<Deviation>,
     /// How readings were taken.
@@ -172,7 +175,7 @@ pub struct Deferral {
 }
 
 /// What a deviation departs from.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Departure {
     /// A reading or a value outside its limits, or not to be judged.
     Result(Name),
@@ -184,6 +187,10 @@ pub enum Departure {
     Repeat(Name),
     /// An instrument used although its calibration is overdue.
     Overdue(Name),
+    /// A fastener left out, from this stage on.
+    FastenerLeftOut(Spot),
+    /// A fastener that is not as the stage wants it.
+    FastenerOff(Spot),
 }
 
 /// A departure from the procedure.

@@ -150,6 +150,7 @@ impl<'run> View<'run> {
         said && self.critical_was_typed(step)
             && step.hold.as_ref().is_none_or(|hold| self.is_passed(hold))
             && step.takes.iter().all(|reading| self.is_taken(reading))
+            && step.fasteners.iter().all(|group| self.is_tightened(group))
             && step.takes.iter().chain(&step.computes).all(|name| self.result_stands(name))
             && step.groups.iter().flat_map(|group| &group.steps).all(|&part| self.part_is_settled(part))
     }
@@ -189,6 +190,7 @@ impl<'run> View<'run> {
         let confirmed = step.hold.as_ref().and_then(|hold| self.verification(hold));
         let parts = step.groups.iter().flat_map(|group| &group.steps);
         taken
+            || step.fasteners.iter().any(|group| self.is_tightening_begun(group))
             || confirmed.is_some_and(|verification| *verification != Verification::default())
             || parts.filter_map(|&part| self.book.procedure.step(part)).any(|part| self.is_complete(part))
     }
@@ -286,8 +288,8 @@ impl<'run> View<'run> {
 }
 
 impl Step {
-    /// Whether only a person's word completes it: it takes nothing, holds nothing and has no parts.
+    /// Whether only a person's word completes it: it takes nothing, holds nothing, tightens nothing and has no parts.
     pub fn needs_a_word(&self) -> bool {
-        self.hold.is_none() && self.takes.is_empty() && self.groups.is_empty()
+        self.hold.is_none() && self.takes.is_empty() && self.fasteners.is_empty() && self.groups.is_empty()
     }
 }

@@ -12,6 +12,7 @@
 mod choosing;
 mod clean;
 mod gauge;
+pub mod grid;
 mod guard;
 mod heard;
 mod hints;
@@ -30,6 +31,7 @@ mod ui;
 mod wrap;
 
 pub use gauge::{Fell, Gauge, Mark};
+pub use grid::{Cell, Grid};
 pub use guard::Guard;
 pub use heard::{Heard, KeyHint};
 pub use lines::{Lines, StandardInput};

@@ -9,6 +9,7 @@
 
 mod canonical;
 mod contents;
+mod fasteners;
 mod golden;
 mod refused;
 mod same_fields;

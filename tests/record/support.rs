@@ -31,13 +31,26 @@ impl Bench {
     }
 
     pub fn answered_from(file: Option<&str>) -> Self {
+        let pinned = Pinned { procedure: PROCEDURE.to_owned(), vehicle: Some(SHEET.to_owned()) };
+        Self::start(book(), pinned, file)
+    }
+
+    /// A run of another procedure, without a vehicle sheet.
+    pub fn of(id: &str, text: &str) -> Self {
+        let found = procedure::read(&SourceText::new(format!("{id}.md"), text), id);
+        let messages: Vec<String> = found.diagnostics.iter().map(|found| found.message.clone()).collect();
+        assert_eq!(messages, Vec::<String>::new());
+        let book = Book { procedure: found.value.unwrap(), sheet: None };
+        Self::start(book, Pinned { procedure: text.to_owned(), vehicle: None }, None)
+    }
+
+    fn start(book: Book, pinned: Pinned, file: Option<&str>) -> Self {
         let folder = TempDir::new().unwrap();
         let now: ZonedDateTime = "2026-11-21T18:30:00+01:00[+01:00]".parse().unwrap();
         let clock = Arc::new(ScriptedClock::ticking(now.clone(), SignedDuration::ZERO));
         let system = System::new(clock, Arc::new(FaultyDisk::default()), Environment::default());
         let runs = Runs::new(&system, folder.path());
-        let pinned = Pinned { procedure: PROCEDURE.to_owned(), vehicle: Some(SHEET.to_owned()) };
-        let live = LiveRun::start(&runs, book(), pinned.clone(), file.map(str::to_owned), &now).unwrap();
+        let live = LiveRun::start(&runs, book, pinned.clone(), file.map(str::to_owned), &now).unwrap();
         Self { _folder: folder, runs, pinned, live, now }
     }
 

@@ -1,6 +1,8 @@
 //! Late entries: what was done before it was entered keeps both times.
 
-use bayhand::run::{Answer, Ask, Input, LateAnswer, LateEntry, Refusal, TakingEvent};
+use bayhand::run::{
+    Answer, Ask, Event, FasteningAnswer, FasteningEvent, Input, LateAnswer, LateEntry, Refusal, TakingEvent,
+};
 
 use super::drive::{Drive, name, typed};
 
@@ -123,4 +125,22 @@ fn it_is_not_nested() {
     }));
     assert!(matches!(event.itself(), bayhand::run::Event::Done(_)));
     assert!(drive.input(Input::Answer(Answer::Done)).is_err(), "a reading is asked");
+}
+
+/// A bolt that was tightened on paper has both times; setting the tool is an act of the moment.
+#[test]
+fn a_fastener_is_entered_late() {
+    let bolts =
+        "[fasteners.pan]\nwhat = \"bolts of the pan\"\npositions = [\"1\", \"2\"]\nstages = [\"by hand\"]\n";
+    let mut drive = Drive::of(bolts, "1. Tighten the bolts: [pan].\n2. Wipe.\n");
+    drive.pass(120);
+    if drive.answer(late(Answer::Done, "20:15")).is_err() {
+        drive.take(Answer::Fastening(FasteningAnswer::StageSet));
+        drive.take(late(Answer::Done, "20:15"));
+    }
+    assert!(matches!(*last_late(&drive).event, Event::Fastening(FasteningEvent::Tightened { .. })));
+    let skip = Answer::Fastening(FasteningAnswer::Skip { reason: "it sheared".to_owned() });
+    assert_eq!(drive.answer(late(skip, "20:15")), Err(Refusal::NotLate));
+    drive.take(late(Answer::Done, "20:16"));
+    assert_eq!(drive.label(), "1.2");
 }

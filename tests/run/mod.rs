@@ -7,6 +7,7 @@ mod clock_jumps;
 mod critical;
 mod decision;
 mod drive;
+mod fasteners;
 mod holds;
 mod instruments;
 mod invariants;

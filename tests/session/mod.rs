@@ -7,6 +7,8 @@ mod critical;
 #[cfg(unix)]
 mod ending;
 #[cfg(unix)]
+mod fasteners;
+#[cfg(unix)]
 mod flush;
 #[cfg(unix)]
 mod hold_point;

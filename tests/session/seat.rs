@@ -162,9 +162,17 @@ impl Seat {
         let force =
             force.unwrap_or_else(|| panic!("the protections are out of sight:\n{}", self.pty.screen_text()));
         let before = &said[..force];
-        let titles = ["Bleed the demo circuit", "Flush the transmission cooler", "Glue a bracket"];
-        let title = titles.iter().find_map(|title| before.rfind(title));
-        assert!(title.is_some(), "the place is out of sight:\n{}", self.pty.screen_text());
+        let titles = [
+            "Bleed the demo circuit",
+            "Flush the transmission cooler",
+            "Tighten the demo flange",
+            "Glue a bracket",
+        ];
+        assert!(
+            titles.iter().any(|title| before.contains(title)),
+            "the place is out of sight:\n{}",
+            self.pty.screen_text()
+        );
     }
 }
 

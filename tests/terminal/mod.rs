@@ -3,6 +3,7 @@
 #![expect(clippy::expect_used, clippy::panic, reason = "helpers of tests fail like tests")]
 
 mod gauge;
+mod grid;
 mod manner;
 mod plain;
 mod scripted;

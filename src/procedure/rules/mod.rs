@@ -5,6 +5,7 @@
 mod as_found;
 mod brackets;
 mod ceiling_place;
+mod fasteners_place;
 mod formula_circle;
 pub(super) mod formula_codes;
 mod hold_ends;
@@ -43,6 +44,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule { codes: as_found::CODES, check: as_found::check },
     Rule { codes: brackets::CODES, check: brackets::check },
     Rule { codes: &[&ceiling_place::CEILING_PLACE], check: ceiling_place::check },
+    Rule { codes: fasteners_place::CODES, check: fasteners_place::check },
     Rule { codes: &[&formula_circle::FORMULA_CIRCLE], check: formula_circle::check },
     Rule { codes: hold_ends::CODES, check: hold_ends::check },
     Rule { codes: hold_place::CODES, check: hold_place::check },

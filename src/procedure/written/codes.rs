@@ -9,6 +9,7 @@ pub static CODES: &[&Code] = &[
     &CHOICES_WRONG,
     &CONDITION_UNCLEAR,
     &CRITICAL_UNCLEAR,
+    &FASTENERS_ORDER,
     &FASTENERS_UNCLEAR,
     &FIX_WITHOUT_LIMIT,
     &HOLD_CONFIRMS_NOTHING,
@@ -97,6 +98,20 @@ down types.
 Wrong: `[critical.cut]` with only `what`, or with `type = \"y\"`
 
 Right: the same with `type = \"cut\"`, or `value = 'cut_length'`
+",
+};
+
+/// An order of fasteners that is not one of all of them.
+pub static FASTENERS_ORDER: Code = Code {
+    name: "fasteners-order",
+    summary: "a given order of fasteners does not name each place once",
+    teaching: "\
+An order that leaves a place out leaves a fastener loose. A given order names each of the `positions` exactly
+once; a group whose places are counted is done as they are numbered, or crosswise.
+
+Wrong: `positions = [\"a\", \"b\", \"c\"]` and `order = [\"a\", \"c\"]`
+
+Right: `positions = [\"a\", \"b\", \"c\"]` and `order = [\"a\", \"c\", \"b\"]`
 ",
 };
 

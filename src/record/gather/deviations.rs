@@ -55,6 +55,9 @@ fn step_departed<'run>(turn: Turn<'run>, departure: &Departure) -> Option<&'run 
         Departure::Overdue(_) => {
             turn.view_before().next().step.and_then(|step| turn.book.procedure.step(step))
         }
+        Departure::FastenerLeftOut(at) | Departure::FastenerOff(at) => {
+            turn.book.step_of_fasteners(&at.group).and_then(|step| turn.book.procedure.step(step))
+        }
     }
 }
 
@@ -64,6 +67,8 @@ fn departs(turn: Turn<'_>, departure: &Departure) -> String {
         Departure::NotApplicable(_) => "the step was left out, although no condition says so".to_owned(),
         Departure::Repeat(repeat) => format!("not as the procedure repeats it: {}", what(turn, repeat)),
         Departure::Overdue(tool) => overdue(turn, tool),
+        Departure::FastenerLeftOut(at) => format!("left out from this stage on: {}", at.words(turn.view())),
+        Departure::FastenerOff(at) => super::fasteners::off_target(turn, at),
         Departure::Late(_, wait) => {
             let most = turn.book.procedure.wait(wait).and_then(|wait| wait.at_most.as_ref());
             let most = most.map(|most| format!(", at most {most}")).unwrap_or_default();

@@ -2,6 +2,7 @@
 
 mod clock;
 mod deviations;
+mod fasteners;
 mod hazards;
 mod holds;
 mod logs;
@@ -16,6 +17,7 @@ mod wording;
 
 pub(super) use clock::clock;
 pub(super) use deviations::Deviations;
+pub(super) use fasteners::FastenerGroups;
 pub(super) use hazards::Hazards;
 pub(super) use holds::Holds;
 pub(super) use logs::logs;

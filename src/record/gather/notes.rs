@@ -33,6 +33,7 @@ fn late_words(turn: Turn<'_>, late: &LateEntry) -> String {
     let what = match turn.event {
         Event::Done(step) => procedure.step(*step).map(|step| format!("step {}", step.number)),
         Event::Read { reading, .. } => procedure.what(reading).map(str::to_owned),
+        Event::Fastening(event) => Some(event.words(turn.view())),
         _ => None,
     };
     let what = what.map(|what| format!("{what}, ")).unwrap_or_default();

@@ -1,8 +1,8 @@
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Acknowledgement, Answer, ClockJump, Hold, Log, Note, Pair, Reading, Sitting, Step, TypedAmount, Value,
-    Wait,
+    Acknowledgement, Answer, ClockJump, FastenerGroup, Hold, Log, Note, Pair, Reading, Sitting, Step,
+    TypedAmount, Value, Wait,
 };
 
 /// What is left of a run when it is closed. Exceptions stand first.
@@ -38,6 +38,9 @@ pub struct Record {
     pub pairs: Vec<Pair>,
     /// Every computed value.
     pub values: Vec<Value>,
+    /// Every group of fasteners, place by place and stage by stage.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub fasteners: Vec<FastenerGroup>,
     /// Every hold point, with every verification.
     pub holds: Vec<Hold>,
     /// Every step.

@@ -6,6 +6,7 @@
 //! Format 1 is the first; this is the place to list what later ones change.
 
 mod amount;
+mod fasteners;
 mod head;
 mod holds;
 mod log;
@@ -14,6 +15,9 @@ mod steps;
 mod times;
 
 pub use amount::{Amount, Answer, Conversion, File, TypedAmount};
+pub use fasteners::{
+    FastenerAct, FastenerGroup, FastenerPass, FastenerPlace, FastenerStage, FastenerTarget, Loosened,
+};
 pub use head::{
     Deviation, Deviations, Moment, Person, Procedure, Record, Replaced, Seal, Sheet, Vehicle, VehicleValue,
 };

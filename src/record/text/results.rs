@@ -96,8 +96,8 @@ fn write_judged(page: &mut Page, result: Option<&Amount>, judged: &Judged) {
         page.drawn(4, &line);
     }
     page.put(4, &words(judged));
-    write_limit(page, "lower limit", judged.lower.as_ref());
-    write_limit(page, "upper limit", judged.upper.as_ref());
+    write_limit(page, 4, "lower limit", judged.lower.as_ref());
+    write_limit(page, 4, "upper limit", judged.upper.as_ref());
     page.maybe(4, "nominal", judged.nominal.as_ref().map(amount).as_deref());
     page.maybe(4, "decision rule", judged.decision_rule.as_deref());
     if let Some(certainty) = &judged.certainty {
@@ -109,7 +109,7 @@ fn write_judged(page: &mut Page, result: Option<&Amount>, judged: &Judged) {
 }
 
 /// The verdict first, in a word, whatever the sentence after it begins with.
-fn words(judged: &Judged) -> String {
+pub(super) fn words(judged: &Judged) -> String {
     let said = judged.words.starts_with(&judged.verdict) || judged.words.starts_with("as found: ");
     let words = if said { judged.words.clone() } else { format!("{}: {}", judged.verdict, judged.words) };
     match &judged.accepted {
@@ -118,12 +118,12 @@ fn words(judged: &Judged) -> String {
     }
 }
 
-fn write_limit(page: &mut Page, name: &str, limit: Option<&Limit>) {
+pub(super) fn write_limit(page: &mut Page, indent: usize, name: &str, limit: Option<&Limit>) {
     let Some(limit) = limit else { return };
     let bound = if limit.inclusive { "inclusive" } else { "exclusive" };
     let shown = amount(&limit.amount);
     let from = if limit.formula == shown { String::new() } else { format!(", from: {}", limit.formula) };
-    page.field(4, name, &format!("{shown}, {bound}{from}"));
+    page.field(indent, name, &format!("{shown}, {bound}{from}"));
 }
 
 fn write_value(page: &mut Page, value: &Value) {

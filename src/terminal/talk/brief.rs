@@ -13,6 +13,7 @@ pub(super) fn brief(view: View<'_>) -> Text {
     Text::from(Line::new().with(Role::Strong, "Resume brief"))
         .line(left(view))
         .then(last_steps(view))
+        .then(super::fastening::brief(view))
         .then(deferred(view))
         .then(waits(view))
         .then(super::clocks::jumps(view))

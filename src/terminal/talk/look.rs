@@ -69,7 +69,7 @@ fn plainly(ask: &Ask) -> &'static str {
         Ask::Dispose(_) => "No run is closed while it is open what becomes of a departure.",
         Ask::Flow(ask) => super::flow::why(ask),
         Ask::People(ask) => match *ask {},
-        Ask::Fastening(ask) => match *ask {},
+        Ask::Fastening(ask) => super::fastening::why(ask),
         Ask::Taking(ask) => super::taking::why(ask),
         Ask::Interruption(ask) => match *ask {},
         Ask::Close => "After closing nothing can be added; the record is sealed.",

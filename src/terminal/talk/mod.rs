@@ -2,6 +2,7 @@
 
 mod brief;
 mod clocks;
+mod fastening;
 mod flow;
 mod keys;
 mod lateness;

@@ -1,9 +1,9 @@
 //! What can be done at any question besides answering it.
 
 use super::keys::{back, disposition, inner_choice, inner_line, key};
-use super::{Turn, look, taking};
+use super::{Turn, fastening, look, taking};
 use crate::procedure::ReadingKind;
-use crate::run::{Answer, Ask, FlowAnswer, Leave, Prompt, View};
+use crate::run::{Answer, Ask, FasteningAnswer, FasteningAsk, FlowAnswer, Leave, Prompt, View};
 use crate::terminal::{Heard, KeyHint, Ui};
 
 /// Offers everything that can be done besides answering.
@@ -20,6 +20,8 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         ('n', "this step is not applicable"),
         ('e', "begin this section anew"),
         ('g', "give up what is repeated here"),
+        ('f', "a fastener was loosened again"),
+        ('k', "this fastener cannot be done"),
         ('s', "suspend until another time"),
         ('!', "stop the job"),
     ];
@@ -30,6 +32,8 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         'e' => prompt.step.is_some() || matches!(prompt.ask, Ask::Flow(_)),
         'g' => repeats,
         'i' => taking::names_instruments(view),
+        'f' => !fastening::begun(view).is_empty(),
+        'k' => matches!(prompt.ask, Ask::Fastening(FasteningAsk::Reach(_))),
         _ => true,
     };
     let keys: Vec<KeyHint> = offered
@@ -53,6 +57,11 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         'g' => {
             let (disposition, reason) = disposition(ui)?;
             Ok(Answer::Flow(FlowAnswer::GiveUp { disposition, reason }))
+        }
+        'f' => fastening::loosened(ui, view),
+        'k' => {
+            let reason = inner_line(ui, "Why can it not be done? ")?;
+            Ok(Answer::Fastening(FasteningAnswer::Skip { reason }))
         }
         's' => leave(ui, Leave::Suspend),
         '!' => Err(Turn::Stop),
@@ -101,9 +110,16 @@ pub(super) fn correct(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
         })
         .collect();
     let entered = taking::entered(view);
-    let all: Vec<String> = shown.into_iter().chain(entered.iter().map(|(_, shown)| shown.clone())).collect();
+    let reached = fastening::correctable(view);
+    let of_vehicle = entered.iter().map(|(_, shown)| shown.clone());
+    let of_fasteners = reached.iter().map(|(_, words)| words.clone());
+    let all: Vec<String> = shown.into_iter().chain(of_vehicle).chain(of_fasteners).collect();
     let place = inner_choice(ui, "Which entry was wrong", &all)?;
-    if let Some((entered, _)) = place.checked_sub(taken.len()).and_then(|place| entered.get(place)) {
+    let beyond = place.checked_sub(taken.len());
+    if let Some((at, _)) = beyond.and_then(|place| reached.get(place.checked_sub(entered.len())?)) {
+        return fastening::corrected(ui, at.clone());
+    }
+    if let Some((entered, _)) = beyond.and_then(|place| entered.get(place)) {
         return taking::correct(ui, entered);
     }
     let reading = taken[place.min(taken.len() - 1)].clone();

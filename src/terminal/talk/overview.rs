@@ -91,6 +91,7 @@ fn step_text(procedure: &CheckedProcedure, step: &Step, depth: usize) -> Text {
         Some(hold) => text.then(hold_text(procedure, hold).indented(depth + 4)),
         None => text,
     };
+    let text = text.then(super::fastening::overview(procedure, step).indented(depth + 4));
     let text = text.then(passages(procedure, &step.passages).indented(depth + 4));
     step.groups.iter().fold(text, |text, group| text.then(group_text(procedure, group, depth + 2)))
 }

@@ -54,7 +54,7 @@ impl Question<'_> {
             Ask::Do => self.do_step(),
             Ask::Flow(ask) => super::flow::ask(self, ask),
             Ask::People(ask) => match *ask {},
-            Ask::Fastening(ask) => match *ask {},
+            Ask::Fastening(ask) => super::fastening::ask(self, ask),
             Ask::Taking(ask) => super::taking::ask(self, ask),
             Ask::Interruption(ask) => match *ask {},
             Ask::Dispose(_) => {

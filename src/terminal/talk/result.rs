@@ -2,8 +2,8 @@
 
 use super::words;
 use crate::procedure::Name;
-use crate::quantity::{Limit, Outcome, Quantity};
-use crate::run::{Ask, Event, FlowEvent, Judged, Judgement, View};
+use crate::quantity::{Entry, Limit, Outcome, Quantity};
+use crate::run::{Answered, Ask, Event, FlowEvent, Judged, Judgement, View};
 use crate::terminal::{Fell, Gauge, Line, Mark, Role, Text};
 
 /// What is said after an event.
@@ -34,7 +34,7 @@ fn after_itself(view: View<'_>, event: &Event) -> Text {
         }
         Event::Flow(flow) => results(view, event).then(super::flow::after(view, flow)),
         Event::People(event) => match *event {},
-        Event::Fastening(event) => match *event {},
+        Event::Fastening(event) => super::fastening::after(view, event),
         Event::Taking(event) => super::taking::after(view, event),
         Event::Interruption(event) => match *event {},
         _ => Text::new(),
@@ -46,6 +46,7 @@ pub(super) fn results(view: View<'_>, event: &Event) -> Text {
     match event.itself() {
         Event::Read { reading, .. } | Event::Corrected { reading, .. } => after_reading(view, reading),
         Event::Flow(FlowEvent::PassEnded { repeat, .. }) => super::clocks::late_row(view, repeat),
+        Event::Fastening(event) => super::fastening::results(view, event),
         _ => Text::new(),
     }
 }
@@ -86,6 +87,18 @@ pub(super) fn result(view: View<'_>, name: &Name) -> Text {
         .with(role, verdict)
         .hang(2);
     gauge(&judged).into_iter().fold(Text::new().line(line), Text::gauge)
+}
+
+/// What was reached, with its verdict and its gauge.
+pub(super) fn judged_line(what: &str, entry: &Entry, judged: &Judged) -> Text {
+    let (role, verdict) = verdict(judged);
+    let shown = words::answered(&Answered::Quantity(entry.clone()));
+    let line = Line::new()
+        .with(Role::Strong, format!("{what}: "))
+        .with(Role::Plain, format!("{shown}: "))
+        .with(role, verdict)
+        .hang(2);
+    gauge(judged).into_iter().fold(Text::new().line(line), Text::gauge)
 }
 
 fn shown(view: View<'_>, name: &Name, judged: &Judged) -> String {

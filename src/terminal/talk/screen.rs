@@ -140,7 +140,7 @@ fn asked(view: View<'_>, prompt: &Prompt) -> Text {
         Ask::Late { wait, since } => super::clocks::late(view, wait, since),
         Ask::Flow(ask) => super::flow::asked(view, ask),
         Ask::People(ask) => match *ask {},
-        Ask::Fastening(ask) => match *ask {},
+        Ask::Fastening(ask) => super::fastening::asked(view, ask),
         Ask::Taking(ask) => super::taking::asked(view, ask),
         Ask::Interruption(ask) => match *ask {},
         Ask::Dispose(deviation) => dispose(view, *deviation),

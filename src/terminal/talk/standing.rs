@@ -12,7 +12,7 @@ pub fn standing(view: View<'_>) -> Text {
     let text =
         Text::new().line(Line::new().with(Role::Strong, title)).line(sitting(view)).line(in_force(view));
     let text = text.line(at(view, prompt.step)).then(clocks(view));
-    let text = text.then(open(view)).blank();
+    let text = text.then(open(view)).then(super::fastening::standing(view)).blank();
     text.then(look::steps(view, &prompt))
 }
 

@@ -142,6 +142,7 @@ impl Walk<'_> {
         match &prompt.ask {
             Ask::Do => ui.say(&super::screen::computed(view, prompt).indented(4))?,
             Ask::Failed(name) => ui.say(&super::screen::failed(view, name).indented(4))?,
+            Ask::Fastening(ask) => ui.say(&super::fastening::failed(view, ask).indented(4))?,
             _ => {}
         }
         if matches!(prompt.ask, Ask::Reading(_)) && line.enter.is_some() {
@@ -190,7 +191,7 @@ fn question(view: View<'_>, prompt: &Prompt) -> String {
         }
         Ask::Flow(ask) => super::flow::question(view, ask),
         Ask::People(ask) => match *ask {},
-        Ask::Fastening(ask) => match *ask {},
+        Ask::Fastening(ask) => super::fastening::question(view, ask),
         Ask::Taking(ask) => super::taking::question(view, ask),
         Ask::Interruption(ask) => match *ask {},
         Ask::Reading(name) | Ask::Failed(name) | Ask::VehicleValue(name) => {
