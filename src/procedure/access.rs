@@ -2,8 +2,8 @@
 
 use super::{
     Alternatives, Check, CheckedProcedure, Condition, Criterion, Critical, Fasteners, Hazard, Header, Hold,
-    Linked, Name, Named, Passage, Place, Reading, ReadingKind, Repeat, Role, RuleOff, Section, SectionId, Step,
-    StepId, StoppingPoint, Supply, Tool, Value, VehicleValue, Wait, Watch, Witness,
+    Linked, Name, Named, Passage, Place, Reading, ReadingKind, Repeat, Role, RuleOff, Section, SectionId,
+    Step, StepId, StoppingPoint, Supply, Tool, Value, VehicleValue, Wait, Watch, Witness,
 };
 use crate::source::SourceText;
 
@@ -269,9 +269,11 @@ impl CheckedProcedure {
         }
         match &self.readings.get(name)?.kind {
             ReadingKind::Quantity { criterion, .. } | ReadingKind::Count { criterion } => Some(criterion),
-            ReadingKind::Choice { .. } | ReadingKind::Text | ReadingKind::List | ReadingKind::Date { .. } => {
-                None
-            }
+            ReadingKind::Choice { .. }
+            | ReadingKind::Text
+            | ReadingKind::List
+            | ReadingKind::File
+            | ReadingKind::Date { .. } => None,
         }
     }
 

@@ -1,7 +1,9 @@
 //! Whether a run came about as a run can: each event is what the state before it allows.
 
 use super::verify::Finding;
-use crate::run::{Answer, Book, Event, Input, SlipCheck, Stamp, State, apply, decide};
+use crate::run::{
+    Answer, Answered, Book, Event, Input, SlipCheck, Stamp, State, TakingAnswer, apply, decide,
+};
 
 /// The first event that no answer could have made.
 pub(super) fn first_not_permitted(book: &Book, events: &[(Event, Stamp)]) -> Option<Finding> {
@@ -38,6 +40,10 @@ fn said(event: &Event, state: &State) -> Option<Answer> {
         Event::Contradicted { state, .. } => Answer::Untrue { state },
         Event::Released { role, .. } => {
             Answer::Release { said: state.people.get(&role).cloned().unwrap_or_default() }
+        }
+        Event::Read { value: Answered::File(file), .. } => Answer::Taking(TakingAnswer::File(file)),
+        Event::Corrected { reading, value: Answered::File(file), reason } => {
+            Answer::Taking(TakingAnswer::CorrectFile { reading, file, reason })
         }
         Event::Read { value, .. } => typed(value.as_typed()),
         Event::Corrected { reading, value, reason } => {

@@ -7,8 +7,10 @@ use super::event::{Event, Start};
 use super::prompt::{Answer, Ask, Prompt};
 use super::refusal::Refusal;
 use super::state::{Sitting, State};
+use super::taking::{TakingAnswer, TakingAsk};
 use super::view::View;
 use super::{entry, fastening, flow, interruption, leave_out, people, taking};
+use crate::procedure::Name;
 
 /// What comes into a run from outside.
 #[derive(Clone, Debug, PartialEq)]
@@ -57,7 +59,7 @@ impl View<'_> {
         }
     }
 
-    fn decide_prompted(self, prompt: &Prompt, answer: Answer) -> Result<Event, Refusal> {
+    pub(super) fn decide_prompted(self, prompt: &Prompt, answer: Answer) -> Result<Event, Refusal> {
         let answer = match (&prompt.ask, answer) {
             (Ask::Fastening(_), answer) => match fastening::meant(answer) {
                 Ok(meant) => return fastening::decide(self, prompt, meant),
@@ -86,6 +88,9 @@ impl View<'_> {
             (Ask::Dispose(deviation), Answer::Dispose { disposition, reason }) => {
                 Ok(Event::Disposed { deviation, disposition, reason: filled("the reason", reason)? })
             }
+            (Ask::Taking(TakingAsk::Overdue(_)), Answer::Accept { disposition, reason }) => {
+                taking::decide(self, prompt, TakingAnswer::AcceptOverdue { disposition, reason })
+            }
             (Ask::Close, Answer::Close) => self.decide_close(),
             (Ask::People(ask), answer) => people::decide_common(self, prompt, &ask, answer),
             (ask, answer) => self.decide_at_step(prompt, ask, answer),
@@ -113,20 +118,19 @@ impl View<'_> {
         }
     }
 
-    fn decide_failed(
-        self,
-        prompt: &Prompt,
-        name: crate::procedure::Name,
-        answer: Answer,
-    ) -> Result<Event, Refusal> {
+    fn decide_failed(self, prompt: &Prompt, name: Name, answer: Answer) -> Result<Event, Refusal> {
         let step = prompt.step.and_then(|step| self.book.procedure.step(step));
         match answer {
             Answer::Again { reason } => {
-                let readings = self.book.behind(&name).into_iter().collect();
+                let readings = self.not_locked(&name)?;
                 Ok(Event::TakenAgain { readings, reason: filled("what was done about it", reason)? })
             }
             Answer::Accept { .. } if step.is_some_and(|step| step.hold.is_some()) => {
                 Err(Refusal::HoldPoint("gone on with when it fails"))
+            }
+            Answer::Accept { .. } if self.is_beyond(&name) => {
+                let reading = self.book.procedure.what(&name).unwrap_or(name.as_str()).to_owned();
+                Err(Refusal::NeverPassed { reading })
             }
             Answer::Accept { disposition, reason } => {
                 Ok(Event::Accepted { name, disposition, reason: filled("the reason", reason)? })
@@ -135,12 +139,20 @@ impl View<'_> {
         }
     }
 
-    fn decide_release(
-        self,
-        hold: crate::procedure::Name,
-        role: crate::procedure::Name,
-        said: &str,
-    ) -> Result<Event, Refusal> {
+    /// The readings behind a result, but for those as found that stay as they are.
+    fn not_locked(self, name: &Name) -> Result<Vec<Name>, Refusal> {
+        let (locked, free): (Vec<Name>, Vec<Name>) =
+            self.book.behind(name).into_iter().partition(|reading| self.is_locked(reading));
+        match locked.first() {
+            Some(reading) if free.is_empty() => {
+                let reading = self.book.procedure.what(reading).unwrap_or(reading.as_str()).to_owned();
+                Err(Refusal::AsFoundLocked { reading })
+            }
+            _ => Ok(free),
+        }
+    }
+
+    fn decide_release(self, hold: Name, role: Name, said: &str) -> Result<Event, Refusal> {
         let person = self.state.people.get(&role).cloned().unwrap_or_default();
         if !names(said, &person) {
             return Err(Refusal::NotTheReleaser {

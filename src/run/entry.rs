@@ -6,6 +6,7 @@ use super::decide::filled;
 use super::event::{Answered, Event};
 use super::prompt::SlipCheck;
 use super::refusal::Refusal;
+use super::stopwatch::without_mark;
 use super::view::View;
 use crate::procedure::{Name, ReadingKind};
 use crate::quantity::{Entry, Quantity, Unit, parse_entry};
@@ -62,7 +63,9 @@ pub(super) fn answered(
     };
     match &declared.kind {
         ReadingKind::Quantity { unit, plausible, .. } => {
-            let entry = parse_entry(text, unit).map_err(Refusal::Unreadable)?;
+            let amount = without_mark(declared, text);
+            let entry = parse_entry(amount, unit).map_err(Refusal::Unreadable)?;
+            let entry = if amount == text { entry } else { Entry { text: text.trim().to_owned(), ..entry } };
             if let (SlipCheck::Ask, Some(range)) = (slip, plausible) {
                 likely(&entry, range)?;
             }
@@ -73,6 +76,7 @@ pub(super) fn answered(
         ReadingKind::Text => state(filled("the answer", text.to_owned())?).map(Answered::Text),
         ReadingKind::Date { .. } => date(text).map(Answered::Date),
         ReadingKind::List => list(text).map(Answered::List),
+        ReadingKind::File => Err(Refusal::AFile),
     }
 }
 

@@ -9,14 +9,21 @@
 mod apply;
 mod book;
 mod certainty;
+mod counting;
+mod critical_act;
 mod decide;
 mod entry;
 mod event;
 mod fastening;
 mod flow;
+mod found;
 mod holds;
+mod in_force;
+mod instruments;
 mod interruption;
 mod judge;
+mod kept_file;
+mod lateness;
 mod leave_out;
 mod looked_over;
 mod next;
@@ -31,19 +38,24 @@ mod refusal;
 mod rehearsal;
 mod repeats;
 mod returns;
+mod revised;
+mod rows;
 mod script;
 mod second;
 mod state;
 mod steps;
+mod stopwatch;
 mod taking;
+mod times;
 mod view;
+mod waits;
 mod world;
 
 pub use apply::{apply, replay};
 pub use book::Book;
 pub use certainty::Certainty;
 pub use decide::{Input, decide, initials};
-pub use event::{Answered, Disposition, Event, Leave, Pin, Stamp, Start};
+pub use event::{Answered, Disposition, Event, KeptFile, Leave, Pin, Stamp, Start};
 pub use fastening::{
     Act, Aim, FastenerFacts, FasteningAnswer, FasteningAsk, FasteningEvent, Place, Spot, Tightening,
     place_count,
@@ -51,9 +63,11 @@ pub use fastening::{
 pub use flow::{FlowAnswer, FlowAsk, FlowEvent};
 pub use holds::Protection;
 pub(crate) use holds::later;
+pub use in_force::LimitInForce;
+pub use instruments::Instrument;
 pub use interruption::{InterruptionAnswer, InterruptionAsk, InterruptionEvent};
 pub use judge::{Judged, Judgement, Standing};
-pub use next::RunningWait;
+pub use lateness::{LateAnswer, LateEntry};
 pub use open::OpenItem;
 pub use people::{PeopleAnswer, PeopleAsk, PeopleEvent};
 pub use people_facts::{Incoming, PeopleFacts, SecondTaken};
@@ -63,12 +77,18 @@ pub use refusal::Refusal;
 pub use rehearsal::{Packed, Stretch, Together};
 pub use repeats::{Begins, Moved, Over, Pass, PassEnd, Rounds, Scope};
 pub use returns::Within;
+pub use revised::Replaced;
+pub use rows::LateRow;
 pub use script::{ANSWERS_DIFFER, CODES, Line, Script};
 pub use second::SecondStanding;
 pub use state::{
     Acceptance, Deferral, Departure, Deviation, Given, Left, Origin, Sitting, State, Taken, Verification,
 };
 pub use steps::{Applies, Status};
-pub use taking::{TakingAnswer, TakingAsk, TakingEvent};
+pub(crate) use stopwatch::timed_here;
+pub use taking::{Circumstances, TakingAnswer, TakingAsk, TakingEvent, Takings};
+pub(crate) use times::length;
+pub use times::{Jump, Jumped, Stated, Times};
 pub use view::View;
+pub use waits::{RunningWait, WaitStands};
 pub use world::Known;

@@ -91,6 +91,7 @@ impl View<'_> {
                 format!("step {}, re-inspection (one person): {}", number(step), what(check))
             }
             Departure::Differs(name) => format!("two readings of {} differ", what(name)),
+            Departure::Overdue(tool) => format!("calibration overdue: {}", what(tool)),
             Departure::FastenerLeftOut(at) => format!("left out: {}", at.words(self)),
             Departure::FastenerOff(at) => format!("not as required: {}", at.words(self)),
             Departure::Late(step, wait) => {

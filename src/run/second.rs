@@ -61,18 +61,6 @@ impl State {
     }
 }
 
-impl Answered {
-    /// As it was typed.
-    pub fn as_typed(&self) -> String {
-        match self {
-            Self::Quantity(entry) => entry.text.clone(),
-            Self::Choice(text) | Self::Text(text) => text.clone(),
-            Self::Date(date) => date.to_string(),
-            Self::List(items) => items.join(", "),
-        }
-    }
-}
-
 /// Whether two readings say the same; of quantities, whether they are no further apart than `apart`.
 fn agree(first: &Answered, second: &Answered, apart: Option<&Quantity>) -> bool {
     match (first, second) {

@@ -6,6 +6,8 @@ use super::event::{Answered, Disposition, Leave, Stamp, Start};
 use super::fastening::{FastenerFacts, Spot};
 use super::people_facts::PeopleFacts;
 use super::repeats::{Begins, Moved, Rounds};
+use super::taking::Takings;
+use super::times::Times;
 use crate::procedure::{Name, SectionId, StepId};
 use crate::quantity::Entry;
 
@@ -64,6 +66,8 @@ pub struct State {
     pub fasteners: BTreeMap<Name, FastenerFacts>,
     /// Departures, numbered from 1 by their place.
     pub deviations: Vec<Deviation>,
+    /// How readings were taken.
+    pub taking: Takings,
     /// Remarks.
     pub notes: Vec<(Stamp, String)>,
     /// Where this sitting stands.
@@ -72,6 +76,8 @@ pub struct State {
     pub left: Option<Left>,
     /// When it was closed.
     pub closed: Option<Stamp>,
+    /// What the times of the entries say.
+    pub times: Times,
     /// The newest event.
     pub last: Option<Stamp>,
 }
@@ -156,7 +162,7 @@ pub struct Taken {
 pub struct Acceptance {
     /// The deviation that records it, from 0.
     pub deviation: usize,
-    /// The readings that it rests on, with the number of attempts at each: one more, and it no longer holds.
+    /// What it rests on, with the number of entries of each: one more, and it no longer holds.
     pub rests_on: Vec<(Name, usize)>,
 }
 
@@ -186,6 +192,8 @@ pub enum Departure {
     Reinspected(StepId, Name),
     /// Two readings that differ.
     Differs(Name),
+    /// An instrument used although its calibration is overdue.
+    Overdue(Name),
     /// A fastener left out, from this stage on.
     FastenerLeftOut(Spot),
     /// A fastener that is not as the stage wants it.

@@ -10,3 +10,4 @@ mod rehearse;
 mod runs;
 mod script;
 mod strict;
+mod taking;

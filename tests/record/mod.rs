@@ -15,4 +15,5 @@ mod people;
 mod refused;
 mod same_fields;
 mod support;
+mod times;
 mod verified;

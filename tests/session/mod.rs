@@ -3,6 +3,8 @@
 pub mod stage;
 
 #[cfg(unix)]
+mod critical;
+#[cfg(unix)]
 mod ending;
 #[cfg(unix)]
 mod fasteners;
@@ -26,6 +28,8 @@ mod resting;
 mod robot;
 #[cfg(unix)]
 pub mod seat;
+#[cfg(unix)]
+mod times;
 #[cfg(unix)]
 mod trouble;
 #[cfg(unix)]

@@ -7,7 +7,7 @@ use crate::procedure::rules::formula_codes::{
     AMOUNT_NOT_KNOWN, CONDITION_NOT_TRUTH, FORMULA_NAME, FORMULA_UNIT,
 };
 use crate::procedure::written::{
-    Declarations, Table, WrittenGround, WrittenKind, WrittenSupply, WrittenValue,
+    Declarations, Table, WrittenCeiling, WrittenGround, WrittenKind, WrittenSupply, WrittenValue,
 };
 use crate::procedure::{Criterion, Name};
 use crate::quantity::Unit;
@@ -202,6 +202,18 @@ impl Prover<'_> {
             };
             let owner = limits::Owner { name: &entry.name.value, unit, declared };
             self.criterion(&owner, criterion);
+            self.ceiling(&owner, reading.handling.ceiling.as_ref());
+        }
+    }
+
+    /// What must never be passed is of the kind of the reading, as a limit is.
+    fn ceiling(&mut self, owner: &limits::Owner<'_>, written: Option<&WrittenCeiling>) {
+        let Some(written) = written else { return };
+        let ends = [("never_below", &written.never_below), ("never_above", &written.never_above)];
+        for (key, wording) in ends {
+            if let Some(typed) = wording.as_ref().and_then(|wording| self.limit(owner, wording)) {
+                self.formulas.flow.insert((owner.name.clone(), key.to_owned()), typed);
+            }
         }
     }
 }

@@ -54,6 +54,9 @@ fn step_departed<'run>(turn: Turn<'run>, departure: &Departure) -> Option<&'run 
             turn.book.procedure.step(*step)
         }
         Departure::Repeat(_) => None,
+        Departure::Overdue(_) => {
+            turn.view_before().next().step.and_then(|step| turn.book.procedure.step(step))
+        }
         Departure::FastenerLeftOut(at) | Departure::FastenerOff(at) => {
             turn.book.step_of_fasteners(&at.group).and_then(|step| turn.book.procedure.step(step))
         }
@@ -67,6 +70,7 @@ fn departs(turn: Turn<'_>, departure: &Departure) -> String {
         Departure::Repeat(repeat) => format!("not as the procedure repeats it: {}", what(turn, repeat)),
         Departure::Reinspected(_, check) => format!("re-inspection (one person): {}", what(turn, check)),
         Departure::Differs(name) => differs(turn, name),
+        Departure::Overdue(tool) => overdue(turn, tool),
         Departure::FastenerLeftOut(at) => format!("left out from this stage on: {}", at.words(turn.view())),
         Departure::FastenerOff(at) => super::fasteners::off_target(turn, at),
         Departure::Late(_, wait) => {
@@ -85,6 +89,12 @@ fn differs(turn: Turn<'_>, name: &Name) -> String {
         format!(": {} and {}", said(&answer(&first.value)), said(&answer(&second.value)))
     });
     format!("two readings differ: {}{}", what(turn, name), shown.unwrap_or_default())
+}
+
+fn overdue(turn: Turn<'_>, tool: &Name) -> String {
+    let named = turn.view().instrument(tool);
+    let named = named.map(|named| format!(": {}, due {}", named.identity, named.due)).unwrap_or_default();
+    format!("used although its calibration is overdue: {}{named}", what(turn, tool))
 }
 
 fn result(turn: Turn<'_>, name: &Name) -> String {

@@ -6,7 +6,7 @@ use super::wording::origin;
 use crate::procedure::{self, Name};
 use crate::record::amounts::{amount, answer};
 use crate::record::judging::judged;
-use crate::record::model::{Attempt, Instrument, Judged, Reading, Second, SetAside};
+use crate::record::model::{Attempt, Instrument, Judged, Reading, Second, SetAside, UsedInstrument};
 use crate::record::turn::{Turn, number_of, performers, step_of};
 use crate::run::{Answered, Book, Event, PeopleEvent, SecondStanding};
 
@@ -41,7 +41,9 @@ impl Readings {
             answer: answer(value),
             correction: correction.cloned(),
             pass: step_of(turn.book, name).and_then(|step| turn.view_before().pass_words(step.id)),
+            instrument: used(turn, name),
             when: turn.moment(),
+            late: turn.late(),
             who: performers(turn.after, step_of(turn.book, name)),
             second: None,
             judged: Vec::new(),
@@ -81,9 +83,20 @@ impl Readings {
     }
 }
 
-/// How many attempts there are at everything that a result or its limits rest on.
+/// How many entries there are of everything that a result or its limits rest on.
 pub(super) fn behind(turn: Turn<'_>, name: &Name) -> Vec<usize> {
-    turn.book.rests_on(name).iter().map(|reading| turn.after.attempts(reading)).collect()
+    turn.book.moved_by(name).iter().map(|behind| turn.after.entries(behind)).collect()
+}
+
+/// The instrument that an entry was made with, as it stood then.
+fn used(turn: Turn<'_>, name: &Name) -> Option<UsedInstrument> {
+    let place = turn.after.latest(name)?.place;
+    let instrument = turn.after.taking.circumstances.get(&place)?.instrument.as_ref()?;
+    Some(UsedInstrument {
+        identity: instrument.identity.clone(),
+        due: instrument.due.to_string(),
+        overdue: instrument.accepted.map(|deviation| deviation + 1),
+    })
 }
 
 fn judge(turn: Turn<'_>, name: &Name, taken: &mut Taken) {

@@ -8,6 +8,9 @@ use crate::record::model::{Step, Turn as StepTurn};
 use crate::record::turn::{Turn, performers};
 use crate::run::{Event, Status, View};
 
+/// What became of a step of which nothing is left to do.
+const DONE: &str = "done";
+
 #[derive(Default)]
 pub(in crate::record) struct Steps {
     turns: BTreeMap<StepId, Vec<StepTurn>>,
@@ -29,7 +32,7 @@ impl Steps {
             _ => {}
         }
         for step in turn.after.completed.keys().filter(|step| !turn.before.completed.contains_key(step)) {
-            self.turned(*step, "done", None, turn);
+            self.turned(*step, DONE, None, turn);
             self.who.insert(*step, performers(turn.after, turn.book.procedure.step(*step)));
         }
         for step in turn.before.completed.keys().filter(|step| !turn.after.completed.contains_key(step)) {
@@ -38,7 +41,8 @@ impl Steps {
     }
 
     fn turned(&mut self, step: StepId, to: &str, reason: Option<&String>, turn: Turn<'_>) {
-        let turned = StepTurn { to: to.to_owned(), reason: reason.cloned(), when: turn.moment() };
+        let late = turn.late().filter(|_| to == DONE);
+        let turned = StepTurn { to: to.to_owned(), reason: reason.cloned(), when: turn.moment(), late };
         self.turns.entry(step).or_default().push(turned);
     }
 

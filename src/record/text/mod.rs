@@ -7,6 +7,7 @@ mod fasteners;
 mod first_page;
 mod gauge;
 mod holds;
+mod logs;
 mod page;
 mod people;
 mod results;

@@ -16,6 +16,7 @@ pub(super) fn brief(view: View<'_>) -> Text {
         .then(super::fastening::brief(view))
         .then(deferred(view))
         .then(waits(view))
+        .then(super::clocks::jumps(view))
         .then(deviations(view))
 }
 
@@ -66,18 +67,8 @@ fn deferred(view: View<'_>) -> Text {
 }
 
 fn waits(view: View<'_>) -> Text {
-    view.running_waits().into_iter().fold(Text::new(), |text, wait| {
-        let until = wait.until.map(|until| format!(", over at {}", words::clock(&until, view.now)));
-        let latest =
-            wait.latest.map(|latest| format!(", at the latest until {}", words::clock(&latest, view.now)));
-        let words = format!(
-            "Clock running: {}{}{}",
-            wait.what,
-            until.unwrap_or_default(),
-            latest.unwrap_or_default()
-        );
-        text.line(Line::plain(words).hang(2))
-    })
+    let waits = view.running_waits().into_iter();
+    waits.fold(Text::new(), |text, wait| text.line(super::clocks::clock(view, &wait)))
 }
 
 fn deviations(view: View<'_>) -> Text {

@@ -35,7 +35,9 @@ fn requirements(procedure: &CheckedProcedure) -> Text {
     let tool = |(_, tool): (&Name, &crate::procedure::Tool)| {
         let accuracy =
             tool.accuracy.as_ref().map(|accuracy| format!(", good to ±{accuracy}")).unwrap_or_default();
-        format!("{}{accuracy}", tool.what)
+        let range = tool.range.as_ref().map(|(low, high)| format!(", reads {low} to {high}"));
+        let calibrated = if tool.calibrated { ", calibrated" } else { "" };
+        format!("{}{accuracy}{}{calibrated}", tool.what, range.unwrap_or_default())
     };
     let vehicle =
         procedure.vehicle().iter().map(|(_, value)| format!("{} (find it in: {})", value.what, value.find));

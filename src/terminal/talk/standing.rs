@@ -11,7 +11,7 @@ pub fn standing(view: View<'_>) -> Text {
     let title = format!("{}, revision {}", procedure.title(), procedure.header().revision);
     let text =
         Text::new().line(Line::new().with(Role::Strong, title)).line(sitting(view)).line(in_force(view));
-    let text = text.line(at(view, view.stands_at())).then(within(view));
+    let text = text.line(at(view, view.stands_at())).then(within(view)).then(clocks(view));
     let text = text.then(open(view)).then(super::fastening::standing(view)).blank();
     text.then(look::steps(view, &prompt))
 }
@@ -35,6 +35,13 @@ fn sitting(view: View<'_>) -> Line {
         _ => "Open, not suspended".to_owned(),
     };
     Line::plain(words).hang(2)
+}
+
+/// The clocks that run, and what is to be known of the clock of the entries.
+fn clocks(view: View<'_>) -> Text {
+    let waits = view.running_waits().into_iter();
+    let waits = waits.fold(Text::new(), |text, wait| text.line(super::clocks::clock(view, &wait)));
+    waits.then(super::clocks::jumps(view))
 }
 
 fn at(view: View<'_>, step: Option<crate::procedure::StepId>) -> Line {

@@ -74,13 +74,7 @@ pub(super) fn known(view: View<'_>, name: &Name) -> Option<String> {
 
 /// An answer as it was typed; with its conversion when the unit is another than asked.
 pub(super) fn answered(answered: &Answered) -> String {
-    match answered {
-        Answered::Quantity(entry) if entry.typed.unit == entry.asked.unit => entry.asked.to_string(),
-        Answered::Quantity(entry) => format!("{} = {}", entry.typed, entry.asked),
-        Answered::Choice(text) | Answered::Text(text) => text.clone(),
-        Answered::Date(date) => date.to_string(),
-        Answered::List(items) => items.join(", "),
-    }
+    answered.shown()
 }
 
 /// A passage as a line.
@@ -140,6 +134,7 @@ pub(super) fn form(kind: &ReadingKind) -> String {
         ReadingKind::Text => "in words".to_owned(),
         ReadingKind::Date { .. } => "as year-month-day".to_owned(),
         ReadingKind::List => "names with commas between them".to_owned(),
+        ReadingKind::File => "the path of the photo or file".to_owned(),
     }
 }
 
