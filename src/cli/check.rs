@@ -89,13 +89,14 @@ fn sheet_finding(input: Input<vehicle::Sheet>, procedures: &[CheckedProcedure]) 
 fn report(context: &Context, command: &Check, findings: &[Finding]) -> Exit {
     let shown = if command.json { as_json(findings) } else { as_text(context, findings) };
     match context.write(&shown) {
-        Exit::Done if findings.iter().any(has_errors) => Exit::Found,
+        Exit::Done if findings.iter().any(|finding| counts(finding, command)) => Exit::Found,
         exit => exit,
     }
 }
 
-fn has_errors(finding: &Finding) -> bool {
-    finding.diagnostics.iter().any(|found| found.severity == Severity::Error)
+/// Whether a file is not good enough: errors in it, or with `--strict` anything at all.
+fn counts(finding: &Finding, command: &Check) -> bool {
+    finding.diagnostics.iter().any(|found| command.strict || found.severity == Severity::Error)
 }
 
 fn as_json(findings: &[Finding]) -> String {

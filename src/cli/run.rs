@@ -1,6 +1,7 @@
 //! `bayhand run`
 
 use std::path::Path;
+use std::rc::Rc;
 
 use jiff::ZonedDateTime;
 
@@ -12,7 +13,7 @@ use crate::journal::{LiveRun, NotTaken, Pinned, RunId, Runs, StoredRun};
 use crate::procedure::{Library, Linked};
 use crate::run::{ANSWERS_DIFFER, Ask, Input, Script};
 use crate::source::{Diagnostic, SourceText, Span};
-use crate::terminal::{self, Ended, Guard, Text, Ui, Walked};
+use crate::terminal::{self, Clocks, Ended, Guard, Text, Ui, Walked};
 
 /// Runs a procedure, or goes on with a run.
 pub(super) fn run(context: &Context, command: &Run) -> Exit {
@@ -24,11 +25,19 @@ pub(super) fn run(context: &Context, command: &Run) -> Exit {
 fn begin(context: &Context, command: &Run) -> Result<Exit, Exit> {
     let runs = context.runs()?;
     let script = command.answers.as_deref().map(|path| script(context, path)).transpose()?;
-    let (live, news) = find_or_start(context, command, &runs, script.as_ref())?;
+    let (mut live, news) = find_or_start(context, command, &runs, script.as_ref())?;
     match script {
-        Some((script, text)) => answered(context, &runs, live, &news, &script, &text),
+        Some((script, text)) => {
+            live.look_for_files_in(beside(command.answers.as_deref()));
+            answered(context, &runs, live, &news, &script, &text)
+        }
         None => talked(context, &runs, live, &news),
     }
+}
+
+/// The folder of a file of answers: the files that it names are looked for there.
+pub(super) fn beside(answers: Option<&Path>) -> &Path {
+    answers.and_then(Path::parent).unwrap_or(Path::new(""))
 }
 
 pub(super) fn script(context: &Context, path: &Path) -> Result<(Script, SourceText), Exit> {
@@ -203,10 +212,11 @@ fn talked(context: &Context, runs: &Runs, mut live: LiveRun, news: &str) -> Resu
     let farewell = format!("Everything answered is kept. `bayhand run {}` goes on with it.", live.run.id);
     let _guard = Guard::start(manner, &farewell).map_err(|error| context.trouble(&error))?;
     let mut ui = terminal::open(manner).map_err(|error| context.trouble(&error))?;
-    let clock = || context.system.now();
+    let system = context.system.clone();
+    let clocks = Clocks { now: &|| context.system.now(), ticks: Rc::new(move || system.ticks()) };
     let is_new = live.run.events.len() == 1;
     let opening = if is_new { terminal::opening(&live.run.book.procedure).blank() } else { Text::new() };
-    match terminal::talk(&mut *ui, &mut live, &clock, opening.then(Text::plain(news))) {
+    match terminal::talk(&mut *ui, &mut live, &clocks, opening.then(Text::plain(news))) {
         Ok(ended) => Ok(ended_talk(context, runs, &mut *ui, &live, ended, &farewell)),
         Err(error) if terminal::is_gone(&error) => Ok(Exit::Gone),
         Err(error) => Err(context.trouble(&error)),

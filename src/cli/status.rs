@@ -5,9 +5,9 @@ use serde::Serialize;
 use super::arguments::Status;
 use super::context::Context;
 use super::{Exit, runs};
-use crate::journal::{RunId, Runs, StoredRun};
+use crate::journal::{RunId, Runs, StoredRun, write_time};
 use crate::procedure::StepId;
-use crate::run::{CanStop, View, Within};
+use crate::run::{CanStop, RunningWait, View, Within};
 use crate::terminal::standing;
 
 /// Shows where a run stands.
@@ -56,8 +56,9 @@ struct Data {
     asks: String,
     question: &'static str,
     protections: Vec<ProtectionData>,
-    open: Vec<String>,
     waits: Vec<WaitData>,
+    clock: Vec<String>,
+    open: Vec<String>,
     can_stop: bool,
     steps: Vec<StepData>,
 }
@@ -82,8 +83,13 @@ struct ProtectionData {
 
 #[derive(Serialize)]
 struct WaitData {
+    name: String,
     what: String,
-    until: Option<String>,
+    /// runs, due or overdue.
+    stands: &'static str,
+    began: String,
+    elapsed_seconds: i64,
+    over: Option<String>,
     latest: Option<String>,
 }
 
@@ -104,8 +110,9 @@ fn as_data(id: &RunId, view: View<'_>) -> Data {
         asks: prompt.label(view),
         question: prompt.ask.word(),
         protections: protections(view),
-        open: view.open_items().iter().map(ToString::to_string).collect(),
         waits: waits(view),
+        clock: view.state.times.jumps.iter().map(ToString::to_string).collect(),
+        open: view.open_items().iter().map(ToString::to_string).collect(),
         can_stop: matches!(view.can_stop(), CanStop::Yes(_)),
         steps: steps
             .map(|step| StepData {
@@ -114,18 +121,6 @@ fn as_data(id: &RunId, view: View<'_>) -> Data {
             })
             .collect(),
     }
-}
-
-fn waits(view: View<'_>) -> Vec<WaitData> {
-    let time = |time: &jiff::ZonedDateTime| crate::journal::write_time(time);
-    let waits = view.running_waits().into_iter();
-    waits
-        .map(|wait| WaitData {
-            until: wait.until.as_ref().map(time),
-            latest: wait.latest.as_ref().map(time),
-            what: wait.what,
-        })
-        .collect()
 }
 
 fn within(view: View<'_>, step: StepId) -> Vec<WithinData> {
@@ -138,12 +133,25 @@ fn within(view: View<'_>, step: StepId) -> Vec<WithinData> {
     view.within(step).into_iter().map(data).collect()
 }
 
+fn waits(view: View<'_>) -> Vec<WaitData> {
+    let data = |wait: RunningWait| WaitData {
+        stands: wait.word(view.now),
+        elapsed_seconds: wait.began.duration_until(view.now).as_secs(),
+        began: write_time(&wait.began),
+        over: wait.until.as_ref().map(write_time),
+        latest: wait.latest.as_ref().map(write_time),
+        name: wait.name.to_string(),
+        what: wait.what,
+    };
+    view.running_waits().into_iter().map(data).collect()
+}
+
 fn protections(view: View<'_>) -> Vec<ProtectionData> {
     let data = |protection: crate::run::Protection<'_>| ProtectionData {
         hold: protection.hold.to_string(),
         protection: protection.what.to_owned(),
         by: view.releaser_of(protection.hold),
-        since: crate::journal::write_time(&protection.since.at),
+        since: write_time(&protection.since.at),
         lapsed: protection.lapsed,
     };
     view.protections().into_iter().map(data).collect()

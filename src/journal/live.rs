@@ -1,9 +1,11 @@
 //! A run as it stands on disk: its pinned texts, its events, and the state that they add up to.
 
 use std::fmt;
+use std::path::Path;
 
 use jiff::ZonedDateTime;
 
+use super::attached::Attaching;
 use super::runs::linked_file;
 use super::written::Written;
 use super::{Contents, Digest, Journal, JournalError, Pinned, RunId, Runs};
@@ -35,6 +37,7 @@ pub struct LiveRun {
     /// The run so far.
     pub run: StoredRun,
     journal: Journal,
+    attaching: Attaching,
 }
 
 /// Why a run cannot be opened.
@@ -116,7 +119,7 @@ impl LiveRun {
         };
         let contents = Contents { lines: Vec::new(), torn: None, head: journal.head() };
         let run = StoredRun { id, book, events: Vec::new(), state: State::default(), pinned, contents };
-        let mut live = Self { run, journal };
+        let mut live = Self { attaching: runs.attaching(&run.id), run, journal };
         live.take(Input::Start(start), now)?;
         Ok(live)
     }
@@ -124,12 +127,24 @@ impl LiveRun {
     /// Opens a run to go on with it. Nothing is recorded yet.
     pub fn open(runs: &Runs, id: &RunId) -> Result<Self, NotOpened> {
         let (journal, contents) = runs.open(id).map_err(NotOpened::Journal)?;
-        Ok(Self { run: StoredRun::of(runs, id, contents)?, journal })
+        Ok(Self { run: StoredRun::of(runs, id, contents)?, journal, attaching: runs.attaching(id) })
+    }
+
+    /// Files whose paths are not whole are looked for from this folder; else from where the program was started.
+    pub fn look_for_files_in(&mut self, folder: &Path) {
+        folder.clone_into(&mut self.attaching.from);
     }
 
     /// Takes what comes in: decides, records, applies. On an error the state is what it was.
     pub fn take(&mut self, input: Input, now: &ZonedDateTime) -> Result<&Event, NotTaken> {
         let now = &kept(now);
+        let input = match input {
+            Input::Answer(answer) => {
+                let view = self.run.view(now);
+                Input::Answer(self.attaching.answer(view, answer).map_err(NotTaken::Refused)?)
+            }
+            other => other,
+        };
         let event = decide(&self.run.book, &self.run.state, input, now).map_err(NotTaken::Refused)?;
         let stamp = self.journal.append(now, &Written::from(&event)).map_err(NotTaken::NotKept)?;
         let stamp = Stamp { seq: stamp.seq, at: stamp.time };

@@ -23,6 +23,7 @@
 //!
 //! Format 1 is the first; this is the place to list what later ones change.
 
+mod attached;
 mod carried;
 mod chain;
 mod contents;

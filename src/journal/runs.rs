@@ -2,6 +2,7 @@ use std::path::{Path, PathBuf};
 
 use jiff::civil::Date;
 
+use super::attached::Attaching;
 use super::{Contents, JOURNAL_FILE, Journal, JournalError, LOCK_FILE, MOST_BYTES, RunId};
 use crate::procedure::CheckedProcedure;
 use crate::source::SourceText;
@@ -67,6 +68,11 @@ impl Runs {
     /// The folder of a run.
     pub fn folder(&self, id: &RunId) -> PathBuf {
         self.folder.join(id.as_str())
+    }
+
+    /// What copies files into a run.
+    pub(super) fn attaching(&self, id: &RunId) -> Attaching {
+        Attaching::new(&self.system, self.folder(id))
     }
 
     /// Starts a run of the procedure with this name, today: makes its folder, pins the texts, makes the journal.

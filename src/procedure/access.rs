@@ -2,8 +2,8 @@
 
 use super::{
     Alternatives, Check, CheckedProcedure, Condition, Criterion, Critical, Fasteners, Hazard, Header, Hold,
-    Linked, Name, Named, Passage, Place, Reading, ReadingKind, Repeat, Role, Section, SectionId, Step,
-    StepId, StoppingPoint, Supply, Tool, Value, VehicleValue, Wait, Watch, Witness,
+    Linked, Name, Named, Passage, Place, Reading, ReadingKind, Repeat, Role, RuleOff, Section, SectionId,
+    Step, StepId, StoppingPoint, Supply, Tool, Value, VehicleValue, Wait, Watch, Witness,
 };
 use crate::source::SourceText;
 
@@ -157,6 +157,11 @@ impl CheckedProcedure {
         &self.stopping_points
     }
 
+    /// The author's rules that do not hold for it, with the reasons.
+    pub fn rules_off(&self) -> &[RuleOff] {
+        &self.rules_off
+    }
+
     /// What is said between the title and the first section.
     pub fn introduction(&self) -> &[Passage] {
         &self.introduction
@@ -274,9 +279,11 @@ impl CheckedProcedure {
         }
         match &self.readings.get(name)?.kind {
             ReadingKind::Quantity { criterion, .. } | ReadingKind::Count { criterion } => Some(criterion),
-            ReadingKind::Choice { .. } | ReadingKind::Text | ReadingKind::List | ReadingKind::Date { .. } => {
-                None
-            }
+            ReadingKind::Choice { .. }
+            | ReadingKind::Text
+            | ReadingKind::List
+            | ReadingKind::File
+            | ReadingKind::Date { .. } => None,
         }
     }
 

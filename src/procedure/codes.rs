@@ -16,7 +16,7 @@ pub fn codes() -> Vec<&'static Code> {
         SHEET_CODES,
     ];
     let from_tables = tables.into_iter().flatten().copied();
-    let mut codes: Vec<_> = from_rules.chain(from_tables).collect();
+    let mut codes: Vec<_> = from_rules.chain(from_tables).chain(rules::advice_codes()).collect();
     codes.sort_by_key(|code| code.name);
     codes
 }

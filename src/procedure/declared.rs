@@ -39,11 +39,22 @@ pub enum LevelOfUse {
     Information,
 }
 
+/// An author's rule that does not hold for a file.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RuleOff {
+    /// The code of the rule.
+    pub code: String,
+    /// Why it does not hold.
+    pub reason: String,
+}
+
 /// Somebody's part in the job.
 #[derive(Clone, Debug)]
 pub struct Role {
     /// What this person does.
     pub what: String,
+    /// The role whose person checks and signs off what this one does alone.
+    pub checked_by: Option<Name>,
 }
 
 /// A tool; an instrument when it has an accuracy.
@@ -53,6 +64,10 @@ pub struct Tool {
     pub what: String,
     /// Plus or minus this much, in the unit of what it measures, or as a share of the reading (`4 %`).
     pub accuracy: Option<Quantity>,
+    /// Whether it has a calibration that comes due: then its identity and that day are asked for.
+    pub calibrated: bool,
+    /// The least and the most that it can read.
+    pub range: Option<(Quantity, Quantity)>,
 }
 
 /// Something that is used up, or a part that stays on the vehicle.
@@ -145,6 +160,8 @@ pub struct Lapses {
     pub on_resume: bool,
     /// When somebody says that something was disturbed.
     pub when_disturbed: bool,
+    /// When somebody else takes over a role.
+    pub on_people: bool,
     /// After a time.
     pub after: Option<Quantity>,
 }
@@ -160,10 +177,61 @@ pub struct Reading {
     pub kind: ReadingKind,
     /// The tool it is taken with.
     pub instrument: Option<Name>,
+    /// Whether it is a time that can be taken here, with a key.
+    pub stopwatch: bool,
     /// What to do when it fails.
     pub fails: Option<String>,
+    /// What to do when it is too low, or too high.
+    pub sides: Sides,
     /// Where the limits come from.
     pub source: Option<String>,
+    /// Who reads it a second time, without having seen the first reading.
+    pub second: Option<SecondReading>,
+    /// Whether it is read before anything is adjusted, or after.
+    pub occasion: Occasion,
+    /// What it must never pass.
+    pub ceiling: Option<Ceiling>,
+}
+
+/// A second reading by another person, blind to the first.
+#[derive(Clone, Debug)]
+pub struct SecondReading {
+    /// The role that reads it again.
+    pub by: Name,
+    /// By how much two quantities may differ and still agree; anything else has to be the same.
+    pub agree: Option<Quantity>,
+}
+
+/// What to do about a result that fails on one side.
+#[derive(Clone, Debug, Default)]
+pub struct Sides {
+    /// When it is too low.
+    pub too_low: Option<String>,
+    /// When it is too high.
+    pub too_high: Option<String>,
+}
+
+/// When a reading is taken, in view of an adjustment.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub enum Occasion {
+    /// It has nothing to do with one.
+    #[default]
+    Plain,
+    /// Before it: what was found. It holds nothing up, and is not taken again once the work has gone on.
+    AsFound,
+    /// After it: what is left, beside this reading of what was found.
+    AsLeft(Name),
+}
+
+/// What a reading must never pass. Beyond it nothing is judged, and a hold point is verified again.
+#[derive(Clone, Debug)]
+pub struct Ceiling {
+    /// It must never be below this.
+    pub never_below: Option<Typed>,
+    /// It must never be above this.
+    pub never_above: Option<Typed>,
+    /// The hold point that is verified again.
+    pub opens: Name,
 }
 
 /// What sort of answer a reading expects.
@@ -196,6 +264,8 @@ pub enum ReadingKind {
     Text,
     /// Names, with commas between them.
     List,
+    /// A photo or another file, kept with the run.
+    File,
     /// A date, and the days between which it must lie (inclusive).
     Date {
         /// The first good day.
@@ -252,6 +322,8 @@ pub struct Value {
     pub criterion: Criterion,
     /// What to do when it fails.
     pub fails: Option<String>,
+    /// What to do when it is too low, or too high.
+    pub sides: Sides,
     /// Where the limits come from.
     pub source: Option<String>,
 }

@@ -8,7 +8,7 @@ use crate::source::{Diagnostic, Found, Severity, SourceText};
 /// ending. [`read_linked`] also follows links.
 ///
 /// The procedure comes out only when nothing is wrong with it; everything there is to say about the text comes
-/// out in any case, in the order of the text.
+/// out in any case, in the order of the text; advice on how it is written comes once nothing is wrong.
 ///
 /// ```
 /// use bayhand::procedure::read;
@@ -50,6 +50,9 @@ pub(super) fn read_alone(text: &SourceText, id: &str) -> Alone {
     }
     let declarations = declarations.as_ref().filter(|_| !body.value.cut_short);
     let value = judged(declarations, &body.value, text, id, &mut diagnostics);
+    if broken(&diagnostics) {
+        diagnostics.retain(|diagnostic| !rules::is_advice(diagnostic));
+    }
     Alone { value, diagnostics, links: links(&body.value) }
 }
 
@@ -66,10 +69,14 @@ fn judged(
     id: &str,
     diagnostics: &mut Vec<Diagnostic>,
 ) -> Option<CheckedProcedure> {
-    let before = diagnostics.iter().any(|diagnostic| diagnostic.severity == Severity::Error);
+    let before = broken(diagnostics);
     let found = check::check(declarations?, outline, text, id);
     diagnostics.extend(found.diagnostics);
     found.value.filter(|_| !before)
+}
+
+fn broken(diagnostics: &[Diagnostic]) -> bool {
+    diagnostics.iter().any(|diagnostic| diagnostic.severity == Severity::Error)
 }
 
 fn declares_reading(declarations: &Declarations, name: &str) -> bool {

@@ -1,6 +1,6 @@
 //! Quantities and answers on their way to the disk.
 
-use super::model::{Amount, Answer, Conversion, TypedAmount};
+use super::model::{Amount, Answer, Conversion, File, TypedAmount};
 use crate::quantity::{Entry, Num, Quantity, Unit};
 use crate::run::Answered;
 
@@ -28,6 +28,12 @@ pub(super) fn answer(answered: &Answered) -> Answer {
         Answered::Text(text) => Answer::Text(text.clone()),
         Answered::Date(date) => Answer::Date(date.to_string()),
         Answered::List(items) => Answer::List(items.clone()),
+        Answered::File(file) => Answer::File(File {
+            name: file.name.clone(),
+            size: file.size,
+            sha256: file.sha256.clone(),
+            kept_as: file.stored_as(),
+        }),
     }
 }
 
@@ -40,6 +46,7 @@ pub(super) fn said(answer: &Answer) -> String {
         Answer::Quantity(TypedAmount { typed, asked: None, .. }) => typed.shown.clone(),
         Answer::Choice(text) | Answer::Text(text) | Answer::Date(text) => text.clone(),
         Answer::List(items) => items.join(", "),
+        Answer::File(file) => file.name.clone(),
     }
 }
 

@@ -1,17 +1,17 @@
 //! From the events of a closed run to its record.
 
 use super::gather::{
-    Deviations, FastenerGroups, Hazards, Holds, Notes, Readings, Sittings, Steps, Values, Waits, level_word,
-    shown,
+    Deviations, FastenerGroups, Hazards, Holds, Notes, Pairs, People, Readings, Sittings, Steps, Values,
+    Waits, clock, level_word, logs, shown,
 };
-use super::model::{self, FORMAT, Moment, Person, Record, Seal};
+use super::model::{self, FORMAT, Moment, Record, Seal};
 use super::turn::{Turn, moment};
 use super::{amounts, seal};
 use crate::formula::World;
 
 use crate::journal::{Digest, Pinned};
 use crate::procedure::{self, Name};
-use crate::run::{Book, Event, OpenItem, Stamp, Start, State, View, apply};
+use crate::run::{self, Book, Event, OpenItem, Stamp, Start, State, View, apply};
 
 /// What is kept of a run.
 #[derive(Clone, Copy, Debug)]
@@ -32,7 +32,8 @@ pub fn build(kept: &Kept<'_>) -> Result<Record, Vec<OpenItem>> {
     let mut state = State::default();
     for (event, stamp) in kept.events {
         let after = apply(kept.book, state.clone(), event, stamp);
-        parts.see(Turn { book: kept.book, event, stamp, before: &state, after: &after });
+        let (event, late) = (event.itself(), event.late());
+        parts.see(Turn { book: kept.book, event, late, stamp, before: &state, after: &after });
         state = after;
     }
     let (Some((start, began)), Some(closed)) = (&state.start, &state.closed) else {
@@ -59,6 +60,7 @@ struct Parts {
     deviations: Deviations,
     readings: Readings,
     fasteners: FastenerGroups,
+    pairs: Pairs,
     values: Values,
     holds: Holds,
     steps: Steps,
@@ -66,13 +68,14 @@ struct Parts {
     waits: Waits,
     notes: Notes,
     sittings: Sittings,
-    people: Vec<Person>,
+    people: People,
 }
 
 impl Parts {
     fn see(&mut self, turn: Turn<'_>) {
         self.deviations.see(turn);
         self.readings.see(turn);
+        self.pairs.see(turn);
         self.values.see(turn);
         self.fasteners.see(turn);
         self.holds.see(turn);
@@ -81,14 +84,7 @@ impl Parts {
         self.waits.see(turn);
         self.notes.see(turn);
         self.sittings.see(turn);
-        if let Event::PersonNamed { role, person } = turn.event {
-            self.people.push(Person {
-                role: role.to_string(),
-                what: turn.book.procedure.what(role).unwrap_or_default().to_owned(),
-                name: person.clone(),
-                when: turn.moment(),
-            });
-        }
+        self.people.see(turn);
     }
 }
 
@@ -111,18 +107,23 @@ impl Frame<'_> {
             answered_from: self.start.answered_from.clone(),
             result: result(all.len()),
             deviations: model::Deviations { count: all.len(), all },
-            people: parts.people,
+            people: parts.people.named,
             vehicle: self.vehicle(view),
             procedure: self.procedure(),
             began: self.began,
             closed: self.closed,
             readings: parts.readings.finish(book),
+            pairs: parts.pairs.finish(book),
             values: parts.values.finish(book),
             fasteners: parts.fasteners.finish(book),
             holds: parts.holds.finish(book),
+            briefs: parts.people.briefs,
+            looks: parts.people.looks,
             steps: parts.steps.finish(view),
             hazards: parts.hazards.0,
             waits: parts.waits.finish(book),
+            logs: logs(view),
+            clock: clock(view),
             notes: parts.notes.0,
             sittings: parts.sittings.finish(),
             journal: self.kept.lines.to_vec(),
@@ -154,6 +155,7 @@ impl Frame<'_> {
             description: sheet.map(|sheet| sheet.vehicle().to_owned()),
             identification: sheet.map(|sheet| sheet.identification().to_owned()),
             odometer: view.state.odometer.as_ref().map(amounts::typed),
+            odometer_before: view.state.taking.odometer.iter().map(replaced).collect(),
             sheet: text.map(|text| model::Sheet {
                 sha256: Digest::of(text.as_bytes()).to_string(),
                 text: text.clone(),
@@ -182,6 +184,15 @@ fn linked(linked: &procedure::Linked) -> model::LinkedProcedure {
     }
 }
 
+fn replaced(replaced: &run::Replaced) -> model::Replaced {
+    model::Replaced {
+        value: amounts::answer(&replaced.value),
+        source: replaced.source.clone(),
+        reason: replaced.reason.clone(),
+        when: moment(&replaced.stamp),
+    }
+}
+
 fn result(deviations: usize) -> String {
     match deviations {
         0 => "completed without deviation".to_owned(),
@@ -201,6 +212,7 @@ fn vehicle_value(view: View<'_>, name: &Name) -> Option<model::VehicleValue> {
             value: amounts::answer(&given.value),
             source: given.source.clone(),
             entered: Some(moment(&given.stamp)),
+            before: view.state.taking.vehicle.get(name).into_iter().flatten().map(replaced).collect(),
         });
     }
     let entry = view.book.sheet.as_ref()?.value(name.as_str())?;
@@ -210,5 +222,6 @@ fn vehicle_value(view: View<'_>, name: &Name) -> Option<model::VehicleValue> {
         value: model::Answer::Text(shown(&view.known().value_of(name.as_str())?)),
         source: entry.source.clone(),
         entered: None,
+        before: Vec::new(),
     })
 }

@@ -28,11 +28,11 @@ pub(super) fn judged_by(criterion: Option<&Criterion>, judged: &run::Judged, whe
         words: judged.judgement.to_string(),
         lower: limit(limits.and_then(|limits| limits.lower.as_ref()), formulas.lower),
         upper: limit(limits.and_then(|limits| limits.upper.as_ref()), formulas.upper),
-        nominal: match &judged.judgement {
+        nominal: match judged.judgement.own() {
             Judgement::Nominal(nominal) => Some(amount(nominal)),
             _ => None,
         },
-        accepted: match &judged.judgement {
+        accepted: match judged.judgement.own() {
             Judgement::Listed(_, accepted) => Some(accepted.clone()),
             _ => None,
         },
@@ -42,11 +42,14 @@ pub(super) fn judged_by(criterion: Option<&Criterion>, judged: &run::Judged, whe
 }
 
 fn is_a_verdict(judgement: &Judgement) -> bool {
-    matches!(judgement, Judgement::Limits(..) | Judgement::Listed(..))
+    matches!(judgement.own(), Judgement::Limits(..) | Judgement::Listed(..))
 }
 
 fn verdict(judgement: &Judgement) -> &'static str {
     match judgement {
+        Judgement::Found(own) => verdict(own),
+        Judgement::Spoiled(..) => "fail",
+        Judgement::Beyond(_) => "not judged",
         Judgement::InformationOnly => "information only",
         Judgement::Nominal(_) => "nominal",
         Judgement::Unknown(_) => "not judged",

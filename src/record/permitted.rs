@@ -1,7 +1,9 @@
 //! Whether a run came about as a run can: each event is what the state before it allows.
 
 use super::verify::Finding;
-use crate::run::{Answer, Answered, Book, Event, Input, SlipCheck, Stamp, State, apply, decide};
+use crate::run::{
+    Answer, Answered, Book, Event, Input, SlipCheck, Stamp, State, TakingAnswer, apply, decide,
+};
 
 /// The first event that no answer could have made.
 pub(super) fn first_not_permitted(book: &Book, events: &[(Event, Stamp)]) -> Option<Finding> {
@@ -34,14 +36,18 @@ fn said(event: &Event, state: &State) -> Option<Answer> {
     Some(match event.clone() {
         Event::PersonNamed { person, .. } => Answer::Person(person),
         Event::OdometerRead(entry) => typed(entry.text),
-        Event::VehicleValueGiven { value, source, .. } => Answer::Sourced { text: as_typed(value), source },
+        Event::VehicleValueGiven { value, source, .. } => Answer::Sourced { text: value.as_typed(), source },
         Event::Contradicted { state, .. } => Answer::Untrue { state },
         Event::Released { role, .. } => {
             Answer::Release { said: state.people.get(&role).cloned().unwrap_or_default() }
         }
-        Event::Read { value, .. } => typed(as_typed(value)),
+        Event::Read { value: Answered::File(file), .. } => Answer::Taking(TakingAnswer::File(file)),
+        Event::Corrected { reading, value: Answered::File(file), reason } => {
+            Answer::Taking(TakingAnswer::CorrectFile { reading, file, reason })
+        }
+        Event::Read { value, .. } => typed(value.as_typed()),
         Event::Corrected { reading, value, reason } => {
-            Answer::Correct { reading, text: as_typed(value), reason }
+            Answer::Correct { reading, text: value.as_typed(), reason }
         }
         Event::TakenAgain { reason, .. } => Answer::Again { reason },
         Event::Accepted { disposition, reason, .. } | Event::LateAccepted { disposition, reason, .. } => {
@@ -54,7 +60,7 @@ fn said(event: &Event, state: &State) -> Option<Answer> {
         Event::Left { how, reason, state, first } => Answer::Leave { how, reason, state, first },
         Event::Disposed { disposition, reason, .. } => Answer::Dispose { disposition, reason },
         Event::Flow(event) => Answer::Flow(event.answer()),
-        Event::People(event) => Answer::People(event.answer()),
+        Event::People(event) => event.answer(),
         Event::Fastening(event) => Answer::Fastening(event.answer()),
         Event::Taking(event) => Answer::Taking(event.answer()),
         Event::Interruption(event) => Answer::Interruption(event.answer()),
@@ -76,13 +82,4 @@ fn done(event: &Event) -> Answer {
 
 fn typed(text: String) -> Answer {
     Answer::Typed { text, slip: SlipCheck::Sure }
-}
-
-fn as_typed(answered: Answered) -> String {
-    match answered {
-        Answered::Quantity(entry) => entry.text,
-        Answered::Choice(text) | Answered::Text(text) => text,
-        Answered::Date(date) => date.to_string(),
-        Answered::List(items) => items.join(", "),
-    }
 }

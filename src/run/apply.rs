@@ -14,6 +14,7 @@ use crate::procedure::{Name, SectionId, StepId};
 #[must_use]
 pub fn apply(book: &Book, state: State, event: &Event, stamp: &Stamp) -> State {
     let mut next = Next { book, state, stamp };
+    next.note_clock();
     next.take(event);
     next.settle();
     next.state.last = Some(stamp.clone());
@@ -33,11 +34,11 @@ pub(super) struct Next<'run> {
 }
 
 impl Next<'_> {
-    fn take(&mut self, event: &Event) {
+    pub(super) fn take(&mut self, event: &Event) {
         match event {
             Event::Started(start) => self.state.start = Some((start.clone(), self.stamp.clone())),
             Event::PersonNamed { role, person } => {
-                self.state.people.insert(role.clone(), person.clone());
+                self.state.name_person(role, person, self.stamp);
             }
             Event::OdometerRead(entry) => self.state.odometer = Some(entry.clone()),
             Event::VehicleValueGiven { name, value, source } => {
@@ -97,8 +98,9 @@ impl Next<'_> {
             Origin::Measured => self.stamp.seq,
             Origin::Correction(_) => self.state.latest(reading).map_or(self.stamp.seq, |taken| taken.place),
         };
-        let taken = Taken { value: value.clone(), origin, stamp: self.stamp.clone(), place };
+        let taken = Taken { value: value.clone(), origin: origin.clone(), stamp: self.stamp.clone(), place };
         self.state.readings.entry(reading.clone()).or_default().push(taken);
+        self.note_circumstances(reading, &origin);
     }
 
     fn verify(&mut self, event: &Event) {
@@ -175,7 +177,9 @@ impl Next<'_> {
         self.state.sitting = Sitting::Briefing;
         self.state.acknowledged.clear();
         self.state.picked = None;
+        self.state.taking.resumed = self.stamp.seq;
         self.lapse("the run was taken up again", |lapses| LapsesNow::from(lapses.on_resume));
+        self.ask_names_anew();
         self.list_rechecks();
     }
 
@@ -189,10 +193,9 @@ impl Next<'_> {
         match event {
             Event::Accepted { name, disposition, reason } => {
                 let deviation = self.depart(Departure::Result(name.clone()), reason, Some(*disposition));
-                let readings = self.book.rests_on(name).into_iter();
-                let rests_on = readings.map(|reading| {
-                    let attempts = self.state.attempts(&reading);
-                    (reading, attempts)
+                let rests_on = self.book.moved_by(name).into_iter().map(|behind| {
+                    let entries = self.state.entries(&behind);
+                    (behind, entries)
                 });
                 let acceptance = Acceptance { deviation, rests_on: rests_on.collect() };
                 self.state.accepted.insert(name.clone(), acceptance);
@@ -230,6 +233,7 @@ impl Next<'_> {
     fn settle(&mut self) {
         self.book.refresh(&mut self.state);
         self.refresh_fasteners();
+        self.note_work();
         for step in self.book.procedure.steps() {
             let view = View { book: self.book, state: &self.state, now: &self.stamp.at };
             let complete = view.not_applicable_because(step).is_none() && view.is_complete(step);
@@ -248,6 +252,7 @@ impl Next<'_> {
             }
         }
         self.uncall_sections();
+        self.watch();
     }
 
     /// A step that is to be done in a new pass was not reopened: it begins there.

@@ -22,9 +22,10 @@ impl Book {
         self.sheet.as_ref().map_or_else(kilometre, |sheet| sheet.odometer_unit().clone())
     }
 
-    /// The names that the criterion of a reading or a value refers to.
+    /// The names that the criterion of a reading or a value refers to, and all else that it is judged by.
     pub fn criterion_names(&self, name: &Name) -> Vec<Name> {
-        self.procedure.criterion(name).map(names_in).unwrap_or_default()
+        let own = self.procedure.criterion(name).map(names_in).unwrap_or_default();
+        own.into_iter().chain(self.watched_by(name)).collect()
     }
 
     /// The names that a value's formula refers to; none for anything else.
@@ -110,7 +111,7 @@ impl Book {
     }
 }
 
-fn names_in(criterion: &Criterion) -> Vec<Name> {
+pub(super) fn names_in(criterion: &Criterion) -> Vec<Name> {
     match criterion {
         Criterion::Limits { lower, upper } => {
             lower.iter().chain(upper).flat_map(|bound| names_of(&bound.formula)).collect()
@@ -123,6 +124,6 @@ fn names_in(criterion: &Criterion) -> Vec<Name> {
     }
 }
 
-fn names_of(formula: &crate::formula::Typed) -> Vec<Name> {
+pub(super) fn names_of(formula: &crate::formula::Typed) -> Vec<Name> {
     formula.names().iter().map(|name| Name(name.value.clone())).collect()
 }

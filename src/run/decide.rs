@@ -4,12 +4,13 @@ use jiff::ZonedDateTime;
 
 use super::book::Book;
 use super::event::{Event, Leave, Start};
-use super::holds::releasers;
 use super::prompt::{Answer, Ask, Prompt};
 use super::refusal::Refusal;
 use super::state::{Sitting, State};
+use super::taking::{TakingAnswer, TakingAsk};
 use super::view::View;
 use super::{entry, fastening, flow, interruption, leave_out, people, taking};
+use crate::procedure::Name;
 
 /// What comes into a run from outside.
 #[derive(Clone, Debug, PartialEq)]
@@ -38,6 +39,7 @@ impl View<'_> {
         if self.state.start.is_none() || self.state.closed.is_some() || self.rests_from(&answer) {
             return Err(Refusal::NotWorking);
         }
+        self.only_after_turnover(&answer)?;
         match answer {
             Answer::Note(text) => Ok(Event::Noted(filled("a note", text)?)),
             Answer::Disturbed(what) => Ok(Event::Disturbed(filled("what was disturbed", what)?)),
@@ -63,7 +65,7 @@ impl View<'_> {
             && (matches!(answer, Answer::Flow(_)) || self.next().ask == Ask::Resting)
     }
 
-    fn decide_prompted(self, prompt: &Prompt, answer: Answer) -> Result<Event, Refusal> {
+    pub(super) fn decide_prompted(self, prompt: &Prompt, answer: Answer) -> Result<Event, Refusal> {
         let answer = match (&prompt.ask, answer) {
             (Ask::Fastening(_), answer) => match fastening::meant(answer) {
                 Ok(meant) => return fastening::decide(self, prompt, meant),
@@ -73,7 +75,11 @@ impl View<'_> {
         };
         match (prompt.ask.clone(), answer) {
             (Ask::Brief, Answer::AcceptBrief) => Ok(Event::BriefAccepted),
-            (Ask::Person(role), Answer::Person(name)) => self.decide_person(role, filled("a name", name)?),
+            (Ask::Person(role), Answer::Person(name)) => {
+                let person = filled("a name", name)?;
+                self.two_people(&role, &person)?;
+                Ok(Event::PersonNamed { role, person })
+            }
             (Ask::Odometer, Answer::Typed { text, .. }) => entry::odometer(self, &text),
             (Ask::VehicleValue(name), Answer::Sourced { text, source }) => {
                 entry::vehicle_value(self, name, &text, source)
@@ -88,12 +94,16 @@ impl View<'_> {
             (Ask::Dispose(deviation), Answer::Dispose { disposition, reason }) => {
                 Ok(Event::Disposed { deviation, disposition, reason: filled("the reason", reason)? })
             }
+            (Ask::Taking(TakingAsk::Overdue(_)), Answer::Accept { disposition, reason }) => {
+                taking::decide(self, prompt, TakingAnswer::AcceptOverdue { disposition, reason })
+            }
             (Ask::Close, Answer::Close) => self.decide_close(),
+            (Ask::People(ask), answer) => people::decide_common(self, prompt, &ask, answer),
             (ask, answer) => self.decide_at_step(prompt, ask, answer),
         }
     }
 
-    fn decide_at_step(self, prompt: &Prompt, ask: Ask, answer: Answer) -> Result<Event, Refusal> {
+    pub(super) fn decide_at_step(self, prompt: &Prompt, ask: Ask, answer: Answer) -> Result<Event, Refusal> {
         match (ask, prompt.step, answer) {
             (Ask::Acknowledge(hazard), Some(step), Answer::Acknowledge) => {
                 Ok(Event::Acknowledged { step, hazard })
@@ -114,20 +124,19 @@ impl View<'_> {
         }
     }
 
-    fn decide_failed(
-        self,
-        prompt: &Prompt,
-        name: crate::procedure::Name,
-        answer: Answer,
-    ) -> Result<Event, Refusal> {
+    fn decide_failed(self, prompt: &Prompt, name: Name, answer: Answer) -> Result<Event, Refusal> {
         let step = prompt.step.and_then(|step| self.book.procedure.step(step));
         match answer {
             Answer::Again { reason } => {
-                let readings = self.book.behind(&name).into_iter().collect();
+                let readings = self.not_locked(&name)?;
                 Ok(Event::TakenAgain { readings, reason: filled("what was done about it", reason)? })
             }
             Answer::Accept { .. } if step.is_some_and(|step| step.hold.is_some()) => {
                 Err(Refusal::HoldPoint("gone on with when it fails"))
+            }
+            Answer::Accept { .. } if self.is_beyond(&name) => {
+                let reading = self.book.procedure.what(&name).unwrap_or(name.as_str()).to_owned();
+                Err(Refusal::NeverPassed { reading })
             }
             Answer::Accept { disposition, reason } => {
                 Ok(Event::Accepted { name, disposition, reason: filled("the reason", reason)? })
@@ -136,27 +145,20 @@ impl View<'_> {
         }
     }
 
-    /// Two roles that release one hold point are two people: said here, since at the hold point it would be too late.
-    fn decide_person(self, role: crate::procedure::Name, person: String) -> Result<Event, Refusal> {
-        let holds = self.book.procedure.holds().iter();
-        let shared =
-            holds.map(|(_, hold)| releasers(hold)).filter(|roles| roles.clone().any(|own| *own == role));
-        let mut others = shared.flatten().filter(|own| **own != role);
-        let is_taken = |other: &crate::procedure::Name| {
-            self.state.people.get(other).is_some_and(|named| same_person(named, &person))
-        };
-        match others.find(|other| is_taken(other)) {
-            Some(other) => Err(Refusal::TwoPeople { person, role: other.to_string() }),
-            None => Ok(Event::PersonNamed { role, person }),
+    /// The readings behind a result, but for those as found that stay as they are.
+    fn not_locked(self, name: &Name) -> Result<Vec<Name>, Refusal> {
+        let (locked, free): (Vec<Name>, Vec<Name>) =
+            self.book.behind(name).into_iter().partition(|reading| self.is_locked(reading));
+        match locked.first() {
+            Some(reading) if free.is_empty() => {
+                let reading = self.book.procedure.what(reading).unwrap_or(reading.as_str()).to_owned();
+                Err(Refusal::AsFoundLocked { reading })
+            }
+            _ => Ok(free),
         }
     }
 
-    fn decide_release(
-        self,
-        hold: crate::procedure::Name,
-        role: crate::procedure::Name,
-        said: &str,
-    ) -> Result<Event, Refusal> {
+    fn decide_release(self, hold: Name, role: Name, said: &str) -> Result<Event, Refusal> {
         let person = self.state.people.get(&role).cloned().unwrap_or_default();
         if !names(said, &person) {
             return Err(Refusal::NotTheReleaser {
@@ -165,8 +167,8 @@ impl View<'_> {
                 role: role.to_string(),
             });
         }
-        let signed = self.open_verification(&hold).into_iter().flat_map(|open| open.signed.keys());
-        let mut others = signed.filter_map(|other| self.state.people.get(other));
+        let signed = self.open_verification(&hold).into_iter().flat_map(|open| &open.signed);
+        let mut others = signed.filter_map(|(other, stamp)| self.state.person_at(other, stamp.seq));
         if others.any(|other| same_person(other, &person)) {
             return Err(Refusal::SamePerson { person });
         }
@@ -196,11 +198,12 @@ pub fn initials(person: &str) -> String {
     person.split_whitespace().filter_map(|word| word.chars().next()).flat_map(char::to_uppercase).collect()
 }
 
+/// Whether somebody said this person's name or initials.
 pub(super) fn names(said: &str, person: &str) -> bool {
     let said = said.trim();
     !said.is_empty() && (same_person(said, person) || said.to_uppercase() == initials(person))
 }
 
-fn same_person(one: &str, other: &str) -> bool {
+pub(super) fn same_person(one: &str, other: &str) -> bool {
     one.trim().to_lowercase() == other.trim().to_lowercase()
 }

@@ -61,6 +61,42 @@ pub enum Answered {
     Date(Date),
     /// Names, in order.
     List(Vec<String>),
+    /// A file that is kept with the run.
+    File(KeptFile),
+}
+
+/// Exactly which bytes lie with a run as a reading.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct KeptFile {
+    /// What the file was called where it came from.
+    pub name: String,
+    /// Its length in bytes.
+    pub size: u64,
+    /// SHA-256 of its bytes, in hexadecimal.
+    pub sha256: String,
+}
+
+impl Answered {
+    /// As a person reads it; with its conversion when it was typed in another unit than asked for.
+    pub fn shown(&self) -> String {
+        match self {
+            Self::Quantity(entry) if entry.typed.unit == entry.asked.unit => entry.asked.to_string(),
+            Self::Quantity(entry) => format!("{} = {}", entry.typed, entry.asked),
+            Self::File(file) => format!("{} ({} bytes)", file.name, file.size),
+            other => other.as_typed(),
+        }
+    }
+
+    /// What a person types to say it.
+    pub fn as_typed(&self) -> String {
+        match self {
+            Self::Quantity(entry) => entry.text.clone(),
+            Self::Choice(text) | Self::Text(text) => text.clone(),
+            Self::Date(date) => date.to_string(),
+            Self::List(items) => items.join(", "),
+            Self::File(file) => file.name.clone(),
+        }
+    }
 }
 
 /// What is decided about a departure.

@@ -116,7 +116,10 @@ impl<'run> View<'run> {
 
     fn ask_hold_reading(self, verification: &Verification, reading: &Name) -> Option<Ask> {
         if !verification.read.contains(reading) || self.state.again.contains(reading) {
-            return Some(Ask::Reading(reading.clone()));
+            return self.ask_instrument_of(reading).or_else(|| Some(Ask::Reading(reading.clone())));
+        }
+        if let Some(ask) = self.ask_second(reading) {
+            return Some(ask);
         }
         (!self.result_stands(reading)).then(|| Ask::Failed(reading.clone()))
     }

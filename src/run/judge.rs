@@ -9,7 +9,7 @@ use super::state::State;
 use super::world::Known;
 use crate::formula::{EvalProblem, Trace, Typed, Value};
 use crate::procedure::{Bound, Criterion, Name, ReadingKind};
-use crate::quantity::{Entry, Limit, Limits, Quantity, Verdict, judge};
+use crate::quantity::{Entry, Limit, Limits, Quantity, Side, Verdict, judge};
 use crate::trade::measurement::{Decision, Rule};
 
 /// A result and what is to be thought of it.
@@ -42,6 +42,12 @@ pub enum Judgement {
     Listed(Standing, String),
     /// It cannot be judged, for this reason.
     Unknown(String),
+    /// Read before an adjustment: a finding, which holds nothing up.
+    Found(Box<Judgement>),
+    /// It fails for another reason than its own limits, which would say this of it.
+    Spoiled(String, Box<Judgement>),
+    /// It passes what it must never pass: nothing is judged.
+    Beyond(String),
 }
 
 /// Whether something is acceptable.
@@ -57,10 +63,28 @@ impl Judgement {
     /// Whether work can go on: anything but a failure or a result that cannot be judged.
     pub fn lets_go_on(&self) -> bool {
         match self {
-            Self::InformationOnly | Self::Nominal(_) => true,
+            Self::InformationOnly | Self::Nominal(_) | Self::Found(_) => true,
             Self::Limits(_, decision) => matches!(decision, Decision::Pass | Decision::ConditionalPass),
             Self::Listed(standing, _) => *standing == Standing::Pass,
-            Self::Unknown(_) => false,
+            Self::Unknown(_) | Self::Spoiled(..) | Self::Beyond(_) => false,
+        }
+    }
+
+    /// The judgement by its own limits, also of a finding.
+    pub fn own(&self) -> &Self {
+        match self {
+            Self::Found(own) => own,
+            other => other,
+        }
+    }
+
+    /// On which side it fails by its own limits, where it does.
+    pub fn side(&self) -> Option<Side> {
+        match self.own() {
+            Self::Limits(verdict, _) if !self.own().lets_go_on() => {
+                verdict.distance.as_ref().map(|distance| distance.side)
+            }
+            _ => None,
         }
     }
 }
@@ -79,6 +103,9 @@ impl fmt::Display for Judgement {
             Self::Listed(Standing::Pass, accepted) => write!(out, "pass, {accepted}"),
             Self::Listed(Standing::Fail, accepted) => write!(out, "fail, {accepted}"),
             Self::Unknown(why) => write!(out, "cannot be judged: {why}"),
+            Self::Found(own) => write!(out, "as found: {own}"),
+            Self::Spoiled(why, own) => write!(out, "fail, {why}; by its own limits: {own}"),
+            Self::Beyond(why) => write!(out, "not judged, {why}"),
         }
     }
 }
@@ -90,11 +117,12 @@ impl Book {
             return self.judge_value(state, name);
         }
         let taken = state.latest(name)?;
-        self.judge_answer(state, name, &taken.value)
+        let own = self.judge_answer(state, name, &taken.value)?;
+        Some(self.weighed(state, name, taken, own))
     }
 
-    /// Judges an answer as if it were the newest attempt at this reading.
-    pub fn judge_answer(&self, state: &State, name: &Name, answer: &Answered) -> Option<Judged> {
+    /// Judges an answer to a reading by the reading's own limits.
+    fn judge_answer(&self, state: &State, name: &Name, answer: &Answered) -> Option<Judged> {
         let known = &Known::new(self, state);
         let reading = self.procedure.reading(name)?;
         Some(match (&reading.kind, answer) {
@@ -224,13 +252,13 @@ fn by_calendar(
     listed(earliest.is_none_or(|first| date >= first) && latest.is_none_or(|last| date <= last), bounds)
 }
 
-enum InForce {
+pub(super) enum InForce {
     None,
     Nominal(Quantity),
     Limits(Limits),
 }
 
-fn limits_of(criterion: &Criterion, known: &Known<'_>) -> Result<InForce, EvalProblem> {
+pub(super) fn limits_of(criterion: &Criterion, known: &Known<'_>) -> Result<InForce, EvalProblem> {
     match criterion {
         Criterion::InformationOnly => Ok(InForce::None),
         Criterion::Nominal(formula) => Ok(InForce::Nominal(number(formula, known)?)),

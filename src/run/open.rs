@@ -100,6 +100,11 @@ impl View<'_> {
                 format!("step {}: {}", number(step), declared.words())
             }
             Departure::Repeat(repeat) => format!("not as the procedure repeats it: {}", what(repeat)),
+            Departure::Reinspected(step, check) => {
+                format!("step {}, re-inspection (one person): {}", number(step), what(check))
+            }
+            Departure::Differs(name) => format!("two readings of {} differ", what(name)),
+            Departure::Overdue(tool) => format!("calibration overdue: {}", what(tool)),
             Departure::FastenerLeftOut(at) => format!("left out: {}", at.words(self)),
             Departure::FastenerOff(at) => format!("not as required: {}", at.words(self)),
             Departure::Late(step, wait) => {
@@ -109,17 +114,20 @@ impl View<'_> {
     }
 
     fn open_step(self, step: &Step, current: Option<StepId>) -> OpenItem {
-        match step.hold.as_ref().and_then(|hold| self.book.procedure.hold(hold)) {
-            Some(hold) => OpenItem::Hold { what: hold.what.clone() },
-            None => OpenItem::Step { number: step.number.clone(), status: self.status(step, current).word() },
+        if let Some(hold) = step.hold.as_ref().and_then(|hold| self.book.procedure.hold(hold)) {
+            return OpenItem::Hold { what: hold.what.clone() };
         }
+        let awaits = self.awaits(step).map(|_| "awaiting check");
+        let status = awaits.unwrap_or_else(|| self.status(step, current).word());
+        OpenItem::Step { number: step.number.clone(), status }
     }
 
-    /// Who releases a hold point, one or two.
+    /// Who released a hold point, one or two, when they last did.
     pub fn releaser_of(self, hold: &Name) -> String {
         let roles = self.book.procedure.hold(hold).into_iter().flat_map(releasers);
-        let people: Vec<&str> =
-            roles.filter_map(|role| self.state.people.get(role)).map(String::as_str).collect();
+        let released = self.verification(hold).and_then(|verification| verification.released.as_ref());
+        let person = |role| self.state.person_at(role, released?.seq);
+        let people: Vec<&str> = roles.filter_map(person).collect();
         people.join(" and ")
     }
 }

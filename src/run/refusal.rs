@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use super::people_refusal::PeopleRefusal;
 use super::prompt::Ask;
 use crate::quantity::EntryProblem;
 
@@ -47,10 +48,36 @@ pub enum Refusal {
     NeededBefore { step: String },
     /// There is no earlier entry of this reading.
     NeverTaken { reading: String },
+    /// A word that says that somebody looked, and not what was seen.
+    NotAState(String),
+    /// Among people.
+    People(PeopleRefusal),
+    /// A tool of which no instrument is named.
+    NotCalibrated { tool: String },
+    /// What was found before an adjustment stays as it was found.
+    AsFoundLocked { reading: String },
+    /// Beyond what must never be passed nobody goes on.
+    NeverPassed { reading: String },
+    /// Not what is typed before a critical act.
+    NotWhatIsTyped { typed: String },
+    /// What is typed before a critical act cannot be worked out.
+    NoAmount { why: String },
+    /// No such file, or none that can be kept.
+    NoFile { path: String, why: String, way_out: &'static str },
+    /// A file is given by its path.
+    AFile,
     /// Nothing is repeated here.
     NoRepeat,
     /// The question stands in no section.
     NoSection,
+    /// What is asked cannot have been done before, and be entered late.
+    NotLate,
+    /// Not a moment.
+    NotAMoment(String),
+    /// A moment that has not come yet.
+    StillToCome(String),
+    /// A moment before the run began.
+    BeforeStart { typed: String, began: String },
     /// A torque or an angle is never below zero.
     Negative(String),
     /// Nothing was tightened that could be loose again.
@@ -128,10 +155,56 @@ impl fmt::Display for Refusal {
             Self::NeverTaken { reading } => {
                 write!(formatter, "{reading} has not been taken yet, so there is nothing to correct")
             }
+            Self::NotAState(typed) => write!(
+                formatter,
+                "`{typed}` does not say what was seen; write the state itself, such as `in P`, `closed` or `dry`"
+            ),
+            Self::People(refusal) => write!(formatter, "{refusal}"),
+            Self::NotCalibrated { tool } => write!(
+                formatter,
+                "no instrument is named for `{tool}`: the procedure does not call it calibrated; name a tool that is"
+            ),
+            Self::AsFoundLocked { reading } => write!(
+                formatter,
+                "{reading} was read as found, and the work has gone on since; if the entry is wrong, correct it with a reason"
+            ),
+            Self::NeverPassed { reading } => write!(
+                formatter,
+                "{reading} is beyond what it must never pass, and no reason makes that good; take it again"
+            ),
+            Self::NotWhatIsTyped { typed } => write!(
+                formatter,
+                "`{typed}` is not what is typed here; read the question again, or stop the job"
+            ),
+            Self::NoAmount { why } => write!(
+                formatter,
+                "what is to be typed cannot be worked out ({why}); correct what it rests on, or leave the step out"
+            ),
+            Self::NoFile { path, why, way_out } => {
+                write!(formatter, "`{path}` is not kept: {why}; {way_out}")
+            }
+            Self::AFile => formatter.write_str("a file is asked for here; give its path"),
             Self::NoRepeat => formatter.write_str("nothing is repeated here that could be given up"),
             Self::NoSection => {
                 formatter.write_str("no section has been begun here; begin one anew from a question in it")
             }
+            Self::NotLate => formatter.write_str(
+                "only a step that is done, a reading and a fastener can be entered late; hold points, releases, hazards \
+                 and checks are acts of the moment",
+            ),
+            Self::NotAMoment(typed) => write!(
+                formatter,
+                "`{typed}` is not a moment; type a time of today, such as 18:05, or a date and a time, such as \
+                 2027-03-31 18:05"
+            ),
+            Self::StillToCome(typed) => write!(
+                formatter,
+                "{typed} is still to come; for an earlier day type the date too, such as 2027-03-31 18:05"
+            ),
+            Self::BeforeStart { typed, began } => write!(
+                formatter,
+                "{typed} lies before the run began ({began}); what was done before it is no part of it, but a remark can tell"
+            ),
             Self::Negative(shown) => {
                 write!(formatter, "{shown} is below zero; type what the instrument showed, without a sign")
             }

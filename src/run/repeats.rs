@@ -3,12 +3,15 @@
 
 use std::collections::BTreeMap;
 
+use jiff::ZonedDateTime;
+
 use super::book::Book;
+use super::counting::{count, holds, whole};
 use super::event::Stamp;
+use super::rows::Present;
 use super::state::State;
 use super::view::View;
 use super::world::Known;
-use crate::formula::{Typed, Value};
 use crate::procedure::{Ground, Name, Passes, Repeat, SectionId, Step, StepId};
 
 /// What is done anew: a section, or a step with its parts.
@@ -49,6 +52,10 @@ pub struct Pass {
     pub item: Option<String>,
     /// The entry after which it began.
     pub began: u64,
+    /// When it was due, where passes are made every so often.
+    pub due: Option<ZonedDateTime>,
+    /// The same, whatever was begun anew within it: what was found before stays found.
+    pub opened: u64,
     /// When it ended.
     pub ended: Stamp,
     /// How.
@@ -79,6 +86,8 @@ pub struct Rounds {
     pub live: usize,
     /// The entry after which the present pass began; worked out after each entry.
     pub begin: u64,
+    /// The same, whatever was begun anew within it.
+    pub opened: u64,
     /// By how many passes more than allowed a person has gone on.
     pub extended: usize,
     /// Whether a person goes on although the passes were in vain.
@@ -96,9 +105,11 @@ impl Rounds {
         self.live().iter().filter(|pass| pass.counts).count()
     }
 
-    pub(super) fn end(&mut self, item: Option<String>, end: PassEnd, ended: Stamp) {
+    pub(super) fn end(&mut self, present: Present, end: PassEnd, ended: Stamp) {
         let counts = end == PassEnd::Counts;
-        self.ended.push(Pass { item, began: self.begin, ended, end, counts });
+        let Present { item, due } = present;
+        let (began, opened) = (self.begin, self.opened);
+        self.ended.push(Pass { item, began, due, opened, ended, end, counts });
     }
 }
 
@@ -248,6 +259,7 @@ impl Book {
             (Some((_, ended)), None) => ended,
             (None, _) => floor,
         };
+        rounds.opened = begin;
         rounds.begin = begin.max(restarted);
         state.repeats.insert(name.clone(), rounds);
         self.begin_steps(state);
@@ -283,11 +295,23 @@ impl Book {
                 begins.steps.insert(step.id, begin);
                 let hold = step.hold.as_ref().and_then(|hold| self.procedure.hold(hold));
                 let held = hold.map(|hold| hold.readings.as_slice()).unwrap_or_default();
+                let opened = self.opened(state, step.id);
+                let begin = |name| if self.is_as_found(name) { opened } else { begin };
                 let names = step.takes.iter().chain(held);
-                begins.names.extend(names.map(|name| (name.clone(), begin)));
+                begins.names.extend(names.map(|name| (name.clone(), begin(name))));
             }
         }
         state.begins = begins;
+    }
+
+    /// The entry after which the present pass of a step began, whatever was begun anew within it.
+    fn opened(&self, state: &State, step: StepId) -> u64 {
+        let around = self.repeats_around(step).into_iter();
+        around
+            .filter_map(|around| state.repeats.get(around))
+            .map(|rounds| rounds.opened)
+            .max()
+            .unwrap_or_default()
     }
 
     fn over(&self, state: &State, repeat: &Repeat, name: &Name, rounds: &Rounds) -> Option<Over> {
@@ -312,37 +336,6 @@ impl Book {
             _ => live.len(),
         };
         (made >= most).then_some(Over::Exhausted)
-    }
-}
-
-/// Which passes of this round count: valid ones, after the last that begins the count anew.
-fn count(book: &Book, state: &State, repeat: &Repeat, name: &Name, rounds: &mut Rounds) {
-    let first = rounds.ended.len() - rounds.live;
-    let resets = |place: usize| {
-        let known = Known::in_pass(book, state, name, place);
-        repeat.resets.as_ref().is_some_and(|resets| holds(resets, &known))
-    };
-    let reset = (first..rounds.ended.len()).rev().find(|place| resets(*place));
-    for place in first..rounds.ended.len() {
-        if let Some(pass) = rounds.ended.get_mut(place) {
-            pass.counts = pass.end == PassEnd::Counts && reset.is_none_or(|reset| place > reset);
-        }
-    }
-}
-
-fn holds(formula: &Typed, known: &Known<'_>) -> bool {
-    matches!(formula.evaluate(known).map(|outcome| outcome.value), Ok(Value::Truth(true)))
-}
-
-/// A count that a formula comes to; none where it cannot be worked out or is not whole.
-pub(super) fn whole(formula: &Typed, known: &Known<'_>) -> Option<usize> {
-    match formula.evaluate(known).ok()?.value {
-        Value::Quantity(quantity) => {
-            let number = quantity.base();
-            let whole = number.is_whole() && !number.is_negative();
-            whole.then(|| number.to_exact_text().parse().ok()).flatten()
-        }
-        _ => None,
     }
 }
 

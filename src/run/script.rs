@@ -9,8 +9,10 @@ use super::event::{Disposition, Leave};
 use super::fastening::{FasteningAnswer, Spot};
 use super::flow::{FlowAnswer, FlowAsk};
 use super::interruption::{Declared, InterruptionAnswer, InterruptionAsk};
+use super::lateness::LateAnswer;
 use super::prompt::{Answer, Ask, Prompt, SlipCheck};
 use super::state::Before;
+use super::taking::{TakingAnswer, TakingAsk};
 use super::view::View;
 use crate::procedure::{Name, StepId};
 use crate::quantity::{Dimension, parse_literal};
@@ -25,17 +27,21 @@ line: where the run stands (`at`), and what is entered (`enter`) or done (`do`).
 
 What can be done: `read` (the resume brief), `acknowledge`, `true`, `untrue` (with `state`), `done`, `again` (with \
 `reason`), `accept` and `dispose` (with `disposition` and `reason`), `not applicable` (with `reason`), `later` (with \
-`before` and `reason`), `correct` (with `reading`, `enter` and `reason`), `note` and `disturbed` (with `reason`), \
+`before` and `reason`), `correct` (with `reading`, `enter` and `reason`; a value of the vehicle with its `source`, and `odometer`), `instrument` (with \
+`tool`, `enter` and `due`), `note` and `disturbed` (with `reason`), \
 `complete` (a section), `work done` (of a section that is confirmed afterwards), `counts` and `invalid` (a pass, the \
 latter with `reason`), `one more` (with `reason`), `give up` (with `disposition` and `reason`), `begin anew` (the \
 section, with `reason`), `missed` (the procedure's path for a missed wait), at a group \
 of fasteners `stage set`, `done`, `left out` (with `reason`), `loosened` (with `group`, `reason` and, for one place, \
 `position`) and `correct` (with `group`, `stage`, `position`, `enter` and `reason`), `suspend` (with `reason`, `state` \
-and, where it helps, `first`: what comes first next time) and `stop` (with `reason` and `state`), `keep` and `make safe` \
-(a protection in force when the sitting ends), `deviation` (with `enter`, its sort, and `reason`), `not approved` (a \
-step left out, with `reason`; the lead's name or initials in `enter` approve it), `wait` (until a wait is over), `close`. \
-A vehicle value has its \
-`source`, an unlikely value `sure = true`; `after` is the time since the answer before.
+and, where it helps, `first`: what comes first next time) and `stop` (with `reason` and `state`), `keep` (the person of a \
+role; a protection in force when the sitting ends) and `make safe` (such a protection), `deviation` (with `enter`, its \
+sort, and `reason`), `not approved` (a step left out, with `reason`; the lead's name or initials in `enter` approve it), \
+`take over` (a `role`, with the name in `enter` and what has to be known in \
+`reason`), `absent` (with `reason`), `re-inspect` (with the name in `enter`, and `reason`), `wait` (until a wait is \
+over), `close`. A vehicle value has its \
+`source`, an instrument the day on which its calibration is `due`, an unlikely value `sure = true`; `after` is the time since the answer before. What was done before it is \
+entered has `done_at` (a time, or a date and a time) and `late` (why: `from paper`).
 
 Wrong: `answers = [{ at = \"caught\", answer = \"1 qt\" }]`
 
@@ -56,9 +62,9 @@ Right: put `{ at = \"supply\", enter = \"28 psi\" }` before it.",
 };
 
 /// What can be done in a file of answers, in the words of `do`.
-const DEEDS: &str = "read, acknowledge, true, untrue, done, again, accept, dispose, not applicable, later, correct, note, \
-disturbed, complete, work done, counts, invalid, one more, give up, begin anew, missed, stage set, left out, loosened, \
-keep, make safe, not approved, deviation, suspend, stop, wait and close";
+const DEEDS: &str = "read, acknowledge, true, untrue, done, again, accept, dispose, not applicable, later, correct, instrument, \
+note, disturbed, complete, work done, counts, invalid, one more, give up, begin anew, missed, stage set, left out, loosened, \
+keep, make safe, not approved, deviation, take over, absent, re-inspect, suspend, stop, wait and close";
 
 /// The codes of this folder, by name.
 pub static CODES: &[&Code] = &[&ANSWERS_DIFFER, &ANSWERS_FILE];
@@ -105,10 +111,20 @@ pub struct Line {
     pub first: Option<String>,
     /// Where a vehicle value was found.
     pub source: Option<String>,
-    /// The reading that is corrected.
+    /// What is corrected: a reading, a value of the vehicle, or `odometer`.
     pub reading: Option<String>,
+    /// The role that somebody takes over.
+    pub role: Option<String>,
+    /// The tool for which an instrument is named.
+    pub tool: Option<String>,
+    /// The day on which the calibration of an instrument comes due.
+    pub due: Option<String>,
     /// What is decided about a deviation.
     pub disposition: Option<String>,
+    /// When it was really done, where it is entered late: a time, or a date and a time.
+    pub done_at: Option<String>,
+    /// Why it is entered late.
+    pub late: Option<String>,
     /// The group of fasteners.
     pub group: Option<String>,
     /// The stage of the group, as it is called.
@@ -179,6 +195,16 @@ impl Line {
 
     /// The answer that this line gives to a prompt, or what it lacks.
     pub fn answer(&self, view: View<'_>, prompt: &Prompt) -> Result<Answer, String> {
+        let Some(done) = &self.done_at else {
+            return self.answer_now(view, prompt);
+        };
+        let reason = given("late", self.late.as_ref())?;
+        let at = view.done_at(done).map_err(|refusal| refusal.to_string())?;
+        let answer = self.answer_now(view, &view.prompt_of_late(prompt, &at))?;
+        Ok(Answer::from(LateAnswer { answer: Box::new(answer), done: done.clone(), reason }))
+    }
+
+    fn answer_now(&self, view: View<'_>, prompt: &Prompt) -> Result<Answer, String> {
         if let Ask::Interruption(ask) = &prompt.ask
             && let Some(answer) = self.between(ask)?
         {
@@ -220,7 +246,10 @@ impl Line {
             }
             Ask::Release { .. } => Answer::Release { said: text.to_owned() },
             Ask::Pick(_) => Answer::Pick(step(view, text)?),
+            Ask::Taking(ask) => Answer::Taking(self.taken(ask, text)?),
             Ask::Flow(FlowAsk::Choose { .. }) => Answer::Flow(FlowAnswer::Choose(step(view, text)?)),
+            Ask::People(ask) => super::people_script::entered(ask, text)
+                .unwrap_or_else(|| Answer::Typed { text: text.to_owned(), slip }),
             _ => Answer::Typed { text: text.to_owned(), slip },
         })
     }
@@ -254,11 +283,12 @@ impl Line {
                 text: given("enter", self.enter.as_ref())?,
                 reason: reason()?,
             }),
-            "correct" => Answer::Correct {
-                reading: Name(given("reading", self.reading.as_ref())?),
-                text: given("enter", self.enter.as_ref())?,
-                reason: reason()?,
-            },
+            "correct" => self.correction(view)?,
+            "instrument" => Answer::Taking(TakingAnswer::Instrument {
+                tool: Name(given("tool", self.tool.as_ref())?),
+                identity: given("enter", self.enter.as_ref())?,
+                due: given("due", self.due.as_ref())?,
+            }),
             "note" => Answer::Note(reason()?),
             "disturbed" => Answer::Disturbed(reason()?),
             "suspend" => {
@@ -282,6 +312,7 @@ impl Line {
             }
             "begin anew" => Answer::Flow(FlowAnswer::Restart { reason: reason()? }),
             "missed" => Answer::Flow(FlowAnswer::Missed),
+            "keep" | "take over" | "absent" | "re-inspect" => super::people_script::acted(self, word)?,
             "stage set" => Answer::Fastening(FasteningAnswer::StageSet),
             "left out" => Answer::Fastening(FasteningAnswer::Skip { reason: reason()? }),
             "loosened" => Answer::Fastening(FasteningAnswer::Loosened {
@@ -303,6 +334,38 @@ impl Line {
         })
     }
 
+    /// An answer on how a reading is taken.
+    fn taken(&self, ask: &TakingAsk, text: &str) -> Result<TakingAnswer, String> {
+        Ok(match ask {
+            TakingAsk::Instrument(tool) | TakingAsk::Overdue(tool) => TakingAnswer::Instrument {
+                tool: tool.clone(),
+                identity: text.to_owned(),
+                due: given("due", self.due.as_ref())?,
+            },
+            TakingAsk::Critical(_) => TakingAnswer::Typed(text.to_owned()),
+        })
+    }
+
+    /// A correction of a reading, of a value of the vehicle, or of the odometer.
+    fn correction(&self, view: View<'_>) -> Result<Answer, String> {
+        let name = Name(given("reading", self.reading.as_ref())?);
+        let text = given("enter", self.enter.as_ref())?;
+        let reason = given("reason", self.reason.as_ref())?;
+        let procedure = &view.book.procedure;
+        if procedure.reading(&name).is_some() {
+            return Ok(Answer::Correct { reading: name, text, reason });
+        }
+        Ok(Answer::Taking(match name.as_str() {
+            "odometer" if !procedure.vehicle().contains(&name) => {
+                TakingAnswer::CorrectOdometer { text, reason }
+            }
+            _ => {
+                let source = given("source", self.source.as_ref())?;
+                TakingAnswer::CorrectVehicleValue { name, text, source, reason }
+            }
+        }))
+    }
+
     fn spot(&self, view: View<'_>) -> Result<Spot, String> {
         let group = Name(given("group", self.group.as_ref())?);
         let stage = given("stage", self.stage.as_ref())?;
@@ -320,7 +383,7 @@ impl Line {
     }
 }
 
-fn given(what: &str, value: Option<&String>) -> Result<String, String> {
+pub(super) fn given(what: &str, value: Option<&String>) -> Result<String, String> {
     value.cloned().ok_or_else(|| format!("`{what}` is missing here"))
 }
 
@@ -352,7 +415,7 @@ impl Prompt {
             Ask::Do => number().unwrap_or_default(),
             Ask::Dispose(deviation) => format!("deviation {}", deviation + 1),
             Ask::Flow(ask) => ask.label(view),
-            Ask::People(ask) => ask.label(),
+            Ask::People(ask) => ask.label(&number().unwrap_or_default()),
             Ask::Fastening(ask) => ask.label(view),
             Ask::Taking(ask) => ask.label(),
             Ask::Interruption(ask) => ask.label(view),

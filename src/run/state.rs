@@ -6,8 +6,11 @@ use super::book::Book;
 use super::event::{Answered, Disposition, Leave, Stamp, Start};
 use super::fastening::{FastenerFacts, Spot};
 use super::interruption::Declared;
+use super::people_facts::PeopleFacts;
 use super::repeats::{Begins, Moved, Rounds};
 use super::statements::Interruption;
+use super::taking::Takings;
+use super::times::Times;
 use crate::procedure::{Name, SectionId, StepId};
 use crate::quantity::Entry;
 
@@ -18,6 +21,8 @@ pub struct State {
     pub start: Option<(Start, Stamp)>,
     /// Who fills which role.
     pub people: BTreeMap<Name, String>,
+    /// Who had which role when, who looked at what.
+    pub people_facts: PeopleFacts,
     /// The odometer at the start.
     pub odometer: Option<Entry>,
     /// Vehicle values that the sheet did not give.
@@ -66,6 +71,8 @@ pub struct State {
     pub fasteners: BTreeMap<Name, FastenerFacts>,
     /// Departures, numbered from 1 by their place.
     pub deviations: Vec<Deviation>,
+    /// How readings were taken.
+    pub taking: Takings,
     /// Remarks.
     pub notes: Vec<(Stamp, String)>,
     /// Where this sitting stands.
@@ -74,6 +81,8 @@ pub struct State {
     pub left: Option<Left>,
     /// When it was closed.
     pub closed: Option<Stamp>,
+    /// What the times of the entries say.
+    pub times: Times,
     /// The newest event.
     pub last: Option<Stamp>,
 }
@@ -160,7 +169,7 @@ pub struct Taken {
 pub struct Acceptance {
     /// The deviation that records it, from 0.
     pub deviation: usize,
-    /// The readings that it rests on, with the number of attempts at each: one more, and it no longer holds.
+    /// What it rests on, with the number of entries of each: one more, and it no longer holds.
     pub rests_on: Vec<(Name, usize)>,
 }
 
@@ -224,6 +233,12 @@ pub enum Departure {
     Scope,
     /// What a person says, at a step where there was one.
     Declared(Option<StepId>, Declared),
+    /// A check that was one person's own.
+    Reinspected(StepId, Name),
+    /// Two readings that differ.
+    Differs(Name),
+    /// An instrument used although its calibration is overdue.
+    Overdue(Name),
     /// A fastener left out, from this stage on.
     FastenerLeftOut(Spot),
     /// A fastener that is not as the stage wants it.

@@ -22,6 +22,7 @@ mod manner;
 mod paint;
 mod plain;
 mod remaining;
+mod reminders;
 mod scripted;
 mod talk;
 mod text;
@@ -38,7 +39,9 @@ pub use manner::{Facts, Manner, Stream, Wish, choose};
 pub use paint::{paint, rows};
 pub use plain::Plain;
 pub use scripted::{Asked, Scripted};
-pub use talk::{Ended, Walked, left_open, opening, overview, rehearsed, resting, standing, talk, walk};
+pub use talk::{
+    Clocks, Ended, Walked, clock, left_open, opening, overview, rehearsed, resting, standing, talk, walk,
+};
 pub use text::{Block, Line, Piece, Role, Text};
 pub use tty::Tty;
-pub use ui::{Ui, Wait, is_gone, open};
+pub use ui::{Reminder, Timing, Ui, Wait, is_gone, open};

@@ -15,7 +15,7 @@ fn typed(attempt: &Attempt) -> &str {
     match &attempt.answer {
         Answer::Quantity(quantity) => &quantity.text,
         Answer::Choice(text) | Answer::Text(text) | Answer::Date(text) => text,
-        Answer::List(_) => panic!("a list is not typed as one text"),
+        Answer::List(_) | Answer::File(_) => panic!("not typed as one text"),
     }
 }
 
@@ -205,10 +205,13 @@ fn waits_and_sittings_carry_their_times() {
         kinds,
         [
             "between",
+            "people",
             "note",
             "way",
             "between",
             "between",
+            "people",
+            "people",
             "between",
             "between",
             "between",

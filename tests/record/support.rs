@@ -6,7 +6,7 @@ use bayhand::journal::{LiveRun, Pinned, Runs};
 use bayhand::procedure::{self, Name};
 use bayhand::record::model::Record;
 use bayhand::record::{Kept, build};
-use bayhand::run::{Answer, Ask, Book, Disposition, Input, Leave, OpenItem, SlipCheck};
+use bayhand::run::{Answer, Ask, Book, Disposition, Input, Leave, OpenItem, PeopleAnswer, SlipCheck};
 use bayhand::source::SourceText;
 use bayhand::system::scripted::{FaultyDisk, ScriptedClock};
 use bayhand::system::{Environment, System};
@@ -18,6 +18,8 @@ use crate::run::drive::by_itself;
 
 pub const PROCEDURE: &str = include_str!("../cases/record/pressure-line.md");
 pub const SHEET: &str = include_str!("../cases/record/vehicle.toml");
+
+pub const TWICE: &str = include_str!("../cases/record/twice.md");
 
 pub struct Bench {
     _folder: TempDir,
@@ -45,6 +47,11 @@ impl Bench {
         assert_eq!(messages, Vec::<String>::new());
         let book = Book { procedure: found.value.unwrap(), sheet: None };
         Self::start(book, Pinned { procedure: text.to_owned(), linked: Vec::new(), vehicle: None }, None)
+    }
+
+    /// A run of the procedure in which two people work, check and take over.
+    pub fn of_people() -> Self {
+        Self::of("twice", TWICE)
     }
 
     fn start(book: Book, pinned: Pinned, file: Option<&str>) -> Self {
@@ -81,7 +88,7 @@ impl Bench {
     }
 
     fn besides(&mut self) {
-        while let Some(answer) = by_itself(&self.ask()) {
+        while let Some(answer) = by_itself(self.live.run.view(&self.now)) {
             self.live.take(Input::Answer(answer), &self.now).unwrap();
         }
     }
@@ -117,7 +124,18 @@ impl Bench {
         }
         self.typed("152 300 mi");
         let (text, source) = ("upper port, right".to_owned(), "workshop manual, page 7-31".to_owned());
-        self.give(Answer::Sourced { text, source })
+        self.give(Answer::Sourced { text, source }).brief()
+    }
+
+    /// Before the first hold point, everybody hears the brief.
+    pub fn brief(&mut self) -> &mut Self {
+        self.give(Answer::People(PeopleAnswer::Present(vec!["RV".to_owned(), "SH".to_owned()])))
+    }
+
+    /// On another day both are still there.
+    pub fn same_people(&mut self) -> &mut Self {
+        let keep = || Answer::People(PeopleAnswer::Keep);
+        self.give(keep()).give(keep())
     }
 
     pub fn support(&mut self) -> &mut Self {
@@ -196,7 +214,7 @@ pub fn eventful() -> Record {
     bench.correct("supply", "30.5 psi", "the helper read it again");
     bench.give(Answer::NotApplicable { reason: "the valve has no stem".to_owned() });
     bench.leave(Leave::Suspend, "late in the evening", "line open, port capped");
-    bench.pass(14 * 60).take(Input::Resume).give(Answer::AcceptBrief).support();
+    bench.pass(14 * 60).take(Input::Resume).give(Answer::AcceptBrief).same_people().support();
     // The last steps are looked at again, and the hazard of one of them is acknowledged before.
     bench.give(Answer::Acknowledge);
     bench.give(Answer::Done).pass(40);

@@ -2,8 +2,8 @@
 
 use bayhand::procedure::{self, Name, StepId};
 use bayhand::run::{
-    Answer, Ask, Book, Event, FlowAnswer, FlowAsk, Input, InterruptionAnswer, InterruptionAsk, Leave, Pin,
-    Prompt, Refusal, SlipCheck, Stamp, Start, State, View, apply, decide,
+    Answer, Ask, Book, Event, FlowAnswer, FlowAsk, Input, InterruptionAnswer, InterruptionAsk, Leave,
+    PeopleAnswer, PeopleAsk, Pin, Prompt, Refusal, SlipCheck, Stamp, Start, State, View, apply, decide,
 };
 use bayhand::source::SourceText;
 use jiff::{SignedDuration, ZonedDateTime};
@@ -15,6 +15,8 @@ pub struct Drive {
     pub state: State,
     pub events: Vec<(Event, Stamp)>,
     pub now: ZonedDateTime,
+    /// Whether sections, briefs and the names of another day are answered by the test itself.
+    pub by_hand: bool,
 }
 
 /// The front matter that every test procedure needs, before its own tables.
@@ -42,7 +44,7 @@ impl Drive {
     /// A run that has just begun: nobody named yet.
     pub fn begin(book: Book) -> Self {
         let now = "2026-11-21T18:30:00+01:00[+01:00]".parse().unwrap();
-        let mut drive = Self { book, state: State::default(), events: Vec::new(), now };
+        let mut drive = Self { book, state: State::default(), events: Vec::new(), now, by_hand: false };
         let pin = Pin { name: "test".to_owned(), what: "Test".to_owned(), sha256: String::new() };
         let start = Start {
             run: "2026-11-21-test".to_owned(),
@@ -108,7 +110,7 @@ impl Drive {
     }
 
     fn besides(&mut self) -> Result<(), Refusal> {
-        while let Some(answer) = by_itself(&self.ask()) {
+        while let Some(answer) = by_itself(self.view()).filter(|_| !self.by_hand) {
             self.say(answer)?;
         }
         Ok(())
@@ -174,21 +176,30 @@ impl Drive {
     }
 }
 
-/// The answer to what is asked besides the work: the procedure is for the vehicle, a section whose steps are all settled
-/// is complete, the lead agrees, protections stay in force while the run rests, the last steps are still as they were.
-pub fn by_itself(ask: &Ask) -> Option<Answer> {
-    let between = match ask {
-        Ask::Flow(FlowAsk::SectionComplete(_)) => return Some(Answer::Flow(FlowAnswer::Complete)),
-        Ask::Interruption(ask) => ask,
-        _ => return None,
-    };
-    Some(Answer::Interruption(match between {
+/// The answer to what is asked besides the work: the procedure is for the vehicle, the pre-job brief is held and everybody
+/// is still there, a section whose steps are all settled is complete, the lead agrees, protections stay in force while the
+/// run rests, the last steps are still as they were.
+pub fn by_itself(view: View<'_>) -> Option<Answer> {
+    match view.next().ask {
+        Ask::Flow(FlowAsk::SectionComplete(_)) => Some(Answer::Flow(FlowAnswer::Complete)),
+        Ask::People(PeopleAsk::PreJobBrief) => {
+            let everybody = view.everybody().into_iter().map(str::to_owned);
+            Some(Answer::People(PeopleAnswer::Present(everybody.collect())))
+        }
+        Ask::People(PeopleAsk::Still(_)) => Some(Answer::People(PeopleAnswer::Keep)),
+        Ask::Interruption(ask) => between_by_itself(&ask).map(Answer::Interruption),
+        _ => None,
+    }
+}
+
+fn between_by_itself(ask: &InterruptionAsk) -> Option<InterruptionAnswer> {
+    Some(match ask {
         InterruptionAsk::Scope | InterruptionAsk::StillSo(_) => InterruptionAnswer::True,
         InterruptionAsk::Standing => InterruptionAnswer::Standing { state: "as it was".to_owned() },
         InterruptionAsk::Protection(_) => InterruptionAnswer::Keep,
         InterruptionAsk::Approval(_) => InterruptionAnswer::Approve { said: "RV".to_owned() },
         InterruptionAsk::Statement(_) => return None,
-    }))
+    })
 }
 
 pub fn typed(text: &str) -> Answer {

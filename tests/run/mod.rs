@@ -1,18 +1,33 @@
 //! Tests of `run`: the state machine, driven as a terminal or a file of answers would.
 
 mod any_order;
+mod as_found;
 mod before_after;
+mod ceilings;
+mod clock_jumps;
+mod critical;
 mod decision;
 mod deferred;
 mod deviations;
 pub mod drive;
 mod fasteners;
 mod holds;
+mod instruments;
 mod interrupted;
 mod invariants;
+mod lateness;
 mod leaving;
 mod links;
+mod logs;
+mod missed;
+mod people;
+mod people_checks;
+mod people_second;
 mod readings;
 mod repeats;
+mod revised;
+mod sides;
+mod stopwatch;
 mod waits;
+mod watches;
 mod ways;

@@ -75,7 +75,7 @@ fn left_long_ago(stage: &Stage) {
     for answer in answers {
         now = now.checked_add(SignedDuration::from_millis(100)).expect("a time");
         live.take(Input::Answer(answer.clone()), &now).unwrap_or_else(|error| panic!("{answer:?}: {error}"));
-        while let Some(answer) = by_itself(&live.run.view(&now).next().ask) {
+        while let Some(answer) = by_itself(live.run.view(&now)) {
             live.take(Input::Answer(answer), &now).expect("what is asked besides");
         }
     }

@@ -71,7 +71,7 @@ fn an_earlier_reading_is_corrected_from_any_question() {
     seat.key("[c] section complete", "c");
     seat.line("pressure at the tap, in psi:", "12");
     seat.line("fluid caught, in mL:", "");
-    seat.key("[c] correct an earlier reading", "c");
+    seat.key("[c] correct an earlier reading or entry", "c");
     seat.item("Which entry was wrong", 0);
     seat.line("What was it really?", "21");
     seat.line("What was wrong with the entry?", "digits swapped");

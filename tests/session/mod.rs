@@ -5,6 +5,8 @@ pub mod stage;
 #[cfg(unix)]
 mod brief;
 #[cfg(unix)]
+mod critical;
+#[cfg(unix)]
 mod ending;
 #[cfg(unix)]
 mod fasteners;
@@ -19,6 +21,8 @@ mod links;
 #[cfg(unix)]
 mod looking;
 #[cfg(unix)]
+mod people;
+#[cfg(unix)]
 mod readings;
 #[cfg(unix)]
 mod resting;
@@ -26,6 +30,8 @@ mod resting;
 mod robot;
 #[cfg(unix)]
 pub mod seat;
+#[cfg(unix)]
+mod times;
 #[cfg(unix)]
 mod trouble;
 #[cfg(unix)]

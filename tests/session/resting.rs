@@ -36,7 +36,7 @@ fn a_suspended_run_tells_its_state_and_verifies_its_protections_again() {
         seat.reads(walk::WARNING);
         walk::support(&mut seat);
         seat.reads("1.2 Open the tap.");
-        assert_eq!(stage.kinds()[10..14], ["suspended", "interruption", "resumed", "brief_read"]);
+        assert_eq!(stage.kinds()[11..15], ["suspended", "interruption", "resumed", "brief_read"]);
     }
 }
 

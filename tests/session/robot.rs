@@ -3,12 +3,13 @@
 use super::seat::{Seat, Waits};
 
 /// What the end of a question looks like, and the answer.
-const LINES: [(&str, &str); 13] = [
+const LINES: [(&str, &str); 14] = [
     ("How do things stand (loose, hanging, open, live)? >", "as it was"),
     ("Approved by Robin Vale (lead); name or initials: >", "RV"),
     ("Name of the lead (does the work and releases the hold points): >", "Robin Vale"),
     ("Name of the helper (watches and releases a second time): >", "Sam Hollis"),
     ("Odometer, in km or with its unit: >", "187400 km"),
+    ("Present, by name or initials, with commas between: >", "RV, SH"),
     ("Released by Robin Vale (lead); name or initials: >", "RV"),
     ("Released by Sam Hollis (helper); name or initials: >", "SH"),
     ("fluid caught, in mL: >", "250"),

@@ -49,6 +49,7 @@ fn a_procedure_that_was_changed_since_keeps_its_text() {
     seat.key("Read it?", "g");
     seat.line("Odometer, in km or with its unit:", "187400 km");
     seat.key("Is it for this vehicle?", "y");
+    walk::brief(&mut seat);
     seat.key("Read and understood?", "a");
     seat.reads("The vehicle stands on stands");
 }
@@ -57,7 +58,7 @@ fn a_procedure_that_was_changed_since_keeps_its_text() {
 fn a_procedure_that_is_gone_does_not_matter_to_its_run() {
     let stage = stage_with_a_run();
     fs::remove_file(stage.path("bleed.md")).expect("it is there");
-    let ended = stage.bayhand_fed(&["run", &stage.run_name()], "g\n187400 km\ny\n");
+    let ended = stage.bayhand_fed(&["run", &stage.run_name()], "g\n187400 km\ny\nRV, SH\n");
     assert_eq!(ended.code, Some(5), "{}", ended.err);
     assert!(ended.out.contains("WARNING"), "{}", ended.out);
 }
@@ -94,7 +95,7 @@ fn a_torn_last_line_is_said_and_the_run_goes_on() {
     seat.key("Read it?", "g");
     seat.line("Odometer, in km or with its unit:", "187400 km");
     seat.key("Is it for this vehicle?", "y");
-    seat.reads("Read and understood?");
+    seat.reads("Pre-job brief:");
     assert_eq!(stage.kinds()[3..], ["resumed", "brief_read", "odometer", "interruption"]);
 }
 

@@ -9,6 +9,12 @@ pub fn begin(seat: &mut Seat) {
     seat.line("Name of the helper (watches and releases a second time):", "Sam Hollis");
     seat.line("Odometer, in km or with its unit:", "187400 km");
     seat.key("Is it for this vehicle?", "y");
+    brief(seat);
+}
+
+/// Two people talk the job through before the first hold point.
+pub fn brief(seat: &mut Seat) {
+    seat.line("Present, by name or initials, with commas between:", "RV, SH");
 }
 
 /// The hazard and the hold point.
@@ -82,12 +88,13 @@ fn walk(speech: Speech, columns: u16) -> (Stage, String) {
 pub const WARNING: &str = "WARNING The vehicle can come off its stands. It crushes and kills whoever is under it. Stay out \
 from under it until its support is checked and released.";
 
-const EVENTS: [&str; 33] = [
+const EVENTS: [&str; 34] = [
     "started",
     "person",
     "person",
     "odometer",
     "interruption",
+    "people",
     "acknowledged",
     "confirmed",
     "confirmed",

@@ -7,6 +7,7 @@ mod grid;
 mod manner;
 mod plain;
 mod scripted;
+mod timing;
 mod wrapping;
 
 #[cfg(unix)]

@@ -16,7 +16,7 @@ pub use fastening::WrittenFastening;
 pub use flow::WrittenFlow;
 pub use interruption::WrittenInterruption;
 pub use people::WrittenPeople;
-pub use taking::WrittenTaking;
+pub use taking::{WrittenFile, WrittenTaking};
 
 /// An event as written.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -130,6 +130,8 @@ pub enum WrittenAnswer {
     Date(Date),
     /// Names, in order.
     List(Vec<String>),
+    /// A file that is kept with the run.
+    File(WrittenFile),
 }
 
 /// A disposition, as written.
@@ -337,6 +339,7 @@ impl From<Answered> for WrittenAnswer {
             Answered::Text(text) => Self::Text(text),
             Answered::Date(date) => Self::Date(date),
             Answered::List(items) => Self::List(items),
+            Answered::File(file) => Self::File(file.into()),
         }
     }
 }
@@ -349,6 +352,7 @@ impl WrittenAnswer {
             Self::Text(text) => Answered::Text(text),
             Self::Date(date) => Answered::Date(date),
             Self::List(items) => Answered::List(items),
+            Self::File(file) => Answered::File(file.into()),
         })
     }
 }

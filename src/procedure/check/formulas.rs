@@ -7,7 +7,7 @@ use crate::procedure::rules::formula_codes::{
     AMOUNT_NOT_KNOWN, CONDITION_NOT_TRUTH, FORMULA_NAME, FORMULA_UNIT,
 };
 use crate::procedure::written::{
-    Declarations, Table, WrittenGround, WrittenKind, WrittenSupply, WrittenValue,
+    Declarations, Table, WrittenCeiling, WrittenGround, WrittenKind, WrittenSupply, WrittenValue,
 };
 use crate::procedure::{Criterion, Name};
 use crate::quantity::Unit;
@@ -22,9 +22,9 @@ pub(in crate::procedure) struct Formulas {
     /// How values are computed, and the unit they are shown in.
     pub(super) computed: BTreeMap<Name, (Typed, Unit)>,
     /// Conditions.
-    pub(super) truths: BTreeMap<Name, Typed>,
+    pub(in crate::procedure) truths: BTreeMap<Name, Typed>,
     /// Criteria of readings and values.
-    pub(super) criteria: BTreeMap<Name, Criterion>,
+    pub(in crate::procedure) criteria: BTreeMap<Name, Criterion>,
     /// Formulas of repeats, fasteners and critical acts, by their owner and their key.
     pub(super) flow: BTreeMap<(Name, String), Typed>,
     /// What a repeat has to know at the end of a pass.
@@ -202,6 +202,18 @@ impl Prover<'_> {
             };
             let owner = limits::Owner { name: &entry.name.value, unit, declared };
             self.criterion(&owner, criterion);
+            self.ceiling(&owner, reading.handling.ceiling.as_ref());
+        }
+    }
+
+    /// What must never be passed is of the kind of the reading, as a limit is.
+    fn ceiling(&mut self, owner: &limits::Owner<'_>, written: Option<&WrittenCeiling>) {
+        let Some(written) = written else { return };
+        let ends = [("never_below", &written.never_below), ("never_above", &written.never_above)];
+        for (key, wording) in ends {
+            if let Some(typed) = wording.as_ref().and_then(|wording| self.limit(owner, wording)) {
+                self.formulas.flow.insert((owner.name.clone(), key.to_owned()), typed);
+            }
         }
     }
 }

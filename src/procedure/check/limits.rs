@@ -72,7 +72,7 @@ impl Prover<'_> {
     }
 
     /// A limit has the kind and dimension of what it judges.
-    fn limit(&mut self, owner: &Owner<'_>, wording: &Wording) -> Option<Typed> {
+    pub(super) fn limit(&mut self, owner: &Owner<'_>, wording: &Wording) -> Option<Typed> {
         let typed = self.depending(owner, wording, owner.unit)?;
         let wanted = Type::of(owner.unit);
         if typed.result_type() == wanted {

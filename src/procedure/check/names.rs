@@ -144,7 +144,7 @@ fn reading_kind(reading: &WrittenReading) -> Option<Type> {
         WrittenKind::Quantity { unit, .. } => Some(Type::of(&unit.value)),
         WrittenKind::Count(_) => Some(Type::NUMBER),
         WrittenKind::Choice { .. } | WrittenKind::Text => Some(Type::Text),
-        WrittenKind::Date { .. } | WrittenKind::List => None,
+        WrittenKind::Date { .. } | WrittenKind::List | WrittenKind::File => None,
     }
 }
 

@@ -5,8 +5,12 @@ use crate::procedure::Criterion;
 use crate::procedure::check::formulas::Formulas;
 use crate::procedure::rules::{name_table, name_unknown};
 use crate::procedure::written::{Declarations, Table};
-use crate::procedure::written::{WrittenGround, WrittenHold, WrittenKind, WrittenPasses, WrittenReading};
-use crate::procedure::{Check, Hold, Name, Named, Reading, ReadingKind, Value, Witness};
+use crate::procedure::written::{
+    WrittenCeiling, WrittenGround, WrittenHold, WrittenKind, WrittenPasses, WrittenReading,
+};
+use crate::procedure::{
+    Ceiling, Check, Hold, Name, Named, Occasion, Reading, ReadingKind, Role, SecondReading, Value, Witness,
+};
 use crate::source::{Diagnostic, Spanned};
 
 /// Says which of those names are unknown, or name something else than can stand there.
@@ -16,9 +20,17 @@ pub(super) fn problems(declarations: &Declarations, names: &Names) -> Vec<Diagno
         found.extend(followed(names, name, table, whose));
     };
     for entry in &declarations.readings {
-        if let Some(instrument) = entry.thing.as_ref().and_then(|reading| reading.instrument.as_ref()) {
-            follow(instrument, Table::Tools, "an instrument");
-        }
+        let Some(reading) = &entry.thing else { continue };
+        reading.instrument.iter().for_each(|name| follow(name, Table::Tools, "an instrument"));
+        let second = reading.second.iter();
+        second.for_each(|second| follow(&second.by, Table::Roles, "who reads a second time"));
+        let handling = &reading.handling;
+        handling.as_left.iter().for_each(|name| follow(name, Table::Readings, "what was found"));
+        let opens = handling.ceiling.as_ref().map(|ceiling| &ceiling.opens);
+        opens.into_iter().for_each(|name| follow(name, Table::Holds, "what is verified again"));
+    }
+    for role in declarations.roles.iter().filter_map(|entry| entry.thing.as_ref()) {
+        role.checked_by.iter().for_each(|name| follow(name, Table::Roles, "who checks a role's work"));
     }
     for hold in declarations.holds.iter().filter_map(|entry| entry.thing.as_ref()) {
         follow(&hold.release, Table::Roles, "who releases a hold point");
@@ -93,8 +105,10 @@ fn hold(written: &WrittenHold) -> Hold {
 pub(super) fn readings(declarations: &Declarations, formulas: &Formulas) -> Named<Reading> {
     let one = |entry: &crate::procedure::written::Entry<WrittenReading>| {
         let name = entry.name.value.clone();
-        let reading = reading(entry.thing.as_ref()?, formulas.criteria.get(&name))?;
-        Some((name, reading))
+        let written = entry.thing.as_ref()?;
+        let reading = reading(written, formulas.criteria.get(&name))?;
+        let ceiling = written.handling.ceiling.as_ref().map(|written| ceiling(written, &name, formulas));
+        Some((name, Reading { ceiling, ..reading }))
     };
     declarations.readings.iter().filter_map(one).collect()
 }
@@ -113,6 +127,7 @@ fn reading(written: &WrittenReading, criterion: Option<&Criterion>) -> Option<Re
         }
         WrittenKind::Text => ReadingKind::Text,
         WrittenKind::List => ReadingKind::List,
+        WrittenKind::File => ReadingKind::File,
         WrittenKind::Date { earliest, latest } => ReadingKind::Date { earliest: *earliest, latest: *latest },
     };
     Some(Reading {
@@ -120,9 +135,40 @@ fn reading(written: &WrittenReading, criterion: Option<&Criterion>) -> Option<Re
         why: written.why.clone(),
         kind,
         instrument: written.instrument.as_ref().map(name),
+        stopwatch: written.stopwatch,
         fails: written.fails.clone(),
+        sides: written.sides.clone(),
         source: written.source.clone(),
+        second: written
+            .second
+            .as_ref()
+            .map(|second| SecondReading { by: name(&second.by), agree: second.agree.clone() }),
+        occasion: occasion(written),
+        ceiling: None,
     })
+}
+
+/// The roles, those that check them followed.
+pub(super) fn roles(declarations: &Declarations) -> Named<Role> {
+    let role = |entry: &crate::procedure::written::Entry<crate::procedure::written::WrittenRole>| {
+        let written = entry.thing.as_ref()?;
+        let checked_by = written.checked_by.as_ref().map(name);
+        Some((entry.name.value.clone(), Role { what: written.what.clone(), checked_by }))
+    };
+    declarations.roles.iter().filter_map(role).collect()
+}
+
+fn occasion(written: &WrittenReading) -> Occasion {
+    match (&written.handling.as_left, written.handling.as_found) {
+        (Some(found), _) => Occasion::AsLeft(name(found)),
+        (None, Some(_)) => Occasion::AsFound,
+        (None, None) => Occasion::Plain,
+    }
+}
+
+fn ceiling(written: &WrittenCeiling, owner: &Name, formulas: &Formulas) -> Ceiling {
+    let end = |key: &str| formulas.flow.get(&(owner.clone(), key.to_owned())).cloned();
+    Ceiling { never_below: end("never_below"), never_above: end("never_above"), opens: name(&written.opens) }
 }
 
 /// The computed values, their formulas proved.
@@ -142,6 +188,7 @@ pub(super) fn values(declarations: &Declarations, formulas: &Formulas) -> Named<
             unit: unit.clone(),
             criterion: criterion.clone(),
             fails: written.fails.clone(),
+            sides: written.sides.clone(),
             source: written.source.clone(),
         };
         values.add(name.clone(), value);

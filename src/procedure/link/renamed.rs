@@ -2,9 +2,10 @@
 
 use super::rename::{Rename, Renaming};
 use crate::procedure::{
-    Alternatives, Bound, Check, Condition, Criterion, Critical, Fasteners, Ground, Group, Hazard, Hold,
-    Lapses, Link, Passage, Passes, Positions, Reading, ReadingKind, Repeat, Role, Section, Stage, Step,
-    StoppingPoint, Supply, Tool, Typing, Value, VehicleValue, Wait, Watch, Witness,
+    Alternatives, Bound, Ceiling, Check, Condition, Criterion, Critical, Fasteners, Ground, Group, Hazard,
+    Hold, Lapses, Link, Occasion, Passage, Passes, Positions, Reading, ReadingKind, Repeat, Role,
+    SecondReading, Section, Sides, Stage, Step, StoppingPoint, Supply, Tool, Typing, Value, VehicleValue,
+    Wait, Watch, Witness,
 };
 
 /// Things whose fields are all given other names.
@@ -20,16 +21,19 @@ macro_rules! all_fields {
 }
 
 all_fields! {
-    Role { what }
-    Tool { what, accuracy }
+    Role { what, checked_by }
+    Tool { what, accuracy, calibrated, range }
     Supply { what, amount }
     VehicleValue { what, find, unit }
     Hazard { signal, hazard, consequence, avoid }
     Hold { what, why, confirm, readings, release, second, lapses, protection, ends, isolates }
-    Lapses { on_resume, when_disturbed, after }
-    Reading { what, why, kind, instrument, fails, source }
+    Lapses { on_resume, when_disturbed, on_people, after }
+    Reading { what, why, kind, instrument, stopwatch, fails, sides, source, second, occasion, ceiling }
+    Sides { too_low, too_high }
+    Ceiling { never_below, never_above, opens }
+    SecondReading { by, agree }
     Bound { formula, inclusive }
-    Value { what, why, formula, unit, criterion, fails, source }
+    Value { what, why, formula, unit, criterion, fails, sides, source }
     Condition { ground, why }
     Wait { what, at_least, at_most }
     Repeat { what, passes, at_most, every, late, resets, fails }
@@ -73,6 +77,7 @@ impl Rename for ReadingKind {
             }
             Self::Text => Self::Text,
             Self::List => Self::List,
+            Self::File => Self::File,
             Self::Date { earliest, latest } => Self::Date { earliest: *earliest, latest: *latest },
         }
     }
@@ -100,6 +105,16 @@ impl Rename for Ground {
             Self::Missed(wait) => Self::Missed(wait.renamed(to)),
             Self::GaveUp(repeat) => Self::GaveUp(repeat.renamed(to)),
             Self::Failed(result) => Self::Failed(result.renamed(to)),
+        }
+    }
+}
+
+impl Rename for Occasion {
+    fn renamed(&self, to: &Renaming) -> Self {
+        match self {
+            Self::Plain => Self::Plain,
+            Self::AsFound => Self::AsFound,
+            Self::AsLeft(found) => Self::AsLeft(found.renamed(to)),
         }
     }
 }

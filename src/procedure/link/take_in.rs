@@ -48,6 +48,7 @@ fn join(procedure: &mut CheckedProcedure, child: &Child<'_>, to: &Renaming) -> (
     let sources = add_texts(procedure, child);
     let CheckedProcedure {
         id: _,
+        rules_off: _,
         title: _,
         text: _,
         linked: _,

@@ -6,7 +6,7 @@ use crate::source::{Code, Diagnostic, Spanned};
 use crate::trade::measurement::Rule;
 
 /// All codes of this rule.
-pub(super) static CODES: &[&Code] = &[&ACCURACY_UNIT, &RULE_WITHOUT_ACCURACY];
+pub(super) static CODES: &[&Code] = &[&ACCURACY_UNIT, &RANGE_UNIT, &RULE_WITHOUT_ACCURACY];
 
 /// The accuracy of an instrument in another sort of unit than it reads.
 pub static ACCURACY_UNIT: Code = Code {
@@ -19,6 +19,19 @@ says nothing about the reading.
 Wrong: `accuracy = \"1 °C\"` of the gauge that a reading in psi is taken with
 
 Right: `accuracy = \"1 psi\"`, or `accuracy = \"2 %\"`
+",
+};
+
+/// The range of an instrument in another sort of unit than it reads.
+pub static RANGE_UNIT: Code = Code {
+    name: "range-unit",
+    summary: "the range of an instrument is of another kind than what is read with it",
+    teaching: "\
+The range says from where to where the instrument reads. It is of the kind of what is read with it, in any unit.
+
+Wrong: `range = [\"0 °C\", \"100 °C\"]` of the gauge that a reading in psi is taken with
+
+Right: `range = [\"0 psi\", \"100 psi\"]`
 ",
 };
 
@@ -43,19 +56,32 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
 
 fn judge(draft: &Draft<'_>, reading: &WrittenReading) -> Vec<Diagnostic> {
     let WrittenKind::Quantity { unit, rule, .. } = &reading.kind else { return Vec::new() };
-    let accuracy = reading.instrument.as_ref().and_then(|name| accuracy(draft, name));
-    match (accuracy, &reading.instrument) {
-        (Some(accuracy), Some(instrument)) => misfit(&accuracy, unit, instrument).into_iter().collect(),
-        _ if rule.value != Rule::Simple => vec![baseless(rule)],
-        _ => Vec::new(),
-    }
+    let Some(instrument) = &reading.instrument else {
+        return (rule.value != Rule::Simple).then(|| baseless(rule)).into_iter().collect();
+    };
+    let tool = tool(draft, instrument);
+    let accuracy = match tool.and_then(|tool| tool.accuracy.as_ref()) {
+        Some(accuracy) => misfit(accuracy, unit, instrument),
+        None => (rule.value != Rule::Simple).then(|| baseless(rule)),
+    };
+    let range = tool.and_then(|tool| tool.range.as_ref());
+    accuracy.into_iter().chain(range.and_then(|(low, _)| out_of_kind(low, unit, instrument))).collect()
 }
 
-fn accuracy(draft: &Draft<'_>, instrument: &Spanned<String>) -> Option<Quantity> {
+fn tool<'d>(draft: &'d Draft<'_>, instrument: &Spanned<String>) -> Option<&'d Tool> {
     let name = Name(instrument.value.clone());
-    let mut tools = draft.declarations.tools.iter();
-    let tool: &Tool = tools.find(|entry| entry.name.value == name)?.thing.as_ref()?;
-    tool.accuracy.clone()
+    draft.declarations.tools.iter().find(|entry| entry.name.value == name)?.thing.as_ref()
+}
+
+fn out_of_kind(low: &Quantity, unit: &Spanned<Unit>, instrument: &Spanned<String>) -> Option<Diagnostic> {
+    if low.unit.dimension() == unit.value.dimension() && low.unit.kind() == unit.value.kind() {
+        return None;
+    }
+    let headline = format!("the range of `{}` is not of the reading's kind", instrument.value);
+    let diagnostic = Diagnostic::error(&RANGE_UNIT, headline)
+        .at(instrument.span, format!("it reads from {low}, {}", low.unit.measures()))
+        .also(unit.span, format!("this is {}", unit.value.measures()));
+    Some(diagnostic.help(format!("give the range in {}, or name another instrument", unit.value.symbol())))
 }
 
 fn misfit(accuracy: &Quantity, unit: &Spanned<Unit>, instrument: &Spanned<String>) -> Option<Diagnostic> {

@@ -83,7 +83,8 @@ fn needs<'s>(draft: &'s Draft<'_>, step: &'s Step) -> Vec<Need<'s>> {
     for whose in conditions(draft, step) {
         needs.push(Need { step, whose, known: Vec::new() });
     }
-    for whose in step.critical.iter().chain(&step.repeat) {
+    let limits_in_force = step.watch_begins.iter();
+    for whose in step.critical.iter().chain(limits_in_force).chain(&step.repeat) {
         needs.push(Need { step, whose, known: Vec::new() });
     }
     let mut known: Vec<&Name> = Vec::new();

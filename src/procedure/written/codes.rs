@@ -5,20 +5,27 @@ use crate::source::{Code, Diagnostic, Spanned, suggest};
 /// All codes of this stage, sorted by name.
 pub static CODES: &[&Code] = &[
     &ACCURACY_WRONG,
+    &CEILING_UNCLEAR,
     &CHOICES_WRONG,
     &CONDITION_UNCLEAR,
     &CRITICAL_UNCLEAR,
     &FASTENERS_ORDER,
     &FASTENERS_UNCLEAR,
+    &FIX_WITHOUT_LIMIT,
     &HOLD_CONFIRMS_NOTHING,
     &KIND_UNCLEAR,
     &LIMITS_CONFLICT,
     &LIMITS_MISPLACED,
     &LIMITS_MISSING,
     &LIMITS_REVERSED,
+    &LOG_UNCLEAR,
     &NONE_NOT_SAID,
+    &OCCASION_UNCLEAR,
     &PASSES_UNCLEAR,
     &PLAUSIBLE_WRONG,
+    &SECOND_UNCLEAR,
+    &RANGE_WRONG,
+    &STOPWATCH_NOT_TIME,
     &TARGET_WITHOUT_WITHIN,
     &WAIT_WITHOUT_TIME,
     &WORD_UNKNOWN,
@@ -35,6 +42,21 @@ nothing: with zero a guard band would have no width, and each reading would coun
 Wrong: `accuracy = \"0 psi\"`, `accuracy = \"-1 psi\"`
 
 Right: `accuracy = \"1 psi\"`, or no `accuracy` where it is not known
+",
+};
+
+/// Half a ceiling.
+pub static CEILING_UNCLEAR: Code = Code {
+    name: "ceiling-unclear",
+    summary: "what a reading must never pass, or what happens then, is not said",
+    teaching: "\
+A ceiling (`never_above`, `never_below`) is no limit to be judged by: beyond it the job does not go on at all. The
+hold point that `opens` names is verified again, then the reading is taken again. One without the other says
+nothing.
+
+Wrong: `never_above = \"4 bar\"` alone
+
+Right: `never_above = \"4 bar\"` with `opens = \"line_shut\"`
 ",
 };
 
@@ -71,9 +93,10 @@ pub static CRITICAL_UNCLEAR: Code = Code {
     summary: "a critical act does not say what is typed before it",
     teaching: "\
 Before an act that cannot be undone the person types something, so that no key held down can pass it: a word or two
-(`type`), or the amount that matters (`value`).
+(`type`), or the amount that matters (`value`). One letter, or the same letter again and again, is what a key held
+down types.
 
-Wrong: `[critical.cut]` with only `what`
+Wrong: `[critical.cut]` with only `what`, or with `type = \"y\"`
 
 Right: the same with `type = \"cut\"`, or `value = 'cut_length'`
 ",
@@ -107,6 +130,20 @@ Right: `positions = [\"1\", \"2\"]` and `stages = [\"by hand\", { what = \"full\
 ",
 };
 
+/// A fix for what cannot happen.
+pub static FIX_WITHOUT_LIMIT: Code = Code {
+    name: "fix-without-limit",
+    summary: "`too_low` or `too_high` stands where there is no such limit",
+    teaching: "\
+`too_low` is shown when a result is below its lower limit, `too_high` when it is above its upper one. Without that
+limit nobody ever reads it. What helps on either side is `fails`.
+
+Wrong: `max = \"30 psi\"` with `too_low = \"Open the regulator.\"`
+
+Right: `min = \"20 psi\"`, `max = \"30 psi\"` with the same line
+",
+};
+
 /// An empty hold point.
 pub static HOLD_CONFIRMS_NOTHING: Code = Code {
     name: "hold-confirms-nothing",
@@ -127,7 +164,7 @@ pub static KIND_UNCLEAR: Code = Code {
     summary: "a reading does not say which sort of answer it expects",
     teaching: "\
 A reading has exactly one of `unit` (a number that is measured), `choices` (one of several words) and `kind`
-(`\"count\"`, `\"text\"`, `\"date\"`).
+(`\"count\"`, `\"text\"`, `\"date\"`, `\"list\"`, `\"file\"`).
 
 Wrong: `fluid_look = \"look of the fluid\"`
 
@@ -192,13 +229,33 @@ Right: `min = \"80 °C\"` and `max = \"93 °C\"`
 /// A list that may have been forgotten.
 pub static NONE_NOT_SAID: Code = Code {
     name: "none-not-said",
-    summary: "tools, materials or parts are neither named nor declared none",
+    summary: "tools, materials, parts, hazards, `required` or `close_up` are neither given nor declared none",
     teaching: "\
-An empty list can mean that nothing is needed or that it was forgotten. The file says which.
+An empty list can mean that nothing is needed or that it was forgotten. The file says which: of what is laid out
+(`tools`, `materials`, `parts`), of the hazards, and of what must be true before the job (`required`) and after it
+(`close_up`).
 
 Wrong: no `[parts]` and nothing about it
 
 Right: `parts = \"none\"` above the first table
+
+Wrong: nothing about what must be true when the job is over
+
+Right: `close_up = [\"the drain plug is tight\"]`, or `close_up = \"none\"`
+",
+};
+
+/// Before and after at once.
+pub static OCCASION_UNCLEAR: Code = Code {
+    name: "occasion-unclear",
+    summary: "one reading is both as found and as left",
+    teaching: "\
+What was found before an adjustment and what is left after it are two readings: the record shows both, side by
+side.
+
+Wrong: `as_found = true` and `as_left = \"idle_before\"` in one reading
+
+Right: `[readings.idle_before]` with `as_found = true`, `[readings.idle]` with `as_left = \"idle_before\"`
 ",
 };
 
@@ -230,6 +287,34 @@ Right: `plausible = [\"0 psi\", \"200 psi\"]`
 ",
 };
 
+/// A second reading that cannot be compared.
+pub static SECOND_UNCLEAR: Code = Code {
+    name: "second-unclear",
+    summary: "a second reading does not say when it agrees with the first",
+    teaching: "\
+Two people never read quite the same quantity: `agree` says how far apart two readings may be. It is a difference
+of what is read, in its unit. A choice, a count, a text is the same or it is not, and takes no `agree`.
+
+Wrong: `unit = \"N·m\"` and `second = \"helper\"` alone
+
+Right: the same with `agree = \"2 N·m\"`
+",
+};
+
+/// An impossible range of an instrument.
+pub static RANGE_WRONG: Code = Code {
+    name: "range-wrong",
+    summary: "the range of an instrument is not a range",
+    teaching: "\
+A range has two ends, the least first: between them the instrument reads what it promises. A reading outside it
+fails, whatever the dial says.
+
+Wrong: `range = [\"200 N·m\", \"20 N·m\"]`
+
+Right: `range = [\"20 N·m\", \"200 N·m\"]`
+",
+};
+
 /// Half a target.
 pub static TARGET_WITHOUT_WITHIN: Code = Code {
     name: "target-without-within",
@@ -241,6 +326,34 @@ the target. Where the source gives no tolerance, use `nominal`: it is shown and 
 Wrong: `target = \"40 N·m\"` alone
 
 Right: `target = \"40 N·m\"` with `within = \"4 %\"`
+",
+};
+
+/// A log without a sensible schedule.
+pub static LOG_UNCLEAR: Code = Code {
+    name: "log-unclear",
+    summary: "the times of a log do not fit together",
+    teaching: "\
+A repeat with `every` is a log: the first row sets the schedule, each further row is due so much later. `late`
+says by how much a row may come after that; so it needs `every`, and is less than it. `every` is more than zero.
+
+Wrong: `late = \"1 min\"` alone; `every = \"5 min\"` with `late = \"10 min\"`
+
+Right: `every = \"5 min\"` with `late = \"1 min\"`
+",
+};
+
+/// A stopwatch for something else than a time.
+pub static STOPWATCH_NOT_TIME: Code = Code {
+    name: "stopwatch-not-time",
+    summary: "a stopwatch is asked to take something that is no time",
+    teaching: "\
+With `stopwatch = true` a key starts a clock and any key stops it; what is entered is the time between. So the
+reading has a unit of time.
+
+Wrong: `unit = \"L\"` with `stopwatch = true`
+
+Right: `unit = \"s\"` with `stopwatch = true`; the amount is a reading of its own
 ",
 };
 

@@ -1,5 +1,7 @@
+use std::collections::BTreeSet;
+
 use super::codes::CRITICAL_UNCLEAR;
-use crate::source::Diagnostic;
+use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, Wording};
 
 /// A critical act, its formula still a text.
@@ -26,7 +28,7 @@ pub(super) fn critical(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCritica
     let words = fields.item("type").is_some();
     let value = fields.item("value").is_some();
     let typed = match (words, value) {
-        (true, false) => fields.text("type").map(|words| WrittenTyped::Words(words.value)),
+        (true, false) => fields.text("type").and_then(|words| telling(fields, words)),
         (false, true) => fields.formula("value").map(WrittenTyped::Value),
         _ => {
             let headline = format!("{} needs exactly one of `type` and `value`", fields.owner());
@@ -37,6 +39,19 @@ pub(super) fn critical(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCritica
         }
     };
     Some(WrittenCritical { what: what?.value, typed: typed? })
+}
+
+/// Words that no key held down types.
+fn telling(fields: &mut Fields<'_, '_, '_>, words: Spanned<String>) -> Option<WrittenTyped> {
+    let letters: BTreeSet<char> =
+        words.value.to_lowercase().chars().filter(|letter| !letter.is_whitespace()).collect();
+    if letters.len() > 1 {
+        return Some(WrittenTyped::Words(words.value));
+    }
+    let headline = format!("{} could be passed by a key held down", fields.owner());
+    let diagnostic = Diagnostic::error(&CRITICAL_UNCLEAR, headline).at(words.span, "one letter only");
+    fields.scribe.note(diagnostic.help("write a word or two, such as `type = \"cut\"`"));
+    None
 }
 
 /// Something that is only named: `[alternatives]`, `[stopping_points]`.

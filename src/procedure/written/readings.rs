@@ -3,7 +3,10 @@ use jiff::civil::Date;
 use super::choices::choice;
 use super::codes::{KIND_UNCLEAR, LIMITS_MISPLACED, LIMITS_MISSING, LIMITS_REVERSED, word_unknown};
 use super::criterion::{WrittenCriterion, criterion, first_key, says_something};
+use super::handling::{WrittenHandling, of_no_number, of_number, sides};
 use super::plausible::plausible;
+use super::second::{WrittenSecond, second};
+use crate::procedure::Sides;
 use crate::quantity::{Quantity, Unit};
 use crate::source::{Code, Diagnostic, Span, Spanned};
 use crate::table::{Fields, unit};
@@ -20,10 +23,18 @@ pub struct WrittenReading {
     pub kind: WrittenKind,
     /// The name of the tool it is taken with.
     pub instrument: Option<Spanned<String>>,
+    /// Whether it is a time that can be taken here, with a key.
+    pub stopwatch: bool,
     /// What to do when it fails.
     pub fails: Option<String>,
+    /// What to do when it is too low, or too high.
+    pub sides: Sides,
     /// Where the limits come from.
     pub source: Option<String>,
+    /// Who reads it a second time.
+    pub second: Option<WrittenSecond>,
+    /// What it must never pass, and whether it is read before or after an adjustment.
+    pub handling: WrittenHandling,
 }
 
 /// What sort of answer a reading expects.
@@ -54,6 +65,8 @@ pub enum WrittenKind {
     Text,
     /// Names, with commas between them.
     List,
+    /// A photo or another file.
+    File,
     /// A date.
     Date {
         /// The first good day.
@@ -68,17 +81,34 @@ pub(super) fn reading(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenReading>
     let what = fields.need_text("what", "fluid temperature at the pan");
     let why = fields.text("why");
     let kind = kind(fields);
+    let (sides, handling) = kind.as_ref().map(|kind| handling(fields, kind)).unwrap_or_default();
     let instrument = fields.text("instrument");
+    let stopwatch = super::stopwatch::stopwatch(fields, kind.as_ref());
     let fails = fields.text("fails");
     let source = fields.text("source");
+    let second = second(fields, kind.as_ref());
     Some(WrittenReading {
         what: what?.value,
         why: why.map(|why| why.value),
         kind: kind?,
         instrument,
+        stopwatch,
         fails: fails.map(|fails| fails.value),
+        sides,
         source: source.map(|source| source.value),
+        second,
+        handling,
     })
+}
+
+/// What a reading says beyond its limits, by its kind.
+fn handling(fields: &mut Fields<'_, '_, '_>, kind: &WrittenKind) -> (Sides, WrittenHandling) {
+    match kind {
+        WrittenKind::Quantity { criterion, .. } | WrittenKind::Count(criterion) => {
+            (sides(fields, criterion), of_number(fields))
+        }
+        _ => (Sides::default(), of_no_number(fields)),
+    }
 }
 
 fn kind(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
@@ -153,10 +183,18 @@ fn named_kind(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
             unjudged(fields, "a list");
             Some(WrittenKind::List)
         }
+        "file" => {
+            unjudged(fields, "a file");
+            Some(WrittenKind::File)
+        }
         "date" => Some(date(fields)),
         _ => {
             says_something(fields);
-            fields.scribe.note(word_unknown("kind of reading", &word, &["count", "text", "list", "date"]));
+            fields.scribe.note(word_unknown(
+                "kind of reading",
+                &word,
+                &["count", "text", "list", "date", "file"],
+            ));
             None
         }
     }

@@ -1,4 +1,5 @@
-use super::codes::ACCURACY_WRONG;
+use super::codes::{ACCURACY_WRONG, RANGE_WRONG};
+use super::plausible::ends;
 use crate::procedure::Tool;
 use crate::quantity::{Num, Quantity};
 use crate::source::{Diagnostic, Spanned};
@@ -9,7 +10,25 @@ pub(super) fn tool(fields: &mut Fields<'_, '_, '_>) -> Option<Tool> {
     let what = fields.need_text("what", "measuring jug, 2 L");
     let accuracy = optional_quantity(fields, "accuracy").and_then(|accuracy| positive(fields, accuracy));
     let accuracy = accuracy.map(|accuracy| plus_or_minus(&accuracy));
-    Some(Tool { what: what?.value, accuracy })
+    let calibrated = fields.mark("calibrated").is_some();
+    Some(Tool { what: what?.value, accuracy, calibrated, range: range(fields) })
+}
+
+/// The least and the most that it can read.
+fn range(fields: &mut Fields<'_, '_, '_>) -> Option<(Quantity, Quantity)> {
+    let list = fields.texts("range")?;
+    match ends(fields, &list.value)? {
+        Ok((low, high)) => Some((low.value, high.value)),
+        Err(problem) => {
+            let headline = format!("{} has no range", fields.owner());
+            let diagnostic = Diagnostic::error(&RANGE_WRONG, headline).at(list.span, problem);
+            fields.scribe.note(
+                diagnostic
+                    .help("write the least and the most that it reads: `range = [\"20 N·m\", \"200 N·m\"]`"),
+            );
+            None
+        }
+    }
 }
 
 /// An accuracy of 1 °C is a difference, not a temperature.

@@ -1,4 +1,6 @@
 use super::criterion::{WrittenCriterion, criterion};
+use super::handling::sides;
+use crate::procedure::Sides;
 use crate::quantity::Unit;
 use crate::source::Spanned;
 use crate::table::{Fields, Wording, unit};
@@ -18,6 +20,8 @@ pub struct WrittenValue {
     pub criterion: WrittenCriterion,
     /// What to do when it fails.
     pub fails: Option<String>,
+    /// What to do when it is too low, or too high.
+    pub sides: Sides,
     /// Where the limits come from.
     pub source: Option<String>,
 }
@@ -34,7 +38,8 @@ pub(super) fn value(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenValue> {
         fields.missing("unit", "\"L/min\"");
     }
     let unit = unit(fields, "unit");
-    let criterion = criterion(fields);
+    let criterion = criterion(fields).unwrap_or(WrittenCriterion::InformationOnly);
+    let sides = sides(fields, &criterion);
     let fails = fields.text("fails");
     let source = fields.text("source");
     Some(WrittenValue {
@@ -42,8 +47,9 @@ pub(super) fn value(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenValue> {
         why: why.map(|why| why.value),
         formula: formula?,
         unit: unit?,
-        criterion: criterion.unwrap_or(WrittenCriterion::InformationOnly),
+        criterion,
         fails: fails.map(|fails| fails.value),
+        sides,
         source: source.map(|source| source.value),
     })
 }

@@ -6,9 +6,9 @@ use super::wording::origin;
 use crate::procedure::{self, Name};
 use crate::record::amounts::{amount, answer};
 use crate::record::judging::judged;
-use crate::record::model::{Attempt, Instrument, Judged, Reading, SetAside};
+use crate::record::model::{Attempt, Instrument, Judged, Reading, Second, SetAside, UsedInstrument};
 use crate::record::turn::{Turn, number_of, performers, step_of};
-use crate::run::{Answered, Book, Event};
+use crate::run::{Answered, Book, Event, PeopleEvent, SecondStanding};
 
 #[derive(Default)]
 pub(in crate::record) struct Readings(BTreeMap<Name, Taken>);
@@ -25,6 +25,9 @@ impl Readings {
         match turn.event {
             Event::Read { reading, value } => self.take(turn, reading, value, None),
             Event::Corrected { reading, value, reason } => self.take(turn, reading, value, Some(reason)),
+            Event::People(PeopleEvent::SecondRead { reading, value, person }) => {
+                self.take_second(turn, reading, value, person);
+            }
             Event::TakenAgain { readings, reason } => self.set_aside(turn, readings, reason),
             _ => {}
         }
@@ -38,11 +41,29 @@ impl Readings {
             answer: answer(value),
             correction: correction.cloned(),
             pass: step_of(turn.book, name).and_then(|step| turn.view_before().pass_words(step.id)),
+            instrument: used(turn, name),
             when: turn.moment(),
+            late: turn.late(),
             who: performers(turn.after, step_of(turn.book, name)),
+            second: None,
             judged: Vec::new(),
             set_aside: None,
         });
+    }
+
+    fn take_second(&mut self, turn: Turn<'_>, name: &Name, value: &Answered, person: &str) {
+        let agreement = match turn.book.second_standing(turn.after, name) {
+            SecondStanding::Differ => "the two readings differ",
+            _ => "the two readings agree",
+        };
+        if let Some(attempt) = self.0.get_mut(name).and_then(|taken| taken.attempts.last_mut()) {
+            attempt.second = Some(Second {
+                answer: answer(value),
+                who: person.to_owned(),
+                agreement: agreement.to_owned(),
+                when: turn.moment(),
+            });
+        }
     }
 
     fn set_aside(&mut self, turn: Turn<'_>, readings: &[Name], reason: &str) {
@@ -62,9 +83,20 @@ impl Readings {
     }
 }
 
-/// How many attempts there are at everything that a result or its limits rest on.
+/// How many entries there are of everything that a result or its limits rest on.
 pub(super) fn behind(turn: Turn<'_>, name: &Name) -> Vec<usize> {
-    turn.book.rests_on(name).iter().map(|reading| turn.after.attempts(reading)).collect()
+    turn.book.moved_by(name).iter().map(|behind| turn.after.entries(behind)).collect()
+}
+
+/// The instrument that an entry was made with, as it stood then.
+fn used(turn: Turn<'_>, name: &Name) -> Option<UsedInstrument> {
+    let place = turn.after.latest(name)?.place;
+    let instrument = turn.after.taking.circumstances.get(&place)?.instrument.as_ref()?;
+    Some(UsedInstrument {
+        identity: instrument.identity.clone(),
+        due: instrument.due.to_string(),
+        overdue: instrument.accepted.map(|deviation| deviation + 1),
+    })
 }
 
 fn judge(turn: Turn<'_>, name: &Name, taken: &mut Taken) {

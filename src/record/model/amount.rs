@@ -50,4 +50,20 @@ pub enum Answer {
     Date(String),
     /// Names, in order.
     List(Vec<String>),
+    /// A file that is kept with the run.
+    File(File),
+}
+
+/// A file that is kept with the run.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct File {
+    /// What it was called where it came from.
+    pub name: String,
+    /// Its length in bytes.
+    pub size: u64,
+    /// SHA-256 of its bytes.
+    pub sha256: String,
+    /// What it is called in the folder `files` of the run.
+    pub kept_as: String,
 }

@@ -1,7 +1,8 @@
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Acknowledgement, Answer, FastenerGroup, Hold, Note, Reading, Sitting, Step, TypedAmount, Value, Wait,
+    Acknowledgement, Answer, Brief, ClockJump, FastenerGroup, Hold, Log, Look, Note, Pair, Reading, Sitting,
+    Step, Turnover, TypedAmount, Value, Wait,
 };
 
 /// What is left of a run when it is closed. Exceptions stand first.
@@ -32,6 +33,9 @@ pub struct Record {
     pub closed: Moment,
     /// Every reading, with every attempt.
     pub readings: Vec<Reading>,
+    /// What was found before adjustments, and what was left.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub pairs: Vec<Pair>,
     /// Every computed value.
     pub values: Vec<Value>,
     /// Every group of fasteners, place by place and stage by stage.
@@ -39,12 +43,24 @@ pub struct Record {
     pub fasteners: Vec<FastenerGroup>,
     /// Every hold point, with every verification.
     pub holds: Vec<Hold>,
+    /// Every pre-job brief.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub briefs: Vec<Brief>,
+    /// Who looked at whose work: verifications, re-inspections, sign-offs, witness points.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub looks: Vec<Look>,
     /// Every step.
     pub steps: Vec<Step>,
     /// Hazards that were acknowledged.
     pub hazards: Vec<Acknowledgement>,
     /// Every wait.
     pub waits: Vec<Wait>,
+    /// Every log, row by row.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub logs: Vec<Log>,
+    /// Entries before which the clock did not simply go on.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub clock: Vec<ClockJump>,
     /// Remarks and disturbances.
     pub notes: Vec<Note>,
     /// From when to when the work went on.
@@ -111,6 +127,9 @@ pub struct Person {
     pub name: String,
     /// When it was entered.
     pub when: Moment,
+    /// From whom the role was taken over, where it was.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub turnover: Option<Turnover>,
 }
 
 /// The vehicle.
@@ -123,6 +142,9 @@ pub struct Vehicle {
     pub identification: Option<String>,
     /// The odometer at the start.
     pub odometer: Option<TypedAmount>,
+    /// What it was said to be before it was corrected, in order.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub odometer_before: Vec<Replaced>,
     /// Its sheet, where there is one.
     pub sheet: Option<Sheet>,
     /// The values of this vehicle that the procedure goes by.
@@ -153,6 +175,24 @@ pub struct VehicleValue {
     pub source: String,
     /// When it was entered; nothing where the sheet gives it.
     pub entered: Option<Moment>,
+    /// What it was said to be before it was corrected, in order.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub before: Vec<Replaced>,
+}
+
+/// What stood somewhere before it was corrected.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Replaced {
+    /// What it was said to be.
+    pub value: Answer,
+    /// The document that was said to give it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub source: Option<String>,
+    /// What was wrong with it.
+    pub reason: String,
+    /// When it was corrected.
+    pub when: Moment,
 }
 
 /// The procedure, word for word.

@@ -1,6 +1,6 @@
 use serde::{Deserialize, Serialize};
 
-use super::{Amount, Answer, Moment};
+use super::{Amount, Answer, Late, Moment, Second};
 
 /// A reading, with every attempt at it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -33,6 +33,46 @@ pub struct Instrument {
     pub accuracy: Option<Amount>,
 }
 
+/// The instrument of one entry, as it stood then.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct UsedInstrument {
+    /// What is written on it.
+    pub identity: String,
+    /// The last day on which its calibration was good.
+    pub due: String,
+    /// The deviation under which it was used overdue.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub overdue: Option<usize>,
+}
+
+/// A reading before an adjustment, and the same after it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Pair {
+    /// What is read.
+    pub what: String,
+    /// In which pass, where the steps are done more than once.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pass: Option<String>,
+    /// What was found.
+    pub as_found: PairEnd,
+    /// What was left; nothing where nothing was read afterwards.
+    pub as_left: Option<PairEnd>,
+}
+
+/// One end of a pair.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PairEnd {
+    /// Its name in the procedure.
+    pub name: String,
+    /// As a person reads it.
+    pub shown: String,
+    /// What was thought of it, in a word.
+    pub verdict: String,
+}
+
 /// One entry of a reading.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -44,10 +84,19 @@ pub struct Attempt {
     /// In which pass it was taken, where the step is done more than once.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub pass: Option<String>,
-    /// When.
+    /// The instrument, where it is calibrated.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub instrument: Option<UsedInstrument>,
+    /// When it was entered.
     pub when: Moment,
+    /// When it was really taken, where it was entered late.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub late: Option<Late>,
     /// Whose step it is.
     pub who: Vec<String>,
+    /// The second reading, by another person who had not seen this one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub second: Option<Second>,
     /// What was to be thought of it then, and again whenever its limits moved.
     pub judged: Vec<Judged>,
     /// Why it was taken again.

@@ -1,6 +1,6 @@
 use serde::{Deserialize, Serialize};
 
-use super::Moment;
+use super::{Late, Moment};
 
 /// A step, and what became of it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -33,6 +33,9 @@ pub struct Turn {
     pub to: String,
     /// Why, where a person said why.
     pub reason: Option<String>,
-    /// When.
+    /// When it was entered.
     pub when: Moment,
+    /// When it was really done, where it was entered late.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub late: Option<Late>,
 }

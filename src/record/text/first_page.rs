@@ -2,7 +2,7 @@
 
 use super::page::Page;
 use super::said::{answer, converted, converted_answer, moment, people, typed};
-use crate::record::model::{Deviation, Record, Vehicle};
+use crate::record::model::{Deviation, Log, Record, Replaced, Vehicle};
 
 pub(super) fn write(page: &mut Page, record: &Record) {
     head(page, record);
@@ -38,7 +38,23 @@ pub(super) fn head(page: &mut Page, record: &Record) {
     page.field(0, "Began", &moment(&record.began));
     page.field(0, "Closed", &moment(&record.closed));
     page.field(0, "Run", &record.run);
+    for log in &record.logs {
+        let late: Vec<String> = late_rows(log);
+        if !late.is_empty() {
+            page.field(0, "LATE", &format!("{}: {}", log.what, late.join("; ")));
+        }
+    }
+    for jump in &record.clock {
+        page.field(0, "CLOCK", &format!("{} ({})", jump.words, moment(&jump.when)));
+    }
     deviations(page, &record.deviations.all);
+}
+
+/// The rows of a log that came too late: `row 3 by 3 min`.
+fn late_rows(log: &Log) -> Vec<String> {
+    let rows = log.rows.iter().enumerate();
+    let late = rows.filter_map(|(index, row)| Some((index + 1, row.late.as_deref()?)));
+    late.map(|(number, late)| format!("row {number}{}", late.strip_prefix("late").unwrap_or(late))).collect()
 }
 
 fn vehicle(page: &mut Page, vehicle: &Vehicle) {
@@ -47,6 +63,17 @@ fn vehicle(page: &mut Page, vehicle: &Vehicle) {
     let odometer = vehicle.odometer.as_ref().map(typed);
     page.field(0, "Odometer", odometer.as_deref().unwrap_or("not read"));
     page.maybe(2, "converted", vehicle.odometer.as_ref().and_then(converted).as_deref());
+    replaced(page, &vehicle.odometer_before);
+}
+
+/// What stood there before it was corrected.
+fn replaced(page: &mut Page, before: &[Replaced]) {
+    for replaced in before {
+        let source = replaced.source.as_ref().map(|source| format!(" ({source})")).unwrap_or_default();
+        let words =
+            format!("{}{source}: {}, {}", answer(&replaced.value), replaced.reason, moment(&replaced.when));
+        page.field(2, "corrected, before", &words);
+    }
 }
 
 fn deviations(page: &mut Page, deviations: &[Deviation]) {
@@ -88,6 +115,7 @@ fn details(page: &mut Page, record: &Record) {
     for person in &record.people {
         page.put(0, &format!("{} ({}): {}", person.name, person.role, person.what));
         page.put(2, &moment(&person.when));
+        super::people::write_turnover(page, person);
     }
     page.heading("Vehicle values");
     for value in &record.vehicle.values {
@@ -95,6 +123,7 @@ fn details(page: &mut Page, record: &Record) {
         page.maybe(2, "converted", converted_answer(&value.value).as_deref());
         page.field(2, "source", &value.source);
         page.maybe(2, "entered", value.entered.as_ref().map(moment).as_deref());
+        replaced(page, &value.before);
     }
     if record.vehicle.values.is_empty() {
         page.put(0, "none");

@@ -7,7 +7,9 @@ mod fasteners;
 mod first_page;
 mod gauge;
 mod holds;
+mod logs;
 mod page;
+mod people;
 mod results;
 mod said;
 mod texts;
@@ -34,6 +36,7 @@ pub fn render(record: &Record, width: usize) -> String {
     results::write(&mut page, record);
     fasteners::write(&mut page, record);
     holds::write(&mut page, record);
+    people::write(&mut page, record);
     work::write(&mut page, record);
     texts::write(&mut page, record);
     page.finish()

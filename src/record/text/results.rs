@@ -2,8 +2,10 @@
 
 use super::gauge::gauge;
 use super::page::Page;
-use super::said::{amount, answer, converted_answer, moment, people};
-use crate::record::model::{Amount, Answer, Attempt, Judged, Limit, Reading, Record, Value, ValueResult};
+use super::said::{amount, answer, converted_answer, entered_late, moment, people};
+use crate::record::model::{
+    Amount, Answer, Attempt, Judged, Limit, Pair, PairEnd, Reading, Record, Value, ValueResult,
+};
 
 pub(super) fn write(page: &mut Page, record: &Record) {
     page.heading("Readings");
@@ -11,6 +13,7 @@ pub(super) fn write(page: &mut Page, record: &Record) {
         page.blank();
         write_reading(page, reading);
     }
+    write_pairs(page, &record.pairs);
     page.heading("Computed values");
     for value in &record.values {
         page.blank();
@@ -19,6 +22,24 @@ pub(super) fn write(page: &mut Page, record: &Record) {
     if record.values.is_empty() {
         page.put(0, "none");
     }
+}
+
+/// What was found before adjustments and what was left, side by side.
+fn write_pairs(page: &mut Page, pairs: &[Pair]) {
+    if pairs.is_empty() {
+        return;
+    }
+    page.heading("As found and as left");
+    for pair in pairs {
+        let pass = pair.pass.as_ref().map(|pass| format!(", {pass}")).unwrap_or_default();
+        let left = pair.as_left.as_ref().map_or_else(|| "not read".to_owned(), pair_end);
+        page.put(0, &format!("{}{pass}", pair.what));
+        page.put(2, &format!("as found {} | as left {left}", pair_end(&pair.as_found)));
+    }
+}
+
+fn pair_end(end: &PairEnd) -> String {
+    format!("{} ({})", end.shown, end.verdict)
 }
 
 fn write_reading(page: &mut Page, reading: &Reading) {
@@ -44,7 +65,14 @@ fn write_attempt(page: &mut Page, number: usize, attempt: &Attempt) {
     page.maybe(4, "converted", converted_answer(&attempt.answer).as_deref());
     page.maybe(4, "the entry before it was wrong", attempt.correction.as_deref());
     page.maybe(4, "in", attempt.pass.as_deref());
+    if let Some(used) = &attempt.instrument {
+        let overdue = used.overdue.map(|number| format!(", used overdue: deviation {number}"));
+        let words = format!("{}, calibration due {}{}", used.identity, used.due, overdue.unwrap_or_default());
+        page.field(4, "with", &words);
+    }
     page.put(4, &format!("{}, {}", moment(&attempt.when), people(&attempt.who)));
+    attempt.second.iter().for_each(|second| super::people::write_second(page, second));
+    page.maybe(4, "late entry", attempt.late.as_ref().map(entered_late).as_deref());
     let result = drawn_result(&attempt.answer);
     for judged in &attempt.judged {
         write_judged(page, result, judged);
@@ -84,7 +112,7 @@ fn write_judged(page: &mut Page, result: Option<&Amount>, judged: &Judged) {
 
 /// The verdict first, in a word, whatever the sentence after it begins with.
 pub(super) fn words(judged: &Judged) -> String {
-    let said = judged.words.starts_with(&judged.verdict);
+    let said = judged.words.starts_with(&judged.verdict) || judged.words.starts_with("as found: ");
     let words = if said { judged.words.clone() } else { format!("{}: {}", judged.verdict, judged.words) };
     match &judged.accepted {
         Some(accepted) if !words.contains(accepted) => format!("{words}; {accepted}"),

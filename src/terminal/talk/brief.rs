@@ -2,8 +2,8 @@
 //! last, what comes next.
 
 use super::{result, screen, words};
-use crate::procedure::{Signal, Step};
-use crate::run::{Away, Before, Leave, RunningWait, View};
+use crate::procedure::{Name, Signal, Step};
+use crate::run::{Away, Before, Leave, View};
 use crate::terminal::{Line, Role, Text};
 
 /// What somebody has to know who takes the run up again.
@@ -15,6 +15,7 @@ pub(super) fn brief(view: View<'_>) -> Text {
         .then(super::fastening::brief(view))
         .then(deferred(view))
         .then(waits(view))
+        .then(super::clocks::jumps(view))
         .then(deviations(view))
         .then(hazards(view))
         .then(ahead(view))
@@ -101,20 +102,8 @@ fn deferred(view: View<'_>) -> Text {
 }
 
 fn waits(view: View<'_>) -> Text {
-    view.running_waits()
-        .iter()
-        .fold(Text::new(), |text, wait| text.line(Line::plain(clock(view, wait)).hang(2)))
-}
-
-/// A running wait with its clock times.
-pub(super) fn clock(view: View<'_>, wait: &RunningWait) -> String {
-    let until = wait.until.as_ref().map(|until| {
-        let is = if until <= view.now { "over since" } else { "over at" };
-        format!(", {is} {}", words::clock(until, view.now))
-    });
-    let latest = wait.latest.as_ref();
-    let latest = latest.map(|latest| format!(", at the latest until {}", words::clock(latest, view.now)));
-    format!("The clock runs: {}{}{}.", wait.what, until.unwrap_or_default(), latest.unwrap_or_default())
+    let waits = view.running_waits().into_iter();
+    waits.fold(Text::new(), |text, wait| text.line(super::clocks::clock(view, &wait)))
 }
 
 fn deviations(view: View<'_>) -> Text {
@@ -160,4 +149,49 @@ fn ahead(view: View<'_>) -> Text {
 /// Where in a step the work stands: which pass.
 fn exactly(view: View<'_>, step: &Step) -> Option<String> {
     view.pass_words(step.id)
+}
+
+/// What somebody has to know who takes over a role.
+pub(super) fn for_turnover(view: View<'_>, role: &Name) -> Text {
+    let incoming = view.state.people_facts.incoming.get(role);
+    let from = incoming.map(|incoming| incoming.from.as_str()).unwrap_or_default();
+    let person = view.state.people.get(role).map(String::as_str).unwrap_or_default();
+    let head = Line::new()
+        .with(Role::Strong, "Turnover: ")
+        .with(Role::Plain, format!("{person} takes over as {role} from {from}."))
+        .hang(2);
+    let note = incoming.and_then(|incoming| incoming.note.as_ref()).map(|note| {
+        Line::new().with(Role::Strong, format!("{from} says: ")).with(Role::Plain, note.as_str()).hang(2)
+    });
+    let told = note.map_or_else(|| left(view), Text::from);
+    let text = Text::from(head).then(told);
+    let text = text.then(last_steps(view)).then(deferred(view)).then(waits(view)).then(deviations(view));
+    text.line(Line::plain("Talk it through: say back what is open and what comes next, then accept.").hang(2))
+}
+
+/// The pre-job brief: what can hurt, who does what, where it stops, the word that stops it.
+pub(super) fn before_the_job(view: View<'_>) -> Text {
+    let procedure = &view.book.procedure;
+    let head = Line::new().with(Role::Strong, "Pre-job brief: ").with(
+        Role::Plain,
+        "say this aloud to everybody who has a part in it. Anybody stops the job at any time with `!`.",
+    );
+    let role = |role: &Name| {
+        let what = procedure.what(role).unwrap_or_default();
+        let person = view.state.people.get(role).map(String::as_str).unwrap_or_default();
+        format!("{person} ({role}): {what}")
+    };
+    let hazards = procedure.hazards().iter();
+    let hazards = hazards.map(|(_, hazard)| format!("{} {}", hazard.signal.word(), hazard.hazard));
+    let holds = procedure.holds().iter().map(|(_, hold)| hold.what.clone());
+    Text::from(head.hang(2))
+        .then(listed("Roles", procedure.roles().names().map(role)))
+        .then(listed("Hazards", hazards))
+        .then(listed("Hold points", holds))
+}
+
+fn listed(title: &str, items: impl Iterator<Item = String>) -> Text {
+    let items: Vec<String> = items.collect();
+    let words = if items.is_empty() { "none".to_owned() } else { items.join("; ") };
+    Line::new().with(Role::Strong, format!("{title}: ")).with(Role::Plain, words).hang(2).into()
 }

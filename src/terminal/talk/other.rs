@@ -1,7 +1,7 @@
 //! What can be done at any question besides answering it.
 
 use super::keys::{back, disposition, inner_choice, inner_line, key};
-use super::{Turn, fastening, look};
+use super::{Turn, fastening, look, taking};
 use crate::procedure::ReadingKind;
 use crate::run::{
     Answer, Ask, Before, FasteningAnswer, FasteningAsk, FlowAnswer, InterruptionAnswer, Leave, Prompt,
@@ -14,15 +14,18 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
     let offered = [
         ('b', "back to the question"),
         ('a', "look around at all steps"),
-        ('c', "correct an earlier reading"),
+        ('c', "correct an earlier reading or entry"),
         ('r', "remark"),
         ('m', "something was moved or used"),
+        ('p', "it was done before: enter it late (from paper)"),
+        ('i', "another instrument is used"),
         ('l', "this step later"),
         ('n', "this step is not applicable"),
         ('d', "declare a deviation"),
         ('h', "can I stop here?"),
         ('e', "begin this section anew"),
         ('g', "give up what is repeated here"),
+        ('p', "somebody else takes over a role"),
         ('f', "a fastener was loosened again"),
         ('k', "this fastener cannot be done"),
         ('s', "suspend until another time"),
@@ -31,8 +34,11 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
     let repeats = prompt.step.is_some_and(|step| !view.book.repeats_around(step).is_empty());
     let at_step = |key: char| match key {
         'l' | 'n' => prompt.step.is_some(),
+        'p' => view.can_be_late(prompt),
         'e' => prompt.step.is_some() || matches!(prompt.ask, Ask::Flow(_)),
         'g' => repeats,
+        'p' => !view.state.people.is_empty(),
+        'i' => taking::names_instruments(view),
         'f' => !fastening::begun(view).is_empty(),
         'k' => matches!(prompt.ask, Ask::Fastening(FasteningAsk::Reach(_))),
         _ => true,
@@ -47,6 +53,8 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         'c' => correct(ui, view),
         'r' => Ok(Answer::Note(inner_line(ui, "Remark: ")?)),
         'm' => Ok(Answer::Disturbed(inner_line(ui, "What was moved or used? ")?)),
+        'p' => Err(Turn::Late),
+        'i' => taking::exchange(ui, view),
         'l' => later(ui, view),
         'n' => not_applicable(ui),
         'd' => super::interruption::declare(ui),
@@ -59,6 +67,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
             let (disposition, reason) = disposition(ui)?;
             Ok(Answer::Flow(FlowAnswer::GiveUp { disposition, reason }))
         }
+        'p' => super::people::take_over(ui, view),
         'f' => fastening::loosened(ui, view),
         'k' => {
             let reason = inner_line(ui, "Why can it not be done? ")?;
@@ -125,12 +134,18 @@ pub(super) fn correct(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
             format!("{what}: {}", super::words::known(view, name).unwrap_or_default())
         })
         .collect();
+    let entered = taking::entered(view);
     let reached = fastening::correctable(view);
-    let shown: Vec<String> =
-        shown.into_iter().chain(reached.iter().map(|(_, words)| words.clone())).collect();
-    let place = inner_choice(ui, "Which entry was wrong", &shown)?;
-    if let Some((at, _)) = place.checked_sub(taken.len()).and_then(|place| reached.get(place)) {
+    let of_vehicle = entered.iter().map(|(_, shown)| shown.clone());
+    let of_fasteners = reached.iter().map(|(_, words)| words.clone());
+    let all: Vec<String> = shown.into_iter().chain(of_vehicle).chain(of_fasteners).collect();
+    let place = inner_choice(ui, "Which entry was wrong", &all)?;
+    let beyond = place.checked_sub(taken.len());
+    if let Some((at, _)) = beyond.and_then(|place| reached.get(place.checked_sub(entered.len())?)) {
         return fastening::corrected(ui, at.clone());
+    }
+    if let Some((entered, _)) = beyond.and_then(|place| entered.get(place)) {
+        return taking::correct(ui, entered);
     }
     let reading = taken[place.min(taken.len() - 1)].clone();
     let text = match view.book.procedure.reading(&reading).map(|reading| &reading.kind) {

@@ -3,11 +3,16 @@
 use super::words;
 use crate::procedure::Name;
 use crate::quantity::{Entry, Limit, Outcome, Quantity};
-use crate::run::{Answered, Ask, Event, Judged, Judgement, View};
+use crate::run::{Answered, Ask, Event, FlowEvent, Judged, Judgement, View};
 use crate::terminal::{Fell, Gauge, Line, Mark, Role, Text};
 
 /// What is said after an event.
 pub(super) fn after(view: View<'_>, event: &Event) -> Text {
+    let late = event.late().map(|late| Text::plain(&late.words()));
+    late.into_iter().fold(after_itself(view, event.itself()), Text::then)
+}
+
+fn after_itself(view: View<'_>, event: &Event) -> Text {
     match event {
         Event::Read { .. } | Event::Corrected { .. } => results(view, event),
         Event::Done(step) => last(&format!("{} done", number(view, *step))),
@@ -27,10 +32,10 @@ pub(super) fn after(view: View<'_>, event: &Event) -> Text {
         Event::Accepted { .. } | Event::LateAccepted { .. } => {
             last(&format!("deviation {} recorded", view.state.deviations.len()))
         }
-        Event::Flow(event) => super::flow::after(view, event),
-        Event::People(event) => match *event {},
+        Event::Flow(flow) => results(view, event).then(super::flow::after(view, flow)),
+        Event::People(event) => super::people::after(view, event),
         Event::Fastening(event) => super::fastening::after(view, event),
-        Event::Taking(event) => match *event {},
+        Event::Taking(event) => super::taking::after(view, event),
         Event::Interruption(event) => super::interruption::after(view, event),
         _ => Text::new(),
     }
@@ -38,8 +43,9 @@ pub(super) fn after(view: View<'_>, event: &Event) -> Text {
 
 /// The results that an event brings: a reading with its verdict, the values that rest on it.
 pub(super) fn results(view: View<'_>, event: &Event) -> Text {
-    match event {
+    match event.itself() {
         Event::Read { reading, .. } | Event::Corrected { reading, .. } => after_reading(view, reading),
+        Event::Flow(FlowEvent::PassEnded { repeat, .. }) => super::clocks::late_row(view, repeat),
         Event::Fastening(event) => super::fastening::results(view, event),
         _ => Text::new(),
     }
@@ -55,6 +61,9 @@ pub(super) fn number(view: View<'_>, step: crate::procedure::StepId) -> String {
 
 /// The reading, and the values of its step that are now complete. What has failed is told by the question that follows.
 fn after_reading(view: View<'_>, reading: &Name) -> Text {
+    if view.is_blind(reading) {
+        return last("first reading kept; it stays out of sight until the second is taken");
+    }
     let step = view.book.procedure.taken_at(reading).and_then(|step| view.book.procedure.step(step));
     let all_taken = step.is_some_and(|step| step.takes.iter().all(|name| view.is_taken(name)));
     let computed = step.filter(|_| all_taken).map(|step| step.computes.as_slice()).unwrap_or_default();
@@ -68,6 +77,9 @@ fn after_reading(view: View<'_>, reading: &Name) -> Text {
 
 /// A reading or a value with its verdict and its gauge.
 pub(super) fn result(view: View<'_>, name: &Name) -> Text {
+    if view.is_blind(name) {
+        return Text::new();
+    }
     let Some(judged) = view.book.judge(view.state, name) else {
         return Text::new();
     };
@@ -104,7 +116,8 @@ fn shown(view: View<'_>, name: &Name, judged: &Judged) -> String {
 
 fn verdict(judged: &Judged) -> (Role, String) {
     let said = judged.judgement.to_string();
-    let role = match (&judged.judgement, judged.judgement.lets_go_on()) {
+    let passes = judged.judgement.lets_go_on() && judged.judgement.own().lets_go_on();
+    let role = match (judged.judgement.own(), passes) {
         (Judgement::InformationOnly | Judgement::Nominal(_), _) => Role::Plain,
         (_, true) => Role::Good,
         (_, false) => Role::Bad,
@@ -117,7 +130,7 @@ fn verdict(judged: &Judged) -> (Role, String) {
 
 fn gauge(judged: &Judged) -> Option<Gauge> {
     let (limits, quantity) = (judged.limits.as_ref()?, judged.quantity.as_ref()?);
-    let Judgement::Limits(verdict, _) = &judged.judgement else {
+    let Judgement::Limits(verdict, _) = judged.judgement.own() else {
         return None;
     };
     let fell = match (verdict.outcome == Outcome::Pass, &limits.lower) {

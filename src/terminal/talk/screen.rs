@@ -1,7 +1,7 @@
 //! The screen of a question: where we are, what protects, the step, what comes next.
 
 use super::{in_force, words};
-use crate::procedure::{Hazard, Name, Signal, Step};
+use crate::procedure::{Hazard, Name, Occasion, Reading, Signal, Step};
 use crate::run::{Ask, Prompt, View};
 use crate::terminal::{Line, Role, Text};
 
@@ -13,7 +13,8 @@ pub(super) fn screen(view: View<'_>, prompt: &Prompt, last: Text) -> Text {
     let parts = [body, asked(view, prompt), last];
     let above = parts.into_iter().filter(|part| *part != Text::new());
     let above = above.fold(Text::new(), |text, part| text.then(part).blank());
-    above.then(place(view, prompt, step)).line(in_force(view)).then(next(view, step))
+    let standing = above.then(place(view, prompt, step)).line(in_force(view));
+    standing.then(super::clocks::clocks(view, &prompt.ask)).then(next(view, step))
 }
 
 fn shown_step<'run>(view: View<'run>, prompt: &Prompt) -> Option<&'run Step> {
@@ -138,10 +139,11 @@ fn asked(view: View<'_>, prompt: &Prompt) -> Text {
         Ask::Confirm { hold, item } => confirm(view, hold, *item),
         Ask::Release { hold, .. } => hold_line(view, hold, "Everything is confirmed."),
         Ask::Pick(steps) => pick(view, steps),
+        Ask::Late { wait, since } => super::clocks::late(view, wait, since),
         Ask::Flow(ask) => super::flow::asked(view, ask),
-        Ask::People(ask) => match *ask {},
+        Ask::People(ask) => super::people::asked(view, prompt, ask),
         Ask::Fastening(ask) => super::fastening::asked(view, ask),
-        Ask::Taking(ask) => match *ask {},
+        Ask::Taking(ask) => super::taking::asked(view, ask),
         Ask::Interruption(ask) => super::interruption::asked(view, ask),
         Ask::Dispose(deviation) => dispose(view, *deviation),
         _ => Text::new(),
@@ -159,7 +161,7 @@ pub(super) fn computed(view: View<'_>, prompt: &Prompt) -> Text {
     computes.fold(Text::new(), |text, name| text.then(super::result::result(view, name)))
 }
 
-fn reading(view: View<'_>, name: &Name) -> Text {
+pub(super) fn reading(view: View<'_>, name: &Name) -> Text {
     let Some(reading) = view.book.procedure.reading(name) else {
         return Text::new();
     };
@@ -171,6 +173,8 @@ fn reading(view: View<'_>, name: &Name) -> Text {
     let source = reading.source.as_ref().map(|source| format!(" ({source})")).unwrap_or_default();
     let text = Text::new().line(ask).line(Line::plain(format!("Wanted: {wanted}{source}")).hang(2));
     let text = instrument(view, reading.instrument.as_ref(), text);
+    let text = super::words::challenge(view, name).into_iter().fold(text, Text::line);
+    let text = handling(view, reading, text);
     earlier(view, name, text)
 }
 
@@ -180,12 +184,32 @@ fn instrument(view: View<'_>, instrument: Option<&Name>, text: Text) -> Text {
     };
     let accuracy =
         tool.accuracy.as_ref().map(|accuracy| format!(", good to ±{accuracy}")).unwrap_or_default();
-    text.line(Line::plain(format!("With: {}{accuracy}", tool.what)).hang(2))
+    let named = instrument.and_then(|name| view.instrument(name));
+    let named = named.map(|named| format!(", {}, good until {}", named.identity, named.due));
+    let words = format!("With: {}{accuracy}{}", tool.what, named.unwrap_or_default());
+    text.line(Line::plain(words).hang(2))
+}
+
+/// What a reading must never pass, and what was found before an adjustment.
+fn handling(view: View<'_>, reading: &Reading, text: Text) -> Text {
+    let ceiling = reading.ceiling.as_ref();
+    let ends = ceiling.map(|ceiling| [("below", &ceiling.never_below), ("above", &ceiling.never_above)]);
+    let never = ends.into_iter().flatten().filter_map(|(side, bound)| {
+        let bound = bound.as_ref()?.evaluate(&view.known()).ok()?;
+        Some(format!("Never {side} {}: the work stops there.", bound.value))
+    });
+    let occasion = match &reading.occasion {
+        Occasion::Plain => None,
+        Occasion::AsFound => Some("As found: before anything is adjusted.".to_owned()),
+        Occasion::AsLeft(found) => words::known(view, found).map(|value| format!("As found it was {value}.")),
+    };
+    never.chain(occasion).fold(text, |text, line| text.line(Line::plain(line).hang(2)))
 }
 
 fn earlier(view: View<'_>, name: &Name, text: Text) -> Text {
     let attempts = view.state.readings.get(name).map(Vec::as_slice).unwrap_or_default();
-    if attempts.is_empty() {
+    let second = view.book.procedure.reading(name).is_some_and(|reading| reading.second.is_some());
+    if attempts.is_empty() || second {
         return text;
     }
     let values: Vec<String> = attempts.iter().map(|taken| words::answered(&taken.value)).collect();
@@ -194,13 +218,10 @@ fn earlier(view: View<'_>, name: &Name, text: Text) -> Text {
 
 /// A failed result, and what the procedure says to do about it.
 pub(super) fn failed(view: View<'_>, name: &Name) -> Text {
-    let procedure = &view.book.procedure;
-    let reading = procedure.reading(name).and_then(|reading| reading.fails.as_ref());
-    let fix = reading.or_else(|| procedure.value(name).and_then(|value| value.fails.as_ref()));
-    let text = super::result::result(view, name);
-    fix.map(|fix| Line::new().with(Role::Strong, "What to do: ").with(Role::Plain, fix.as_str()).hang(2))
-        .into_iter()
-        .fold(text, Text::line)
+    let fixes = view.what_to_do(name).into_iter();
+    let lines =
+        fixes.map(|fix| Line::new().with(Role::Strong, "What to do: ").with(Role::Plain, fix).hang(2));
+    lines.fold(super::result::result(view, name), Text::line)
 }
 
 fn confirm(view: View<'_>, name: &Name, item: usize) -> Text {

@@ -11,8 +11,8 @@ pub fn standing(view: View<'_>) -> Text {
     let title = format!("{}, revision {}", procedure.title(), procedure.header().revision);
     let text =
         Text::new().line(Line::new().with(Role::Strong, title)).line(sitting(view)).line(in_force(view));
-    let text = text.line(at(view)).then(within(view)).line(stopping::in_short(view));
-    let text = text.then(open(view)).then(waits(view)).then(super::fastening::standing(view)).blank();
+    let text = text.line(at(view)).then(within(view)).line(stopping::in_short(view)).then(clocks(view));
+    let text = text.then(open(view)).then(super::fastening::standing(view)).blank();
     text.then(look::steps(view, &prompt))
 }
 
@@ -48,19 +48,19 @@ fn sitting(view: View<'_>) -> Line {
     Line::plain(words).hang(2)
 }
 
+/// The clocks that run, and what is to be known of the clock of the entries.
+fn clocks(view: View<'_>) -> Text {
+    let waits = view.running_waits().into_iter();
+    let waits = waits.fold(Text::new(), |text, wait| text.line(super::clocks::clock(view, &wait)));
+    waits.then(super::clocks::jumps(view))
+}
+
 fn at(view: View<'_>) -> Line {
     let words = view.step_stood_at().map(|step| format!("{} {}", step.number, words::text(view, &step.text)));
     Line::new()
         .with(Role::Strong, "At: ")
         .with(Role::Plain, words.unwrap_or_else(|| "no step".to_owned()))
         .hang(2)
-}
-
-fn waits(view: View<'_>) -> Text {
-    let waits = view.running_waits();
-    waits.iter().fold(Text::new(), |text, wait| {
-        text.line(Line::plain(super::brief::clock(view, wait)).indent(2).hang(2))
-    })
 }
 
 /// The procedures within procedures, the outermost first, each with the step to return to.

@@ -152,11 +152,18 @@ impl Walk<'_> {
         let reason = line.reason.as_ref().map(|reason| format!(": {reason}")).unwrap_or_default();
         let text = Line::new()
             .with(Role::Plain, format!("{} ", question(view, prompt)))
-            .with(Role::Strong, format!("{given}{reason}"))
+            .with(Role::Strong, format!("{given}{reason}{}", late_words(line)))
             .indent(4)
             .hang(2);
         ui.say(&text.into())
     }
+}
+
+/// That an answer is entered late: `, done at 18:40, entered late: from paper`.
+fn late_words(line: &Answered) -> String {
+    let done = line.done_at.as_ref().map(|done| format!(", done at {done}"));
+    let late = line.late.as_ref().map(|late| format!(", entered late: {late}"));
+    done.into_iter().chain(late).collect()
 }
 
 fn heading(view: View<'_>, prompt: &Prompt) -> Text {
@@ -183,9 +190,9 @@ fn question(view: View<'_>, prompt: &Prompt) -> String {
             words.unwrap_or_default()
         }
         Ask::Flow(ask) => super::flow::question(view, ask),
-        Ask::People(ask) => match *ask {},
+        Ask::People(ask) => super::people::question(view, ask),
         Ask::Fastening(ask) => super::fastening::question(view, ask),
-        Ask::Taking(ask) => match *ask {},
+        Ask::Taking(ask) => super::taking::question(view, ask),
         Ask::Interruption(ask) => super::interruption::question(view, ask),
         Ask::Reading(name) | Ask::Failed(name) | Ask::VehicleValue(name) => {
             format!("{}:", procedure.what(name).unwrap_or(name.as_str()))

@@ -55,6 +55,9 @@ fn mention(view: View<'_>, name: &Name) -> String {
 
 /// The value of a reading, a computed value or a vehicle value, as it is shown.
 pub(super) fn known(view: View<'_>, name: &Name) -> Option<String> {
+    if view.is_blind(name) {
+        return None;
+    }
     if let Some(taken) = view.state.latest(name) {
         return Some(answered(&taken.value));
     }
@@ -71,13 +74,7 @@ pub(super) fn known(view: View<'_>, name: &Name) -> Option<String> {
 
 /// An answer as it was typed; with its conversion when the unit is another than asked.
 pub(super) fn answered(answered: &Answered) -> String {
-    match answered {
-        Answered::Quantity(entry) if entry.typed.unit == entry.asked.unit => entry.asked.to_string(),
-        Answered::Quantity(entry) => format!("{} = {}", entry.typed, entry.asked),
-        Answered::Choice(text) | Answered::Text(text) => text.clone(),
-        Answered::Date(date) => date.to_string(),
-        Answered::List(items) => items.join(", "),
-    }
+    answered.shown()
 }
 
 /// A passage as a line.
@@ -101,8 +98,24 @@ pub(super) fn performers(view: View<'_>, step: &Step) -> Option<String> {
         format!("{role} ({person})")
     });
     let names: Vec<String> = people.collect();
-    let both = if names.len() > 1 { ", at once" } else { "" };
+    let both = if names.len() > 1 { ", both at once" } else { "" };
     Some(format!("{}{both}", names.join(" and ")))
+}
+
+/// What the lead reads aloud and somebody else answers: a look that is not the lead's own.
+pub(super) fn challenge(view: View<'_>, reading: &Name) -> Option<Line> {
+    let procedure = &view.book.procedure;
+    let seen = matches!(procedure.reading(reading)?.kind, ReadingKind::Choice { .. } | ReadingKind::Text);
+    let step = procedure.taken_at(reading).and_then(|step| procedure.step(step))?;
+    let lead = Name("lead".to_owned());
+    let others = step.who.iter().filter(|role| **role != lead).count();
+    if !seen || others == 0 || step.who.contains(&lead) {
+        return None;
+    }
+    let who = performers(view, step)?;
+    let lead = view.state.people.get(&lead).map(String::as_str).unwrap_or_default();
+    let words = format!("{lead} reads this aloud; {who} answers with what is seen; {lead} says it back.");
+    Some(Line::new().with(Role::Strong, "Challenge and response: ").with(Role::Plain, words).hang(2))
 }
 
 /// "14 of 62", counted over the steps that have no parts.
@@ -121,6 +134,7 @@ pub(super) fn form(kind: &ReadingKind) -> String {
         ReadingKind::Text => "in words".to_owned(),
         ReadingKind::Date { .. } => "as year-month-day".to_owned(),
         ReadingKind::List => "names with commas between them".to_owned(),
+        ReadingKind::File => "the path of the photo or file".to_owned(),
     }
 }
 

@@ -1,0 +1,67 @@
+//! Critical acts: what is typed before what cannot be undone.
+
+use super::prompt::Ask;
+use super::refusal::Refusal;
+use super::taking::{TakingAsk, TakingEvent};
+use super::view::View;
+use crate::formula::Value;
+use crate::procedure::{Name, Step, StepId, Typing};
+use crate::quantity::{Quantity, parse_entry, parse_literal};
+
+/// What was typed, where it is what is asked for.
+pub(super) fn typed(view: View<'_>, step: StepId, act: &Name, text: String) -> Result<TakingEvent, Refusal> {
+    let matches = match &view.book.procedure.critical_act(act).ok_or(Refusal::NotOffered)?.typing {
+        Typing::Words(words) => plainly(words) == plainly(&text),
+        Typing::Value(_) => {
+            let wanted = view.critical_amount(act)?;
+            let entry = parse_entry(&text, &wanted.unit).map_err(Refusal::Unreadable)?;
+            is_amount(&entry.typed, &wanted)
+        }
+    };
+    if !matches {
+        return Err(Refusal::NotWhatIsTyped { typed: text.trim().to_owned() });
+    }
+    Ok(TakingEvent::Typed { step, act: act.clone(), text: text.trim().to_owned() })
+}
+
+/// Exactly the amount; or, of a number whose digits do not end, what is shown of it.
+fn is_amount(typed: &Quantity, wanted: &Quantity) -> bool {
+    let is = |other: &Quantity| typed.compare(other) == Ok(std::cmp::Ordering::Equal);
+    is(wanted) || parse_literal(&wanted.to_string()).is_ok_and(|shown| is(&shown))
+}
+
+/// Without capitals, with one space between words.
+fn plainly(text: &str) -> String {
+    text.to_lowercase().split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+impl View<'_> {
+    /// The amount that a critical act asks for; refused where it cannot be worked out.
+    pub(super) fn critical_amount(self, act: &Name) -> Result<Quantity, Refusal> {
+        let typing = self.book.procedure.critical_act(act).map(|critical| &critical.typing);
+        let Some(Typing::Value(formula)) = typing else { return Err(Refusal::NotOffered) };
+        match formula.evaluate(&self.known()).map(|outcome| outcome.value) {
+            Ok(Value::Quantity(quantity)) => Ok(quantity),
+            Ok(_) => Err(Refusal::NotOffered),
+            Err(problem) => Err(Refusal::NoAmount { why: problem.to_string() }),
+        }
+    }
+
+    /// The first critical act of a step that is not confirmed in this sitting.
+    pub(super) fn ask_critical(self, step: &Step) -> Option<Ask> {
+        let fresh = |act: &&Name| {
+            let seq = self.state.taking.typed.get(&(step.id, (*act).clone()));
+            seq.is_some_and(|seq| self.state.counts(step.id, *seq) && *seq > self.state.taking.resumed)
+        };
+        let act = step.critical.iter().find(|act| !fresh(act))?;
+        Some(Ask::Taking(TakingAsk::Critical(act.clone())))
+    }
+
+    /// Whether every critical act of a step was confirmed before it.
+    pub(super) fn critical_was_typed(self, step: &Step) -> bool {
+        step.critical.iter().all(|act| {
+            let seq = self.state.taking.typed.get(&(step.id, act.clone()));
+            seq.is_some_and(|seq| self.state.counts(step.id, *seq))
+        })
+    }
+}

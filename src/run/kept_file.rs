@@ -1,0 +1,56 @@
+//! Photos and other files as readings. The bytes lie with the run; here is only what says which bytes they are.
+
+use super::decide::filled;
+use super::event::{Answered, Event, KeptFile};
+use super::refusal::Refusal;
+use super::view::View;
+use crate::procedure::{Name, ReadingKind};
+
+impl KeptFile {
+    /// What it is called in the folder of the run: made of its bytes, with its own name behind for people.
+    pub fn stored_as(&self) -> String {
+        let short: String = self.sha256.chars().take(16).collect();
+        let plain =
+            |letter: char| if letter.is_alphanumeric() || ".-_".contains(letter) { letter } else { '_' };
+        let name: String = self.name.chars().map(plain).take(80).collect();
+        format!("{short}-{name}")
+    }
+}
+
+/// A file for a reading that asks for one.
+pub(super) fn read(view: View<'_>, reading: &Name, file: KeptFile) -> Result<Event, Refusal> {
+    is_for_files(view, reading)?;
+    Ok(Event::Read { reading: reading.clone(), value: Answered::File(whole(file)?) })
+}
+
+/// Another file than the one given before.
+pub(super) fn correct(
+    view: View<'_>,
+    reading: Name,
+    file: KeptFile,
+    reason: String,
+) -> Result<Event, Refusal> {
+    is_for_files(view, &reading)?;
+    if view.state.attempts(&reading) == 0 {
+        let what = view.book.procedure.what(&reading).unwrap_or(reading.as_str());
+        return Err(Refusal::NeverTaken { reading: what.to_owned() });
+    }
+    let reason = filled("the reason", reason)?;
+    Ok(Event::Corrected { reading, value: Answered::File(whole(file)?), reason })
+}
+
+fn is_for_files(view: View<'_>, reading: &Name) -> Result<(), Refusal> {
+    match view.book.procedure.reading(reading).map(|reading| &reading.kind) {
+        Some(ReadingKind::File) => Ok(()),
+        _ => Err(Refusal::NotOffered),
+    }
+}
+
+/// A file without a byte shows nothing.
+fn whole(file: KeptFile) -> Result<KeptFile, Refusal> {
+    if file.size == 0 {
+        let why = "it is empty".to_owned();
+        return Err(Refusal::NoFile { path: file.name, why, way_out: "name the file that was meant" });
+    }
+    Ok(file)
+}

@@ -1,0 +1,122 @@
+//! The odometer and values of the vehicle that were entered wrongly. What was said before is kept.
+
+use super::apply::Next;
+use super::book::Book;
+use super::decide::filled;
+use super::entry;
+use super::event::{Answered, Event, Stamp};
+use super::refusal::Refusal;
+use super::state::{Given, State};
+use super::taking::TakingEvent;
+use super::view::View;
+use crate::procedure::Name;
+use crate::quantity::Entry;
+use std::collections::BTreeSet;
+
+/// What stood somewhere before it was corrected.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Replaced {
+    /// What it was said to be.
+    pub value: Answered,
+    /// Where that was found, of a value of the vehicle.
+    pub source: Option<String>,
+    /// Why it was wrong.
+    pub reason: String,
+    /// When it was corrected.
+    pub stamp: Stamp,
+}
+
+/// Where a value was found, and why the one before was wrong.
+pub(super) struct Why {
+    pub(super) source: String,
+    pub(super) reason: String,
+}
+
+pub(super) fn odometer(view: View<'_>, text: &str, reason: String) -> Result<TakingEvent, Refusal> {
+    if view.state.odometer.is_none() {
+        return Err(Refusal::NeverTaken { reading: "the odometer".to_owned() });
+    }
+    match entry::odometer(view, text)? {
+        Event::OdometerRead(value) => {
+            Ok(TakingEvent::OdometerCorrected { value, reason: filled("the reason", reason)? })
+        }
+        _ => Err(Refusal::NotOffered),
+    }
+}
+
+pub(super) fn vehicle_value(
+    view: View<'_>,
+    name: Name,
+    text: &str,
+    why: Why,
+) -> Result<TakingEvent, Refusal> {
+    if view.vehicle_value(&name).is_none() {
+        let what = view.book.procedure.what(&name).unwrap_or(name.as_str());
+        return Err(Refusal::NeverTaken { reading: what.to_owned() });
+    }
+    match entry::vehicle_value(view, name, text, why.source)? {
+        Event::VehicleValueGiven { name, value, source } => {
+            let reason = filled("the reason", why.reason)?;
+            Ok(TakingEvent::VehicleValueCorrected { name, value, source, reason })
+        }
+        _ => Err(Refusal::NotOffered),
+    }
+}
+
+impl View<'_> {
+    /// A value of the vehicle as it stands, and where it was found: entered, else from the sheet.
+    pub fn vehicle_value(self, name: &Name) -> Option<(Answered, String)> {
+        self.book.procedure.vehicle().get(name)?;
+        if let Some(given) = self.state.vehicle.get(name) {
+            return Some((given.value.clone(), given.source.clone()));
+        }
+        let entry = self.book.sheet.as_ref()?.value(name.as_str())?;
+        Some((Answered::Text(entry.text.clone()), entry.source.clone()))
+    }
+}
+
+impl State {
+    /// How often a reading was entered, or a value of the vehicle corrected.
+    pub(crate) fn entries(&self, name: &Name) -> usize {
+        self.attempts(name) + self.taking.vehicle.get(name).map_or(0, Vec::len)
+    }
+}
+
+impl Book {
+    /// Everything whose correction can change what is thought of a result: readings, and values of the vehicle.
+    pub(crate) fn moved_by(&self, name: &Name) -> BTreeSet<Name> {
+        let mut seen = BTreeSet::new();
+        let mut waiting = vec![name.clone()];
+        while let Some(name) = waiting.pop() {
+            if seen.insert(name.clone()) {
+                waiting.extend(self.formula_names(&name));
+                waiting.extend(self.criterion_names(&name));
+            }
+        }
+        seen.retain(|name| self.procedure.reading(name).is_some() || self.procedure.vehicle().contains(name));
+        seen
+    }
+}
+
+impl Next<'_> {
+    pub(super) fn correct_odometer(&mut self, value: &Entry, reason: &str) {
+        if let Some(before) = self.state.odometer.replace(value.clone()) {
+            let replaced = self.replaced(Answered::Quantity(before), None, reason);
+            self.state.taking.odometer.push(replaced);
+        }
+    }
+
+    pub(super) fn correct_vehicle_value(&mut self, name: &Name, value: &Answered, why: &Why) {
+        let view = View { book: self.book, state: &self.state, now: &self.stamp.at };
+        if let Some((before, source)) = view.vehicle_value(name) {
+            let replaced = self.replaced(before, Some(source), &why.reason);
+            self.state.taking.vehicle.entry(name.clone()).or_default().push(replaced);
+        }
+        let (value, source) = (value.clone(), why.source.clone());
+        self.state.vehicle.insert(name.clone(), Given { value, source, stamp: self.stamp.clone() });
+    }
+
+    fn replaced(&self, value: Answered, source: Option<String>, reason: &str) -> Replaced {
+        Replaced { value, source, reason: reason.to_owned(), stamp: self.stamp.clone() }
+    }
+}

@@ -1,0 +1,166 @@
+//! Questions in taking a reading: which instrument, what is typed before a critical act, what was entered wrongly.
+
+use super::question::Question;
+use super::{Turn, keys};
+use crate::procedure::{Name, Typing};
+use crate::run::{Answer, TakingAnswer, TakingAsk, TakingEvent, View};
+use crate::terminal::{Line, Role, Text, Ui};
+
+/// Asks, and hears the answer.
+pub(super) fn ask(question: &mut Question<'_>, ask: &TakingAsk) -> Result<Answer, Turn> {
+    match ask {
+        TakingAsk::Instrument(tool) => {
+            let identity =
+                question.typed(&format!("{}, what is written on it: ", what(question.view, tool)))?;
+            due(question.ui, tool, identity)
+        }
+        TakingAsk::Overdue(tool) => overdue(question, tool),
+        TakingAsk::Critical(_) => {
+            let text = question.typed("Type it to go on: ")?;
+            Ok(Answer::Taking(TakingAnswer::Typed(text)))
+        }
+    }
+}
+
+fn overdue(question: &mut Question<'_>, tool: &Name) -> Result<Answer, Turn> {
+    let keys = keys::with_common(&[('i', "another instrument"), ('g', "go on with a deviation")]);
+    match question.key("", &keys)? {
+        'i' => instrument(question.ui, tool),
+        _ => question.accept(),
+    }
+}
+
+/// Another instrument than before.
+fn instrument(ui: &mut dyn Ui, tool: &Name) -> Result<Answer, Turn> {
+    let identity = keys::inner_line(ui, "What is written on it? ")?;
+    due(ui, tool, identity)
+}
+
+fn due(ui: &mut dyn Ui, tool: &Name, identity: String) -> Result<Answer, Turn> {
+    let due = keys::inner_line(ui, "Its calibration is good until (year-month-day): ")?;
+    Ok(Answer::Taking(TakingAnswer::Instrument { tool: tool.clone(), identity, due }))
+}
+
+/// Whether instruments are named in this procedure.
+pub(super) fn names_instruments(view: View<'_>) -> bool {
+    view.book.procedure.tools().iter().any(|(_, tool)| tool.calibrated)
+}
+
+/// An instrument is exchanged: which tool it stands for, and what is written on it.
+pub(super) fn exchange(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
+    let tools = view.book.procedure.tools().iter().filter(|(_, tool)| tool.calibrated);
+    let (names, shown): (Vec<&Name>, Vec<String>) =
+        tools.map(|(name, tool)| (name, tool.what.clone())).unzip();
+    let place = match names.len() {
+        1 => 0,
+        _ => keys::inner_choice(ui, "Which instrument", &shown)?,
+    };
+    instrument(ui, names.get(place).ok_or(Turn::Again)?)
+}
+
+/// What was entered before the first reading and can be corrected.
+pub(super) enum Entered {
+    /// The odometer.
+    Odometer,
+    /// A value of the vehicle.
+    VehicleValue(Name),
+}
+
+/// Everything that was entered before the first reading, with what it is said to be.
+pub(super) fn entered(view: View<'_>) -> Vec<(Entered, String)> {
+    let odometer = view.state.odometer.iter();
+    let odometer = odometer.map(|entry| (Entered::Odometer, format!("odometer: {}", entry.typed)));
+    let values = view.book.procedure.vehicle().names().filter_map(|name| {
+        let (value, _) = view.vehicle_value(name)?;
+        Some((Entered::VehicleValue(name.clone()), format!("{}: {}", what(view, name), value.shown())))
+    });
+    odometer.chain(values).collect()
+}
+
+/// What it really is, and why the entry was wrong.
+pub(super) fn correct(ui: &mut dyn Ui, entered: &Entered) -> Result<Answer, Turn> {
+    let text = keys::inner_line(ui, "What is it really? ")?;
+    Ok(Answer::Taking(match entered {
+        Entered::Odometer => TakingAnswer::CorrectOdometer { text, reason: wrong(ui)? },
+        Entered::VehicleValue(name) => {
+            let source = keys::inner_line(ui, "Where was it found (document, page)? ")?;
+            TakingAnswer::CorrectVehicleValue { name: name.clone(), text, source, reason: wrong(ui)? }
+        }
+    }))
+}
+
+fn wrong(ui: &mut dyn Ui) -> Result<String, Turn> {
+    keys::inner_line(ui, "What was wrong with the entry? ")
+}
+
+/// What is shown with the question.
+pub(super) fn asked(view: View<'_>, ask: &TakingAsk) -> Text {
+    match ask {
+        TakingAsk::Instrument(tool) => {
+            let text = Text::plain("Before a reading is taken with it today: which one is it?");
+            let before = view.instrument(tool);
+            let before = before.map(|named| format!("Before: {}, good until {}", named.identity, named.due));
+            before.into_iter().fold(text, |text, line| text.line(Line::plain(line).hang(2)))
+        }
+        TakingAsk::Overdue(tool) => {
+            let named = view.instrument(tool);
+            let words = named.map(|named| {
+                format!(
+                    "{}, {}: its calibration was good until {}",
+                    what(view, tool),
+                    named.identity,
+                    named.due
+                )
+            });
+            Line::new().with(Role::Bad, words.unwrap_or_default()).hang(2).into()
+        }
+        TakingAsk::Critical(act) => critical(view, act),
+    }
+}
+
+fn critical(view: View<'_>, act: &Name) -> Text {
+    let Some(critical) = view.book.procedure.critical_act(act) else { return Text::new() };
+    let head = Line::new()
+        .with(Role::Bad, "It cannot be undone: ")
+        .with(Role::Strong, critical.what.as_str())
+        .hang(2);
+    let words = match &critical.typing {
+        Typing::Words(words) => format!("To go on, type: {words}"),
+        Typing::Value(formula) => {
+            let of = view.book.procedure.what(&Name(formula.text().trim().to_owned()));
+            format!("To go on, type the amount with its unit: {}", of.unwrap_or(formula.text()))
+        }
+    };
+    Text::new().line(head).line(Line::plain(words).hang(2))
+}
+
+/// Why this is asked.
+pub(super) const fn why(ask: &TakingAsk) -> &'static str {
+    match ask {
+        TakingAsk::Instrument(_) => {
+            "The record says with which instrument each reading was taken, and until when its calibration was good."
+        }
+        TakingAsk::Overdue(_) => {
+            "Nobody knows what an overdue instrument shows. Another one is used, or it is a deviation."
+        }
+        TakingAsk::Critical(_) => "It cannot be undone: whoever does it has to have read what it is.",
+    }
+}
+
+/// The question in a few words.
+pub(super) fn question(view: View<'_>, ask: &TakingAsk) -> String {
+    match ask {
+        TakingAsk::Instrument(tool) => format!("{}, which one:", what(view, tool)),
+        TakingAsk::Overdue(tool) => format!("{}, overdue:", what(view, tool)),
+        TakingAsk::Critical(act) => format!("cannot be undone: {}:", what(view, act)),
+    }
+}
+
+/// What is said after an event.
+pub(super) fn after(view: View<'_>, event: &TakingEvent) -> Text {
+    super::result::last(&event.words(view))
+}
+
+fn what(view: View<'_>, name: &Name) -> String {
+    view.book.procedure.what(name).unwrap_or(name.as_str()).to_owned()
+}

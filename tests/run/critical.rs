@@ -1,0 +1,67 @@
+//! Before what cannot be undone something is typed; nothing else passes.
+
+use bayhand::run::{Answer, Ask, Refusal, TakingAnswer, TakingAsk};
+
+use super::drive::{Drive, name, typed};
+
+const CUT: &str = "[critical.cut]\nwhat = \"the shaft is cut\"\ntype = \"cut it\"\n\
+[readings.length]\nwhat = \"length\"\nunit = \"mm\"\ninformation_only = true\n\
+[critical.measure]\nwhat = \"cut to this length\"\nvalue = 'length / 2'\n\
+[hazards.chips]\nsignal = \"WARNING\"\nhazard = \"Chips\"\nconsequence = \"Eyes\"\navoid = \"Goggles\"\n";
+const BODY: &str = "1. Read [length].\n2. [cut] [chips] Saw it off.\n3. [measure] Cut the tube.\n4. Wipe.\n";
+
+fn say(text: &str) -> Answer {
+    Answer::Taking(TakingAnswer::Typed(text.to_owned()))
+}
+
+fn at_cut() -> Drive {
+    let mut drive = Drive::of(CUT, BODY);
+    drive.enter("71 mm");
+    assert!(matches!(drive.ask(), Ask::Acknowledge(_)), "the hazard comes first");
+    drive.take(Answer::Acknowledge);
+    assert_eq!(drive.ask(), Ask::Taking(TakingAsk::Critical(name("cut"))));
+    drive
+}
+
+#[test]
+fn only_the_words_themselves_pass() {
+    let mut drive = at_cut();
+    for wrong in ["", "y", "yes", "cut", "cccccccc", "cut it off"] {
+        let refusal = drive.answer(say(wrong)).unwrap_err();
+        assert!(matches!(refusal, Refusal::NotWhatIsTyped { .. }), "{wrong:?}: {refusal}");
+    }
+    for other in [Answer::Done, Answer::True, Answer::Acknowledge, typed("cut it")] {
+        assert!(matches!(drive.answer(other), Err(Refusal::NotAsked { .. })));
+    }
+    assert_eq!(drive.ask(), Ask::Taking(TakingAsk::Critical(name("cut"))));
+    drive.take(say(" Cut  IT "));
+    assert_eq!(drive.ask(), Ask::Do);
+}
+
+#[test]
+fn an_amount_is_typed_exactly_in_any_unit() {
+    let mut drive = at_cut();
+    drive.take(say("cut it"));
+    drive.done();
+    assert_eq!(drive.ask(), Ask::Taking(TakingAsk::Critical(name("measure"))));
+    assert!(matches!(drive.answer(say("35.4 mm")), Err(Refusal::NotWhatIsTyped { .. })));
+    assert!(matches!(drive.answer(say("35.5 N·m")), Err(Refusal::Unreadable(_))));
+    let mut in_millimetres = drive.clone();
+    in_millimetres.take(say("35.5"));
+    drive.take(say("3.55 cm"));
+    assert_eq!((drive.ask(), in_millimetres.ask()), (Ask::Do, Ask::Do));
+}
+
+#[test]
+fn it_is_asked_anew_after_a_resume() {
+    let mut drive = at_cut();
+    drive.take(say("cut it"));
+    drive.overnight();
+    assert!(matches!(drive.ask(), Ask::Acknowledge(_)));
+    drive.take(Answer::Acknowledge);
+    assert_eq!(drive.ask(), Ask::Taking(TakingAsk::Critical(name("cut"))));
+    drive.take(say("cut it"));
+    drive.done();
+    drive.overnight();
+    assert_eq!(drive.status("1.2"), "done", "what is done is done");
+}

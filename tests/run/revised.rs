@@ -1,0 +1,81 @@
+//! The odometer and values of the vehicle: corrected with a reason, what stood there before kept.
+
+use bayhand::run::{Answer, Ask, Disposition, Refusal, TakingAnswer};
+
+use super::drive::{Drive, book, name, text};
+
+const GAP: &str = "[vehicle.gap]\nwhat = \"least gap\"\nunit = \"mm\"\nfind = \"manual\"\n\
+[readings.plug]\nwhat = \"gap of the plug\"\nunit = \"mm\"\nmin = 'gap'\n";
+
+fn begun() -> Drive {
+    let mut drive = Drive::begin(book(&text(GAP, "1. Read [plug].\n2. Wipe.\n")));
+    drive.take(Answer::Person("Robin Vale".to_owned()));
+    drive.enter("187400 km");
+    drive
+}
+
+fn sourced(value: &str, source: &str) -> Answer {
+    Answer::Sourced { text: value.to_owned(), source: source.to_owned() }
+}
+
+fn correct_gap(value: &str, source: &str, reason: &str) -> Answer {
+    Answer::Taking(TakingAnswer::CorrectVehicleValue {
+        name: name("gap"),
+        text: value.to_owned(),
+        source: source.to_owned(),
+        reason: reason.to_owned(),
+    })
+}
+
+fn correct_odometer(value: &str, reason: &str) -> Answer {
+    Answer::Taking(TakingAnswer::CorrectOdometer { text: value.to_owned(), reason: reason.to_owned() })
+}
+
+#[test]
+fn a_vehicle_value_without_its_source_is_refused() {
+    let mut drive = begun();
+    assert_eq!(drive.ask(), Ask::VehicleValue(name("gap")));
+    assert!(matches!(drive.answer(sourced("0.8 mm", "  ")), Err(Refusal::Empty("the source"))));
+    drive.take(sourced("0.8 mm", "manual, page 12"));
+    assert!(matches!(drive.answer(correct_gap("0.9 mm", "", "misread")), Err(Refusal::Empty("the source"))));
+    assert!(matches!(drive.answer(correct_gap("0.9 mm", "page 12", " ")), Err(Refusal::Empty("the reason"))));
+}
+
+#[test]
+fn a_corrected_vehicle_value_moves_the_limits_that_rest_on_it() {
+    let mut drive = begun();
+    drive.take(sourced("0.8 mm", "manual, page 12"));
+    drive.enter("0.8 mm");
+    assert_eq!(drive.label(), "1.2");
+    drive.take(correct_gap("0.9 mm", "manual, page 13", "the wrong engine"));
+    assert_eq!(drive.ask(), Ask::Failed(name("plug")));
+    let before = &drive.state.taking.vehicle[&name("gap")];
+    assert_eq!((before.len(), before[0].value.shown().as_str()), (1, "0.8 mm"));
+    assert_eq!(before[0].source.as_deref(), Some("manual, page 12"));
+    drive.take(Answer::Accept { disposition: Disposition::UseAsIs, reason: "ordered".to_owned() });
+    assert_eq!(drive.label(), "1.2");
+    drive.take(correct_gap("0.95 mm", "manual, page 14", "the wrong year"));
+    assert_eq!(drive.ask(), Ask::Failed(name("plug")), "what was accepted was another limit");
+}
+
+#[test]
+fn a_corrected_odometer_keeps_what_was_entered() {
+    let mut drive = begun();
+    drive.take(sourced("0.8 mm", "manual, page 12"));
+    assert!(matches!(drive.answer(correct_odometer("-5 km", "slip")), Err(Refusal::BelowZero(_))));
+    assert!(matches!(drive.answer(correct_odometer("178400 km", "")), Err(Refusal::Empty("the reason"))));
+    drive.take(correct_odometer("178400 km", "two digits exchanged"));
+    assert_eq!(drive.state.odometer.as_ref().unwrap().typed.to_string(), "178400 km");
+    let before = &drive.state.taking.odometer[0];
+    assert_eq!(
+        (before.value.shown().as_str(), before.reason.as_str()),
+        ("187400 km", "two digits exchanged")
+    );
+}
+
+#[test]
+fn nothing_is_corrected_before_it_was_entered() {
+    let mut drive = Drive::begin(book(&text(GAP, "1. Read [plug].\n")));
+    assert!(matches!(drive.answer(correct_odometer("1 km", "slip")), Err(Refusal::NeverTaken { .. })));
+    assert!(matches!(drive.answer(correct_gap("1 mm", "page 1", "slip")), Err(Refusal::NeverTaken { .. })));
+}

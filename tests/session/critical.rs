@@ -1,0 +1,54 @@
+//! Before what cannot be undone, neither Enter nor any other key held down passes.
+
+use super::seat::{Seat, Speech};
+use super::stage::Stage;
+
+const PROCEDURE: &str = r#"+++
+format = 1
+revision = "A"
+date = 2026-11-25
+author = "a tester"
+scope = "an invented vehicle"
+level_of_use = "continuous"
+tools = "none"
+materials = "none"
+parts = "none"
+required = "none"
+close_up = "none"
+hazards = "none"
+[roles]
+lead = "does the work"
+[critical.cut]
+what = "the hose is cut"
+type = "cut it"
++++
+# Bleed the demo circuit
+
+1. [cut] Cut the hose behind the clamp.
+"#;
+
+#[test]
+fn a_key_held_down_passes_no_critical_step() {
+    for (speech, columns) in [(Speech::NoColour, 60), (Speech::Plain, 80)] {
+        let stage = Stage::bare();
+        let procedure = stage.file("hose.md", PROCEDURE);
+        let mut seat = Seat::take(&stage, speech, columns, &["run", &procedure.to_string_lossy()]);
+        seat.line("Name of the lead (does the work):", "Robin Vale");
+        seat.line("Odometer, in km or with its unit:", "187400 km");
+        seat.reads("It cannot be undone: the hose is cut");
+        seat.types(&"\r".repeat(50));
+        seat.sees("[b] back to the question");
+        seat.key("", "b");
+        for held in ["y", "yyyyyyyyyyyyyyyy", "cccccccc"] {
+            seat.line("Type it to go on:", held);
+            seat.reads(&format!("Not taken: `{held}` is not what is typed here"));
+        }
+        assert_eq!(stage.kinds().len(), 3, "{speech:?}: nothing was passed: {:?}", stage.kinds());
+        seat.line("Type it to go on:", "cut it");
+        seat.key("1.1 Cut the hose behind the clamp.", "d");
+        seat.key("[c] section complete", "c");
+        seat.key("[c] close and seal the run", "c");
+        assert_eq!(seat.leaves(), 0);
+        assert_eq!(stage.kinds()[3..5], ["taking", "done"]);
+    }
+}
