@@ -193,6 +193,9 @@ fn each_sort_of_reading_records_what_was_judged_and_by_whom() {
     let nominal = &reading(&record, "nominal_gap")["attempts"][0]["judged"][0];
     assert_eq!(nominal["words"], "nominal 0.9 mm, judged by the person");
     assert_eq!(nominal["nominal"]["shown"], "0.9 mm");
+    // Row 67: the limit in force, and what chose it.
+    let gap = &reading(&record, "gap_after")["attempts"][0]["judged"][0]["lower"];
+    assert_eq!((&gap["amount"]["shown"], &gap["formula"]), (&"0.85 mm".into(), &"gap".into()));
 }
 
 #[test]
