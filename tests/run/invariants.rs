@@ -4,7 +4,8 @@ use std::fmt::Write as _;
 
 use bayhand::procedure::{Name, StepId};
 use bayhand::run::{
-    Answer, Ask, Disposition, Event, FlowAnswer, FlowAsk, Input, Leave, Sitting, Stamp, replay,
+    Answer, Ask, Disposition, Event, FlowAnswer, FlowAsk, FlowEvent, Input, Leave, PassEnd, Sitting, Stamp,
+    replay,
 };
 use jiff::ZonedDateTime;
 use proptest::prelude::*;
@@ -22,6 +23,8 @@ enum Act {
     Correct(u8, u8),
     Later(u8),
     NotApplicable,
+    Restart,
+    GiveUp,
     Pass(u16),
 }
 
@@ -35,6 +38,8 @@ fn acts() -> impl Strategy<Value = Vec<Act>> {
         1 => (any::<u8>(), any::<u8>()).prop_map(|(which, value)| Act::Correct(which, value)),
         1 => any::<u8>().prop_map(Act::Later),
         1 => Just(Act::NotApplicable),
+        1 => Just(Act::Restart),
+        1 => Just(Act::GiveUp),
         2 => (0_u16..600).prop_map(Act::Pass),
     ];
     prop::collection::vec(act, 0..120)
@@ -49,7 +54,7 @@ struct Part {
 }
 
 fn parts() -> impl Strategy<Value = Vec<Part>> {
-    let part = (0_u8..6, any::<bool>(), any::<bool>());
+    let part = (0_u8..10, any::<bool>(), any::<bool>());
     prop::collection::vec(
         part.prop_map(|(kind, ordered, conditional)| Part { kind, ordered, conditional }),
         1..6,
@@ -71,7 +76,8 @@ lapses = [\"resume\", \"disturbed\", \"8 h\"]\nprotection = \"on stands\"\n\
     for (place, part) in parts.iter().enumerate() {
         let condition = if part.conditional { " [big]" } else { "" };
         let mark = if part.ordered { "1." } else { "-" };
-        let _ = writeln!(body, "## Part {place}{condition}\n");
+        let repeat = if matches!(part.kind, 6 | 7 | 9) { format!(" [t{place}]") } else { String::new() };
+        let _ = writeln!(body, "## Part {place}{condition}{repeat}\n");
         match part.kind {
             0 => {
                 let _ =
@@ -102,6 +108,37 @@ lapses = [\"resume\", \"disturbed\", \"8 h\"]\nprotection = \"on stands\"\n\
                     "[readings.c{place}]\nwhat = \"c\"\nchoices = [\"good\", \"bad\"]\naccept = [\"good\"]\n"
                 );
                 let _ = write!(body, "{mark} See [c{place}].\n{mark} [helper] Wipe.\n\n");
+            }
+            6 => {
+                let _ = write!(
+                    tables,
+                    "[readings.p{place}]\nwhat = \"p\"\nunit = \"mm\"\ninformation_only = true\n\
+[values.m{place}]\nwhat = \"m\"\nunit = \"mm\"\nformula = \"mean(p{place})\"\nmax = \"250 mm\"\n\
+[repeats.t{place}]\nwhat = \"twice\"\ntimes = 2\n"
+                );
+                let _ = write!(body, "{mark} Read [p{place}]: [m{place}].\n{mark} Wipe.\n\n");
+            }
+            7 => {
+                let _ = write!(
+                    tables,
+                    "[readings.u{place}]\nwhat = \"u\"\nunit = \"mm\"\ninformation_only = true\n\
+[repeats.t{place}]\nwhat = \"until\"\nuntil = \"u{place} > 100 mm\"\nat_most = 2\nfails = \"Think.\"\n"
+                );
+                let _ = write!(body, "{mark} Read [u{place}].\n{mark} Wipe.\n\n");
+            }
+            8 => {
+                let _ = write!(tables, "[alternatives.w{place}]\nwhat = \"ways\"\n");
+                let _ = write!(body, "{mark} [w{place}] Pull:\n   - One.\n   - Two.\n{mark} Wipe.\n\n");
+            }
+            9 => {
+                let _ = write!(
+                    tables,
+                    "[readings.q{place}]\nwhat = \"q\"\nunit = \"mm\"\nmax = \"180 mm\"\n\
+[repeats.t{place}]\nwhat = \"sides\"\neach = [\"left\", \"right\"]\n\
+[repeats.i{place}]\nwhat = \"places\"\ntimes = 2\n"
+                );
+                let _ =
+                    write!(body, "{mark} [i{place}] On the [t{place}] read [q{place}].\n{mark} Wipe.\n\n");
             }
             _ => {
                 let _ = write!(body, "{mark} [fall] Do it.\n{mark} Wipe.\n\n");
@@ -182,6 +219,11 @@ fn act(drive: &mut Drive, act: &Act) -> Result<(), TestCaseError> {
             let before = steps[usize::from(*which) % steps.len()].id;
             Input::Answer(Answer::Defer { before, reason: "later".to_owned() })
         }
+        Act::Restart => Input::Answer(Answer::Flow(FlowAnswer::Restart { reason: "anew".to_owned() })),
+        Act::GiveUp => Input::Answer(Answer::Flow(FlowAnswer::GiveUp {
+            disposition: Disposition::Reject,
+            reason: "no use".to_owned(),
+        })),
         Act::NotApplicable => Input::Answer(Answer::NotApplicable { reason: "no".to_owned() }),
         Act::Pass(minutes) => {
             drive.pass(i64::from(*minutes));
@@ -247,6 +289,25 @@ fn supported(events: &[(Event, Stamp)], now: &ZonedDateTime) -> bool {
     both && signed.last().is_some_and(|(_, at)| at.duration_until(now).as_hours() < 8)
 }
 
+/// A repeat of two passes has two that count, told from the events alone: unless its section did not apply, it was
+/// given up, or nobody was there to go through it.
+fn passes_add_up(drive: &Drive, parts: &[Part]) -> Result<(), TestCaseError> {
+    let left_out = drive.events.iter().any(|(event, _)| matches!(event, Event::NotApplicable { .. }));
+    for (place, part) in parts.iter().enumerate().filter(|(_, part)| part.kind == 6) {
+        let own = Name(format!("t{place}"));
+        let counted = drive.events.iter().filter(|(event, _)| {
+            matches!(event, Event::Flow(FlowEvent::PassEnded { repeat, end: PassEnd::Counts }) if *repeat == own)
+        });
+        let given_up = drive.events.iter().any(
+            |(event, _)| matches!(event, Event::Flow(FlowEvent::GivenUp { repeat, .. }) if *repeat == own),
+        );
+        let counted = counted.count();
+        let whole = !part.conditional && !left_out && !given_up;
+        prop_assert!(if whole { counted == 2 } else { counted <= 2 }, "{own}: {counted} passes count");
+    }
+    Ok(())
+}
+
 /// From any state, fitting answers lead to the end: there is always a way forward.
 fn finish(mut drive: Drive) -> Result<Drive, TestCaseError> {
     for round in 0..2000_u32 {
@@ -285,6 +346,7 @@ proptest! {
         let events = drive.events.iter().map(|(event, stamp)| (event, stamp));
         prop_assert_eq!(&replay(&drive.book, events), &drive.state, "replay equals live");
         let ended = finish(drive)?;
+        passes_add_up(&ended, &parts)?;
         prop_assert!(ended.view().unsealed_items().is_empty());
         prop_assert!(ended.view().protections().is_empty());
     }
