@@ -138,6 +138,8 @@ pub struct Hold {
     pub protection: Option<String>,
     /// The hold points whose protections it ends.
     pub ends: Vec<Name>,
+    /// The energy that it isolates: proved by a reading and by trying it, after all else.
+    pub isolates: Option<String>,
 }
 
 /// When a hold point must be verified again.
@@ -318,6 +320,8 @@ pub enum Ground {
     Missed(Name),
     /// A repeat that was given up: the authored path for it.
     GaveUp(Name),
+    /// A result that fails: the authored path for it.
+    Failed(Name),
 }
 
 impl Condition {
@@ -325,7 +329,7 @@ impl Condition {
     pub fn words(&self) -> &str {
         match &self.ground {
             Ground::If(formula) => formula.text(),
-            Ground::Missed(name) | Ground::GaveUp(name) => name.as_str(),
+            Ground::Missed(name) | Ground::GaveUp(name) | Ground::Failed(name) => name.as_str(),
         }
     }
 
@@ -333,7 +337,7 @@ impl Condition {
     pub const fn formula(&self) -> Option<&Typed> {
         match &self.ground {
             Ground::If(formula) => Some(formula),
-            Ground::Missed(_) | Ground::GaveUp(_) => None,
+            Ground::Missed(_) | Ground::GaveUp(_) | Ground::Failed(_) => None,
         }
     }
 }

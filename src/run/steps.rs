@@ -1,5 +1,6 @@
 //! Steps: which apply, which are complete, and the state that each is shown in.
 
+use super::judge::{Judged, Judgement};
 use super::repeats::Scope;
 use super::state::Verification;
 use super::view::View;
@@ -162,8 +163,14 @@ impl<'run> View<'run> {
     /// Whether a result lets the work go on: inside its limits, not judged, or accepted as a deviation.
     pub fn result_stands(self, name: &Name) -> bool {
         let judged = self.book.judge(self.state, name);
-        judged.is_some_and(|judged| judged.judgement.lets_go_on())
-            || (self.is_accepted(name) && !self.is_beyond(name))
+        let goes_on = |judged: &Judged| judged.judgement.lets_go_on() || self.has_its_path(judged, name);
+        judged.as_ref().is_some_and(goes_on) || (self.is_accepted(name) && !self.is_beyond(name))
+    }
+
+    /// Whether a result fails, and the procedure itself says how it goes on then.
+    fn has_its_path(self, judged: &Judged, name: &Name) -> bool {
+        let is_told = !matches!(judged.judgement, Judgement::Unknown(_) | Judgement::Beyond(_));
+        is_told && self.book.has_path_for_failed(name)
     }
 
     fn is_accepted(self, name: &Name) -> bool {
@@ -232,6 +239,9 @@ impl<'run> View<'run> {
             Ground::Missed(wait) => format!("missed: {}", self.book.procedure.what(wait).unwrap_or_default()),
             Ground::GaveUp(repeat) => {
                 format!("given up: {}", self.book.procedure.what(repeat).unwrap_or_default())
+            }
+            Ground::Failed(result) => {
+                format!("fails: {}", self.book.procedure.what(result).unwrap_or_default())
             }
         });
         if let Some(words) = words.filter(|words| !words.is_empty()) {

@@ -140,6 +140,11 @@ impl Known<'_> {
                 Value::Truth(holds) => Some(holds),
                 _ => None,
             },
+            Ground::Failed(result) => {
+                let known = self.book.rests_on(result).iter().all(|reading| self.reading(reading).is_some());
+                let judged = self.book.judge(self.state, result).filter(|_| known)?;
+                Some(!judged.judgement.own().lets_go_on())
+            }
             Ground::Missed(wait) => self.is_missed(wait),
             Ground::GaveUp(repeat) => {
                 let over = self.state.repeats.get(repeat)?.over?;

@@ -234,3 +234,27 @@ fn a_run_is_not_closed_over_anything_open() {
     );
     assert!(matches!(drive.answer(Answer::Close), Err(Refusal::NotAsked { .. })));
 }
+
+/// Requirement 26: prepare, shut down, isolate, lock and tag, relieve, verify, in this order (29 CFR 1910.147 (d)(1) to
+/// (6)). The battery cannot be released as isolated without volts read and a try.
+#[test]
+fn energy_is_isolated_in_order_and_proved_by_a_reading_and_a_try() {
+    let tables = "[readings.volts]\nwhat = \"volts\"\nunit = \"V\"\nmax = \"0.5 V\"\n\
+[readings.try_start]\nwhat = \"try\"\nchoices = [\"nothing\", \"it turns\"]\naccept = [\"nothing\"]\n\
+[holds.battery]\nwhat = \"battery off\"\nisolates = \"the battery\"\nrelease = \"lead\"\n\
+confirm = [\"told\", \"ignition off\", \"lead off\", \"tagged\", \"waited\"]\nreadings = [\"volts\", \"try_start\"]\n";
+    let mut drive = Drive::of(tables, "## Off\n\n1. [battery]\n2. Work.\n");
+    for item in 0..5 {
+        assert_eq!(drive.ask(), Ask::Confirm { hold: name("battery"), item });
+        assert!(drive.answer(Answer::Release { said: "RV".to_owned() }).is_err());
+        drive.take(Answer::True);
+    }
+    drive.enter("12.4 V");
+    assert_eq!(drive.ask(), Ask::Failed(name("volts")), "not gone");
+    drive.take(Answer::Again { reason: "second battery found".to_owned() });
+    drive.enter("0.1 V");
+    assert!(drive.answer(Answer::Release { said: "RV".to_owned() }).is_err(), "nobody has tried it");
+    drive.enter("nothing");
+    drive.release();
+    assert_eq!(drive.number(), "1.2");
+}

@@ -315,3 +315,22 @@ fn a_formula_speaks_of_this_pass_and_of_the_one_before() {
         counts(&mut drive);
     }
 }
+
+const EVEN: &str =
+    "[readings.even]\nwhat = \"evenness\"\nunit = \"%\"\nmin = \"75 %\"\nfails = \"Test wet.\"\n";
+const EVEN_BODY: &str = "## Judge\n\n1. Read [even].\n2. [uneven] Test wet.\n3. Wipe.\n";
+
+/// A failing result with a path of its own goes on by that path; without one a person decides.
+#[test]
+fn a_failing_result_takes_the_authors_path() {
+    let tables = format!("{EVEN}[conditions.uneven]\nfailed = \"even\"\n");
+    for (value, next, state) in [("60 %", "1.2", "current"), ("80 %", "1.3", "not applicable")] {
+        let mut drive = Drive::of(&tables, EVEN_BODY);
+        drive.enter(value);
+        assert_eq!((drive.number().as_str(), drive.status("1.2")), (next, state));
+        assert!(drive.state.deviations.is_empty());
+    }
+    let mut drive = Drive::of(EVEN, "## Judge\n\n1. Read [even].\n");
+    drive.enter("60 %");
+    assert!(matches!(drive.ask(), Ask::Failed(_)));
+}

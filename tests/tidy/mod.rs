@@ -3,4 +3,5 @@
 mod files;
 mod layers;
 mod readme;
+mod requirements;
 mod words;

@@ -114,6 +114,7 @@ fn conditions(declarations: &Declarations, formulas: &Formulas) -> Named<Conditi
             WrittenGround::If(_) => formulas.truths.get(name).cloned().map(Ground::If),
             WrittenGround::Missed(wait) => Some(Ground::Missed(Name(wait.value.clone()))),
             WrittenGround::GaveUp(repeat) => Some(Ground::GaveUp(Name(repeat.value.clone()))),
+            WrittenGround::Failed(result) => Some(Ground::Failed(Name(result.value.clone()))),
         };
         if let Some(ground) = ground {
             conditions.add(name.clone(), Condition { ground, why: written.why.clone() });

@@ -58,8 +58,13 @@ pub(super) fn prove(declarations: &Declarations, names: &Names) -> (Formulas, Ve
         }
     }
     for entry in &declarations.conditions {
-        if let Some(WrittenGround::If(formula)) = entry.thing.as_ref().map(|condition| &condition.ground) {
-            prover.condition(&entry.name, formula);
+        match entry.thing.as_ref().map(|condition| &condition.ground) {
+            Some(WrittenGround::If(formula)) => prover.condition(&entry.name, formula),
+            Some(WrittenGround::Failed(result)) => {
+                let input = Spanned::new(Name(result.value.clone()), result.span);
+                prover.formulas.inputs.insert(entry.name.value.clone(), vec![input]);
+            }
+            _ => {}
         }
     }
     prover.flow(declarations);

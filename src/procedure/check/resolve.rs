@@ -38,6 +38,8 @@ pub(super) fn problems(declarations: &Declarations, names: &Names) -> Vec<Diagno
             WrittenGround::If(_) => {}
             WrittenGround::Missed(name) => follow(name, Table::Waits, "what is missed"),
             WrittenGround::GaveUp(name) => follow(name, Table::Repeats, "what is given up"),
+            WrittenGround::Failed(name) if names.table(&Name(name.value.clone())) == Some(Table::Values) => {}
+            WrittenGround::Failed(name) => follow(name, Table::Readings, "what fails"),
         }
     }
     for repeat in declarations.repeats.iter().filter_map(|entry| entry.thing.as_ref()) {
@@ -90,6 +92,7 @@ fn hold(written: &WrittenHold) -> Hold {
         lapses: written.lapses.clone(),
         protection: written.protection.as_ref().map(|protection| protection.value.clone()),
         ends: written.ends.iter().map(name).collect(),
+        isolates: written.isolates.as_ref().map(|energy| energy.value.clone()),
     }
 }
 

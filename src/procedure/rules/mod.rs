@@ -11,6 +11,7 @@ mod hold_ends;
 mod hold_place;
 mod hold_readings;
 mod instrument_fits;
+mod isolation;
 mod known_before;
 mod lead_missing;
 pub(super) mod name_table;
@@ -46,6 +47,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule { codes: hold_place::CODES, check: hold_place::check },
     Rule { codes: hold_readings::CODES, check: hold_readings::check },
     Rule { codes: instrument_fits::CODES, check: instrument_fits::check },
+    Rule { codes: &[&isolation::ISOLATION_UNPROVED], check: isolation::check },
     Rule { codes: known_before::CODES, check: known_before::check },
     Rule { codes: &[&lead_missing::LEAD_MISSING], check: lead_missing::check },
     Rule { codes: &[&name_twice::NAME_TWICE], check: name_twice::check },

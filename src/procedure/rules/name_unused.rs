@@ -82,7 +82,9 @@ fn named_in_front_matter(draft: &Draft<'_>) -> Vec<Name> {
     for written in declared.conditions.iter().filter_map(|entry| entry.thing.as_ref()) {
         match &written.ground {
             WrittenGround::If(_) => {}
-            WrittenGround::Missed(name) | WrittenGround::GaveUp(name) => named.push(name),
+            WrittenGround::Missed(name) | WrittenGround::GaveUp(name) | WrittenGround::Failed(name) => {
+                named.push(name)
+            }
         }
     }
     for repeat in declared.repeats.iter().filter_map(|entry| entry.thing.as_ref()) {

@@ -6,8 +6,15 @@ use crate::procedure::{Name, Step, StepId};
 use crate::source::{Code, Diagnostic, Span, Spanned};
 
 /// All codes of this rule.
-pub(super) static CODES: &[&Code] =
-    &[&LIST_NEEDED, &PATH_EARLY, &REPEAT_ENDLESS, &REPEAT_PLACE, &REPEAT_UNFORESEEN, &WAYS_MISSING];
+pub(super) static CODES: &[&Code] = &[
+    &LIST_NEEDED,
+    &PATH_AT_HOLD,
+    &PATH_EARLY,
+    &REPEAT_ENDLESS,
+    &REPEAT_PLACE,
+    &REPEAT_UNFORESEEN,
+    &WAYS_MISSING,
+];
 
 /// A repeat over something that is no list.
 pub static LIST_NEEDED: Code = Code {
@@ -20,6 +27,19 @@ pub static LIST_NEEDED: Code = Code {
 Wrong: `each = \"faults\"` where `faults` has `kind = \"text\"`
 
 Right: `faults = { what = \"fault codes found\", kind = \"list\" }`
+",
+};
+
+/// A path past a hold point.
+pub static PATH_AT_HOLD: Code = Code {
+    name: "path-at-hold",
+    summary: "a path is given for a failing reading of a hold point",
+    teaching: "\
+What a hold point reads must be good, or the hold point stays shut: there is no way past it.
+
+Wrong: `[conditions.weak] failed = \"stand_rating\"` where the hold point `support` reads `stand_rating`
+
+Right: `fails = \"Take stronger stands.\"` at the reading
 ",
 };
 
@@ -99,6 +119,13 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
         repeats.flat_map(|(name, repeat)| of_repeat(draft, name, repeat)).collect();
     found.extend(draft.steps.iter().filter_map(|step| ways(draft, step)));
     found.extend(paths(draft));
+    found.extend(
+        draft
+            .declarations
+            .conditions
+            .iter()
+            .filter_map(|entry| at_hold(draft, &entry.thing.as_ref()?.ground)),
+    );
     found
 }
 
@@ -249,4 +276,14 @@ fn paths(draft: &Draft<'_>) -> Vec<Diagnostic> {
         }
     }
     found
+}
+
+fn at_hold(draft: &Draft<'_>, ground: &WrittenGround) -> Option<Diagnostic> {
+    let WrittenGround::Failed(result) = ground else {
+        return None;
+    };
+    let hold = draft.hold_of(&Name(result.value.clone()))?;
+    let headline = format!("there is no path past the hold point `{}`", hold.value);
+    let diagnostic = Diagnostic::error(&PATH_AT_HOLD, headline).at(result.span, "read at the hold point");
+    Some(diagnostic.also(hold.span, "declared here").help("say under `fails` what to do, and take this out"))
 }

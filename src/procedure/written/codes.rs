@@ -74,8 +74,8 @@ pub static CONDITION_UNCLEAR: Code = Code {
     name: "condition-unclear",
     summary: "a condition rests on more than one thing",
     teaching: "\
-A condition has a formula (`if`), or says that a wait was missed (`missed`), or that a repeat was given up
-(`gave_up`). A step can name two conditions: then both must hold.
+A condition has a formula (`if`), or says that a wait was missed (`missed`), that a repeat was given up
+(`gave_up`), or that a result fails (`failed`). A step can name two conditions: then both must hold.
 
 Wrong: `late = { missed = \"glue\", if = 'temp < 10 °C' }`
 

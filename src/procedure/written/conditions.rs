@@ -20,21 +20,25 @@ pub enum WrittenGround {
     Missed(Spanned<String>),
     /// This repeat was given up.
     GaveUp(Spanned<String>),
+    /// This result fails.
+    Failed(Spanned<String>),
 }
 
 /// `[conditions]`: IF.
 pub(super) fn condition(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCondition> {
-    let given = ["if", "missed", "gave_up"].map(|key| fields.item(key).is_some());
+    let given = ["if", "missed", "gave_up", "failed"].map(|key| fields.item(key).is_some());
     let ground = match given {
-        [true, false, false] => fields.formula("if").map(WrittenGround::If),
-        [false, true, false] => fields.text("missed").map(WrittenGround::Missed),
-        [false, false, true] => fields.text("gave_up").map(WrittenGround::GaveUp),
-        [false, false, false] => {
+        [true, false, false, false] => fields.formula("if").map(WrittenGround::If),
+        [false, true, false, false] => fields.text("missed").map(WrittenGround::Missed),
+        [false, false, true, false] => fields.text("gave_up").map(WrittenGround::GaveUp),
+        [false, false, false, true] => fields.text("failed").map(WrittenGround::Failed),
+        [false, false, false, false] => {
             fields.missing("if", "'pan_temp < 30 °C'");
             None
         }
         _ => {
-            let headline = format!("{} has more than one of `if`, `missed` and `gave_up`", fields.owner());
+            let headline =
+                format!("{} has more than one of `if`, `missed`, `gave_up` and `failed`", fields.owner());
             let diagnostic = Diagnostic::error(&CONDITION_UNCLEAR, headline).at(fields.place(), "which one?");
             fields.scribe.note(diagnostic.help("keep one; two conditions can be named in one step"));
             None

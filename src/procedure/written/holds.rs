@@ -24,6 +24,8 @@ pub struct WrittenHold {
     pub protection: Option<Spanned<String>>,
     /// The hold points whose protections it ends.
     pub ends: Vec<Spanned<String>>,
+    /// The energy that it isolates.
+    pub isolates: Option<Spanned<String>>,
 }
 
 /// `[holds]`.
@@ -37,6 +39,7 @@ pub(super) fn hold(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenHold> {
     let lapses = lapses(fields);
     let protection = fields.text("protection");
     let ends = fields.texts("ends").map(|list| list.value).unwrap_or_default();
+    let isolates = fields.text("isolates");
     if confirm.is_empty() && readings.is_empty() {
         confirms_nothing(fields);
     }
@@ -50,6 +53,7 @@ pub(super) fn hold(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenHold> {
         lapses,
         protection,
         ends,
+        isolates,
     })
 }
 
