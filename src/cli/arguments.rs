@@ -65,6 +65,9 @@ pub(super) struct Check {
     /// One JSON object a finding, for a program to read.
     #[arg(long)]
     pub(super) json: bool,
+    /// Warnings count as well: exit code 1 when there is anything to report.
+    #[arg(long)]
+    pub(super) strict: bool,
 }
 
 #[derive(Debug, Args)]

@@ -1,12 +1,12 @@
 //! `bayhand check`
 
-use std::path::Path;
+use std::path::{Component, Path, PathBuf};
 
 use super::Exit;
 use super::arguments::Check;
 use super::context::Context;
-use super::inputs::{self, Input};
-use crate::procedure::{CheckedProcedure, check_sheet};
+use super::inputs::{self, Input, ProcedureInput};
+use crate::procedure::{CheckedProcedure, LinkedText, check_sheet};
 use crate::run::Script;
 use crate::source::{Diagnostic, Severity, SourceText, to_json};
 use crate::vehicle;
@@ -29,9 +29,12 @@ fn findings(context: &Context, command: &Check) -> Result<Vec<Finding>, Exit> {
     let mut findings = Vec::new();
     let mut checked = Vec::new();
     for path in procedures {
-        let input = inputs::procedure(context, path)?;
-        checked.extend(input.value.clone());
-        findings.push(Finding { text: input.text, diagnostics: input.diagnostics });
+        let ProcedureInput { own, linked } = inputs::procedure(context, path)?;
+        checked.extend(own.value);
+        add(&mut findings, Finding { text: own.text, diagnostics: own.diagnostics });
+        for LinkedText { text, diagnostics, .. } in linked {
+            add(&mut findings, Finding { text, diagnostics });
+        }
     }
     for path in sheets {
         let input = inputs::sheet(context, path)?;
@@ -39,6 +42,28 @@ fn findings(context: &Context, command: &Check) -> Result<Vec<Finding>, Exit> {
         findings.push(finding);
     }
     Ok(findings)
+}
+
+/// A file that is named and linked to, or linked to twice, is told of once.
+fn add(findings: &mut Vec<Finding>, finding: Finding) {
+    if !findings.iter().any(|known| plain_path(&known.text) == plain_path(&finding.text)) {
+        findings.push(finding);
+    }
+}
+
+/// The path of a text without the folders that it only goes through and leaves again: `lines/../tap.md` is `tap.md`.
+fn plain_path(text: &SourceText) -> PathBuf {
+    let mut plain = PathBuf::new();
+    for part in Path::new(text.name()).components() {
+        let leaves = part == Component::ParentDir
+            && matches!(plain.components().next_back(), Some(Component::Normal(_)));
+        match part {
+            Component::CurDir => {}
+            _ if leaves => drop(plain.pop()),
+            other => plain.push(other),
+        }
+    }
+    plain
 }
 
 fn is_sheet(path: &Path) -> bool {
@@ -64,13 +89,14 @@ fn sheet_finding(input: Input<vehicle::Sheet>, procedures: &[CheckedProcedure]) 
 fn report(context: &Context, command: &Check, findings: &[Finding]) -> Exit {
     let shown = if command.json { as_json(findings) } else { as_text(context, findings) };
     match context.write(&shown) {
-        Exit::Done if findings.iter().any(has_errors) => Exit::Found,
+        Exit::Done if findings.iter().any(|finding| counts(finding, command)) => Exit::Found,
         exit => exit,
     }
 }
 
-fn has_errors(finding: &Finding) -> bool {
-    finding.diagnostics.iter().any(|found| found.severity == Severity::Error)
+/// Whether a file is not good enough: errors in it, or with `--strict` anything at all.
+fn counts(finding: &Finding, command: &Check) -> bool {
+    finding.diagnostics.iter().any(|found| command.strict || found.severity == Severity::Error)
 }
 
 fn as_json(findings: &[Finding]) -> String {

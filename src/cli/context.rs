@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use super::Exit;
 use crate::journal::{JournalError, NotOpened, RunId, Runs};
 use crate::source::{Colour, Diagnostic, Look, SourceText, render};
-use crate::system::System;
+use crate::system::{DiskError, System};
 use crate::terminal::{Facts, Line, Manner, Role, Stream, Text, Wish, choose, paint};
 
 /// The widest that text is set where nobody has said how wide it is.
@@ -114,10 +114,14 @@ impl Context {
 
     /// Reads a text file that a person named.
     pub(super) fn read(&self, path: &Path) -> Result<SourceText, Exit> {
+        self.read_text(path).map_err(|error| self.trouble(&error))
+    }
+
+    /// Reads a text file.
+    pub(super) fn read_text(&self, path: &Path) -> Result<SourceText, DiskError> {
         /// Far beyond any procedure that a person could follow.
         const MOST: u64 = 8 << 20;
-        let text = self.system.disk().read_text(path, MOST);
-        let text = text.map_err(|error| self.trouble(&error))?;
+        let text = self.system.disk().read_text(path, MOST)?;
         Ok(SourceText::new(path.display().to_string(), text))
     }
 

@@ -4,7 +4,7 @@ use std::path::Path;
 
 use super::Exit;
 use super::context::Context;
-use crate::procedure::{self, CheckedProcedure, check_sheet};
+use crate::procedure::{self, CheckedProcedure, Library, LinkedText, NotFound, check_sheet};
 use crate::run::Book;
 use crate::source::{Diagnostic, Severity, SourceText};
 use crate::vehicle::{self, Sheet};
@@ -16,11 +16,43 @@ pub(super) struct Input<T> {
     pub(super) diagnostics: Vec<Diagnostic>,
 }
 
+/// A procedure from a file, with what is wrong with those that it links to.
+pub(super) struct ProcedureInput {
+    pub(super) own: Input<CheckedProcedure>,
+    pub(super) linked: Vec<LinkedText>,
+}
+
+impl ProcedureInput {
+    /// Shows the errors in its text and in those that it links to.
+    pub(super) fn diagnose(&self, context: &Context) {
+        context.diagnose(&errors(&self.own.diagnostics), &self.own.text);
+        for linked in &self.linked {
+            context.diagnose(&errors(&linked.diagnostics), &linked.text);
+        }
+    }
+}
+
 /// A procedure from a file.
-pub(super) fn procedure(context: &Context, path: &Path) -> Result<Input<CheckedProcedure>, Exit> {
+pub(super) fn procedure(context: &Context, path: &Path) -> Result<ProcedureInput, Exit> {
     let text = context.read(path)?;
-    let found = procedure::read(&text, &id(path));
-    Ok(Input { text, value: found.value, diagnostics: found.diagnostics })
+    let found = procedure::read_linked(&text, &id(path), &Beside { context, path });
+    let own = Input { text, value: found.value, diagnostics: found.diagnostics };
+    Ok(ProcedureInput { own, linked: found.linked })
+}
+
+/// The files beside a procedure.
+pub(super) struct Beside<'c> {
+    pub(super) context: &'c Context,
+    /// The procedure.
+    pub(super) path: &'c Path,
+}
+
+impl Library for Beside<'_> {
+    fn find(&self, address: &str) -> Result<SourceText, NotFound> {
+        let folder = self.path.parent().unwrap_or(Path::new(""));
+        let text = self.context.read_text(&folder.join(address));
+        text.map_err(|error| NotFound { why: error.to_string() })
+    }
 }
 
 /// A vehicle sheet from a file.
@@ -30,23 +62,25 @@ pub(super) fn sheet(context: &Context, path: &Path) -> Result<Input<Sheet>, Exit
     Ok(Input { text, value: found.value, diagnostics: found.diagnostics })
 }
 
-/// What a new run goes by, with the texts to pin.
+/// What a new run goes by, with the text of its vehicle sheet.
 pub(super) fn book(
     context: &Context,
     procedure_path: &Path,
     sheet_path: Option<&Path>,
-) -> Result<(Book, SourceText, Option<SourceText>), Exit> {
-    let procedure_input = procedure(context, procedure_path)?;
-    let procedure =
-        sound(context, procedure_input.value, &procedure_input.diagnostics, &procedure_input.text)?;
+) -> Result<(Book, Option<SourceText>), Exit> {
+    let input = procedure(context, procedure_path)?;
+    let Some(procedure) = input.own.value.clone() else {
+        input.diagnose(context);
+        return Err(Exit::Found);
+    };
     let Some(sheet_path) = sheet_path else {
-        return Ok((Book { procedure, sheet: None }, procedure_input.text, None));
+        return Ok((Book { procedure, sheet: None }, None));
     };
     let input = sheet(context, sheet_path)?;
     let sheet = sound(context, input.value, &input.diagnostics, &input.text)?;
     let against = check_sheet(&procedure, &sheet);
     let sheet = sound(context, Some(sheet), &against, &input.text)?;
-    Ok((Book { procedure, sheet: Some(sheet) }, procedure_input.text, Some(input.text)))
+    Ok((Book { procedure, sheet: Some(sheet) }, Some(input.text)))
 }
 
 /// The value, if there is no error; the errors are shown, doubts are left to `check`.
@@ -56,8 +90,7 @@ fn sound<T>(
     diagnostics: &[Diagnostic],
     text: &SourceText,
 ) -> Result<T, Exit> {
-    let errors: Vec<Diagnostic> =
-        diagnostics.iter().filter(|found| found.severity == Severity::Error).cloned().collect();
+    let errors = errors(diagnostics);
     match value {
         Some(value) if errors.is_empty() => Ok(value),
         _ => {
@@ -65,6 +98,10 @@ fn sound<T>(
             Err(Exit::Found)
         }
     }
+}
+
+fn errors(diagnostics: &[Diagnostic]) -> Vec<Diagnostic> {
+    diagnostics.iter().filter(|found| found.severity == Severity::Error).cloned().collect()
 }
 
 /// The name of a procedure: its file's name without the ending.

@@ -3,6 +3,8 @@
 use std::cell::Cell;
 use std::io;
 use std::path::Path;
+use std::rc::Rc;
+use std::time::Duration;
 
 use jiff::{SignedDuration, ZonedDateTime};
 
@@ -10,7 +12,7 @@ use super::arguments::Rehearse;
 use super::context::Context;
 use super::{Exit, inputs, run};
 use crate::journal::{LiveRun, Pinned, Runs};
-use crate::terminal::{self, Ended, Guard, Heard, KeyHint, Text, Ui, Wait};
+use crate::terminal::{self, Clocks, Ended, Guard, Heard, KeyHint, Reminder, Text, Timing, Ui, Wait};
 
 const NEWS: &str = "This is a rehearsal: the same questions, nothing is recorded, and a wait is over at once. Ctrl-C ends it.";
 
@@ -23,15 +25,11 @@ pub(super) fn rehearse(context: &Context, command: &Rehearse) -> Exit {
 
 fn walk(context: &Context, command: &Rehearse) -> Result<Exit, Exit> {
     let script = command.answers.as_deref().map(|path| run::script(context, path)).transpose()?;
-    let (book, procedure, vehicle) =
-        inputs::book(context, Path::new(&command.file), command.vehicle.as_deref())?;
+    let (book, vehicle) = inputs::book(context, Path::new(&command.file), command.vehicle.as_deref())?;
     // The run stands in a folder that is gone when the rehearsal is over.
     let folder = context.system.scratch_folder().map_err(|error| context.trouble(&error))?;
     let runs = Runs::new(&context.system, folder.path());
-    let pinned = Pinned {
-        procedure: procedure.text().to_owned(),
-        vehicle: vehicle.map(|vehicle| vehicle.text().to_owned()),
-    };
+    let pinned = Pinned::of(&book.procedure, vehicle.as_ref());
     let now = run::now(context, script.as_ref());
     let from = script.as_ref().map(|(_, text)| text.name().to_owned());
     let mut live =
@@ -59,9 +57,11 @@ fn talk(context: &Context, live: &mut LiveRun) -> Result<(), Exit> {
     let mut ui = terminal::open(manner).map_err(|error| context.trouble(&error))?;
     let ahead = Cell::new(SignedDuration::ZERO);
     let mut hurried = Hurried { ui: &mut *ui, ahead: &ahead };
-    let clock = || later(&context.system.now(), ahead.get());
+    let system = context.system.clone();
+    let now = || later(&context.system.now(), ahead.get());
+    let clocks = Clocks { now: &now, ticks: Rc::new(move || system.ticks()) };
     let opening = terminal::opening(&live.run.book.procedure).blank().then(Text::plain(NEWS));
-    match terminal::talk(&mut hurried, live, &clock, opening) {
+    match terminal::talk(&mut hurried, live, &clocks, opening) {
         Ok(Ended::NotKept(error)) => Err(context.journal_error(&error)),
         Ok(_) => Ok(()),
         Err(error) if terminal::is_gone(&error) => Err(Exit::Gone),
@@ -101,6 +101,14 @@ impl Ui for Hurried<'_> {
         let left = left.saturating_add(SignedDuration::from_millis(1));
         self.ahead.set(self.ahead.get().saturating_add(left));
         Ok(Heard::Elapsed)
+    }
+
+    fn time(&mut self, timing: &Timing) -> io::Result<Heard> {
+        self.ui.time(timing)
+    }
+
+    fn remind(&mut self, ticks: Rc<dyn Fn() -> Duration>, reminders: Vec<Reminder>) {
+        self.ui.remind(ticks, reminders);
     }
 
     fn clear_for_screen(&mut self) -> io::Result<()> {

@@ -1,15 +1,17 @@
 //! `bayhand run`
 
 use std::path::Path;
+use std::rc::Rc;
 
 use super::arguments::Run;
 use super::context::Context;
 use super::open_run::open_run;
 use super::{Exit, inputs, record};
 use crate::journal::{LiveRun, NotTaken, Pinned, RunId, Runs};
+use crate::procedure::{Library, Linked};
 use crate::run::{ANSWERS_DIFFER, Ask, Input, Script};
 use crate::source::{Diagnostic, SourceText, Span};
-use crate::terminal::{self, Ended, Guard, Text, Ui, Walked};
+use crate::terminal::{self, Clocks, Ended, Guard, Text, Ui, Walked};
 
 /// Runs a procedure, or goes on with a run.
 pub(super) fn run(context: &Context, command: &Run) -> Exit {
@@ -76,11 +78,8 @@ fn start(
     script: Option<&(Script, SourceText)>,
 ) -> Result<(LiveRun, String), Exit> {
     let path = Path::new(&command.what);
-    let (book, procedure, vehicle) = inputs::book(context, path, command.vehicle.as_deref())?;
-    let pinned = Pinned {
-        procedure: procedure.text().to_owned(),
-        vehicle: vehicle.map(|vehicle| vehicle.text().to_owned()),
-    };
+    let (book, vehicle) = inputs::book(context, path, command.vehicle.as_deref())?;
+    let pinned = Pinned::of(&book.procedure, vehicle.as_ref());
     let now = now(context, script);
     let from = script.map(|(_, text)| text.name().to_owned());
     let live = LiveRun::start(runs, book, pinned, from, &now).map_err(|error| not_taken(context, &error))?;
@@ -95,7 +94,7 @@ fn resume(
     context: &Context,
     runs: &Runs,
     id: &RunId,
-    given: &Given,
+    given: &Given<'_>,
     script: Option<&(Script, SourceText)>,
 ) -> Result<(LiveRun, String), Exit> {
     let mut live = LiveRun::open(runs, id).map_err(|error| context.not_opened(&error))?;
@@ -116,20 +115,36 @@ fn resume(
 }
 
 /// The files that the command names, to be held against those that an open run began with.
-struct Given {
+struct Given<'c> {
+    context: &'c Context,
+    command: &'c Run,
     procedure: Option<SourceText>,
     sheet: Option<SourceText>,
 }
 
-impl Given {
-    fn of(context: &Context, command: &Run, procedure: Option<SourceText>) -> Result<Self, Exit> {
+impl<'c> Given<'c> {
+    fn of(context: &'c Context, command: &'c Run, procedure: Option<SourceText>) -> Result<Self, Exit> {
         let sheet = command.vehicle.as_deref().map(|path| context.read(path)).transpose()?;
-        Ok(Self { procedure, sheet })
+        Ok(Self { context, command, procedure, sheet })
+    }
+
+    /// The addresses of the linked procedures that are not what the run began with.
+    fn changed_links(&self, live: &LiveRun) -> Vec<String> {
+        if self.procedure.is_none() {
+            return Vec::new();
+        }
+        let files = inputs::Beside { context: self.context, path: Path::new(&self.command.what) };
+        let is_other = |linked: &&Linked| match files.find(&linked.address) {
+            Ok(text) => text.text() != linked.text.text(),
+            Err(_) => true,
+        };
+        let linked = live.run.book.procedure.linked().iter().filter(is_other);
+        linked.map(|linked| linked.address.clone()).collect()
     }
 }
 
 /// What somebody who takes a run up again has to know of its files.
-fn news_of(live: &LiveRun, given: &Given) -> String {
+fn news_of(live: &LiveRun, given: &Given<'_>) -> String {
     let torn = live.run.contents.torn.as_ref().map(|torn| {
         format!(
             " Line {} of its journal was cut off when it ended; that answer was never acknowledged and is asked again.",
@@ -141,13 +156,18 @@ fn news_of(live: &LiveRun, given: &Given) -> String {
     let procedure = given.procedure.as_ref().filter(|text| is_other(text, &pinned.procedure));
     let procedure = procedure
         .map(|_| " The procedure was changed since the start: this run keeps to the text it began with.");
+    let changed = given.changed_links(live);
+    let changed = (!changed.is_empty()).then(|| {
+        let names = changed.join("` and `");
+        format!(" What it links to was changed since the start, `{names}`: this run keeps to the texts it began with.")
+    });
     let sheet = given.sheet.as_ref();
     let sheet = sheet.filter(|text| is_other(text, pinned.vehicle.as_deref().unwrap_or_default()));
     let sheet = sheet.map(|_| {
         " The vehicle sheet is not the one that this run began with: the run keeps to its own. For another vehicle, \
          begin a run with `--new`."
     });
-    let words = [torn, procedure.map(str::to_owned), sheet.map(str::to_owned)];
+    let words = [torn, procedure.map(str::to_owned), changed, sheet.map(str::to_owned)];
     format!("Run {} goes on.{}", live.run.id, words.into_iter().flatten().collect::<String>())
 }
 
@@ -168,10 +188,11 @@ fn talked(context: &Context, runs: &Runs, mut live: LiveRun, news: &str) -> Resu
     let farewell = format!("Everything answered is kept. `bayhand run {}` goes on with it.", live.run.id);
     let _guard = Guard::start(manner, &farewell).map_err(|error| context.trouble(&error))?;
     let mut ui = terminal::open(manner).map_err(|error| context.trouble(&error))?;
-    let clock = || context.system.now();
+    let system = context.system.clone();
+    let clocks = Clocks { now: &|| context.system.now(), ticks: Rc::new(move || system.ticks()) };
     let is_new = live.run.events.len() == 1;
     let opening = if is_new { terminal::opening(&live.run.book.procedure).blank() } else { Text::new() };
-    match terminal::talk(&mut *ui, &mut live, &clock, opening.then(Text::plain(news))) {
+    match terminal::talk(&mut *ui, &mut live, &clocks, opening.then(Text::plain(news))) {
         Ok(ended) => Ok(ended_talk(context, runs, &mut *ui, &live, ended, &farewell)),
         Err(error) if terminal::is_gone(&error) => Ok(Exit::Gone),
         Err(error) => Err(context.trouble(&error)),

@@ -6,8 +6,8 @@ use super::Exit;
 use super::arguments;
 use super::context::Context;
 use crate::journal::{Contents, RunId, Runs, StoredRun};
-use crate::run::{Ask, Leave};
-use crate::terminal::{Line, Role, Text};
+use crate::run::{Ask, Leave, View};
+use crate::terminal::{Line, Role, Text, clock};
 
 /// Lists all runs, the open ones first.
 pub(super) fn runs(context: &Context, command: &arguments::Runs) -> Exit {
@@ -26,6 +26,8 @@ pub(super) struct Row {
     procedure: String,
     began: String,
     at: String,
+    /// Waits whose time is over, or was missed, and the clocks that run.
+    waits: Vec<String>,
     trouble: Option<String>,
 }
 
@@ -57,8 +59,15 @@ fn row(context: &Context, runs: &Runs, id: &RunId, contents: Contents) -> Row {
         procedure: run.start().map(|start| start.procedure.what.clone()).unwrap_or_default(),
         began: began.unwrap_or_default(),
         at: step.map(|step| step.number.clone()).unwrap_or_default(),
+        waits: waits(view),
         trouble: None,
     }
+}
+
+/// The clocks that run in an open run: `DUE: solvent soaks, over at 18:51`.
+fn waits(view: View<'_>) -> Vec<String> {
+    let waits = if view.state.closed.is_some() { Vec::new() } else { view.running_waits() };
+    waits.iter().map(|wait| clock(view, wait).words()).collect()
 }
 
 /// The word for where a run stands.
@@ -78,6 +87,7 @@ fn broken_row(name: &str, trouble: String) -> Row {
         procedure: String::new(),
         began: String::new(),
         at: String::new(),
+        waits: Vec::new(),
         trouble: Some(trouble),
     }
 }
@@ -95,9 +105,10 @@ fn text(rows: &[Row]) -> Text {
 
 fn row_line(row: &Row) -> Line {
     let at = if row.at.is_empty() { String::new() } else { format!(", at step {}", row.at) };
+    let waits: String = row.waits.iter().flat_map(|wait| ["; ", wait.as_str()]).collect();
     let words = match &row.trouble {
         Some(trouble) => trouble.clone(),
-        None => format!("{}, began {}{at}", row.procedure, row.began),
+        None => format!("{}, began {}{at}{waits}", row.procedure, row.began),
     };
     Line::new()
         .with(Role::Strong, format!("{}: ", row.standing))

@@ -3,7 +3,6 @@
 use super::arguments::Show;
 use super::context::Context;
 use super::{Exit, inputs};
-use crate::source::Severity;
 use crate::terminal;
 
 /// Shows a procedure: what it needs and every step.
@@ -12,13 +11,9 @@ pub(super) fn show(context: &Context, command: &Show) -> Exit {
         Ok(input) => input,
         Err(exit) => return exit,
     };
-    let errors: Vec<_> =
-        input.diagnostics.iter().filter(|found| found.severity == Severity::Error).cloned().collect();
-    match &input.value {
-        Some(procedure) if errors.is_empty() => context.show(&terminal::overview(procedure)),
-        _ => {
-            context.diagnose(&errors, &input.text);
-            Exit::Found
-        }
+    if let Some(procedure) = &input.own.value {
+        return context.show(&terminal::overview(procedure));
     }
+    input.diagnose(context);
+    Exit::Found
 }

@@ -5,8 +5,9 @@ use serde::Serialize;
 use super::arguments::Status;
 use super::context::Context;
 use super::{Exit, runs};
-use crate::journal::{RunId, Runs, StoredRun};
-use crate::run::View;
+use crate::journal::{RunId, Runs, StoredRun, write_time};
+use crate::procedure::StepId;
+use crate::run::{RunningWait, View, Within};
 use crate::terminal::standing;
 
 /// Shows where a run stands.
@@ -51,11 +52,23 @@ struct Data {
     run: String,
     standing: &'static str,
     step: Option<String>,
+    within: Vec<WithinData>,
     asks: String,
     question: &'static str,
     protections: Vec<ProtectionData>,
+    waits: Vec<WaitData>,
+    clock: Vec<String>,
     open: Vec<String>,
     steps: Vec<StepData>,
+}
+
+/// A linked procedure that is being run, the outermost first.
+#[derive(Serialize)]
+struct WithinData {
+    procedure: String,
+    title: String,
+    at: String,
+    back_to: Vec<String>,
 }
 
 #[derive(Serialize)]
@@ -64,6 +77,18 @@ struct ProtectionData {
     protection: String,
     since: String,
     lapsed: Option<String>,
+}
+
+#[derive(Serialize)]
+struct WaitData {
+    name: String,
+    what: String,
+    /// runs, due or overdue.
+    stands: &'static str,
+    began: String,
+    elapsed_seconds: i64,
+    over: Option<String>,
+    latest: Option<String>,
 }
 
 #[derive(Serialize)]
@@ -79,9 +104,12 @@ fn as_data(id: &RunId, view: View<'_>) -> Data {
         run: id.as_str().to_owned(),
         standing: runs::standing(&prompt.ask, view.state.left.as_ref().map(|left| left.how)),
         step: prompt.step.and_then(|step| view.book.procedure.step(step)).map(|step| step.number.clone()),
+        within: view.stands_at().map(|step| within(view, step)).unwrap_or_default(),
         asks: prompt.label(view),
         question: prompt.ask.word(),
         protections: protections(view),
+        waits: waits(view),
+        clock: view.state.times.jumps.iter().map(ToString::to_string).collect(),
         open: view.open_items().iter().map(ToString::to_string).collect(),
         steps: steps
             .map(|step| StepData {
@@ -92,11 +120,34 @@ fn as_data(id: &RunId, view: View<'_>) -> Data {
     }
 }
 
+fn within(view: View<'_>, step: StepId) -> Vec<WithinData> {
+    let data = |within: Within<'_>| WithinData {
+        procedure: within.link.id.clone(),
+        title: within.link.title.clone(),
+        at: within.step.number.clone(),
+        back_to: within.back,
+    };
+    view.within(step).into_iter().map(data).collect()
+}
+
+fn waits(view: View<'_>) -> Vec<WaitData> {
+    let data = |wait: RunningWait| WaitData {
+        stands: wait.word(view.now),
+        elapsed_seconds: wait.began.duration_until(view.now).as_secs(),
+        began: write_time(&wait.began),
+        over: wait.until.as_ref().map(write_time),
+        latest: wait.latest.as_ref().map(write_time),
+        name: wait.name.to_string(),
+        what: wait.what,
+    };
+    view.running_waits().into_iter().map(data).collect()
+}
+
 fn protections(view: View<'_>) -> Vec<ProtectionData> {
     let data = |protection: crate::run::Protection<'_>| ProtectionData {
         hold: protection.hold.to_string(),
         protection: protection.what.to_owned(),
-        since: crate::journal::write_time(&protection.since.at),
+        since: write_time(&protection.since.at),
         lapsed: protection.lapsed,
     };
     view.protections().into_iter().map(data).collect()

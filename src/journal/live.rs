@@ -6,9 +6,10 @@ use std::path::Path;
 use jiff::ZonedDateTime;
 
 use super::attached::Attaching;
+use super::runs::linked_file;
 use super::written::Written;
 use super::{Contents, Digest, Journal, JournalError, Pinned, RunId, Runs};
-use crate::procedure;
+use crate::procedure::{self, Shelf};
 use crate::run::{Book, Event, Input, Pin, Refusal, Stamp, Start, State, View, apply, decide};
 use crate::source::{Severity, SourceText};
 use crate::vehicle;
@@ -46,9 +47,9 @@ pub enum NotOpened {
     /// Its journal cannot be read or written.
     Journal(JournalError),
     /// Its pinned text was changed after the start.
-    PinChanged { file: &'static str },
+    PinChanged { file: String },
     /// Its pinned text cannot be read by this version.
-    Unreadable { file: &'static str, why: String },
+    Unreadable { file: String, why: String },
     /// Its journal holds no start: it died before its first event.
     Empty,
 }
@@ -112,6 +113,7 @@ impl LiveRun {
             run: id.as_str().to_owned(),
             engine: env!("CARGO_PKG_VERSION").to_owned(),
             procedure: procedure_pin(&book, &pinned),
+            linked: linked_pins(&book),
             sheet: sheet_pin(&book, &pinned),
             answered_from,
         };
@@ -180,6 +182,15 @@ fn procedure_pin(book: &Book, pinned: &Pinned) -> Pin {
     }
 }
 
+fn linked_pins(book: &Book) -> Vec<Pin> {
+    let pin = |linked: &procedure::Linked| Pin {
+        name: linked.address.clone(),
+        what: format!("{}, revision {}", linked.title, linked.header.revision),
+        sha256: Digest::of(linked.text.text().as_bytes()).to_string(),
+    };
+    book.procedure.linked().iter().map(pin).collect()
+}
+
 fn sheet_pin(book: &Book, pinned: &Pinned) -> Option<Pin> {
     let (sheet, text) = (book.sheet.as_ref()?, pinned.vehicle.as_ref()?);
     Some(Pin {
@@ -192,26 +203,43 @@ fn sheet_pin(book: &Book, pinned: &Pinned) -> Option<Pin> {
 pub(super) fn book(start: &Start, pinned: &Pinned) -> Result<Book, NotOpened> {
     let same = |pin: &Pin, text: &str| Digest::of(text.as_bytes()).to_string() == pin.sha256;
     if !same(&start.procedure, &pinned.procedure) {
-        return Err(NotOpened::PinChanged { file: "procedure.md" });
+        return Err(pin_changed("procedure.md"));
     }
+    let linked = pinned_shelf(&start.linked, &pinned.linked)?;
     let sheet = match (&start.sheet, &pinned.vehicle) {
         (Some(pin), Some(text)) if same(pin, text) => Some(read_sheet(text)?),
         (None, None) => None,
-        _ => return Err(NotOpened::PinChanged { file: "vehicle.toml" }),
+        _ => return Err(pin_changed("vehicle.toml")),
     };
-    Ok(Book { procedure: read_procedure(&start.procedure.name, &pinned.procedure)?, sheet })
+    Ok(Book { procedure: read_procedure(&start.procedure.name, &pinned.procedure, &linked)?, sheet })
 }
 
-fn read_procedure(id: &str, text: &str) -> Result<procedure::CheckedProcedure, NotOpened> {
-    let found = procedure::read(&SourceText::new("procedure.md", text), id);
+fn pin_changed(file: &str) -> NotOpened {
+    NotOpened::PinChanged { file: file.to_owned() }
+}
+
+/// The linked procedures under the addresses that lead to them, each proved to be the one that the run began with.
+fn pinned_shelf(pins: &[Pin], texts: &[String]) -> Result<Shelf, NotOpened> {
+    let count = pins.len().max(texts.len());
+    let pairs = (0..count).map(|place| match (pins.get(place), texts.get(place)) {
+        (Some(pin), Some(text)) if Digest::of(text.as_bytes()).to_string() == pin.sha256 => {
+            Ok((pin.name.clone(), SourceText::new(&pin.name, text)))
+        }
+        _ => Err(pin_changed(&linked_file(place))),
+    });
+    pairs.collect()
+}
+
+fn read_procedure(id: &str, text: &str, linked: &Shelf) -> Result<procedure::CheckedProcedure, NotOpened> {
+    let found = procedure::read_linked(&SourceText::new("procedure.md", text), id, linked);
     let why = first_error(&found.diagnostics);
-    found.value.ok_or(NotOpened::Unreadable { file: "procedure.md", why })
+    found.value.ok_or(NotOpened::Unreadable { file: "procedure.md".to_owned(), why })
 }
 
 fn read_sheet(text: &str) -> Result<vehicle::Sheet, NotOpened> {
     let found = vehicle::read(&SourceText::new("vehicle.toml", text));
     let why = first_error(&found.diagnostics);
-    found.value.ok_or(NotOpened::Unreadable { file: "vehicle.toml", why })
+    found.value.ok_or(NotOpened::Unreadable { file: "vehicle.toml".to_owned(), why })
 }
 
 fn first_error(diagnostics: &[crate::source::Diagnostic]) -> String {

@@ -4,6 +4,8 @@ use jiff::civil::Date;
 
 use super::attached::Attaching;
 use super::{Contents, JOURNAL_FILE, Journal, JournalError, LOCK_FILE, MOST_BYTES, RunId};
+use crate::procedure::CheckedProcedure;
+use crate::source::SourceText;
 use crate::system::{DiskError, System, Why};
 
 const PROCEDURE_FILE: &str = "procedure.md";
@@ -21,8 +23,22 @@ pub struct Runs {
 pub struct Pinned {
     /// The procedure.
     pub procedure: String,
+    /// The procedures that it links to, in the order in which links first lead to them.
+    pub linked: Vec<String>,
     /// The vehicle sheet, if the procedure needs one.
     pub vehicle: Option<String>,
+}
+
+impl Pinned {
+    /// The texts of a procedure, of those that it links to, and of the vehicle sheet.
+    pub fn of(procedure: &CheckedProcedure, vehicle: Option<&SourceText>) -> Self {
+        let linked = procedure.linked().iter();
+        Self {
+            procedure: procedure.text().text().to_owned(),
+            linked: linked.map(|linked| linked.text.text().to_owned()).collect(),
+            vehicle: vehicle.map(|vehicle| vehicle.text().to_owned()),
+        }
+    }
 }
 
 /// All runs, the oldest first.
@@ -74,7 +90,7 @@ impl Runs {
             Ok(journal) => Ok((id, journal)),
             Err(error) => {
                 // Whatever cannot be removed shows up in the listing as a run without a journal.
-                let _ = self.clear(&folder);
+                let _ = self.clear(&folder, pinned);
                 Err(error)
             }
         }
@@ -83,6 +99,9 @@ impl Runs {
     fn fill(&self, folder: &Path, pinned: &Pinned) -> Result<Journal, JournalError> {
         let disk = self.system.disk();
         disk.write_new(&folder.join(PROCEDURE_FILE), pinned.procedure.as_bytes())?;
+        for (place, linked) in pinned.linked.iter().enumerate() {
+            disk.write_new(&folder.join(linked_file(place)), linked.as_bytes())?;
+        }
         if let Some(vehicle) = &pinned.vehicle {
             disk.write_new(&folder.join(VEHICLE_FILE), vehicle.as_bytes())?;
         }
@@ -90,9 +109,10 @@ impl Runs {
     }
 
     /// Takes back a run that could not be started; no event is in it yet.
-    fn clear(&self, folder: &Path) -> Result<(), DiskError> {
+    fn clear(&self, folder: &Path, pinned: &Pinned) -> Result<(), DiskError> {
         let disk = self.system.disk();
-        for name in [JOURNAL_FILE, LOCK_FILE, VEHICLE_FILE, PROCEDURE_FILE] {
+        let names = [JOURNAL_FILE, LOCK_FILE, VEHICLE_FILE, PROCEDURE_FILE].map(str::to_owned);
+        for name in names.into_iter().chain((0..pinned.linked.len()).map(linked_file)) {
             disk.remove(&folder.join(name))?;
         }
         disk.remove_folder(folder)
@@ -129,8 +149,18 @@ impl Runs {
         let vehicle = disk.read_text(&folder.join(VEHICLE_FILE), MOST_BYTES);
         Ok(Pinned {
             procedure: disk.read_text(&folder.join(PROCEDURE_FILE), MOST_BYTES)?,
+            linked: self.pinned_linked(&folder)?,
             vehicle: if_there(vehicle)?,
         })
+    }
+
+    fn pinned_linked(&self, folder: &Path) -> Result<Vec<String>, JournalError> {
+        let mut texts = Vec::new();
+        let read = |place| self.system.disk().read_text(&folder.join(linked_file(place)), MOST_BYTES);
+        while let Some(text) = if_there(read(texts.len()))? {
+            texts.push(text);
+        }
+        Ok(texts)
     }
 
     /// All runs. One that is damaged is reported and does not hide the others; files, and folders whose names begin with
@@ -154,6 +184,11 @@ impl Runs {
         let contents = self.read(&id)?;
         Ok((id, contents))
     }
+}
+
+/// The file in which a linked procedure is pinned.
+pub(super) fn linked_file(place: usize) -> String {
+    format!("linked-{}.md", place + 1)
 }
 
 /// A run without events has no time yet and was started last.

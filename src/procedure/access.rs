@@ -2,8 +2,8 @@
 
 use super::{
     Alternatives, Check, CheckedProcedure, Condition, Criterion, Critical, Fasteners, Hazard, Header, Hold,
-    Name, Named, Passage, Reading, ReadingKind, Repeat, Role, Section, SectionId, Step, StepId,
-    StoppingPoint, Supply, Tool, Value, VehicleValue, Wait, Watch, Witness,
+    Linked, Name, Named, Passage, Place, Reading, ReadingKind, Repeat, Role, RuleOff, Section, SectionId,
+    Step, StepId, StoppingPoint, Supply, Tool, Value, VehicleValue, Wait, Watch, Witness,
 };
 use crate::source::SourceText;
 
@@ -18,9 +18,33 @@ impl CheckedProcedure {
         &self.title
     }
 
-    /// The text it was read from; every span points into it.
+    /// The text it was read from.
     pub fn text(&self) -> &SourceText {
         &self.text
+    }
+
+    /// The procedures that its steps link to, however deep, each once, in the order in which they are first met.
+    pub fn linked(&self) -> &[Linked] {
+        &self.linked
+    }
+
+    /// One of its texts: 0 is its own, the others are those of [`Self::linked`]. The spans of a step, its passages and
+    /// its formulas point into the text that its `source` names.
+    pub fn source(&self, source: usize) -> Option<&SourceText> {
+        match source.checked_sub(1) {
+            None => Some(&self.text),
+            Some(place) => self.linked.get(place).map(|linked| &linked.text),
+        }
+    }
+
+    /// Where a name is declared; of a name that several texts share, where it is declared first.
+    pub fn place(&self, name: &Name) -> Option<Place> {
+        self.places.get(name).copied()
+    }
+
+    /// The linked procedure that a name, or a step of that source, came with.
+    pub fn origin(&self, source: usize) -> Option<&Linked> {
+        self.linked.get(source.checked_sub(1)?)
     }
 
     /// What the front matter says of the file as a whole.
@@ -121,6 +145,11 @@ impl CheckedProcedure {
     /// The stopping points.
     pub fn stopping_points(&self) -> &Named<StoppingPoint> {
         &self.stopping_points
+    }
+
+    /// The author's rules that do not hold for it, with the reasons.
+    pub fn rules_off(&self) -> &[RuleOff] {
+        &self.rules_off
     }
 
     /// What is said between the title and the first section.

@@ -85,6 +85,18 @@ pub struct Section {
     pub span: Span,
 }
 
+/// The procedure that a step runs.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Link {
+    /// The title of that procedure.
+    pub title: String,
+    /// What its names begin with here, without the stroke: `flush`, `flush#2` where it is run again, `flush/bleed`
+    /// where it is run within `flush`.
+    pub id: String,
+    /// The text it stands in: see [`super::CheckedProcedure::source`].
+    pub source: usize,
+}
+
 /// A step, or a part of one.
 #[derive(Clone, Debug)]
 pub struct Step {
@@ -136,8 +148,12 @@ pub struct Step {
     pub watch_ends: Vec<Name>,
     /// The state in which the job can rest once it is done.
     pub stopping_point: Option<Name>,
+    /// The procedure that is run here: its sections are the first parts of this step.
+    pub link: Option<Link>,
     /// Its parts. It is done with the last of them.
     pub groups: Vec<Group>,
+    /// The text it stands in: see [`super::CheckedProcedure::source`].
+    pub source: usize,
     /// Where it stands.
     pub span: Span,
 }

@@ -39,11 +39,22 @@ pub enum LevelOfUse {
     Information,
 }
 
+/// An author's rule that does not hold for a file.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RuleOff {
+    /// The code of the rule.
+    pub code: String,
+    /// Why it does not hold.
+    pub reason: String,
+}
+
 /// Somebody's part in the job.
 #[derive(Clone, Debug)]
 pub struct Role {
     /// What this person does.
     pub what: String,
+    /// The role whose person checks and signs off what this one does alone.
+    pub checked_by: Option<Name>,
 }
 
 /// A tool; an instrument when it has an accuracy.
@@ -149,6 +160,8 @@ pub struct Lapses {
     pub on_resume: bool,
     /// When somebody says that something was disturbed.
     pub when_disturbed: bool,
+    /// When somebody else takes over a role.
+    pub on_people: bool,
     /// After a time.
     pub after: Option<Quantity>,
 }
@@ -164,16 +177,29 @@ pub struct Reading {
     pub kind: ReadingKind,
     /// The tool it is taken with.
     pub instrument: Option<Name>,
+    /// Whether it is a time that can be taken here, with a key.
+    pub stopwatch: bool,
     /// What to do when it fails.
     pub fails: Option<String>,
     /// What to do when it is too low, or too high.
     pub sides: Sides,
     /// Where the limits come from.
     pub source: Option<String>,
+    /// Who reads it a second time, without having seen the first reading.
+    pub second: Option<SecondReading>,
     /// Whether it is read before anything is adjusted, or after.
     pub occasion: Occasion,
     /// What it must never pass.
     pub ceiling: Option<Ceiling>,
+}
+
+/// A second reading by another person, blind to the first.
+#[derive(Clone, Debug)]
+pub struct SecondReading {
+    /// The role that reads it again.
+    pub by: Name,
+    /// By how much two quantities may differ and still agree; anything else has to be the same.
+    pub agree: Option<Quantity>,
 }
 
 /// What to do about a result that fails on one side.

@@ -65,6 +65,9 @@ pub struct Fasteners {
     pub instrument: Option<Name>,
 }
 
+/// The most places that a group of fasteners can have.
+pub const MOST_PLACES: usize = 200;
+
 /// The places of a group of fasteners.
 #[derive(Clone, Debug)]
 pub enum Positions {

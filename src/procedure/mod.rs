@@ -1,7 +1,7 @@
 //! From Markdown text to a checked procedure.
 //!
 //! ```text
-//! text ─▶ document: split, outline ─▶ written: declarations ─▶ check: names, formulas, steps, rules
+//! text ─▶ document: split, outline ─▶ written: declarations ─▶ check: names, formulas, steps, rules ─▶ link
 //! ```
 //!
 //! Each stage gives what it could make of the text **and** everything there is to say about it; only the last
@@ -14,6 +14,7 @@ mod codes;
 mod declared;
 mod declared_flow;
 pub mod document;
+mod link;
 mod model;
 mod named;
 mod read;
@@ -25,7 +26,8 @@ pub use body::*;
 pub use codes::codes;
 pub use declared::*;
 pub use declared_flow::*;
-pub use model::{CheckedProcedure, Name};
+pub use link::{FoundAll, Library, LinkedText, NotFound, Shelf, read_linked};
+pub use model::{CheckedProcedure, Linked, Name, Place};
 pub use named::Named;
 pub use read::read;
 pub use sheet::check_sheet;

@@ -1,12 +1,14 @@
 //! A procedure whose names, units and formulas have been proved. Only [`super::check`] makes one.
 
+use std::collections::BTreeMap;
 use std::fmt;
 
 use super::{
     Alternatives, Check, Condition, Critical, Fasteners, Hazard, Header, Hold, Named, Passage, Reading,
-    Repeat, Role, Section, Step, StoppingPoint, Supply, Tool, Value, VehicleValue, Wait, Watch, Witness,
+    Repeat, Role, RuleOff, Section, Step, StoppingPoint, Supply, Tool, Value, VehicleValue, Wait, Watch,
+    Witness,
 };
-use crate::source::SourceText;
+use crate::source::{SourceText, Span};
 
 /// A name that the front matter declares and the body mentions: `pan_temp`.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -30,12 +32,38 @@ impl fmt::Display for Name {
     }
 }
 
+/// A procedure that was taken into another because a step links to it.
+#[derive(Clone, Debug)]
+pub struct Linked {
+    /// Where it was found, seen from the folder of the first procedure: `cooler/flush.md`.
+    pub address: String,
+    /// Its file's name without the ending.
+    pub id: String,
+    /// Its title.
+    pub title: String,
+    /// What its front matter says of the file as a whole.
+    pub header: Header,
+    /// The text it was read from.
+    pub text: SourceText,
+}
+
+/// Where something stands, when there are several texts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Place {
+    /// Which text: see [`CheckedProcedure::source`].
+    pub source: usize,
+    /// Where in it.
+    pub span: Span,
+}
+
 /// A procedure that can be run: every name resolved, every unit and formula proved.
 #[derive(Clone, Debug)]
 pub struct CheckedProcedure {
     pub(super) id: String,
     pub(super) title: String,
     pub(super) text: SourceText,
+    pub(super) linked: Vec<Linked>,
+    pub(super) places: BTreeMap<Name, Place>,
     pub(super) header: Header,
     pub(super) roles: Named<Role>,
     pub(super) tools: Named<Tool>,
@@ -56,6 +84,7 @@ pub struct CheckedProcedure {
     pub(super) critical: Named<Critical>,
     pub(super) watches: Named<Watch>,
     pub(super) stopping_points: Named<StoppingPoint>,
+    pub(super) rules_off: Vec<RuleOff>,
     pub(super) introduction: Vec<Passage>,
     pub(super) sections: Vec<Section>,
     pub(super) steps: Vec<Step>,

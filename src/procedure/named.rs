@@ -46,6 +46,11 @@ impl<T> Named<T> {
         self.order.is_empty()
     }
 
+    /// Names and things, in the order of their declaration.
+    pub(crate) fn into_pairs(mut self) -> impl Iterator<Item = (Name, T)> {
+        self.order.into_iter().filter_map(move |name| self.things.remove_entry(&name))
+    }
+
     /// Adds a thing at the end; one of the same name keeps its place and is replaced.
     pub(crate) fn add(&mut self, name: Name, thing: T) {
         if self.things.insert(name.clone(), thing).is_none() {

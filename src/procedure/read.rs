@@ -1,12 +1,14 @@
-use super::document::{Outline, outline, split};
+use super::document::{Outline, WrittenLink, outline, split};
+use super::link::{Shelf, is_procedure, read_linked};
 use super::written::{self, Declarations};
-use super::{CheckedProcedure, check, rules};
-use crate::source::{Diagnostic, Found, SourceText};
+use super::{CheckedProcedure, StepId, check, rules};
+use crate::source::{Diagnostic, Found, Severity, SourceText};
 
-/// Reads and checks a procedure file; `id` is what others call it: its file name without the ending.
+/// Reads and checks a procedure file that links to no other; `id` is what others call it: its file name without the
+/// ending. [`read_linked`] also follows links.
 ///
 /// The procedure comes out only when nothing is wrong with it; everything there is to say about the text comes
-/// out in any case, in the order of the text.
+/// out in any case, in the order of the text; advice on how it is written comes once nothing is wrong.
 ///
 /// ```
 /// use bayhand::procedure::read;
@@ -17,6 +19,22 @@ use crate::source::{Diagnostic, Found, SourceText};
 /// assert_eq!(found.diagnostics[0].code.name, "front-matter-missing");
 /// ```
 pub fn read(text: &SourceText, id: &str) -> Found<Option<CheckedProcedure>> {
+    let found = read_linked(text, id, &Shelf::default());
+    Found { value: found.value, diagnostics: found.diagnostics }
+}
+
+/// What a text is without those that it links to.
+pub(super) struct Alone {
+    /// The procedure; its links are not followed.
+    pub(super) value: Option<CheckedProcedure>,
+    /// What there is to say.
+    pub(super) diagnostics: Vec<Diagnostic>,
+    /// Its links to other procedures, and the steps that they stand in.
+    pub(super) links: Vec<(StepId, WrittenLink)>,
+}
+
+/// Reads and checks a text by itself.
+pub(super) fn read_alone(text: &SourceText, id: &str) -> Alone {
     let Found { value: halves, mut diagnostics } = split(text.text());
     let mut declarations = None;
     if let Some(front) = halves.front {
@@ -32,9 +50,16 @@ pub fn read(text: &SourceText, id: &str) -> Found<Option<CheckedProcedure>> {
     }
     let declarations = declarations.as_ref().filter(|_| !body.value.cut_short);
     let value = judged(declarations, &body.value, text, id, &mut diagnostics);
-    diagnostics.sort_by_key(Diagnostic::place);
-    diagnostics.dedup();
-    Found { value, diagnostics }
+    if broken(&diagnostics) {
+        diagnostics.retain(|diagnostic| !rules::is_advice(diagnostic));
+    }
+    Alone { value, diagnostics, links: links(&body.value) }
+}
+
+fn links(outline: &Outline) -> Vec<(StepId, WrittenLink)> {
+    let steps = outline.steps.iter().enumerate();
+    let links = steps.flat_map(|(place, step)| step.links.iter().map(move |link| (StepId(place), link)));
+    links.filter(|(_, link)| is_procedure(&link.address)).map(|(step, link)| (step, link.clone())).collect()
 }
 
 fn judged(
@@ -44,10 +69,14 @@ fn judged(
     id: &str,
     diagnostics: &mut Vec<Diagnostic>,
 ) -> Option<CheckedProcedure> {
-    let before = diagnostics.iter().any(|diagnostic| diagnostic.severity == crate::source::Severity::Error);
+    let before = broken(diagnostics);
     let found = check::check(declarations?, outline, text, id);
     diagnostics.extend(found.diagnostics);
     found.value.filter(|_| !before)
+}
+
+fn broken(diagnostics: &[Diagnostic]) -> bool {
+    diagnostics.iter().any(|diagnostic| diagnostic.severity == Severity::Error)
 }
 
 fn declares_reading(declarations: &Declarations, name: &str) -> bool {

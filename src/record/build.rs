@@ -1,15 +1,16 @@
 //! From the events of a closed run to its record.
 
 use super::gather::{
-    Deviations, Hazards, Holds, Notes, Pairs, Readings, Sittings, Steps, Values, Waits, level_word, shown,
+    Deviations, FastenerGroups, Hazards, Holds, Notes, Pairs, People, Readings, Sittings, Steps, Values,
+    Waits, clock, level_word, logs, shown,
 };
-use super::model::{self, FORMAT, Moment, Person, Record, Seal};
+use super::model::{self, FORMAT, Moment, Record, Seal};
 use super::turn::{Turn, moment};
 use super::{amounts, seal};
 use crate::formula::World;
 
 use crate::journal::{Digest, Pinned};
-use crate::procedure::Name;
+use crate::procedure::{self, Name};
 use crate::run::{self, Book, Event, OpenItem, Stamp, Start, State, View, apply};
 
 /// What is kept of a run.
@@ -31,7 +32,8 @@ pub fn build(kept: &Kept<'_>) -> Result<Record, Vec<OpenItem>> {
     let mut state = State::default();
     for (event, stamp) in kept.events {
         let after = apply(kept.book, state.clone(), event, stamp);
-        parts.see(Turn { book: kept.book, event, stamp, before: &state, after: &after });
+        let (event, late) = (event.itself(), event.late());
+        parts.see(Turn { book: kept.book, event, late, stamp, before: &state, after: &after });
         state = after;
     }
     let (Some((start, began)), Some(closed)) = (&state.start, &state.closed) else {
@@ -57,6 +59,7 @@ fn open_items(book: &Book, state: &State) -> Vec<OpenItem> {
 struct Parts {
     deviations: Deviations,
     readings: Readings,
+    fasteners: FastenerGroups,
     pairs: Pairs,
     values: Values,
     holds: Holds,
@@ -65,7 +68,7 @@ struct Parts {
     waits: Waits,
     notes: Notes,
     sittings: Sittings,
-    people: Vec<Person>,
+    people: People,
 }
 
 impl Parts {
@@ -74,20 +77,14 @@ impl Parts {
         self.readings.see(turn);
         self.pairs.see(turn);
         self.values.see(turn);
+        self.fasteners.see(turn);
         self.holds.see(turn);
         self.steps.see(turn);
         self.hazards.see(turn);
         self.waits.see(turn);
         self.notes.see(turn);
         self.sittings.see(turn);
-        if let Event::PersonNamed { role, person } = turn.event {
-            self.people.push(Person {
-                role: role.to_string(),
-                what: turn.book.procedure.what(role).unwrap_or_default().to_owned(),
-                name: person.clone(),
-                when: turn.moment(),
-            });
-        }
+        self.people.see(turn);
     }
 }
 
@@ -110,7 +107,7 @@ impl Frame<'_> {
             answered_from: self.start.answered_from.clone(),
             result: result(all.len()),
             deviations: model::Deviations { count: all.len(), all },
-            people: parts.people,
+            people: parts.people.named,
             vehicle: self.vehicle(view),
             procedure: self.procedure(),
             began: self.began,
@@ -118,10 +115,15 @@ impl Frame<'_> {
             readings: parts.readings.finish(book),
             pairs: parts.pairs.finish(book),
             values: parts.values.finish(book),
+            fasteners: parts.fasteners.finish(book),
             holds: parts.holds.finish(book),
+            briefs: parts.people.briefs,
+            looks: parts.people.looks,
             steps: parts.steps.finish(view),
             hazards: parts.hazards.0,
             waits: parts.waits.finish(book),
+            logs: logs(view),
+            clock: clock(view),
             notes: parts.notes.0,
             sittings: parts.sittings.finish(),
             journal: self.kept.lines.to_vec(),
@@ -142,6 +144,7 @@ impl Frame<'_> {
             level_of_use: level_word(header.level_of_use).to_owned(),
             sha256: Digest::of(text.as_bytes()).to_string(),
             text: text.clone(),
+            linked: procedure.linked().iter().map(linked).collect(),
         }
     }
 
@@ -165,6 +168,19 @@ impl Frame<'_> {
                 .filter_map(|name| vehicle_value(view, name))
                 .collect(),
         }
+    }
+}
+
+fn linked(linked: &procedure::Linked) -> model::LinkedProcedure {
+    let text = linked.text.text();
+    model::LinkedProcedure {
+        address: linked.address.clone(),
+        title: linked.title.clone(),
+        revision: linked.header.revision.clone(),
+        date: linked.header.date.to_string(),
+        author: linked.header.author.clone(),
+        sha256: Digest::of(text.as_bytes()).to_string(),
+        text: text.to_owned(),
     }
 }
 

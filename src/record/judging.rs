@@ -8,7 +8,12 @@ use crate::run::{self, Book, Certainty, Judgement};
 use crate::trade::measurement::Decision;
 
 pub(super) fn judged(book: &Book, name: &Name, judged: &run::Judged, when: Moment) -> Judged {
-    let formulas = book.procedure.criterion(name).map(formulas).unwrap_or_default();
+    judged_by(book.procedure.criterion(name), judged, when)
+}
+
+/// The same by a criterion that has no name of its own.
+pub(super) fn judged_by(criterion: Option<&Criterion>, judged: &run::Judged, when: Moment) -> Judged {
+    let formulas = criterion.map(formulas).unwrap_or_default();
     let limits = judged.limits.as_ref();
     let limit = |limit: Option<&quantity::Limit>, formula: Option<String>| {
         limit.map(|limit| Limit {

@@ -60,7 +60,7 @@ fn said(event: &Event, state: &State) -> Option<Answer> {
         Event::Left { how, reason, state } => Answer::Leave { how, reason, state },
         Event::Disposed { disposition, reason, .. } => Answer::Dispose { disposition, reason },
         Event::Flow(event) => Answer::Flow(event.answer()),
-        Event::People(event) => Answer::People(event.answer()),
+        Event::People(event) => event.answer(),
         Event::Fastening(event) => Answer::Fastening(event.answer()),
         Event::Taking(event) => Answer::Taking(event.answer()),
         Event::Interruption(event) => Answer::Interruption(event.answer()),

@@ -10,6 +10,7 @@ use crate::journal::{NotCarried, NotOpened, Pinned, carried};
 pub(super) fn again(record: &Record) -> Result<Record, Vec<Finding>> {
     let pinned = Pinned {
         procedure: record.procedure.text.clone(),
+        linked: record.procedure.linked.iter().map(|linked| linked.text.clone()).collect(),
         vehicle: record.vehicle.sheet.as_ref().map(|sheet| sheet.text.clone()),
     };
     let run = carried(&record.journal, &pinned).map_err(|why| vec![finding(why)])?;

@@ -1,15 +1,18 @@
 //! One event, with the run before it and after it: what every part of the record is gathered from.
 
-use super::model::Moment;
+use super::model::{Late, Moment};
 use crate::journal::write_time;
 use crate::procedure::{Name, Step};
-use crate::run::{Book, Event, Stamp, State, View};
+use crate::run::{Book, Event, LateEntry, Stamp, State, View};
 
 /// One event of a run, with both sides of it.
 #[derive(Clone, Copy)]
 pub(super) struct Turn<'run> {
     pub(super) book: &'run Book,
+    /// What happened, whether it was entered in time or late.
     pub(super) event: &'run Event,
+    /// That it was entered late, where it was.
+    pub(super) late: Option<&'run LateEntry>,
     pub(super) stamp: &'run Stamp,
     pub(super) before: &'run State,
     pub(super) after: &'run State,
@@ -18,6 +21,11 @@ pub(super) struct Turn<'run> {
 impl<'run> Turn<'run> {
     pub(super) fn moment(self) -> Moment {
         moment(self.stamp)
+    }
+
+    /// When it was really done and why it was entered late, where it was.
+    pub(super) fn late(self) -> Option<Late> {
+        self.late.map(|late| Late { done: write_time(&late.done), reason: late.reason.clone() })
     }
 
     /// The run just before the event, at the time of the event.

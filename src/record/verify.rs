@@ -32,12 +32,12 @@ pub enum Finding {
     /// The hash of a carried text is not the one that stands beside it.
     Hash {
         /// Which text.
-        text: &'static str,
+        text: String,
     },
     /// A carried text is not the one that the run was started with.
     NotPinned {
         /// Which text.
-        file: &'static str,
+        file: String,
     },
     /// A line of the carried journal is not as it was written.
     Journal {
@@ -109,9 +109,13 @@ fn record_findings(value: &Value, record: &Record) -> Vec<Finding> {
 }
 
 fn hash_findings(record: &Record) -> Vec<Finding> {
-    let procedure = ("procedure", &record.procedure.text, &record.procedure.sha256);
-    let sheet = record.vehicle.sheet.as_ref().map(|sheet| ("vehicle sheet", &sheet.text, &sheet.sha256));
-    let texts = std::iter::once(procedure).chain(sheet);
+    let procedure = ("procedure".to_owned(), &record.procedure.text, &record.procedure.sha256);
+    let linked = record.procedure.linked.iter();
+    let linked =
+        linked.map(|linked| (format!("procedure `{}`", linked.address), &linked.text, &linked.sha256));
+    let sheet = record.vehicle.sheet.as_ref();
+    let sheet = sheet.map(|sheet| ("vehicle sheet".to_owned(), &sheet.text, &sheet.sha256));
+    let texts = std::iter::once(procedure).chain(linked).chain(sheet);
     let wrong = texts.filter(|(_, text, hash)| Digest::of(text.as_bytes()).to_string() != **hash);
     wrong.map(|(text, _, _)| Finding::Hash { text }).collect()
 }

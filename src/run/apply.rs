@@ -11,6 +11,7 @@ use crate::procedure::{Name, SectionId, StepId};
 #[must_use]
 pub fn apply(book: &Book, state: State, event: &Event, stamp: &Stamp) -> State {
     let mut next = Next { book, state, stamp };
+    next.note_clock();
     next.take(event);
     next.settle();
     next.state.last = Some(stamp.clone());
@@ -30,11 +31,11 @@ pub(super) struct Next<'run> {
 }
 
 impl Next<'_> {
-    fn take(&mut self, event: &Event) {
+    pub(super) fn take(&mut self, event: &Event) {
         match event {
             Event::Started(start) => self.state.start = Some((start.clone(), self.stamp.clone())),
             Event::PersonNamed { role, person } => {
-                self.state.people.insert(role.clone(), person.clone());
+                self.state.name_person(role, person, self.stamp);
             }
             Event::OdometerRead(entry) => self.state.odometer = Some(entry.clone()),
             Event::VehicleValueGiven { name, value, source } => {
@@ -167,6 +168,7 @@ impl Next<'_> {
         self.state.picked = None;
         self.state.taking.resumed = self.stamp.seq;
         self.lapse("the run was taken up again", |lapses| LapsesNow::from(lapses.on_resume));
+        self.ask_names_anew();
     }
 
     fn leave_out(&mut self, step: StepId, reason: &str) {
@@ -222,6 +224,8 @@ impl Next<'_> {
     /// reopened step shows its hazards anew.
     fn settle(&mut self) {
         self.book.refresh(&mut self.state);
+        self.refresh_fasteners();
+        self.note_work();
         for step in self.book.procedure.steps() {
             let view = View { book: self.book, state: &self.state, now: &self.stamp.at };
             let complete = view.not_applicable_because(step).is_none() && view.is_complete(step);

@@ -4,7 +4,6 @@ use jiff::ZonedDateTime;
 
 use super::book::Book;
 use super::event::{Event, Start};
-use super::holds::releasers;
 use super::prompt::{Answer, Ask, Prompt};
 use super::refusal::Refusal;
 use super::state::{Sitting, State};
@@ -41,6 +40,7 @@ impl View<'_> {
         if self.state.start.is_none() || self.state.closed.is_some() || resting {
             return Err(Refusal::NotWorking);
         }
+        self.only_after_turnover(&answer)?;
         match answer {
             Answer::Note(text) => Ok(Event::Noted(filled("a note", text)?)),
             Answer::Disturbed(what) => Ok(Event::Disturbed(filled("what was disturbed", what)?)),
@@ -59,10 +59,21 @@ impl View<'_> {
         }
     }
 
-    fn decide_prompted(self, prompt: &Prompt, answer: Answer) -> Result<Event, Refusal> {
+    pub(super) fn decide_prompted(self, prompt: &Prompt, answer: Answer) -> Result<Event, Refusal> {
+        let answer = match (&prompt.ask, answer) {
+            (Ask::Fastening(_), answer) => match fastening::meant(answer) {
+                Ok(meant) => return fastening::decide(self, prompt, meant),
+                Err(other) => other,
+            },
+            (_, answer) => answer,
+        };
         match (prompt.ask.clone(), answer) {
             (Ask::Brief, Answer::AcceptBrief) => Ok(Event::BriefAccepted),
-            (Ask::Person(role), Answer::Person(name)) => self.decide_person(role, filled("a name", name)?),
+            (Ask::Person(role), Answer::Person(name)) => {
+                let person = filled("a name", name)?;
+                self.two_people(&role, &person)?;
+                Ok(Event::PersonNamed { role, person })
+            }
             (Ask::Odometer, Answer::Typed { text, .. }) => entry::odometer(self, &text),
             (Ask::VehicleValue(name), Answer::Sourced { text, source }) => {
                 entry::vehicle_value(self, name, &text, source)
@@ -81,11 +92,12 @@ impl View<'_> {
                 taking::decide(self, prompt, TakingAnswer::AcceptOverdue { disposition, reason })
             }
             (Ask::Close, Answer::Close) => self.decide_close(),
+            (Ask::People(ask), answer) => people::decide_common(self, prompt, &ask, answer),
             (ask, answer) => self.decide_at_step(prompt, ask, answer),
         }
     }
 
-    fn decide_at_step(self, prompt: &Prompt, ask: Ask, answer: Answer) -> Result<Event, Refusal> {
+    pub(super) fn decide_at_step(self, prompt: &Prompt, ask: Ask, answer: Answer) -> Result<Event, Refusal> {
         match (ask, prompt.step, answer) {
             (Ask::Acknowledge(hazard), Some(step), Answer::Acknowledge) => {
                 Ok(Event::Acknowledged { step, hazard })
@@ -143,20 +155,6 @@ impl View<'_> {
         }
     }
 
-    /// Two roles that release one hold point are two people: said here, since at the hold point it would be too late.
-    fn decide_person(self, role: Name, person: String) -> Result<Event, Refusal> {
-        let holds = self.book.procedure.holds().iter();
-        let shared =
-            holds.map(|(_, hold)| releasers(hold)).filter(|roles| roles.clone().any(|own| *own == role));
-        let mut others = shared.flatten().filter(|own| **own != role);
-        let is_taken =
-            |other: &Name| self.state.people.get(other).is_some_and(|named| same_person(named, &person));
-        match others.find(|other| is_taken(other)) {
-            Some(other) => Err(Refusal::TwoPeople { person, role: other.to_string() }),
-            None => Ok(Event::PersonNamed { role, person }),
-        }
-    }
-
     fn decide_release(self, hold: Name, role: Name, said: &str) -> Result<Event, Refusal> {
         let person = self.state.people.get(&role).cloned().unwrap_or_default();
         if !names(said, &person) {
@@ -166,8 +164,8 @@ impl View<'_> {
                 role: role.to_string(),
             });
         }
-        let signed = self.open_verification(&hold).into_iter().flat_map(|open| open.signed.keys());
-        let mut others = signed.filter_map(|other| self.state.people.get(other));
+        let signed = self.open_verification(&hold).into_iter().flat_map(|open| &open.signed);
+        let mut others = signed.filter_map(|(other, stamp)| self.state.person_at(other, stamp.seq));
         if others.any(|other| same_person(other, &person)) {
             return Err(Refusal::SamePerson { person });
         }
@@ -197,11 +195,12 @@ pub fn initials(person: &str) -> String {
     person.split_whitespace().filter_map(|word| word.chars().next()).flat_map(char::to_uppercase).collect()
 }
 
-fn names(said: &str, person: &str) -> bool {
+/// Whether somebody said this person's name or initials.
+pub(super) fn names(said: &str, person: &str) -> bool {
     let said = said.trim();
     !said.is_empty() && (same_person(said, person) || said.to_uppercase() == initials(person))
 }
 
-fn same_person(one: &str, other: &str) -> bool {
+pub(super) fn same_person(one: &str, other: &str) -> bool {
     one.trim().to_lowercase() == other.trim().to_lowercase()
 }

@@ -6,6 +6,7 @@ use super::decide::filled;
 use super::event::{Answered, Event};
 use super::prompt::SlipCheck;
 use super::refusal::Refusal;
+use super::stopwatch::without_mark;
 use super::view::View;
 use crate::procedure::{Name, ReadingKind};
 use crate::quantity::{Entry, Quantity, Unit, parse_entry};
@@ -51,13 +52,20 @@ pub(super) fn correct(view: View<'_>, reading: Name, text: &str, reason: String)
     Ok(Event::Corrected { reading, value, reason: filled("the reason", reason)? })
 }
 
-fn answered(view: View<'_>, reading: &Name, text: &str, slip: SlipCheck) -> Result<Answered, Refusal> {
+pub(super) fn answered(
+    view: View<'_>,
+    reading: &Name,
+    text: &str,
+    slip: SlipCheck,
+) -> Result<Answered, Refusal> {
     let Some(declared) = view.book.procedure.reading(reading) else {
         return Err(Refusal::NotOffered);
     };
     match &declared.kind {
         ReadingKind::Quantity { unit, plausible, .. } => {
-            let entry = parse_entry(text, unit).map_err(Refusal::Unreadable)?;
+            let amount = without_mark(declared, text);
+            let entry = parse_entry(amount, unit).map_err(Refusal::Unreadable)?;
+            let entry = if amount == text { entry } else { Entry { text: text.trim().to_owned(), ..entry } };
             if let (SlipCheck::Ask, Some(range)) = (slip, plausible) {
                 likely(&entry, range)?;
             }
@@ -65,7 +73,7 @@ fn answered(view: View<'_>, reading: &Name, text: &str, slip: SlipCheck) -> Resu
         }
         ReadingKind::Count { .. } => count(text).map(Answered::Quantity),
         ReadingKind::Choice { choices, .. } => choice(text, choices).map(Answered::Choice),
-        ReadingKind::Text => filled("the answer", text.to_owned()).map(Answered::Text),
+        ReadingKind::Text => state(filled("the answer", text.to_owned())?).map(Answered::Text),
         ReadingKind::Date { .. } => date(text).map(Answered::Date),
         ReadingKind::List => list(text).map(Answered::List),
         ReadingKind::File => Err(Refusal::AFile),
@@ -102,6 +110,13 @@ fn choice(text: &str, choices: &[String]) -> Result<String, Refusal> {
         .or_else(by_place)
         .cloned()
         .ok_or_else(|| Refusal::NotAChoice { typed: typed.to_owned(), choices: choices.to_vec() })
+}
+
+/// What was seen, in words: a word that only says that somebody looked is no answer.
+fn state(text: String) -> Result<String, Refusal> {
+    const EMPTY: [&str; 8] = ["ok", "okay", "yes", "checked", "done", "good", "fine", "all right"];
+    let word = text.trim_matches(|sign: char| !sign.is_alphanumeric()).to_lowercase();
+    if EMPTY.contains(&word.as_str()) { Err(Refusal::NotAState(text)) } else { Ok(text) }
 }
 
 /// Names with commas between them; one that stands there twice is named once.

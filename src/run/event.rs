@@ -40,6 +40,8 @@ pub struct Start {
     pub engine: String,
     /// The procedure.
     pub procedure: Pin,
+    /// The procedures that it links to; the name of each is its address, seen from the folder of the first.
+    pub linked: Vec<Pin>,
     /// The vehicle sheet, where there is one.
     pub sheet: Option<Pin>,
     /// The file that answers in a person's place, where there is one: its times are not a clock's.

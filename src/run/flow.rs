@@ -6,6 +6,7 @@ use super::event::{Disposition, Event};
 use super::prompt::{Ask, Prompt};
 use super::refusal::Refusal;
 use super::repeats::{Moved, PassEnd, Scope};
+use super::rows::Present;
 use super::state::{Departure, State};
 use super::view::View;
 use crate::procedure::{Name, SectionId, StepId};
@@ -279,9 +280,10 @@ impl Next<'_> {
     }
 
     fn end_pass(&mut self, repeat: &Name, end: PassEnd) {
-        let item = self.book.item_now(&self.state, repeat);
+        let view = View { book: self.book, state: &self.state, now: &self.stamp.at };
+        let present = Present { item: self.book.item_now(&self.state, repeat), due: view.row_due(repeat) };
         let stamp = self.stamp.clone();
-        self.state.repeats.entry(repeat.clone()).or_default().end(item, end, stamp);
+        self.state.repeats.entry(repeat.clone()).or_default().end(present, end, stamp);
         if let Some(scope) = self.book.scope(repeat) {
             self.reopen_holds(scope, "a new pass");
         }

@@ -118,6 +118,9 @@ impl<'run> View<'run> {
         if !verification.read.contains(reading) || self.state.again.contains(reading) {
             return self.ask_instrument_of(reading).or_else(|| Some(Ask::Reading(reading.clone())));
         }
+        if let Some(ask) = self.ask_second(reading) {
+            return Some(ask);
+        }
         (!self.result_stands(reading)).then(|| Ask::Failed(reading.clone()))
     }
 

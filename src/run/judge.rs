@@ -9,7 +9,7 @@ use super::state::State;
 use super::world::Known;
 use crate::formula::{EvalProblem, Trace, Typed, Value};
 use crate::procedure::{Bound, Criterion, Name, ReadingKind};
-use crate::quantity::{Limit, Limits, Quantity, Side, Verdict, judge};
+use crate::quantity::{Entry, Limit, Limits, Quantity, Side, Verdict, judge};
 use crate::trade::measurement::{Decision, Rule};
 
 /// A result and what is to be thought of it.
@@ -171,7 +171,7 @@ impl Book {
 }
 
 impl Known<'_> {
-    fn in_words(&self, problem: &EvalProblem) -> String {
+    pub(super) fn in_words(&self, problem: &EvalProblem) -> String {
         match problem {
             EvalProblem::NotKnownYet(name) => {
                 let what = self.book.procedure.what(&Name(name.clone())).unwrap_or(name);
@@ -195,6 +195,16 @@ impl<'run> Measured<'run> {
     fn exact(result: &'run Quantity) -> Self {
         Self { result, accuracy: None, rule: Rule::Simple }
     }
+}
+
+/// Judges an entry that is no reading of its own, such as a torque that was reached.
+pub(super) fn judge_entry(
+    entry: &Entry,
+    accuracy: Option<&Quantity>,
+    criterion: &Criterion,
+    known: &Known<'_>,
+) -> Judged {
+    by_criterion(Measured { result: &entry.asked, accuracy, rule: Rule::Simple }, criterion, known)
 }
 
 fn by_criterion(measured: Measured<'_>, criterion: &Criterion, known: &Known<'_>) -> Judged {
@@ -270,7 +280,7 @@ fn bound(bound: Option<&Bound>, known: &Known<'_>) -> Result<Option<Limit>, Eval
     bound.map(limit).transpose()
 }
 
-fn number(formula: &Typed, known: &Known<'_>) -> Result<Quantity, EvalProblem> {
+pub(super) fn number(formula: &Typed, known: &Known<'_>) -> Result<Quantity, EvalProblem> {
     match formula.evaluate(known)?.value {
         Value::Quantity(quantity) => Ok(quantity),
         Value::Truth(_) | Value::Text(_) => Err(EvalProblem::WrongValue { name: formula.text().to_owned() }),

@@ -1,7 +1,6 @@
 //! What to ask next: the first thing, in the order of the text, that is not there yet.
 
 use super::flow::FlowAsk;
-use super::holds::later;
 use super::prompt::{Ask, Prompt};
 use super::state::Sitting;
 use super::view::View;
@@ -12,9 +11,10 @@ impl<'run> View<'run> {
     pub fn next(self) -> Prompt {
         let of_run = |ask| Prompt { ask, step: None };
         self.ask_of_sitting()
+            .or_else(|| self.ask_who_is_there())
             .or_else(|| self.ask_to_begin())
             .map(of_run)
-            .or_else(|| self.ask_of_steps())
+            .or_else(|| self.ask_of_steps().map(|prompt| self.briefed_first(prompt)))
             .unwrap_or_else(|| of_run(self.ask_to_end()))
     }
 
@@ -47,7 +47,7 @@ impl<'run> View<'run> {
         self.state.undisposed().next().map_or(Ask::Close, |(deviation, _)| Ask::Dispose(deviation))
     }
 
-    fn ask_of_steps(self) -> Option<Prompt> {
+    pub(super) fn ask_of_steps(self) -> Option<Prompt> {
         let sections = self.book.procedure.sections();
         let mut sections = sections.iter().enumerate();
         let in_order = sections.find_map(|(place, section)| self.ask_section(SectionId(place), section));
@@ -56,6 +56,7 @@ impl<'run> View<'run> {
 
     fn ask_section(self, id: SectionId, section: &'run Section) -> Option<Prompt> {
         self.ask_work(id, section)
+            .or_else(|| self.ask_row_of_section(id, section))
             .or_else(|| self.ask_groups(&section.groups))
             .or_else(|| self.ask_end_of_section(id, section))
     }
@@ -63,12 +64,23 @@ impl<'run> View<'run> {
     /// A section that is done and then confirmed: nothing in it has to be led step by step.
     fn ask_work(self, id: SectionId, section: &'run Section) -> Option<Prompt> {
         let performed = self.state.performed.contains_key(&id);
-        if section.level == LevelOfUse::Continuous || performed || !self.can_be_confirmed(id) {
+        let row = section.repeat.as_ref().and_then(|repeat| self.ask_row(repeat));
+        if section.level == LevelOfUse::Continuous || row.is_some() || performed || !self.can_be_confirmed(id)
+        {
             return None;
         }
         let first =
             section.groups.iter().flat_map(|group| self.steps_of(group)).find(|step| self.is_open(step))?;
         let prompt = || Prompt { ask: Ask::Flow(FlowAsk::Perform(id)), step: None };
+        Some(self.ask_deferred(Some(first.id)).unwrap_or_else(|| self.under_holds(first, prompt)))
+    }
+
+    /// A section that is a log waits until its next row is due.
+    fn ask_row_of_section(self, id: SectionId, section: &'run Section) -> Option<Prompt> {
+        let ask = self.ask_row(section.repeat.as_ref()?)?;
+        let mut steps = self.book.procedure.steps().iter().filter(|step| step.section == id);
+        let first = steps.find(|step| self.is_open(step))?;
+        let prompt = || Prompt { ask, step: Some(first.id) };
         Some(self.ask_deferred(Some(first.id)).unwrap_or_else(|| self.under_holds(first, prompt)))
     }
 
@@ -80,7 +92,11 @@ impl<'run> View<'run> {
         let mut steps = self.book.procedure.steps().iter().filter(|step| step.section == id);
         !hazards.any(|hazard| self.demands_a_word(hazard))
             && steps.all(|step| {
-                let led = step.hold.is_some() || !step.critical.is_empty() || !step.needs.is_empty();
+                let led = step.hold.is_some()
+                    || !step.fasteners.is_empty()
+                    || !step.witnesses.is_empty()
+                    || !step.critical.is_empty()
+                    || !step.needs.is_empty();
                 !led && !step.hazards.iter().any(|hazard| self.demands_a_word(hazard))
             })
     }
@@ -159,18 +175,29 @@ impl<'run> View<'run> {
 
     /// A decision about a result needs nobody at the vehicle; everything else is asked under its hold points.
     fn ask_open_step(self, step: &'run Step) -> Option<Prompt> {
+        let of_people = if self.ask_wait(step).is_none() { self.ask_witness(step) } else { None };
+        let of_people = of_people.or_else(|| step.takes.iter().find_map(|name| self.ask_second(name)));
+        if let Some(ask) = of_people {
+            return Some(self.under_holds(step, || Prompt { ask, step: Some(step.id) }));
+        }
         if let Some(name) = self.failed_result(step) {
             return Some(Prompt { ask: Ask::Failed(name.clone()), step: Some(step.id) });
         }
         let prompt = self
-            .ask_about(step)
+            .ask_row_of_step(step)
+            .or_else(|| self.ask_about(step))
             .map(|ask| Prompt { ask, step: Some(step.id) })
             .or_else(|| self.ask_parts(step))
+            .or_else(|| Some(Prompt { ask: self.ask_look(step)?, step: Some(step.id) }))
             .or_else(|| {
                 let ask = self.ask_end_of_pass(step.repeat.as_ref()?)?;
                 Some(Prompt { ask: Ask::Flow(ask), step: Some(step.id) })
             })?;
         Some(self.under_holds(step, || prompt))
+    }
+
+    fn ask_row_of_step(self, step: &Step) -> Option<Ask> {
+        self.ask_row(step.repeat.as_ref()?)
     }
 
     /// Where the parts are ways, which one is chosen first.
@@ -205,6 +232,7 @@ impl<'run> View<'run> {
             .or_else(|| self.ask_critical(step).filter(|_| !self.is_complete_once(step)))
             .or_else(|| self.ask_hold(step.hold.as_ref()?))
             .or_else(|| self.ask_reading(step))
+            .or_else(|| self.ask_fasteners(step).map(Ask::Fastening))
             .or_else(|| (step.needs_a_word() && !self.is_said_done(step.id)).then_some(Ask::Do))
     }
 
@@ -246,65 +274,10 @@ impl<'run> View<'run> {
         hazard.is_some_and(|hazard| matches!(hazard.signal, Signal::Danger | Signal::Warning))
     }
 
-    fn ask_wait(self, step: &Step) -> Option<Ask> {
-        if self.is_begun(step) {
-            return None;
-        }
-        step.needs.iter().find_map(|name| self.ask_time(step, name))
-    }
-
-    fn ask_time(self, step: &Step, name: &Name) -> Option<Ask> {
-        let running = self.running_wait(name)?;
-        if let Some(until) = running.until.filter(|until| self.now < until) {
-            return Some(Ask::Wait { wait: name.clone(), until });
-        }
-        let since = running.latest?;
-        let accepted = self.state.late.get(&(step.id, name.clone()));
-        let accepted = accepted.is_some_and(|seq| self.state.counts(step.id, *seq));
-        (*self.now > since && !accepted).then(|| Ask::Late { wait: name.clone(), since })
-    }
-
-    /// When the clock of a wait was started; `None` where the step that starts it is not complete.
-    pub fn wait_began(self, wait: &Name) -> Option<&'run jiff::ZonedDateTime> {
-        let starts = self.book.procedure.steps().iter().find(|step| step.starts.contains(wait))?;
-        self.state.completed.get(&starts.id).map(|stamp| &stamp.at)
-    }
-
-    /// The waits whose clock runs for a step that is still to do.
-    pub fn running_waits(self) -> Vec<RunningWait> {
-        let needed = |name: &Name| {
-            let steps = self.book.procedure.steps().iter();
-            steps.filter(|step| !self.is_settled(step)).any(|step| step.needs.contains(name))
-        };
-        let waits = self.book.procedure.waits().names().filter(|name| needed(name));
-        waits.filter_map(|name| self.running_wait(name)).collect()
-    }
-
-    fn running_wait(self, name: &Name) -> Option<RunningWait> {
-        let wait = self.book.procedure.wait(name)?;
-        let began = self.wait_began(name)?;
-        Some(RunningWait {
-            what: wait.what.clone(),
-            until: wait.at_least.as_ref().map(|least| later(began, least)),
-            latest: wait.at_most.as_ref().map(|most| later(began, most)),
-        })
-    }
-
     /// The step that comes after the one asked about, in the order of the text.
     pub fn after(self, current: StepId) -> Option<&'run Step> {
         let later = self.book.procedure.steps().get(current.0 + 1..).unwrap_or_default();
         let no_parts = |step: &&Step| step.groups.is_empty();
         later.iter().filter(no_parts).find(|step| !self.is_settled(step))
     }
-}
-
-/// A wait whose clock runs.
-#[derive(Clone, Debug, PartialEq)]
-pub struct RunningWait {
-    /// What is waited for.
-    pub what: String,
-    /// When the shortest time is over.
-    pub until: Option<jiff::ZonedDateTime>,
-    /// When the longest time is over.
-    pub latest: Option<jiff::ZonedDateTime>,
 }

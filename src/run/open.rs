@@ -87,7 +87,13 @@ impl View<'_> {
             Departure::Result(name) => format!("{} is not as required", what(name)),
             Departure::NotApplicable(step) => format!("step {} left out", number(step)),
             Departure::Repeat(repeat) => format!("not as the procedure repeats it: {}", what(repeat)),
+            Departure::Reinspected(step, check) => {
+                format!("step {}, re-inspection (one person): {}", number(step), what(check))
+            }
+            Departure::Differs(name) => format!("two readings of {} differ", what(name)),
             Departure::Overdue(tool) => format!("calibration overdue: {}", what(tool)),
+            Departure::FastenerLeftOut(at) => format!("left out: {}", at.words(self)),
+            Departure::FastenerOff(at) => format!("not as required: {}", at.words(self)),
             Departure::Late(step, wait) => {
                 format!("step {} came too late after: {}", number(step), what(wait))
             }
@@ -95,14 +101,18 @@ impl View<'_> {
     }
 
     fn open_step(self, step: &Step, current: Option<StepId>) -> OpenItem {
-        match step.hold.as_ref().and_then(|hold| self.book.procedure.hold(hold)) {
-            Some(hold) => OpenItem::Hold { what: hold.what.clone() },
-            None => OpenItem::Step { number: step.number.clone(), status: self.status(step, current).word() },
+        if let Some(hold) = step.hold.as_ref().and_then(|hold| self.book.procedure.hold(hold)) {
+            return OpenItem::Hold { what: hold.what.clone() };
         }
+        let awaits = self.awaits(step).map(|_| "awaiting check");
+        let status = awaits.unwrap_or_else(|| self.status(step, current).word());
+        OpenItem::Step { number: step.number.clone(), status }
     }
 
     fn releaser_of(self, hold: &Name) -> String {
         let role = self.book.procedure.hold(hold).map(|hold| &hold.release);
-        role.and_then(|role| self.state.people.get(role)).cloned().unwrap_or_default()
+        let released = self.verification(hold).and_then(|verification| verification.released.as_ref());
+        let person = role.zip(released).and_then(|(role, stamp)| self.state.person_at(role, stamp.seq));
+        person.map(str::to_owned).unwrap_or_default()
     }
 }

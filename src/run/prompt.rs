@@ -88,7 +88,7 @@ impl Ask {
             Self::Do => "do",
             Self::Dispose(_) => "dispose",
             Self::Flow(ask) => ask.word(),
-            Self::People(_) => "people",
+            Self::People(ask) => ask.word(),
             Self::Fastening(_) => "fastening",
             Self::Taking(_) => "taking",
             Self::Interruption(_) => "interruption",

@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use super::people_refusal::PeopleRefusal;
 use super::prompt::Ask;
 use crate::quantity::EntryProblem;
 
@@ -45,6 +46,10 @@ pub enum Refusal {
     NeededBefore { step: String },
     /// There is no earlier entry of this reading.
     NeverTaken { reading: String },
+    /// A word that says that somebody looked, and not what was seen.
+    NotAState(String),
+    /// Among people.
+    People(PeopleRefusal),
     /// A tool of which no instrument is named.
     NotCalibrated { tool: String },
     /// What was found before an adjustment stays as it was found.
@@ -63,6 +68,20 @@ pub enum Refusal {
     NoRepeat,
     /// The question stands in no section.
     NoSection,
+    /// What is asked cannot have been done before, and be entered late.
+    NotLate,
+    /// Not a moment.
+    NotAMoment(String),
+    /// A moment that has not come yet.
+    StillToCome(String),
+    /// A moment before the run began.
+    BeforeStart { typed: String, began: String },
+    /// A torque or an angle is never below zero.
+    Negative(String),
+    /// Nothing was tightened that could be loose again.
+    NothingTightened { what: String },
+    /// A place that the group does not have.
+    NoSuchPlace { position: String, places: Vec<String> },
     /// Something is still open.
     Open(Vec<String>),
 }
@@ -127,6 +146,11 @@ impl fmt::Display for Refusal {
             Self::NeverTaken { reading } => {
                 write!(formatter, "{reading} has not been taken yet, so there is nothing to correct")
             }
+            Self::NotAState(typed) => write!(
+                formatter,
+                "`{typed}` does not say what was seen; write the state itself, such as `in P`, `closed` or `dry`"
+            ),
+            Self::People(refusal) => write!(formatter, "{refusal}"),
             Self::NotCalibrated { tool } => write!(
                 formatter,
                 "no instrument is named for `{tool}`: the procedure does not call it calibrated; name a tool that is"
@@ -154,6 +178,32 @@ impl fmt::Display for Refusal {
             Self::NoRepeat => formatter.write_str("nothing is repeated here that could be given up"),
             Self::NoSection => {
                 formatter.write_str("no section has been begun here; begin one anew from a question in it")
+            }
+            Self::NotLate => formatter.write_str(
+                "only a step that is done, a reading and a fastener can be entered late; hold points, releases, hazards \
+                 and checks are acts of the moment",
+            ),
+            Self::NotAMoment(typed) => write!(
+                formatter,
+                "`{typed}` is not a moment; type a time of today, such as 18:05, or a date and a time, such as \
+                 2027-03-31 18:05"
+            ),
+            Self::StillToCome(typed) => write!(
+                formatter,
+                "{typed} is still to come; for an earlier day type the date too, such as 2027-03-31 18:05"
+            ),
+            Self::BeforeStart { typed, began } => write!(
+                formatter,
+                "{typed} lies before the run began ({began}); what was done before it is no part of it, but a remark can tell"
+            ),
+            Self::Negative(shown) => {
+                write!(formatter, "{shown} is below zero; type what the instrument showed, without a sign")
+            }
+            Self::NothingTightened { what } => {
+                write!(formatter, "nothing has been tightened yet of: {what}")
+            }
+            Self::NoSuchPlace { position, places } => {
+                write!(formatter, "there is no place `{position}`; there are: {}", places.join(", "))
             }
             Self::Open(items) => {
                 write!(formatter, "it cannot be closed while this is open: {}", items.join("; "))

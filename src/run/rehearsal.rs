@@ -83,6 +83,14 @@ impl<'run> View<'run> {
         found.extend(by.map(|by| Together { step, roles: vec![by], why: "checks it afterwards" }));
         let by = step.witnesses.iter().filter_map(|name| procedure.witness(name)).map(|witness| &witness.by);
         found.extend(by.map(|by| Together { step, roles: vec![by], why: "is called to see it" }));
+        let by = step.takes.iter().filter_map(|name| Some(&procedure.reading(name)?.second.as_ref()?.by));
+        found.extend(by.map(|by| Together {
+            step,
+            roles: vec![by],
+            why: "reads it again, blind to the first",
+        }));
+        let by = self.signs_off(step).into_iter();
+        found.extend(by.map(|by| Together { step, roles: vec![by], why: "looks at it and signs it off" }));
         found
     }
 

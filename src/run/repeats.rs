@@ -3,12 +3,15 @@
 
 use std::collections::BTreeMap;
 
+use jiff::ZonedDateTime;
+
 use super::book::Book;
+use super::counting::{count, holds, whole};
 use super::event::Stamp;
+use super::rows::Present;
 use super::state::State;
 use super::view::View;
 use super::world::Known;
-use crate::formula::{Typed, Value};
 use crate::procedure::{Ground, Name, Passes, Repeat, SectionId, Step, StepId};
 
 /// What is done anew: a section, or a step with its parts.
@@ -49,6 +52,8 @@ pub struct Pass {
     pub item: Option<String>,
     /// The entry after which it began.
     pub began: u64,
+    /// When it was due, where passes are made every so often.
+    pub due: Option<ZonedDateTime>,
     /// The same, whatever was begun anew within it: what was found before stays found.
     pub opened: u64,
     /// When it ended.
@@ -100,9 +105,11 @@ impl Rounds {
         self.live().iter().filter(|pass| pass.counts).count()
     }
 
-    pub(super) fn end(&mut self, item: Option<String>, end: PassEnd, ended: Stamp) {
+    pub(super) fn end(&mut self, present: Present, end: PassEnd, ended: Stamp) {
         let counts = end == PassEnd::Counts;
-        self.ended.push(Pass { item, began: self.begin, opened: self.opened, ended, end, counts });
+        let Present { item, due } = present;
+        let (began, opened) = (self.begin, self.opened);
+        self.ended.push(Pass { item, began, due, opened, ended, end, counts });
     }
 }
 
@@ -310,37 +317,6 @@ impl Book {
             _ => live.len(),
         };
         (made >= most).then_some(Over::Exhausted)
-    }
-}
-
-/// Which passes of this round count: valid ones, after the last that begins the count anew.
-fn count(book: &Book, state: &State, repeat: &Repeat, name: &Name, rounds: &mut Rounds) {
-    let first = rounds.ended.len() - rounds.live;
-    let resets = |place: usize| {
-        let known = Known::in_pass(book, state, name, place);
-        repeat.resets.as_ref().is_some_and(|resets| holds(resets, &known))
-    };
-    let reset = (first..rounds.ended.len()).rev().find(|place| resets(*place));
-    for place in first..rounds.ended.len() {
-        if let Some(pass) = rounds.ended.get_mut(place) {
-            pass.counts = pass.end == PassEnd::Counts && reset.is_none_or(|reset| place > reset);
-        }
-    }
-}
-
-fn holds(formula: &Typed, known: &Known<'_>) -> bool {
-    matches!(formula.evaluate(known).map(|outcome| outcome.value), Ok(Value::Truth(true)))
-}
-
-/// A count that a formula comes to; none where it cannot be worked out or is not whole.
-pub(super) fn whole(formula: &Typed, known: &Known<'_>) -> Option<usize> {
-    match formula.evaluate(known).ok()?.value {
-        Value::Quantity(quantity) => {
-            let number = quantity.base();
-            let whole = number.is_whole() && !number.is_negative();
-            whole.then(|| number.to_exact_text().parse().ok()).flatten()
-        }
-        _ => None,
     }
 }
 

@@ -6,7 +6,9 @@ use serde::Deserialize;
 use toml::Spanned as TomlSpanned;
 
 use super::event::{Disposition, Leave};
+use super::fastening::{FasteningAnswer, Spot};
 use super::flow::{FlowAnswer, FlowAsk};
+use super::lateness::LateAnswer;
 use super::prompt::{Answer, Ask, Prompt, SlipCheck};
 use super::taking::{TakingAnswer, TakingAsk};
 use super::view::View;
@@ -27,9 +29,14 @@ What can be done: `read` (the resume brief), `acknowledge`, `true`, `untrue` (wi
 `tool`, `enter` and `due`), `note` and `disturbed` (with `reason`), \
 `complete` (a section), `work done` (of a section that is confirmed afterwards), `counts` and `invalid` (a pass, the \
 latter with `reason`), `one more` (with `reason`), `give up` (with `disposition` and `reason`), `begin anew` (the \
-section, with `reason`), `missed` (the procedure's path for a missed wait), `suspend` and `stop` (with `reason` and \
-`state`), `wait` (until a wait is over), `close`. A vehicle value has its \
-`source`, an instrument the day on which its calibration is `due`, an unlikely value `sure = true`; `after` is the time since the answer before.
+section, with `reason`), `missed` (the procedure's path for a missed wait), at a group \
+of fasteners `stage set`, `done`, `left out` (with `reason`), `loosened` (with `group`, `reason` and, for one place, \
+`position`) and `correct` (with `group`, `stage`, `position`, `enter` and `reason`), `suspend` and `stop` (with `reason` and \
+`state`), `keep` (the person of a role), `take over` (a `role`, with the name in `enter` and what has to be known in \
+`reason`), `absent` (with `reason`), `re-inspect` (with the name in `enter`, and `reason`), `wait` (until a wait is \
+over), `close`. A vehicle value has its \
+`source`, an instrument the day on which its calibration is `due`, an unlikely value `sure = true`; `after` is the time since the answer before. What was done before it is \
+entered has `done_at` (a time, or a date and a time) and `late` (why: `from paper`).
 
 Wrong: `answers = [{ at = \"caught\", answer = \"1 qt\" }]`
 
@@ -51,7 +58,8 @@ Right: put `{ at = \"supply\", enter = \"28 psi\" }` before it.",
 
 /// What can be done in a file of answers, in the words of `do`.
 const DEEDS: &str = "read, acknowledge, true, untrue, done, again, accept, dispose, not applicable, later, correct, instrument, \
-note, disturbed, complete, work done, counts, invalid, one more, give up, begin anew, missed, suspend, stop, wait and close";
+note, disturbed, complete, work done, counts, invalid, one more, give up, begin anew, missed, stage set, left out, loosened, \
+keep, take over, absent, re-inspect, suspend, stop, wait and close";
 
 /// The codes of this folder, by name.
 pub static CODES: &[&Code] = &[&ANSWERS_DIFFER, &ANSWERS_FILE];
@@ -97,12 +105,24 @@ pub struct Line {
     pub source: Option<String>,
     /// What is corrected: a reading, a value of the vehicle, or `odometer`.
     pub reading: Option<String>,
+    /// The role that somebody takes over.
+    pub role: Option<String>,
     /// The tool for which an instrument is named.
     pub tool: Option<String>,
     /// The day on which the calibration of an instrument comes due.
     pub due: Option<String>,
     /// What is decided about a deviation.
     pub disposition: Option<String>,
+    /// When it was really done, where it is entered late: a time, or a date and a time.
+    pub done_at: Option<String>,
+    /// Why it is entered late.
+    pub late: Option<String>,
+    /// The group of fasteners.
+    pub group: Option<String>,
+    /// The stage of the group, as it is called.
+    pub stage: Option<String>,
+    /// The place in the group.
+    pub position: Option<String>,
     /// An unlikely value is so.
     #[serde(default)]
     pub sure: bool,
@@ -167,6 +187,16 @@ impl Line {
 
     /// The answer that this line gives to a prompt, or what it lacks.
     pub fn answer(&self, view: View<'_>, prompt: &Prompt) -> Result<Answer, String> {
+        let Some(done) = &self.done_at else {
+            return self.answer_now(view, prompt);
+        };
+        let reason = given("late", self.late.as_ref())?;
+        let at = view.done_at(done).map_err(|refusal| refusal.to_string())?;
+        let answer = self.answer_now(view, &view.prompt_of_late(prompt, &at))?;
+        Ok(Answer::from(LateAnswer { answer: Box::new(answer), done: done.clone(), reason }))
+    }
+
+    fn answer_now(&self, view: View<'_>, prompt: &Prompt) -> Result<Answer, String> {
         match (&self.act, &self.enter) {
             (Some(word), _) => self.acted(view, word),
             (None, Some(text)) => self.entered(view, &prompt.ask, text),
@@ -185,6 +215,8 @@ impl Line {
             Ask::Pick(_) => Answer::Pick(step(view, text)?),
             Ask::Taking(ask) => Answer::Taking(self.taken(ask, text)?),
             Ask::Flow(FlowAsk::Choose { .. }) => Answer::Flow(FlowAnswer::Choose(step(view, text)?)),
+            Ask::People(ask) => super::people_script::entered(ask, text)
+                .unwrap_or_else(|| Answer::Typed { text: text.to_owned(), slip }),
             _ => Answer::Typed { text: text.to_owned(), slip },
         })
     }
@@ -206,6 +238,11 @@ impl Line {
                 let before = step(view, &given("before", self.before.as_ref())?)?;
                 Answer::Defer { before, reason: reason()? }
             }
+            "correct" if self.position.is_some() => Answer::Fastening(FasteningAnswer::Correct {
+                at: self.spot(view)?,
+                text: given("enter", self.enter.as_ref())?,
+                reason: reason()?,
+            }),
             "correct" => self.correction(view)?,
             "instrument" => Answer::Taking(TakingAnswer::Instrument {
                 tool: Name(given("tool", self.tool.as_ref())?),
@@ -228,6 +265,14 @@ impl Line {
             }
             "begin anew" => Answer::Flow(FlowAnswer::Restart { reason: reason()? }),
             "missed" => Answer::Flow(FlowAnswer::Missed),
+            "keep" | "take over" | "absent" | "re-inspect" => super::people_script::acted(self, word)?,
+            "stage set" => Answer::Fastening(FasteningAnswer::StageSet),
+            "left out" => Answer::Fastening(FasteningAnswer::Skip { reason: reason()? }),
+            "loosened" => Answer::Fastening(FasteningAnswer::Loosened {
+                group: Name(given("group", self.group.as_ref())?),
+                position: self.position.clone(),
+                reason: reason()?,
+            }),
             other => {
                 return Err(format!("`{other}` is nothing that can be done; {DEEDS} can"));
             }
@@ -266,6 +311,16 @@ impl Line {
         }))
     }
 
+    fn spot(&self, view: View<'_>) -> Result<Spot, String> {
+        let group = Name(given("group", self.group.as_ref())?);
+        let stage = given("stage", self.stage.as_ref())?;
+        let declared = view.book.procedure.fastener_group(&group);
+        let mut stages = declared.into_iter().flat_map(|declared| &declared.stages);
+        let place = stages.position(|declared| declared.what == stage);
+        let place = place.ok_or_else(|| format!("there is no stage `{stage}` of `{group}`"))?;
+        Ok(Spot { group, stage: place, position: given("position", self.position.as_ref())? })
+    }
+
     fn disposition(&self) -> Result<Disposition, String> {
         let words = given("disposition", self.disposition.as_ref())?;
         Disposition::from_words(&words)
@@ -273,7 +328,7 @@ impl Line {
     }
 }
 
-fn given(what: &str, value: Option<&String>) -> Result<String, String> {
+pub(super) fn given(what: &str, value: Option<&String>) -> Result<String, String> {
     value.cloned().ok_or_else(|| format!("`{what}` is missing here"))
 }
 
@@ -305,8 +360,8 @@ impl Prompt {
             Ask::Do => number().unwrap_or_default(),
             Ask::Dispose(deviation) => format!("deviation {}", deviation + 1),
             Ask::Flow(ask) => ask.label(view),
-            Ask::People(ask) => ask.label(),
-            Ask::Fastening(ask) => ask.label(),
+            Ask::People(ask) => ask.label(&number().unwrap_or_default()),
+            Ask::Fastening(ask) => ask.label(view),
             Ask::Taking(ask) => ask.label(),
             Ask::Interruption(ask) => ask.label(),
             Ask::Close => "close".to_owned(),

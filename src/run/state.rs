@@ -3,8 +3,11 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::event::{Answered, Disposition, Leave, Stamp, Start};
+use super::fastening::{FastenerFacts, Spot};
+use super::people_facts::PeopleFacts;
 use super::repeats::{Begins, Moved, Rounds};
 use super::taking::Takings;
+use super::times::Times;
 use crate::procedure::{Name, SectionId, StepId};
 use crate::quantity::Entry;
 
@@ -15,6 +18,8 @@ pub struct State {
     pub start: Option<(Start, Stamp)>,
     /// Who fills which role.
     pub people: BTreeMap<Name, String>,
+    /// Who had which role when, who looked at what.
+    pub people_facts: PeopleFacts,
     /// The odometer at the start.
     pub odometer: Option<Entry>,
     /// Vehicle values that the sheet did not give.
@@ -57,6 +62,8 @@ pub struct State {
     pub missed: BTreeMap<Name, Stamp>,
     /// The step picked among those that may come in any order.
     pub picked: Option<StepId>,
+    /// What was done at each group of fasteners.
+    pub fasteners: BTreeMap<Name, FastenerFacts>,
     /// Departures, numbered from 1 by their place.
     pub deviations: Vec<Deviation>,
     /// How readings were taken.
@@ -69,6 +76,8 @@ pub struct State {
     pub left: Option<Left>,
     /// When it was closed.
     pub closed: Option<Stamp>,
+    /// What the times of the entries say.
+    pub times: Times,
     /// The newest event.
     pub last: Option<Stamp>,
 }
@@ -169,7 +178,7 @@ pub struct Deferral {
 }
 
 /// What a deviation departs from.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Departure {
     /// A reading or a value outside its limits, or not to be judged.
     Result(Name),
@@ -179,8 +188,16 @@ pub enum Departure {
     Late(StepId, Name),
     /// A repeat given up, or gone on with beyond what is allowed.
     Repeat(Name),
+    /// A check that was one person's own.
+    Reinspected(StepId, Name),
+    /// Two readings that differ.
+    Differs(Name),
     /// An instrument used although its calibration is overdue.
     Overdue(Name),
+    /// A fastener left out, from this stage on.
+    FastenerLeftOut(Spot),
+    /// A fastener that is not as the stage wants it.
+    FastenerOff(Spot),
 }
 
 /// A departure from the procedure.

@@ -110,7 +110,10 @@ impl<'run> View<'run> {
     fn too_late(self, step: &Step) -> Option<String> {
         let missed = step.needs.iter().find(|wait| {
             let stamp = self.state.missed.get(*wait);
-            stamp.is_some_and(|stamp| self.state.counts(step.id, stamp.seq))
+            let done = self.state.completed.get(&step.id).map(|stamp| stamp.seq);
+            stamp.is_some_and(|stamp| {
+                self.state.counts(step.id, stamp.seq) && done.is_none_or(|done| done > stamp.seq)
+            })
         });
         let own = missed.map(|wait| {
             format!("the time was missed: {}", self.book.procedure.what(wait).unwrap_or_default())
@@ -143,10 +146,16 @@ impl<'run> View<'run> {
 
     /// Whether everything that one pass of a step asks for is there.
     pub(super) fn is_complete_once(self, step: &Step) -> bool {
+        self.is_worked(step) && self.is_looked_over(step)
+    }
+
+    /// Whether the work of one pass of a step is done, whoever has still to look at it.
+    pub(super) fn is_worked(self, step: &Step) -> bool {
         let said = !step.needs_a_word() || self.is_said_done(step.id);
         said && self.critical_was_typed(step)
             && step.hold.as_ref().is_none_or(|hold| self.is_passed(hold))
             && step.takes.iter().all(|reading| self.is_taken(reading))
+            && step.fasteners.iter().all(|group| self.is_tightened(group))
             && step.takes.iter().chain(&step.computes).all(|name| self.result_stands(name))
             && step.groups.iter().flat_map(|group| &group.steps).all(|&part| self.part_is_settled(part))
     }
@@ -164,13 +173,14 @@ impl<'run> View<'run> {
     pub fn result_stands(self, name: &Name) -> bool {
         let judged = self.book.judge(self.state, name);
         let goes_on = |judged: &Judged| judged.judgement.lets_go_on() || self.has_its_path(judged, name);
-        judged.as_ref().is_some_and(goes_on) || (self.is_accepted(name) && !self.is_beyond(name))
+        let accepted = self.is_accepted(name) && !self.is_beyond(name);
+        (judged.as_ref().is_some_and(goes_on) || accepted) && self.second_stands(name)
     }
 
-    /// Whether a result fails, and the procedure itself says how it goes on then.
+    /// Whether a result fails, and the procedure itself says how it goes on then. Beyond a ceiling nothing goes on.
     fn has_its_path(self, judged: &Judged, name: &Name) -> bool {
-        let is_told = !matches!(judged.judgement, Judgement::Unknown(_) | Judgement::Beyond(_));
-        is_told && self.book.has_path_for_failed(name)
+        let is_judged = !matches!(judged.judgement, Judgement::Unknown(_) | Judgement::Beyond(_));
+        is_judged && self.book.has_path_for_failed(name)
     }
 
     fn is_accepted(self, name: &Name) -> bool {
@@ -186,6 +196,8 @@ impl<'run> View<'run> {
         let confirmed = step.hold.as_ref().and_then(|hold| self.verification(hold));
         let parts = step.groups.iter().flat_map(|group| &group.steps);
         taken
+            || self.is_said_done(step.id)
+            || step.fasteners.iter().any(|group| self.is_tightening_begun(group))
             || confirmed.is_some_and(|verification| *verification != Verification::default())
             || parts.filter_map(|&part| self.book.procedure.step(part)).any(|part| self.is_complete(part))
     }
@@ -213,8 +225,8 @@ impl<'run> View<'run> {
     }
 
     fn has_failed(self, name: &Name) -> bool {
-        let known = self.book.rests_on(name).iter().all(|reading| self.is_taken(reading));
-        known && !self.result_stands(name)
+        let is_known = |reading: &Name| self.is_taken(reading) && !self.is_blind(reading);
+        self.book.rests_on(name).iter().all(is_known) && !self.result_stands(name)
     }
 
     pub(super) fn not_applicable_because(self, step: &Step) -> Option<String> {
@@ -283,8 +295,8 @@ impl<'run> View<'run> {
 }
 
 impl Step {
-    /// Whether only a person's word completes it: it takes nothing, holds nothing and has no parts.
+    /// Whether only a person's word completes it: it takes nothing, holds nothing, tightens nothing and has no parts.
     pub fn needs_a_word(&self) -> bool {
-        self.hold.is_none() && self.takes.is_empty() && self.groups.is_empty()
+        self.hold.is_none() && self.takes.is_empty() && self.fasteners.is_empty() && self.groups.is_empty()
     }
 }

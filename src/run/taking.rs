@@ -7,6 +7,7 @@ use jiff::civil::Date;
 use super::apply::Next;
 use super::event::{Answered, Disposition, Event, KeptFile, Stamp};
 use super::instruments::Instrument;
+use super::lateness::{self, LateAnswer, LateEntry};
 use super::prompt::{Ask, Prompt};
 use super::refusal::Refusal;
 use super::revised::Replaced;
@@ -29,6 +30,8 @@ pub enum TakingEvent {
     OdometerCorrected { value: Entry, reason: String },
     /// A value of the vehicle is not what was entered, or what the sheet says.
     VehicleValueCorrected { name: Name, value: Answered, source: String, reason: String },
+    /// Something was done before it was entered.
+    Late(LateEntry),
 }
 
 /// What is asked.
@@ -60,6 +63,8 @@ pub enum TakingAnswer {
     CorrectOdometer { text: String, reason: String },
     /// A value of the vehicle is another.
     CorrectVehicleValue { name: Name, text: String, source: String, reason: String },
+    /// It was done before.
+    Late(LateAnswer),
 }
 
 /// What is known of how readings were taken.
@@ -115,6 +120,7 @@ impl TakingEvent {
             Self::VehicleValueCorrected { name, value, source, reason } => {
                 TakingAnswer::CorrectVehicleValue { name, text: value.as_typed(), source, reason }
             }
+            Self::Late(late) => TakingAnswer::Late(late.answer()),
         }
     }
 
@@ -138,6 +144,7 @@ impl TakingEvent {
                 let before = before.map(|before| before.value.shown()).unwrap_or_default();
                 format!("{} corrected: {}, before {before}", what(name), value.shown())
             }
+            Self::Late(late) => late.words(),
         }
     }
 
@@ -146,7 +153,8 @@ impl TakingEvent {
         match self {
             Self::OverdueAccepted { reason, .. }
             | Self::OdometerCorrected { reason, .. }
-            | Self::VehicleValueCorrected { reason, .. } => Some(reason),
+            | Self::VehicleValueCorrected { reason, .. }
+            | Self::Late(LateEntry { reason, .. }) => Some(reason),
             Self::Instrument { .. } | Self::Typed { .. } => None,
         }
     }
@@ -167,6 +175,7 @@ pub(super) fn decide(view: View<'_>, prompt: &Prompt, answer: TakingAnswer) -> R
         TakingAnswer::CorrectFile { reading, file, reason } => {
             kept_file::correct(view, reading, file, reason)
         }
+        TakingAnswer::Late(late) => lateness::decide(view, prompt, late),
         other => prompted(view, prompt, other),
     }
 }
@@ -199,6 +208,7 @@ impl Next<'_> {
                 let why = revised::Why { source: source.clone(), reason: reason.clone() };
                 self.correct_vehicle_value(name, value, &why);
             }
+            TakingEvent::Late(late) => self.late_entry(late),
         }
     }
 }

@@ -7,6 +7,7 @@ use super::book::Book;
 use super::event::Answered;
 use super::repeats::{Over, Pass, Rounds};
 use super::state::{State, Taken};
+use super::view::View;
 use crate::formula::{Value, World};
 use crate::procedure::{Condition, Ground, Name, Passes};
 use crate::quantity::{Num, Quantity, Unit};
@@ -99,7 +100,8 @@ impl Known<'_> {
     }
 
     fn reading(&self, name: &Name) -> Option<Value> {
-        if self.pass.is_none() && self.state.again.contains(name) {
+        let unseen = self.state.again.contains(name) || self.book.is_blind(self.state, name);
+        if self.pass.is_none() && unseen {
             return None;
         }
         as_value(&self.taken(name)?.value)
@@ -153,7 +155,8 @@ impl Known<'_> {
         }
     }
 
-    /// A wait that was needed in time was not missed.
+    /// A wait that was needed in time was not missed, nor one that no step needs any more. The steps that need it stand
+    /// before all that rest on this: `check` sees to it.
     fn is_missed(&self, wait: &Name) -> Option<bool> {
         let steps = self.book.procedure.steps().iter();
         let mut needing = steps.filter(|step| step.needs.contains(wait));
@@ -162,7 +165,9 @@ impl Known<'_> {
         if missed.is_some_and(|stamp| self.state.counts(own.id, stamp.seq)) {
             return Some(true);
         }
-        needing.all(|step| self.state.completed.contains_key(&step.id)).then_some(false)
+        let now = &self.state.last.as_ref()?.at;
+        let view = View { book: self.book, state: self.state, now };
+        needing.all(|step| view.is_settled(step)).then_some(false)
     }
 
     fn vehicle(&self, name: &Name) -> Option<Value> {

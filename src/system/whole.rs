@@ -1,5 +1,6 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+use std::time::Duration;
 
 use jiff::ZonedDateTime;
 
@@ -27,6 +28,11 @@ impl System {
     /// The time now, with offset.
     pub fn now(&self) -> ZonedDateTime {
         self.clock.now()
+    }
+
+    /// The time since some fixed moment, by a clock that only goes on and that nobody can set.
+    pub fn ticks(&self) -> Duration {
+        self.clock.ticks()
     }
 
     /// A sentence for the person when the machine does not know its time zone, so that times are shown in UTC.

@@ -63,6 +63,11 @@ impl<'d, 's, 't> Fields<'d, 's, 't> {
     /// A text that may be left out.
     pub fn text(&mut self, key: &'static str) -> Option<Spanned<String>> {
         let item = self.item(key)?;
+        self.text_of(key, item)
+    }
+
+    /// The text of a value under a key that the file chose.
+    pub fn text_of(&mut self, key: &str, item: Item<'_>) -> Option<Spanned<String>> {
         let DeValue::String(text) = item.value else {
             self.wrong_type(key, item, "a text in quotes");
             return None;

@@ -1,5 +1,7 @@
 //! What a person can answer, and the keys that are offered.
 
+use std::time::Duration;
+
 /// What came back from the person.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Heard {
@@ -11,6 +13,8 @@ pub enum Heard {
     Chosen(usize),
     /// The wait is over.
     Elapsed,
+    /// The time that was taken.
+    Timed(Duration),
     /// Ctrl-C: the person wants out of what is being asked.
     Interrupt,
     /// Nobody is there any more: end of input, hang-up, closed pipe.

@@ -4,7 +4,7 @@ use console::Style;
 
 use super::text::Block;
 use super::wrap::{Row, wrap};
-use super::{Manner, Piece, Role, Text};
+use super::{Line, Manner, Piece, Role, Text};
 
 /// The text as it is written: wrapped to the width, each row with its line end, attributes only where the
 /// manner allows them.
@@ -34,7 +34,13 @@ fn lay_out_block(block: &Block, width: usize, manner: Manner) -> Vec<Row> {
         (Block::Gauge(gauge), Manner::Lines) if gauge.is_told_elsewhere() => Vec::new(),
         (Block::Gauge(gauge), Manner::Lines) => wrap(&gauge.told(), width),
         (Block::Gauge(gauge), _) => wrap(&gauge.drawn(width), width),
+        (Block::Grid(grid), Manner::Lines) => wrap_all(&grid.told(), width),
+        (Block::Grid(grid), _) => wrap_all(&grid.drawn(width), width),
     }
+}
+
+fn wrap_all(lines: &[Line], width: usize) -> Vec<Row> {
+    lines.iter().flat_map(|line| wrap(line, width)).collect()
 }
 
 /// The words of one piece with the attributes of its role around them.

@@ -1,14 +1,16 @@
 //! Linear lines of words: for pipes, simple terminals and screen readers.
 
 use std::io::{self, Write};
+use std::rc::Rc;
 use std::time::Duration;
 
 use super::choosing::{list, none_of_them, place_of_line};
 use super::heard::{key_name, meant};
 use super::hints::{offer, offered_only};
 use super::remaining::outlook;
+use super::reminders::Reminders;
 use super::ui::{NARROWEST, WIDEST, heard};
-use super::{Heard, KeyHint, Line, Lines, Manner, Text, Ui, Wait, paint};
+use super::{Heard, KeyHint, Line, Lines, Manner, Reminder, Text, Timing, Ui, Wait, paint};
 
 /// How often a wait looks at the clock.
 const LOOK: Duration = Duration::from_secs(1);
@@ -18,12 +20,13 @@ pub struct Plain<R, W> {
     input: R,
     output: W,
     width: usize,
+    reminders: Reminders,
 }
 
 impl<R: Lines, W: Write> Plain<R, W> {
     /// Lines from here to there, wrapped to 80 columns.
     pub fn new(input: R, output: W) -> Self {
-        Self { input, output, width: 80 }
+        Self { input, output, width: 80, reminders: Reminders::default() }
     }
 
     /// The same, wrapped to another width.
@@ -42,9 +45,30 @@ impl<R: Lines, W: Write> Plain<R, W> {
         self.output.flush()
     }
 
+    /// The next line; until it comes, what is due is said.
+    fn next_line(&mut self) -> io::Result<Option<String>> {
+        while let Some(pause) = self.reminders.pause() {
+            if self.input.is_ready(pause)? {
+                break;
+            }
+            if let Some(due) = self.reminders.take_due() {
+                self.write(&due)?;
+            }
+        }
+        self.input.next_line()
+    }
+
+    fn hear_time(&mut self, timing: &Timing) -> io::Result<Heard> {
+        self.write(&Text::plain(&format!("{}: the stopwatch runs. Enter stops it.", timing.label)))?;
+        let began = (timing.ticks)();
+        let line = self.input.next_line()?;
+        let took = (timing.ticks)().saturating_sub(began);
+        Ok(line.map_or(Heard::Gone, |_| Heard::Timed(took)))
+    }
+
     fn hear_key(&mut self, prompt: &str, keys: &[KeyHint]) -> io::Result<Heard> {
         self.write(&Text::plain(prompt).line(offer(keys)))?;
-        while let Some(line) = self.input.next_line()? {
+        while let Some(line) = self.next_line()? {
             if let Some(key) = key_of_line(keys, &line) {
                 return Ok(Heard::Key(key));
             }
@@ -59,13 +83,13 @@ impl<R: Lines, W: Write> Plain<R, W> {
             text = text.line(Line::plain(format!("Enter alone keeps: {initial}")));
         }
         self.write(&text)?;
-        let line = self.input.next_line()?;
+        let line = self.next_line()?;
         Ok(line.map_or(Heard::Gone, |line| Heard::Text(if line.is_empty() { initial.into() } else { line })))
     }
 
     fn hear_choice(&mut self, prompt: &str, items: &[String], default: Option<usize>) -> io::Result<Heard> {
         self.write(&list(prompt, items, default))?;
-        while let Some(line) = self.input.next_line()? {
+        while let Some(line) = self.next_line()? {
             if let Some(place) = place_of_line(items, default, &line) {
                 return Ok(Heard::Chosen(place));
             }
@@ -109,6 +133,14 @@ impl<R: Lines, W: Write> Ui for Plain<R, W> {
 
     fn wait(&mut self, wait: &Wait) -> io::Result<Heard> {
         heard(self.hear_wait(wait))
+    }
+
+    fn time(&mut self, timing: &Timing) -> io::Result<Heard> {
+        heard(self.hear_time(timing))
+    }
+
+    fn remind(&mut self, ticks: Rc<dyn Fn() -> Duration>, reminders: Vec<Reminder>) {
+        self.reminders = Reminders::new(ticks, reminders);
     }
 
     fn clear_for_screen(&mut self) -> io::Result<()> {

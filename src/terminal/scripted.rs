@@ -2,10 +2,11 @@
 
 use std::collections::VecDeque;
 use std::io;
+use std::rc::Rc;
 use std::time::Duration;
 
 use super::heard::meant;
-use super::{Heard, KeyHint, Text, Ui, Wait};
+use super::{Heard, KeyHint, Reminder, Text, Timing, Ui, Wait};
 
 /// What happened at the screen, in order.
 #[derive(Debug, Clone, PartialEq)]
@@ -42,6 +43,13 @@ pub enum Asked {
         /// How long it lasted from its beginning.
         total: Duration,
     },
+    /// A time was taken.
+    Time {
+        /// What was timed.
+        label: String,
+    },
+    /// These were to be said while the question stays.
+    Reminders(Vec<Reminder>),
     /// A new screen began.
     Screen,
 }
@@ -136,6 +144,15 @@ impl Ui for Scripted {
         self.answer(wait.label, |heard| matches!(heard, Heard::Key(_) | Heard::Elapsed))
     }
 
+    fn time(&mut self, timing: &Timing) -> io::Result<Heard> {
+        self.log.push(Asked::Time { label: timing.label.into() });
+        self.answer(timing.label, |heard| matches!(heard, Heard::Timed(_)))
+    }
+
+    fn remind(&mut self, _ticks: Rc<dyn Fn() -> Duration>, reminders: Vec<Reminder>) {
+        self.log.extend((!reminders.is_empty()).then_some(Asked::Reminders(reminders)));
+    }
+
     fn clear_for_screen(&mut self) -> io::Result<()> {
         self.log.push(Asked::Screen);
         Ok(())
@@ -161,7 +178,10 @@ fn words_of(asked: &Asked) -> String {
         Asked::Refused(key) => format!("`{key}` is not asked for here."),
         Asked::Text { prompt, .. } => prompt.clone(),
         Asked::Choice { prompt, items } => format!("{prompt}\n{}", items.join("\n")),
-        Asked::Wait { label, .. } => label.clone(),
+        Asked::Wait { label, .. } | Asked::Time { label } => label.clone(),
+        Asked::Reminders(reminders) => {
+            reminders.iter().fold(Text::new(), |text, reminder| text.line(reminder.line.clone())).words()
+        }
         Asked::Screen => String::new(),
     }
 }

@@ -1,6 +1,6 @@
 //! Text as the conversation speaks it: lines of pieces with roles.
 
-use super::Gauge;
+use super::{Gauge, Grid};
 
 /// What a piece of text is. How it looks is decided elsewhere; what it says stands in its words.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -97,6 +97,8 @@ pub enum Block {
     Line(Line),
     /// Where a reading fell between its limits: drawn on a terminal, told in words elsewhere.
     Gauge(Gauge),
+    /// How far a group of places is worked through: drawn on a terminal, told in words elsewhere.
+    Grid(Grid),
 }
 
 /// Styled text: what [`Ui::say`](super::Ui::say) shows.
@@ -133,6 +135,13 @@ impl Text {
     #[must_use]
     pub fn gauge(mut self, gauge: Gauge) -> Self {
         self.blocks.push(Block::Gauge(gauge));
+        self
+    }
+
+    /// The same text with a grid.
+    #[must_use]
+    pub fn grid(mut self, grid: Grid) -> Self {
+        self.blocks.push(Block::Grid(grid));
         self
     }
 
@@ -173,6 +182,7 @@ impl Block {
         match self {
             Self::Line(line) => line.words(),
             Self::Gauge(gauge) => gauge.words(),
+            Self::Grid(grid) => grid.words(),
         }
     }
 }

@@ -1,17 +1,22 @@
 //! A capable terminal: single keys, a line editor, lists to move in, a bar for a wait.
 
 use std::io;
+use std::rc::Rc;
+use std::time::Duration;
 
 use console::Term;
 
 use super::clean::clean_line;
+use super::input::is_ready;
+use super::reminders::Reminders;
 use super::ui::{NARROWEST, WIDEST, heard, refuse_empty};
-use super::{Heard, KeyHint, Manner, Role, Text, Ui, Wait, paint};
+use super::{Heard, KeyHint, Manner, Reminder, Role, Text, Timing, Ui, Wait, paint};
 
 mod choice;
 mod editor;
 mod keys;
 mod raw;
+mod timing;
 mod waiting;
 
 use editor::LineEditor;
@@ -21,6 +26,7 @@ pub struct Tty {
     term: Term,
     manner: Manner,
     editor: LineEditor,
+    reminders: Reminders,
 }
 
 impl Tty {
@@ -29,7 +35,7 @@ impl Tty {
     /// # Errors
     /// When the terminal cannot be set up for editing a line.
     pub fn new(manner: Manner) -> io::Result<Self> {
-        Ok(Self { term: Term::stdout(), manner, editor: LineEditor::new()? })
+        Ok(Self { term: Term::stdout(), manner, editor: LineEditor::new()?, reminders: Reminders::default() })
     }
 
     fn write(&self, text: &Text) -> io::Result<()> {
@@ -38,7 +44,28 @@ impl Tty {
 
     fn hear_text(&mut self, prompt: &str, initial: &str) -> io::Result<Heard> {
         self.write(&strong(prompt))?;
+        self.remind_before_line()?;
         self.editor.read(&clean_line(initial))
+    }
+
+    /// Until the first key of a line comes, what is due is said above the mark.
+    fn remind_before_line(&mut self) -> io::Result<()> {
+        if self.reminders.pause().is_none() {
+            return Ok(());
+        }
+        let _one_by_one = raw::OneByOne::begin()?;
+        self.term.write_str(editor::MARK)?;
+        while let Some(pause) = self.reminders.pause() {
+            if is_ready(&io::stdin(), pause)? {
+                break;
+            }
+            if let Some(due) = self.reminders.take_due() {
+                self.term.clear_line()?;
+                self.write(&due)?;
+                self.term.write_str(editor::MARK)?;
+            }
+        }
+        self.term.clear_line()
     }
 }
 
@@ -62,6 +89,14 @@ impl Ui for Tty {
 
     fn wait(&mut self, wait: &Wait) -> io::Result<Heard> {
         heard(self.hear_wait(wait))
+    }
+
+    fn time(&mut self, timing: &Timing) -> io::Result<Heard> {
+        heard(self.hear_time(timing))
+    }
+
+    fn remind(&mut self, ticks: Rc<dyn Fn() -> Duration>, reminders: Vec<Reminder>) {
+        self.reminders = Reminders::new(ticks, reminders);
     }
 
     fn clear_for_screen(&mut self) -> io::Result<()> {

@@ -1,9 +1,10 @@
 //! The one trait the conversation speaks to.
 
 use std::io;
+use std::rc::Rc;
 use std::time::Duration;
 
-use super::{Heard, KeyHint, Manner, Plain, StandardInput, Text, Tty};
+use super::{Heard, KeyHint, Line, Manner, Plain, StandardInput, Text, Tty};
 
 /// Beyond this, lines get too long to be read from a metre away.
 pub(super) const WIDEST: usize = 100;
@@ -34,6 +35,13 @@ pub trait Ui {
     /// Waits until the time is over ([`Heard::Elapsed`]) or a key is pressed ([`Heard::Key`]).
     fn wait(&mut self, wait: &Wait) -> io::Result<Heard>;
 
+    /// Takes a time: from the call until the next key ([`Heard::Timed`]).
+    fn time(&mut self, timing: &Timing) -> io::Result<Heard>;
+
+    /// Takes over what is to be said while the next questions stay unanswered; the question stays. What was to be
+    /// said before and is not due is forgotten.
+    fn remind(&mut self, ticks: Rc<dyn Fn() -> Duration>, reminders: Vec<Reminder>);
+
     /// Begins a new screen on a terminal; leaves a separating blank line elsewhere.
     fn clear_for_screen(&mut self) -> io::Result<()>;
 
@@ -42,6 +50,23 @@ pub trait Ui {
 
     /// The rows of the screen; in linear output, a usual number.
     fn height(&self) -> usize;
+}
+
+/// A time to be taken.
+pub struct Timing<'a> {
+    /// What is timed: `caught in the jug`.
+    pub label: &'a str,
+    /// The time since some moment, by a clock that nobody can set.
+    pub ticks: &'a dyn Fn() -> Duration,
+}
+
+/// A line that is said while a question stays unanswered.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Reminder {
+    /// How long from now.
+    pub after: Duration,
+    /// What is said.
+    pub line: Line,
 }
 
 /// A wait to be shown.

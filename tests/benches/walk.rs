@@ -65,6 +65,7 @@ fn walk(book: &Book, script: &Script) -> State {
         run: "bench".to_owned(),
         engine: String::new(),
         procedure: pin,
+        linked: Vec::new(),
         sheet: None,
         answered_from: None,
     };

@@ -23,7 +23,7 @@ fn in_a_procedure() {
     for command in [&["check", "bleed.md"][..], &["check", "--json", "bleed.md"], &["show", "bleed.md"]] {
         is_harmless(&stage.bayhand(command));
     }
-    let answers = "Robin Vale\nSam Hollis\n187400 km\n10 psi\nmanual\na\ny\ny\nRV\nSH\n";
+    let answers = "Robin Vale\nSam Hollis\n187400 km\n10 psi\nmanual\nRV, SH\na\ny\ny\nRV\nSH\n";
     is_harmless(&stage.bayhand_fed(&["run", "bleed.md"], answers));
     for command in [&["runs"][..], &["status"], &["status", "--json"], &["record"]] {
         is_harmless(&stage.bayhand(command));

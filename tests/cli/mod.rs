@@ -9,4 +9,5 @@ mod hostile;
 mod rehearse;
 mod runs;
 mod script;
+mod strict;
 mod taking;

@@ -9,7 +9,7 @@ const RUN: [&str; 4] = ["run", "bleed.md", "--vehicle", "vehicle.toml"];
 /// A run that stands at the pressure, its protection in force.
 fn open_run() -> Stage {
     let stage = Stage::with_small_procedure();
-    let ended = stage.bayhand_fed(&RUN, "Robin Vale\nSam Hollis\n187400 km\na\ny\ny\nRV\nSH\nd\nc\n");
+    let ended = stage.bayhand_fed(&RUN, "Robin Vale\nSam Hollis\n187400 km\nRV, SH\na\ny\ny\nRV\nSH\nd\nc\n");
     assert_eq!(ended.code, Some(5), "{}", ended.err);
     stage
 }

@@ -11,6 +11,7 @@ use super::support::{Bench, patiently};
 fn pinned() -> Pinned {
     Pinned {
         procedure: "# Flush\r\n\n1. Catch [caught].\n".to_owned(),
+        linked: vec!["# Linked\n".to_owned()],
         vehicle: Some("format = 1\n".to_owned()),
     }
 }

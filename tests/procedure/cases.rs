@@ -1,15 +1,16 @@
 //! Golden cases: `tests/cases/procedure/NAME.md` is read, what is said about it stands in `NAME.txt`; a vehicle
 //! sheet is `NAME.toml`, judged beside `sheet-procedure.md` when its name begins with `sheet-value`.
+//! Links lead to files of that folder.
 //! `BAYHAND_UPDATE=1 cargo test` writes the expectations anew.
 
 use std::collections::BTreeSet;
 use std::path::Path;
 
-use bayhand::procedure::{check_sheet, codes, read};
+use bayhand::procedure::{Library, NotFound, check_sheet, codes, read_linked};
 use bayhand::source::{Diagnostic, Look, SourceText, render};
 use bayhand::vehicle;
 
-use super::support::{files, repository, sound, text};
+use super::support::{file, files, repository, sound, text};
 
 const FOLDER: &str = "tests/cases/procedure";
 
@@ -17,9 +18,36 @@ fn stem(path: &Path) -> String {
     path.file_stem().unwrap().to_string_lossy().into_owned()
 }
 
+/// The files of the cases, and one that is too long to be written down.
+struct Cases;
+
+impl Library for Cases {
+    fn find(&self, address: &str) -> Result<SourceText, NotFound> {
+        if address == "linked/long.md" {
+            return Ok(SourceText::new(
+                address,
+                file(
+                    "",
+                    &format!(
+                        "# Long
+
+{}",
+                        "1. Go on.
+"
+                        .repeat(10_001)
+                    ),
+                ),
+            ));
+        }
+        let text = std::fs::read_to_string(repository(FOLDER).join(address));
+        text.map(|text| SourceText::new(address, text))
+            .map_err(|_| NotFound { why: format!("no file `{address}`") })
+    }
+}
+
 fn said_about_procedure(path: &Path) -> (Vec<Diagnostic>, SourceText) {
     let source = SourceText::new(path.file_name().unwrap().to_string_lossy(), text(path));
-    (read(&source, &stem(path)).diagnostics, source)
+    (read_linked(&source, &stem(path), &Cases).diagnostics, source)
 }
 
 fn said_about_sheet(path: &Path) -> (Vec<Diagnostic>, SourceText) {
@@ -116,7 +144,7 @@ fn a_mended_text_is_mended() {
             let mended =
                 format!("{}{}{}", &source.text()[..fix.span.start], fix.text, &source.text()[fix.span.end..]);
             let again = match path.extension().unwrap().to_str() {
-                Some("md") => read(&SourceText::new("mended", mended), "mended").diagnostics,
+                Some("md") => read_linked(&SourceText::new("mended", mended), "mended", &Cases).diagnostics,
                 _ => vehicle::read(&SourceText::new("mended", mended)).diagnostics,
             };
             let same = |other: &&Diagnostic| other.code == said.code && other.message == said.message;

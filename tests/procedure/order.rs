@@ -53,7 +53,7 @@ fn two_lists_follow_each_other() {
 #[test]
 fn a_limit_may_use_a_reading_that_stands_before_it_in_the_step() {
     let tables = "[readings.supply]\nwhat = \"supply\"\nunit = \"psi\"\ninformation_only = true\n\
-                  [readings.line]\nwhat = \"line\"\nunit = \"psi\"\nmin = '0.6 * supply'\n";
+                  [readings.line]\nwhat = \"line\"\nunit = \"psi\"\nmin = '0.6 * supply'\nfails = \"Mend it.\"\n";
     assert!(codes(&file(tables, "# P\n\n1. Read [supply], then [line].\n")).is_empty());
     assert_eq!(codes(&file(tables, "# P\n\n1. Read [line], then [supply].\n")), ["needed-early"]);
 }
@@ -84,6 +84,6 @@ fn a_value_of_a_guarded_step_is_known_under_the_same_condition() {
 fn a_temperature_difference_may_be_shown_in_degrees() {
     let tables = "[readings.hot]\nwhat = \"hot\"\nunit = \"°C\"\ninformation_only = true\n\
                   [readings.cold]\nwhat = \"cold\"\nunit = \"°C\"\ninformation_only = true\n\
-                  [values.drop]\nwhat = \"drop\"\nformula = 'hot - cold'\nunit = \"°C\"\nmax = 9\n";
+                  [values.drop]\nwhat = \"drop\"\nformula = 'hot - cold'\nunit = \"°C\"\nmax = 9\nfails = \"Cool it.\"\n";
     assert!(codes(&file(tables, "# P\n\n1. Read [hot] and [cold]; the [drop].\n")).is_empty());
 }

@@ -171,9 +171,10 @@ fn a_table_without_readings_is_shown_as_it_stands() {
 
 #[test]
 fn links_images_and_comments() {
-    let body = "# T\n\n1. See [the page](other.md) <!-- not shown -->now.\n\n   ![bolt order](flange.png)\n";
+    let body =
+        "# T\n\n1. See [the page](other.html) <!-- not shown -->now.\n\n   ![bolt order](flange.png)\n";
     let procedure = sound(&file("", body));
-    assert_eq!(words(&procedure.steps()[0].text), "See the page (other.md) now.");
+    assert_eq!(words(&procedure.steps()[0].text), "See the page (other.html) now.");
     assert_eq!(passages(&procedure.steps()[0].passages), [(PassageKind::Image, "bolt order".into())]);
 }
 

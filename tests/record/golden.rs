@@ -7,7 +7,7 @@ use bayhand::record::text::render;
 
 use super::support::{eventful, smooth};
 
-fn expect(name: &str, record: &Record, width: usize) {
+pub fn expect(name: &str, record: &Record, width: usize) {
     let text = render(record, width);
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/cases/record");
     let path = folder.join(format!("{name}.{width}.txt"));

@@ -9,8 +9,11 @@
 
 mod canonical;
 mod contents;
+mod fasteners;
 mod golden;
+mod people;
 mod refused;
 mod same_fields;
 mod support;
+mod times;
 mod verified;

@@ -42,7 +42,7 @@ fn as_shown(at: &str, leaf: &str) -> String {
     format!("{day}{}{}", &rest[..8], &rest[12..])
 }
 
-fn compare(record: &Record) {
+pub fn compare(record: &Record) {
     let value = serde_json::to_value(record).unwrap();
     let mut found = Vec::new();
     leaves("", &value, &mut found);

@@ -6,7 +6,9 @@ use bayhand::journal::{LiveRun, Pinned, Runs};
 use bayhand::procedure::{self, Name};
 use bayhand::record::model::Record;
 use bayhand::record::{Kept, build};
-use bayhand::run::{Answer, Ask, Book, Disposition, FlowAnswer, FlowAsk, Input, Leave, OpenItem, SlipCheck};
+use bayhand::run::{
+    Answer, Ask, Book, Disposition, FlowAnswer, FlowAsk, Input, Leave, OpenItem, PeopleAnswer, SlipCheck,
+};
 use bayhand::source::SourceText;
 use bayhand::system::scripted::{FaultyDisk, ScriptedClock};
 use bayhand::system::{Environment, System};
@@ -16,6 +18,8 @@ use tempfile::TempDir;
 
 pub const PROCEDURE: &str = include_str!("../cases/record/pressure-line.md");
 pub const SHEET: &str = include_str!("../cases/record/vehicle.toml");
+
+pub const TWICE: &str = include_str!("../cases/record/twice.md");
 
 pub struct Bench {
     _folder: TempDir,
@@ -31,13 +35,32 @@ impl Bench {
     }
 
     pub fn answered_from(file: Option<&str>) -> Self {
+        let pinned =
+            Pinned { procedure: PROCEDURE.to_owned(), linked: Vec::new(), vehicle: Some(SHEET.to_owned()) };
+        Self::start(book(), pinned, file)
+    }
+
+    /// A run of another procedure, without a vehicle sheet.
+    pub fn of(id: &str, text: &str) -> Self {
+        let found = procedure::read(&SourceText::new(format!("{id}.md"), text), id);
+        let messages: Vec<String> = found.diagnostics.iter().map(|found| found.message.clone()).collect();
+        assert_eq!(messages, Vec::<String>::new());
+        let book = Book { procedure: found.value.unwrap(), sheet: None };
+        Self::start(book, Pinned { procedure: text.to_owned(), linked: Vec::new(), vehicle: None }, None)
+    }
+
+    /// A run of the procedure in which two people work, check and take over.
+    pub fn of_people() -> Self {
+        Self::of("twice", TWICE)
+    }
+
+    fn start(book: Book, pinned: Pinned, file: Option<&str>) -> Self {
         let folder = TempDir::new().unwrap();
         let now: ZonedDateTime = "2026-11-21T18:30:00+01:00[+01:00]".parse().unwrap();
         let clock = Arc::new(ScriptedClock::ticking(now.clone(), SignedDuration::ZERO));
         let system = System::new(clock, Arc::new(FaultyDisk::default()), Environment::default());
         let runs = Runs::new(&system, folder.path());
-        let pinned = Pinned { procedure: PROCEDURE.to_owned(), vehicle: Some(SHEET.to_owned()) };
-        let live = LiveRun::start(&runs, book(), pinned.clone(), file.map(str::to_owned), &now).unwrap();
+        let live = LiveRun::start(&runs, book, pinned.clone(), file.map(str::to_owned), &now).unwrap();
         Self { _folder: folder, runs, pinned, live, now }
     }
 
@@ -99,7 +122,18 @@ impl Bench {
         }
         self.typed("152 300 mi");
         let (text, source) = ("upper port, right".to_owned(), "workshop manual, page 7-31".to_owned());
-        self.give(Answer::Sourced { text, source })
+        self.give(Answer::Sourced { text, source }).brief()
+    }
+
+    /// Before the first hold point, everybody hears the brief.
+    pub fn brief(&mut self) -> &mut Self {
+        self.give(Answer::People(PeopleAnswer::Present(vec!["RV".to_owned(), "SH".to_owned()])))
+    }
+
+    /// On another day both are still there.
+    pub fn same_people(&mut self) -> &mut Self {
+        let keep = || Answer::People(PeopleAnswer::Keep);
+        self.give(keep()).give(keep())
     }
 
     pub fn support(&mut self) -> &mut Self {
@@ -178,7 +212,7 @@ pub fn eventful() -> Record {
     bench.correct("supply", "30.5 psi", "the helper read it again");
     bench.give(Answer::NotApplicable { reason: "the valve has no stem".to_owned() });
     bench.leave(Leave::Suspend, "late in the evening", "line open, port capped");
-    bench.pass(14 * 60).take(Input::Resume).give(Answer::AcceptBrief).support();
+    bench.pass(14 * 60).take(Input::Resume).give(Answer::AcceptBrief).same_people().support();
     bench.give(Answer::Done).pass(40);
     bench.give(Answer::Accept { disposition: Disposition::UseAsIs, reason: "the gauge held".to_owned() });
     bench.give(Answer::Done);

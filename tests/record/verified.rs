@@ -80,7 +80,7 @@ fn an_edited_procedure_is_found_although_hash_and_seal_are_right() {
         value["procedure"]["sha256"] = bayhand::journal::Digest::of(text.as_bytes()).to_string().into();
         value["procedure"]["text"] = text.into();
     });
-    assert!(findings(&json).contains(&Finding::NotPinned { file: "procedure.md" }));
+    assert!(findings(&json).contains(&Finding::NotPinned { file: "procedure.md".to_owned() }));
 }
 
 #[test]
@@ -88,7 +88,7 @@ fn a_text_whose_hash_is_another_is_found() {
     let json = forged(&smooth(), |value| {
         value["vehicle"]["sheet"]["sha256"] = "00".into();
     });
-    assert!(findings(&json).contains(&Finding::Hash { text: "vehicle sheet" }));
+    assert!(findings(&json).contains(&Finding::Hash { text: "vehicle sheet".to_owned() }));
 }
 
 #[test]
@@ -130,7 +130,7 @@ fn a_step_done_before_its_hold_point_is_found() {
         chain_anew(lines);
     });
     let found = findings(&json);
-    assert!(matches!(found[..], [Finding::NotPermitted { entry: 6, .. }]), "{found:?}");
+    assert!(matches!(found[..], [Finding::NotPermitted { entry: 7, .. }]), "{found:?}");
 }
 
 fn with_event(line: &Value, event: &str) -> Value {

@@ -2,8 +2,8 @@
 
 use bayhand::procedure::{self, Name, StepId};
 use bayhand::run::{
-    Answer, Ask, Book, Event, FlowAnswer, FlowAsk, Input, Leave, Pin, Prompt, Refusal, SlipCheck, Stamp,
-    Start, State, View, apply, decide,
+    Answer, Ask, Book, Event, FlowAnswer, FlowAsk, Input, Leave, PeopleAnswer, PeopleAsk, Pin, Prompt,
+    Refusal, SlipCheck, Stamp, Start, State, View, apply, decide,
 };
 use bayhand::source::SourceText;
 use jiff::{SignedDuration, ZonedDateTime};
@@ -15,6 +15,8 @@ pub struct Drive {
     pub state: State,
     pub events: Vec<(Event, Stamp)>,
     pub now: ZonedDateTime,
+    /// Whether sections, briefs and the names of another day are answered by the test itself.
+    pub by_hand: bool,
 }
 
 /// The front matter that every test procedure needs, before its own tables.
@@ -42,12 +44,13 @@ impl Drive {
     /// A run that has just begun: nobody named yet.
     pub fn begin(book: Book) -> Self {
         let now = "2026-11-21T18:30:00+01:00[+01:00]".parse().unwrap();
-        let mut drive = Self { book, state: State::default(), events: Vec::new(), now };
+        let mut drive = Self { book, state: State::default(), events: Vec::new(), now, by_hand: false };
         let pin = Pin { name: "test".to_owned(), what: "Test".to_owned(), sha256: String::new() };
         let start = Start {
             run: "2026-11-21-test".to_owned(),
             engine: "test".to_owned(),
             procedure: pin,
+            linked: Vec::new(),
             sheet: None,
             answered_from: None,
         };
@@ -97,13 +100,27 @@ impl Drive {
         Ok(())
     }
 
-    /// An answer; sections whose steps are all settled are called complete by themselves.
+    /// An answer; sections whose steps are all settled are called complete by themselves, the pre-job brief is held and
+    /// everybody is still there.
     pub fn answer(&mut self, answer: Answer) -> Result<(), Refusal> {
         self.input(Input::Answer(answer))?;
-        while matches!(self.ask(), Ask::Flow(FlowAsk::SectionComplete(_))) {
-            self.input(Input::Answer(Answer::Flow(FlowAnswer::Complete)))?;
+        while let Some(answer) = self.by_itself() {
+            self.input(Input::Answer(answer))?;
         }
         Ok(())
+    }
+
+    fn by_itself(&self) -> Option<Answer> {
+        match self.ask() {
+            _ if self.by_hand => None,
+            Ask::Flow(FlowAsk::SectionComplete(_)) => Some(Answer::Flow(FlowAnswer::Complete)),
+            Ask::People(PeopleAsk::PreJobBrief) => {
+                let everybody = self.view().everybody().into_iter().map(str::to_owned);
+                Some(Answer::People(PeopleAnswer::Present(everybody.collect())))
+            }
+            Ask::People(PeopleAsk::Still(_)) => Some(Answer::People(PeopleAnswer::Keep)),
+            _ => None,
+        }
     }
 
     /// An answer that must be taken.

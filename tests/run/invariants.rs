@@ -4,8 +4,8 @@ use std::fmt::Write as _;
 
 use bayhand::procedure::{Name, StepId};
 use bayhand::run::{
-    Answer, Ask, Disposition, Event, FlowAnswer, FlowAsk, FlowEvent, Input, Leave, PassEnd, Sitting, Stamp,
-    replay,
+    Answer, Ask, Disposition, Event, FlowAnswer, FlowAsk, FlowEvent, Input, Leave, PassEnd, PeopleAnswer,
+    PeopleAsk, PeopleEvent, Sitting, Stamp, replay,
 };
 use jiff::ZonedDateTime;
 use proptest::prelude::*;
@@ -54,7 +54,7 @@ struct Part {
 }
 
 fn parts() -> impl Strategy<Value = Vec<Part>> {
-    let part = (0_u8..10, any::<bool>(), any::<bool>());
+    let part = (0_u8..11, any::<bool>(), any::<bool>());
     prop::collection::vec(
         part.prop_map(|(kind, ordered, conditional)| Part { kind, ordered, conditional }),
         1..6,
@@ -64,12 +64,12 @@ fn parts() -> impl Strategy<Value = Vec<Part>> {
 /// A procedure with a hold point that is ended at the close, a wait, readings, values, conditions, lists of both orders.
 fn procedure(parts: &[Part]) -> (String, String) {
     let mut tables = String::from(
-        "[roles]\nlead = \"leads\"\nhelper = \"helps\"\n\
+        "[roles]\nlead = \"leads\"\nhelper = { what = \"helps\", checked_by = \"lead\" }\n\
 [readings.first]\nwhat = \"first\"\nunit = \"mm\"\nmax = \"200 mm\"\n\
 [conditions.big]\nif = \"first > 100 mm\"\n\
 [hazards.fall]\nsignal = \"DANGER\"\nhazard = \"Fall\"\nconsequence = \"It kills\"\navoid = \"Stands\"\n\
 [holds.support]\nwhat = \"Support\"\nconfirm = [\"on stands\"]\nrelease = \"lead\"\nsecond = \"helper\"\n\
-lapses = [\"resume\", \"disturbed\", \"8 h\"]\nprotection = \"on stands\"\n\
+lapses = [\"resume\", \"disturbed\", \"people\", \"8 h\"]\nprotection = \"on stands\"\n\
 [holds.down]\nwhat = \"Down\"\nconfirm = [\"clear\"]\nrelease = \"lead\"\nends = [\"support\"]\n",
     );
     let mut body = String::from("## Begin\n\n1. Measure [first].\n2. [fall] Check [support].\n\n");
@@ -140,6 +140,15 @@ lapses = [\"resume\", \"disturbed\", \"8 h\"]\nprotection = \"on stands\"\n\
                 let _ =
                     write!(body, "{mark} [i{place}] On the [t{place}] read [q{place}].\n{mark} Wipe.\n\n");
             }
+            10 => {
+                let _ = write!(
+                    tables,
+                    "[readings.t{place}]\nwhat = \"t\"\nunit = \"mm\"\nmax = \"200 mm\"\nsecond = \"helper\"\nagree = \"40 mm\"\n\
+[checks.k{place}]\nwhat = \"k\"\nby = \"helper\"\n[witnesses.s{place}]\nwhat = \"s\"\nby = \"helper\"\n"
+                );
+                let _ =
+                    write!(body, "{mark} [s{place}] [k{place}] Read [t{place}].\n{mark} [helper] Wipe.\n\n");
+            }
             _ => {
                 let _ = write!(body, "{mark} [fall] Do it.\n{mark} Wipe.\n\n");
             }
@@ -174,7 +183,32 @@ fn fitting(drive: &Drive, vary: u8) -> Answer {
         Ask::Dispose(_) => Answer::Dispose { disposition: Disposition::Repair, reason: reason() },
         Ask::Close => Answer::Close,
         Ask::Flow(ask) => way(&ask, vary),
+        Ask::People(ask) => people(drive, &ask, vary),
         other => panic!("no answer for {other:?}"),
+    }
+}
+
+fn people(drive: &Drive, ask: &PeopleAsk, vary: u8) -> Answer {
+    let reason = || "reason".to_owned();
+    let named = |role: &str| Answer::Release { said: drive.state.people[&Name(role.to_owned())].clone() };
+    match ask {
+        PeopleAsk::Still(_) => Answer::People(PeopleAnswer::Keep),
+        PeopleAsk::Turnover(role) => named(role.as_str()),
+        PeopleAsk::PreJobBrief => {
+            let everybody = drive.view().everybody().into_iter().map(str::to_owned);
+            Answer::People(PeopleAnswer::Present(everybody.collect()))
+        }
+        PeopleAsk::Witness(_) if vary.is_multiple_of(2) => {
+            Answer::People(PeopleAnswer::Absent { reason: reason() })
+        }
+        PeopleAsk::Check(_) | PeopleAsk::SignOff(_) if vary.is_multiple_of(16) => {
+            Answer::Untrue { state: reason() }
+        }
+        PeopleAsk::Witness(_) | PeopleAsk::Check(_) => named("helper"),
+        PeopleAsk::SignOff(_) => named("lead"),
+        PeopleAsk::Second(_) => typed(&format!("{vary} mm")),
+        PeopleAsk::Differs(_) if vary.is_multiple_of(2) => Answer::Again { reason: reason() },
+        PeopleAsk::Differs(_) => Answer::Accept { disposition: Disposition::UseAsIs, reason: reason() },
     }
 }
 
@@ -193,7 +227,12 @@ fn way(ask: &FlowAsk, vary: u8) -> Answer {
 }
 
 fn wrong(vary: u8) -> Answer {
-    match vary % 7 {
+    match vary % 8 {
+        7 => Answer::People(PeopleAnswer::TakeOver {
+            role: Name("helper".to_owned()),
+            person: format!("Person {vary}"),
+            note: "two bolts in".to_owned(),
+        }),
         0 => Answer::Done,
         1 => Answer::Close,
         2 => typed("nonsense"),
@@ -280,7 +319,10 @@ fn supported(events: &[(Event, Stamp)], now: &ZonedDateTime) -> bool {
                 signed.push((role.as_str(), &stamp.at));
             }
             Event::Released { hold, .. } if hold.as_str() == "down" => signed.clear(),
-            Event::Resumed | Event::Disturbed(_) | Event::Left { how: Leave::Stop, .. } => signed.clear(),
+            Event::Resumed
+            | Event::Disturbed(_)
+            | Event::Left { how: Leave::Stop, .. }
+            | Event::People(PeopleEvent::TakenOver { .. }) => signed.clear(),
             Event::Confirmed { hold, .. } if hold.as_str() == "support" => signed.clear(),
             _ => {}
         }

@@ -7,13 +7,19 @@ mod critical;
 #[cfg(unix)]
 mod ending;
 #[cfg(unix)]
+mod fasteners;
+#[cfg(unix)]
 mod flush;
 #[cfg(unix)]
 mod hold_point;
 #[cfg(unix)]
 mod kills;
 #[cfg(unix)]
+mod links;
+#[cfg(unix)]
 mod looking;
+#[cfg(unix)]
+mod people;
 #[cfg(unix)]
 mod readings;
 #[cfg(unix)]
@@ -22,6 +28,8 @@ mod resting;
 mod robot;
 #[cfg(unix)]
 pub mod seat;
+#[cfg(unix)]
+mod times;
 #[cfg(unix)]
 mod trouble;
 #[cfg(unix)]

@@ -34,7 +34,7 @@ fn a_suspended_run_tells_its_state_and_verifies_its_protections_again() {
         seat.reads(walk::WARNING);
         walk::support(&mut seat);
         seat.reads("1.2 Open the tap.");
-        assert_eq!(stage.kinds()[9..12], ["suspended", "resumed", "brief_read"]);
+        assert_eq!(stage.kinds()[10..13], ["suspended", "resumed", "brief_read"]);
     }
 }
 

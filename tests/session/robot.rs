@@ -3,10 +3,11 @@
 use super::seat::{Seat, Waits};
 
 /// What the end of a question looks like, and the answer.
-const LINES: [(&str, &str); 11] = [
+const LINES: [(&str, &str); 12] = [
     ("Name of the lead (does the work and releases the hold points): >", "Robin Vale"),
     ("Name of the helper (watches and releases a second time): >", "Sam Hollis"),
     ("Odometer, in km or with its unit: >", "187400 km"),
+    ("Present, by name or initials, with commas between: >", "RV, SH"),
     ("Released by Robin Vale (lead); name or initials: >", "RV"),
     ("Released by Sam Hollis (helper); name or initials: >", "SH"),
     ("fluid caught, in mL: >", "250"),

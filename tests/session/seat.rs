@@ -162,8 +162,18 @@ impl Seat {
         let force =
             force.unwrap_or_else(|| panic!("the protections are out of sight:\n{}", self.pty.screen_text()));
         let before = &said[..force];
-        let title = before.rfind("Bleed the demo circuit").or(before.rfind("Flush the transmission cooler"));
-        assert!(title.is_some(), "the place is out of sight:\n{}", self.pty.screen_text());
+        let titles = [
+            "Bleed the demo circuit",
+            "Flush the transmission cooler",
+            "Tighten the demo flange",
+            "Mend the cooler",
+            "Glue a bracket",
+        ];
+        assert!(
+            titles.iter().any(|title| before.contains(title)),
+            "the place is out of sight:\n{}",
+            self.pty.screen_text()
+        );
     }
 }
 
@@ -182,7 +192,8 @@ const ABOVE_A_LINE: &str = "[Enter] other [?] why [!] stop the job";
 fn waits_for(said: &str, what: Waits, speech: Speech, words: &str) -> bool {
     match (what, speech) {
         (Waits::Key, _) => {
-            let offered = ["stop the job", "type it again"].iter().any(|end| said.ends_with(end));
+            let offered =
+                ["stop the job", "type it again", "time it again"].iter().any(|end| said.ends_with(end));
             offered && !said.ends_with(ABOVE_A_LINE)
         }
         // Linear text: a line typed early is a line typed.

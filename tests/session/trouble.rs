@@ -48,6 +48,7 @@ fn a_procedure_that_was_changed_since_keeps_its_text() {
     seat.reads("The procedure was changed since the start: this run keeps to the text it began with.");
     seat.key("Read it?", "g");
     seat.line("Odometer, in km or with its unit:", "187400 km");
+    walk::brief(&mut seat);
     seat.key("Read and understood?", "a");
     seat.reads("The vehicle stands on stands");
 }
@@ -56,7 +57,7 @@ fn a_procedure_that_was_changed_since_keeps_its_text() {
 fn a_procedure_that_is_gone_does_not_matter_to_its_run() {
     let stage = stage_with_a_run();
     fs::remove_file(stage.path("bleed.md")).expect("it is there");
-    let ended = stage.bayhand_fed(&["run", &stage.run_name()], "g\n187400 km\n");
+    let ended = stage.bayhand_fed(&["run", &stage.run_name()], "g\n187400 km\nRV, SH\n");
     assert_eq!(ended.code, Some(5), "{}", ended.err);
     assert!(ended.out.contains("WARNING"), "{}", ended.out);
 }
@@ -92,7 +93,7 @@ fn a_torn_last_line_is_said_and_the_run_goes_on() {
     seat.reads("Line 4 of its journal was cut off when it ended; that answer was never acknowledged");
     seat.key("Read it?", "g");
     seat.line("Odometer, in km or with its unit:", "187400 km");
-    seat.reads("Read and understood?");
+    seat.reads("Pre-job brief:");
     assert_eq!(stage.kinds()[3..], ["resumed", "brief_read", "odometer"]);
 }
 

@@ -8,6 +8,12 @@ pub fn begin(seat: &mut Seat) {
     seat.line("Name of the lead (does the work and releases the hold points):", "Robin Vale");
     seat.line("Name of the helper (watches and releases a second time):", "Sam Hollis");
     seat.line("Odometer, in km or with its unit:", "187400 km");
+    brief(seat);
+}
+
+/// Two people talk the job through before the first hold point.
+pub fn brief(seat: &mut Seat) {
+    seat.line("Present, by name or initials, with commas between:", "RV, SH");
 }
 
 /// The hazard and the hold point.
@@ -79,11 +85,12 @@ fn walk(speech: Speech, columns: u16) -> (Stage, String) {
 pub const WARNING: &str = "WARNING The vehicle can come off its stands. It crushes and kills whoever is under it. Stay out \
 from under it until its support is checked and released.";
 
-const EVENTS: [&str; 31] = [
+const EVENTS: [&str; 32] = [
     "started",
     "person",
     "person",
     "odometer",
+    "people",
     "acknowledged",
     "confirmed",
     "confirmed",

@@ -3,9 +3,11 @@
 #![expect(clippy::expect_used, clippy::panic, reason = "helpers of tests fail like tests")]
 
 mod gauge;
+mod grid;
 mod manner;
 mod plain;
 mod scripted;
+mod timing;
 mod wrapping;
 
 #[cfg(unix)]

@@ -10,6 +10,7 @@ mod case;
 mod cases;
 mod coverage;
 mod misprints;
+mod pattern;
 mod properties;
 mod published;
 mod there_and_back;

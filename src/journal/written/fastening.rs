@@ -2,22 +2,101 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::Unread;
-use crate::run::FasteningEvent;
+use super::{Unread, WrittenDisposition, WrittenEntry};
+use crate::procedure::Name;
+use crate::run::{FasteningEvent, Spot};
 
 /// An event as written.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
-pub enum WrittenFastening {}
+pub enum WrittenFastening {
+    /// The tool is set for a stage.
+    Stage { group: String, stage: usize },
+    /// A place was done.
+    Tightened {
+        at: WrittenSpot,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        reached: Option<WrittenEntry>,
+    },
+    /// A correction of what was reached.
+    Corrected { at: WrittenSpot, reached: WrittenEntry, reason: String },
+    /// A place is done once more.
+    Again { at: WrittenSpot, reason: String },
+    /// A failing place is gone on with.
+    Accepted { at: WrittenSpot, disposition: WrittenDisposition, reason: String },
+    /// A place was left out.
+    LeftOut { at: WrittenSpot, reason: String },
+    /// A place, or all of them, was loosened again.
+    Loosened {
+        group: String,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        position: Option<String>,
+        reason: String,
+    },
+}
+
+/// One place in one stage, as written.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenSpot {
+    group: String,
+    stage: usize,
+    position: String,
+}
+
+impl From<Spot> for WrittenSpot {
+    fn from(Spot { group, stage, position }: Spot) -> Self {
+        Self { group: group.0, stage, position }
+    }
+}
+
+impl From<WrittenSpot> for Spot {
+    fn from(WrittenSpot { group, stage, position }: WrittenSpot) -> Self {
+        Self { group: Name(group), stage, position }
+    }
+}
 
 impl From<FasteningEvent> for WrittenFastening {
     fn from(event: FasteningEvent) -> Self {
-        match event {}
+        match event {
+            FasteningEvent::StageSet { group, stage } => Self::Stage { group: group.0, stage },
+            FasteningEvent::Tightened { at, reached } => {
+                Self::Tightened { at: at.into(), reached: reached.as_ref().map(Into::into) }
+            }
+            FasteningEvent::Corrected { at, reached, reason } => {
+                Self::Corrected { at: at.into(), reached: (&reached).into(), reason }
+            }
+            FasteningEvent::Again { at, reason } => Self::Again { at: at.into(), reason },
+            FasteningEvent::Accepted { at, disposition, reason } => {
+                Self::Accepted { at: at.into(), disposition: disposition.into(), reason }
+            }
+            FasteningEvent::Skipped { at, reason } => Self::LeftOut { at: at.into(), reason },
+            FasteningEvent::Loosened { group, position, reason } => {
+                Self::Loosened { group: group.0, position, reason }
+            }
+        }
     }
 }
 
 impl WrittenFastening {
     pub(super) fn read(self) -> Result<FasteningEvent, Unread> {
-        match self {}
+        Ok(match self {
+            Self::Stage { group, stage } => FasteningEvent::StageSet { group: Name(group), stage },
+            Self::Tightened { at, reached } => FasteningEvent::Tightened {
+                at: at.into(),
+                reached: reached.map(WrittenEntry::read).transpose()?,
+            },
+            Self::Corrected { at, reached, reason } => {
+                FasteningEvent::Corrected { at: at.into(), reached: reached.read()?, reason }
+            }
+            Self::Again { at, reason } => FasteningEvent::Again { at: at.into(), reason },
+            Self::Accepted { at, disposition, reason } => {
+                FasteningEvent::Accepted { at: at.into(), disposition: disposition.into(), reason }
+            }
+            Self::LeftOut { at, reason } => FasteningEvent::Skipped { at: at.into(), reason },
+            Self::Loosened { group, position, reason } => {
+                FasteningEvent::Loosened { group: Name(group), position, reason }
+            }
+        })
     }
 }

@@ -27,6 +27,8 @@ pub enum Written {
         run: String,
         engine: String,
         procedure: WrittenPin,
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        linked: Vec<WrittenPin>,
         sheet: Option<WrittenPin>,
         answered_from: Option<String>,
     },
@@ -197,6 +199,7 @@ fn started(start: Start) -> Written {
         run: start.run,
         engine: start.engine,
         procedure: start.procedure.into(),
+        linked: start.linked.into_iter().map(Into::into).collect(),
         sheet: start.sheet.map(Into::into),
         answered_from: start.answered_from,
     }
@@ -206,10 +209,11 @@ impl Written {
     /// The live event, or which part of it this version cannot read.
     pub fn read(self) -> Result<Event, Unread> {
         Ok(match self {
-            Self::Started { run, engine, procedure, sheet, answered_from } => Event::Started(Start {
+            Self::Started { run, engine, procedure, linked, sheet, answered_from } => Event::Started(Start {
                 run,
                 engine,
                 procedure: procedure.into(),
+                linked: linked.into_iter().map(Into::into).collect(),
                 sheet: sheet.map(Into::into),
                 answered_from,
             }),

@@ -1,4 +1,4 @@
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::draft::Draft;
 use super::flow::Flow;
@@ -9,9 +9,9 @@ use super::resolve;
 use super::steps::Placer;
 use crate::procedure::document::Outline;
 use crate::procedure::rules;
-use crate::procedure::written::{Declarations, Entry, WrittenGround, WrittenSupply};
+use crate::procedure::written::{Declarations, Entry, WrittenGround, WrittenRuleOff, WrittenSupply};
 use crate::procedure::{
-    Alternatives, CheckedProcedure, Condition, Ground, Name, Named, StoppingPoint, Supply,
+    Alternatives, CheckedProcedure, Condition, Ground, Name, Named, Place, RuleOff, StoppingPoint, Supply,
 };
 use crate::source::{Diagnostic, Found, Severity, SourceText};
 
@@ -38,6 +38,9 @@ pub fn check(
         mentions: placer.mentions,
     };
     diagnostics.extend(rules::judge(&draft));
+    if !broken(&diagnostics) {
+        diagnostics.extend(rules::advice(&draft));
+    }
     let value = if broken(&diagnostics) { None } else { assemble(draft, text, id) };
     Found { value, diagnostics }
 }
@@ -58,8 +61,10 @@ fn assemble(draft: Draft<'_>, text: &SourceText, id: &str) -> Option<CheckedProc
         id: id.to_owned(),
         title: title(outline.title.as_ref()?, names),
         text: text.clone(),
+        linked: Vec::new(),
+        places: places(declarations),
         header: declarations.header.clone()?,
-        roles: whole(&declarations.roles),
+        roles: resolve::roles(declarations),
         tools: whole(&declarations.tools),
         materials: supplies(&declarations.materials, formulas),
         parts: supplies(&declarations.parts, formulas),
@@ -78,10 +83,23 @@ fn assemble(draft: Draft<'_>, text: &SourceText, id: &str) -> Option<CheckedProc
         critical: flow.critical(),
         watches: flow.watches(),
         stopping_points: only_what(&declarations.stopping_points, |what| StoppingPoint { what }),
+        rules_off: rules_off(declarations),
         introduction: outline.introduction.clone(),
         sections,
         steps,
     })
+}
+
+fn places(declarations: &Declarations) -> BTreeMap<Name, Place> {
+    let names = declarations.names().into_iter();
+    names.map(|(name, _)| (name.value.clone(), Place { source: 0, span: name.span })).collect()
+}
+
+fn rules_off(declarations: &Declarations) -> Vec<RuleOff> {
+    let rules = declarations.rules_off.iter();
+    let rule =
+        |rule: &WrittenRuleOff| Some(RuleOff { code: rule.code.value.clone(), reason: rule.reason.clone()? });
+    rules.filter_map(rule).collect()
 }
 
 fn only_what<T>(entries: &[Entry<String>], make: fn(String) -> T) -> Named<T> {

@@ -24,7 +24,8 @@ enum Wanted {
     Torque,
     Angle,
     Amount,
-    Within,
+    /// A share, or an amount of what the target is.
+    Within(Dimension),
 }
 
 impl Wanted {
@@ -36,9 +37,7 @@ impl Wanted {
             Self::Torque => measures(Dimension::TORQUE),
             Self::Angle => measures(Dimension::ANGLE),
             Self::Amount => matches!(found, Type::Quantity { .. }),
-            Self::Within => {
-                found == Type::NUMBER || measures(Dimension::TORQUE) || measures(Dimension::ANGLE)
-            }
+            Self::Within(dimension) => found == Type::NUMBER || measures(dimension),
         }
     }
 
@@ -49,7 +48,8 @@ impl Wanted {
             Self::Torque => "a torque, such as `40 N·m`",
             Self::Angle => "an angle, such as `90 deg`",
             Self::Amount => "a number with its unit, such as `72 mm`",
-            Self::Within => "a share such as `4 %`, or a torque or angle",
+            Self::Within(Dimension::ANGLE) => "a share such as `4 %`, or an angle such as `5 deg`",
+            Self::Within(_) => "a share such as `4 %`, or a torque such as `2 N·m`",
         }
     }
 }
@@ -106,7 +106,8 @@ impl Prover<'_> {
             self.keep(name, &target_key(index), wording, Wanted::Angle);
         }
         if let Some(wording) = &stage.within {
-            self.keep(name, &within_key(index), wording, Wanted::Within);
+            let of = if stage.angle.is_some() { Dimension::ANGLE } else { Dimension::TORQUE };
+            self.keep(name, &within_key(index), wording, Wanted::Within(of));
         }
     }
 

@@ -22,9 +22,9 @@ pub(in crate::procedure) struct Formulas {
     /// How values are computed, and the unit they are shown in.
     pub(super) computed: BTreeMap<Name, (Typed, Unit)>,
     /// Conditions.
-    pub(super) truths: BTreeMap<Name, Typed>,
+    pub(in crate::procedure) truths: BTreeMap<Name, Typed>,
     /// Criteria of readings and values.
-    pub(super) criteria: BTreeMap<Name, Criterion>,
+    pub(in crate::procedure) criteria: BTreeMap<Name, Criterion>,
     /// Formulas of repeats, fasteners and critical acts, by their owner and their key.
     pub(super) flow: BTreeMap<(Name, String), Typed>,
     /// What a repeat has to know at the end of a pass.

@@ -16,4 +16,4 @@ pub use assemble::check;
 
 pub(super) use draft::{Draft, Mention};
 pub(super) use names::{Declared, Names};
-pub(super) use steps::mentions_of;
+pub(super) use steps::{mentions_of, number};

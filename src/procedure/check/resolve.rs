@@ -8,7 +8,9 @@ use crate::procedure::written::{Declarations, Table};
 use crate::procedure::written::{
     WrittenCeiling, WrittenGround, WrittenHold, WrittenKind, WrittenPasses, WrittenReading,
 };
-use crate::procedure::{Ceiling, Check, Hold, Name, Named, Occasion, Reading, ReadingKind, Value, Witness};
+use crate::procedure::{
+    Ceiling, Check, Hold, Name, Named, Occasion, Reading, ReadingKind, Role, SecondReading, Value, Witness,
+};
 use crate::source::{Diagnostic, Spanned};
 
 /// Says which of those names are unknown, or name something else than can stand there.
@@ -20,12 +22,17 @@ pub(super) fn problems(declarations: &Declarations, names: &Names) -> Vec<Diagno
     for entry in &declarations.readings {
         let Some(reading) = &entry.thing else { continue };
         reading.instrument.iter().for_each(|name| follow(name, Table::Tools, "an instrument"));
+        let second = reading.second.iter();
+        second.for_each(|second| follow(&second.by, Table::Roles, "who reads a second time"));
         let handling = &reading.handling;
         handling.as_left.iter().for_each(|name| follow(name, Table::Readings, "what was found"));
         let opens = handling.ceiling.as_ref().map(|ceiling| &ceiling.opens);
         if let Some(opens) = opens {
             follow(opens, Table::Holds, "what is verified again");
         }
+    }
+    for role in declarations.roles.iter().filter_map(|entry| entry.thing.as_ref()) {
+        role.checked_by.iter().for_each(|name| follow(name, Table::Roles, "who checks a role's work"));
     }
     for hold in declarations.holds.iter().filter_map(|entry| entry.thing.as_ref()) {
         follow(&hold.release, Table::Roles, "who releases a hold point");
@@ -130,12 +137,27 @@ fn reading(written: &WrittenReading, criterion: Option<&Criterion>) -> Option<Re
         why: written.why.clone(),
         kind,
         instrument: written.instrument.as_ref().map(name),
+        stopwatch: written.stopwatch,
         fails: written.fails.clone(),
         sides: written.sides.clone(),
         source: written.source.clone(),
+        second: written
+            .second
+            .as_ref()
+            .map(|second| SecondReading { by: name(&second.by), agree: second.agree.clone() }),
         occasion: occasion(written),
         ceiling: None,
     })
+}
+
+/// The roles, those that check them followed.
+pub(super) fn roles(declarations: &Declarations) -> Named<Role> {
+    let role = |entry: &crate::procedure::written::Entry<crate::procedure::written::WrittenRole>| {
+        let written = entry.thing.as_ref()?;
+        let checked_by = written.checked_by.as_ref().map(name);
+        Some((entry.name.value.clone(), Role { what: written.what.clone(), checked_by }))
+    };
+    declarations.roles.iter().filter_map(role).collect()
 }
 
 fn occasion(written: &WrittenReading) -> Occasion {

@@ -31,7 +31,7 @@ impl<'n> Placer<'n> {
             let step = self.step(written);
             self.steps.push(step);
         }
-        self.number(outline);
+        number(outline.parts.iter().map(|part| part.groups.as_slice()), &mut self.steps);
         self.end_watches();
     }
 
@@ -71,7 +71,9 @@ impl<'n> Placer<'n> {
             watch_begins: Vec::new(),
             watch_ends: Vec::new(),
             stopping_point: None,
+            link: None,
             groups: written.groups.clone(),
+            source: 0,
             span: written.span,
         };
         self.hazards_before(&mut step);
@@ -128,26 +130,25 @@ impl<'n> Placer<'n> {
         }
         self.mentions.push(Mention { name, step: step.id });
     }
+}
 
-    /// `2.3` is the third step of the second section, `2.3.1` its first part.
-    fn number(&mut self, outline: &Outline) {
-        for (index, part) in outline.parts.iter().enumerate() {
-            self.number_groups(&part.groups, &(index + 1).to_string());
-        }
-        for index in 0..self.steps.len() {
-            let Some(step) = self.steps.get(index) else {
-                continue;
-            };
+/// Numbers the steps of all sections: `2.3` is the third step of the second section, `2.3.1` its first part.
+pub(in crate::procedure) fn number<'g>(sections: impl Iterator<Item = &'g [Group]>, steps: &mut [Step]) {
+    for (index, groups) in sections.enumerate() {
+        number_groups(groups, &(index + 1).to_string(), steps);
+    }
+    for index in 0..steps.len() {
+        if let Some(step) = steps.get(index) {
             let (groups, number) = (step.groups.clone(), step.number.clone());
-            self.number_groups(&groups, &number);
+            number_groups(&groups, &number, steps);
         }
     }
+}
 
-    fn number_groups(&mut self, groups: &[Group], number: &str) {
-        for (index, id) in groups.iter().flat_map(|group| &group.steps).enumerate() {
-            if let Some(step) = self.steps.get_mut(id.0) {
-                step.number = format!("{number}.{}", index + 1);
-            }
+fn number_groups(groups: &[Group], number: &str, steps: &mut [Step]) {
+    for (index, id) in groups.iter().flat_map(|group| &group.steps).enumerate() {
+        if let Some(step) = steps.get_mut(id.0) {
+            step.number = format!("{number}.{}", index + 1);
         }
     }
 }

@@ -74,8 +74,10 @@ impl Builder<'_> {
             self.begin_part(None, span);
         }
         let id = self.add_step(first_line(self.text, span));
+        let links = self.inline.finished_links();
         if let Some(step) = self.outline.steps.last_mut() {
             step.text = text;
+            step.links = links;
         }
         if let Some(part) = self.outline.parts.last_mut() {
             part.groups.push(Group { order: Order::InOrder, steps: vec![id] });
@@ -98,10 +100,14 @@ impl Builder<'_> {
         }
         self.second_fence(kind, span);
         let passage = Passage { kind, text, span };
+        let links = self.inline.finished_links();
         let Some(step) = self.innermost_step() else {
             self.waiting.push(passage);
             return;
         };
+        if matches!(kind, PassageKind::Prose | PassageKind::Verbatim) {
+            step.links.extend(links);
+        }
         let first = step.text.is_empty() && step.passages.is_empty() && step.groups.is_empty();
         if first && kind == PassageKind::Prose {
             step.text = passage.text;

@@ -2,6 +2,7 @@
 
 use pulldown_cmark::{Event, LinkType, Tag, TagEnd};
 
+use super::outline::WrittenLink;
 use super::references::{Reference, ReferenceKind};
 use crate::procedure::{Name, Piece};
 use crate::source::{Span, Spanned, clean};
@@ -15,6 +16,8 @@ pub(super) struct Inline {
     words_outside: bool,
     /// Brackets worth a second look.
     pub(super) references: Vec<Reference>,
+    links: Vec<WrittenLink>,
+    finished_links: Vec<WrittenLink>,
 }
 
 /// A link or an image that has begun.
@@ -123,6 +126,7 @@ impl Inline {
     fn close_link(&mut self, address: &str, span: Span, before: usize) {
         let words = self.words_since(before);
         self.note(ReferenceKind::Link, &words, span);
+        self.links.push(WrittenLink { address: address.to_owned(), span });
         if !address.is_empty() && words != address && format!("mailto:{words}") != address {
             self.push(&format!(" ({address})"));
         }
@@ -189,7 +193,13 @@ impl Inline {
         self.images = 0;
         self.words_outside = false;
         self.open.clear();
+        self.finished_links = std::mem::take(&mut self.links);
         trimmed(std::mem::take(&mut self.pieces))
+    }
+
+    /// The links with an address in what was finished last.
+    pub(super) fn finished_links(&mut self) -> Vec<WrittenLink> {
+        std::mem::take(&mut self.finished_links)
     }
 }
 

@@ -51,6 +51,7 @@ impl Builder<'_> {
             parent,
             before,
             text: Vec::new(),
+            links: Vec::new(),
             passages: Vec::new(),
             groups: Vec::new(),
             span,

@@ -11,6 +11,6 @@ mod references;
 mod split;
 
 pub use codes::CODES;
-pub use outline::{Heading, Outline, Part, Written, outline};
+pub use outline::{Heading, Outline, Part, Written, WrittenLink, outline};
 pub use references::{Reference, ReferenceKind};
 pub use split::{Split, split};

@@ -40,11 +40,22 @@ pub struct Written {
     pub before: Vec<Passage>,
     /// Its first paragraph.
     pub text: Vec<Piece>,
+    /// The links in its own words and further paragraphs, not in its notes.
+    pub links: Vec<WrittenLink>,
     /// What else stands in it.
     pub passages: Vec<Passage>,
     /// Its parts.
     pub groups: Vec<Group>,
     /// Its first line.
+    pub span: Span,
+}
+
+/// A link with an address.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct WrittenLink {
+    /// The address, as written.
+    pub address: String,
+    /// Where.
     pub span: Span,
 }
 

@@ -84,13 +84,16 @@ fn needs<'s>(draft: &'s Draft<'_>, step: &'s Step) -> Vec<Need<'s>> {
         needs.push(Need { step, whose, known: Vec::new() });
     }
     let limits_in_force = step.watch_begins.iter();
-    for whose in step.fasteners.iter().chain(&step.critical).chain(limits_in_force).chain(&step.repeat) {
+    for whose in step.critical.iter().chain(limits_in_force).chain(&step.repeat) {
         needs.push(Need { step, whose, known: Vec::new() });
     }
     let mut known: Vec<&Name> = Vec::new();
     for whose in takes(draft, step).into_iter().chain(&step.computes) {
         needs.push(Need { step, whose, known: known.clone() });
         known.push(whose);
+    }
+    for whose in &step.fasteners {
+        needs.push(Need { step, whose, known: known.clone() });
     }
     needs
 }

@@ -3,27 +3,35 @@
 //! To add a rule, add a file with its codes and its `check`, and a row in the table below.
 
 mod as_found;
+mod author;
 mod brackets;
 mod ceiling_place;
+mod fasteners_place;
 mod formula_circle;
 pub(super) mod formula_codes;
 mod hold_ends;
-mod hold_place;
+pub(super) mod hold_place;
 mod hold_readings;
 mod instrument_fits;
 mod isolation;
 mod known_before;
 mod lead_missing;
+mod link_place;
+mod missed_path;
 pub(super) mod name_table;
 mod name_twice;
 pub(super) mod name_unknown;
 mod name_unused;
+mod own_check;
 mod repeat_place;
+mod rules_off;
 mod step_empty;
 mod steps_missing;
 mod title_missing;
 mod wait_order;
 mod watch_ends;
+
+pub(super) use rules_off::{advice, is_advice};
 
 use super::check::Draft;
 use super::document::Outline;
@@ -42,6 +50,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule { codes: as_found::CODES, check: as_found::check },
     Rule { codes: brackets::CODES, check: brackets::check },
     Rule { codes: &[&ceiling_place::CEILING_PLACE], check: ceiling_place::check },
+    Rule { codes: fasteners_place::CODES, check: fasteners_place::check },
     Rule { codes: &[&formula_circle::FORMULA_CIRCLE], check: formula_circle::check },
     Rule { codes: hold_ends::CODES, check: hold_ends::check },
     Rule { codes: hold_place::CODES, check: hold_place::check },
@@ -50,10 +59,14 @@ pub(super) static RULES: &[Rule] = &[
     Rule { codes: &[&isolation::ISOLATION_UNPROVED], check: isolation::check },
     Rule { codes: known_before::CODES, check: known_before::check },
     Rule { codes: &[&lead_missing::LEAD_MISSING], check: lead_missing::check },
+    Rule { codes: &[&link_place::LINK_MIXED], check: link_place::check },
+    Rule { codes: missed_path::CODES, check: missed_path::check },
     Rule { codes: &[&name_twice::NAME_TWICE], check: name_twice::check },
     Rule { codes: &[&name_unknown::MENTION_UNKNOWN], check: name_unknown::check },
     Rule { codes: &[&name_unused::NAME_UNUSED], check: name_unused::check },
+    Rule { codes: own_check::CODES, check: own_check::check },
     Rule { codes: repeat_place::CODES, check: repeat_place::check },
+    Rule { codes: rules_off::CODES, check: rules_off::check },
     Rule { codes: &[&step_empty::STEP_EMPTY], check: step_empty::check },
     Rule { codes: wait_order::CODES, check: wait_order::check },
     Rule { codes: watch_ends::CODES, check: watch_ends::check },
@@ -75,6 +88,11 @@ pub(super) static SHAPE: &[&Code] = &[&steps_missing::STEPS_MISSING, &title_miss
 /// What every rule has to say.
 pub(super) fn judge(draft: &Draft<'_>) -> Vec<Diagnostic> {
     RULES.iter().flat_map(|rule| (rule.check)(draft)).collect()
+}
+
+/// The codes of advice, which a file can turn off.
+pub(super) fn advice_codes() -> impl Iterator<Item = &'static Code> {
+    author::codes()
 }
 
 /// What can be said of the body alone.

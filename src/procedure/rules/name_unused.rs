@@ -93,6 +93,9 @@ fn named_in_front_matter(draft: &Draft<'_>) -> Vec<Name> {
         }
     }
     named.extend(declared.fasteners.iter().filter_map(|entry| entry.thing.as_ref()?.instrument.as_ref()));
+    named.extend(declared.roles.iter().filter_map(|entry| entry.thing.as_ref()?.checked_by.as_ref()));
+    let seconds = declared.readings.iter().filter_map(|entry| entry.thing.as_ref()?.second.as_ref());
+    named.extend(seconds.map(|second| &second.by));
     named.extend(declared.checks.iter().filter_map(|entry| Some(&entry.thing.as_ref()?.by)));
     named.extend(declared.witnesses.iter().filter_map(|entry| Some(&entry.thing.as_ref()?.by)));
     named.into_iter().map(|name| Name(name.value.clone())).collect()

@@ -9,6 +9,7 @@ pub static CODES: &[&Code] = &[
     &CHOICES_WRONG,
     &CONDITION_UNCLEAR,
     &CRITICAL_UNCLEAR,
+    &FASTENERS_ORDER,
     &FASTENERS_UNCLEAR,
     &FIX_WITHOUT_LIMIT,
     &HOLD_CONFIRMS_NOTHING,
@@ -17,11 +18,14 @@ pub static CODES: &[&Code] = &[
     &LIMITS_MISPLACED,
     &LIMITS_MISSING,
     &LIMITS_REVERSED,
+    &LOG_UNCLEAR,
     &NONE_NOT_SAID,
     &OCCASION_UNCLEAR,
     &PASSES_UNCLEAR,
     &PLAUSIBLE_WRONG,
+    &SECOND_UNCLEAR,
     &RANGE_WRONG,
+    &STOPWATCH_NOT_TIME,
     &TARGET_WITHOUT_WITHIN,
     &WAIT_WITHOUT_TIME,
     &WORD_UNKNOWN,
@@ -95,6 +99,20 @@ down types.
 Wrong: `[critical.cut]` with only `what`, or with `type = \"y\"`
 
 Right: the same with `type = \"cut\"`, or `value = 'cut_length'`
+",
+};
+
+/// An order of fasteners that is not one of all of them.
+pub static FASTENERS_ORDER: Code = Code {
+    name: "fasteners-order",
+    summary: "a given order of fasteners does not name each place once",
+    teaching: "\
+An order that leaves a place out leaves a fastener loose. A given order names each of the `positions` exactly
+once; a group whose places are counted is done as they are numbered, or crosswise.
+
+Wrong: `positions = [\"a\", \"b\", \"c\"]` and `order = [\"a\", \"c\"]`
+
+Right: `positions = [\"a\", \"b\", \"c\"]` and `order = [\"a\", \"c\", \"b\"]`
 ",
 };
 
@@ -211,13 +229,19 @@ Right: `min = \"80 °C\"` and `max = \"93 °C\"`
 /// A list that may have been forgotten.
 pub static NONE_NOT_SAID: Code = Code {
     name: "none-not-said",
-    summary: "tools, materials or parts are neither named nor declared none",
+    summary: "tools, materials, parts, hazards, `required` or `close_up` are neither given nor declared none",
     teaching: "\
-An empty list can mean that nothing is needed or that it was forgotten. The file says which.
+An empty list can mean that nothing is needed or that it was forgotten. The file says which: of what is laid out
+(`tools`, `materials`, `parts`), of the hazards, and of what must be true before the job (`required`) and after it
+(`close_up`).
 
 Wrong: no `[parts]` and nothing about it
 
 Right: `parts = \"none\"` above the first table
+
+Wrong: nothing about what must be true when the job is over
+
+Right: `close_up = [\"the drain plug is tight\"]`, or `close_up = \"none\"`
 ",
 };
 
@@ -263,6 +287,20 @@ Right: `plausible = [\"0 psi\", \"200 psi\"]`
 ",
 };
 
+/// A second reading that cannot be compared.
+pub static SECOND_UNCLEAR: Code = Code {
+    name: "second-unclear",
+    summary: "a second reading does not say when it agrees with the first",
+    teaching: "\
+Two people never read quite the same quantity: `agree` says how far apart two readings may be. It is a difference
+of what is read, in its unit. A choice, a count, a text is the same or it is not, and takes no `agree`.
+
+Wrong: `unit = \"N·m\"` and `second = \"helper\"` alone
+
+Right: the same with `agree = \"2 N·m\"`
+",
+};
+
 /// An impossible range of an instrument.
 pub static RANGE_WRONG: Code = Code {
     name: "range-wrong",
@@ -288,6 +326,34 @@ the target. Where the source gives no tolerance, use `nominal`: it is shown and 
 Wrong: `target = \"40 N·m\"` alone
 
 Right: `target = \"40 N·m\"` with `within = \"4 %\"`
+",
+};
+
+/// A log without a sensible schedule.
+pub static LOG_UNCLEAR: Code = Code {
+    name: "log-unclear",
+    summary: "the times of a log do not fit together",
+    teaching: "\
+A repeat with `every` is a log: the first row sets the schedule, each further row is due so much later. `late`
+says by how much a row may come after that; so it needs `every`, and is less than it. `every` is more than zero.
+
+Wrong: `late = \"1 min\"` alone; `every = \"5 min\"` with `late = \"10 min\"`
+
+Right: `every = \"5 min\"` with `late = \"1 min\"`
+",
+};
+
+/// A stopwatch for something else than a time.
+pub static STOPWATCH_NOT_TIME: Code = Code {
+    name: "stopwatch-not-time",
+    summary: "a stopwatch is asked to take something that is no time",
+    teaching: "\
+With `stopwatch = true` a key starts a clock and any key stops it; what is entered is the time between. So the
+reading has a unit of time.
+
+Wrong: `unit = \"L\"` with `stopwatch = true`
+
+Right: `unit = \"s\"` with `stopwatch = true`; the amount is a reading of its own
 ",
 };
 

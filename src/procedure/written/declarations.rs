@@ -6,16 +6,17 @@ use super::fasteners::{WrittenFasteners, fasteners};
 use super::hazards::hazard;
 use super::header::header;
 use super::holds::{WrittenHold, hold};
-use super::people::role;
+use super::people::{WrittenRole, role};
 use super::readings::{WrittenReading, reading};
 use super::repeats::{WrittenRepeat, level, repeat};
+use super::rules_off::{WrittenRuleOff, rules_off};
 use super::supplies::{WrittenSupply, supply};
 use super::tools::tool;
 use super::values::{WrittenValue, value};
 use super::vehicle::vehicle_value;
 use super::waits::wait;
 use super::watches::{WrittenWatch, watch};
-use crate::procedure::{Hazard, Header, LevelOfUse, Name, Role, Tool, VehicleValue, Wait};
+use crate::procedure::{Hazard, Header, LevelOfUse, Name, Tool, VehicleValue, Wait};
 use crate::source::{Found, Span, Spanned};
 use crate::table::{Fields, Scribe, parse};
 
@@ -25,7 +26,7 @@ pub struct Declarations {
     /// The keys above the first table.
     pub header: Option<Header>,
     /// `[roles]`
-    pub roles: Vec<Entry<Role>>,
+    pub roles: Vec<Entry<WrittenRole>>,
     /// `[tools]`
     pub tools: Vec<Entry<Tool>>,
     /// `[materials]`
@@ -64,6 +65,8 @@ pub struct Declarations {
     pub watches: Vec<Entry<WrittenWatch>>,
     /// `[stopping_points]`
     pub stopping_points: Vec<Entry<String>>,
+    /// `[rules_off]`
+    pub rules_off: Vec<WrittenRuleOff>,
 }
 
 impl Declarations {
@@ -136,6 +139,7 @@ fn declarations(front: &mut Fields<'_, '_, '_>) -> Declarations {
         critical: entries(front, Table::Critical, critical),
         watches: entries(front, Table::Watches, watch),
         stopping_points: entries(front, Table::StoppingPoints, only_what),
+        rules_off: rules_off(front),
     }
 }
 

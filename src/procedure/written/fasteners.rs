@@ -1,6 +1,6 @@
 use toml::de::DeValue;
 
-use super::codes::{FASTENERS_UNCLEAR, word_unknown};
+use super::codes::{FASTENERS_ORDER, FASTENERS_UNCLEAR, word_unknown};
 use super::repeats::twice;
 use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, Item, Wording};
@@ -62,6 +62,9 @@ pub(super) fn fasteners(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenFasten
     let order = order(fields);
     let stages = stages(fields);
     let instrument = fields.text("instrument");
+    if let (Some(positions), Some(WrittenPattern::Given(order))) = (&positions, &order) {
+        covers(fields, positions, order)?;
+    }
     Some(WrittenFasteners {
         what: what?.value,
         positions: positions?,
@@ -69,6 +72,37 @@ pub(super) fn fasteners(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenFasten
         stages: stages?,
         instrument,
     })
+}
+
+/// A given order names each place once.
+fn covers(
+    fields: &mut Fields<'_, '_, '_>,
+    positions: &WrittenPositions,
+    order: &[Spanned<String>],
+) -> Option<()> {
+    let headline = format!("the order of {} is not one of all its places", fields.owner());
+    let here = fields.item("order").map_or_else(|| fields.place(), |item| item.span);
+    let WrittenPositions::Named(places) = positions else {
+        let diagnostic =
+            Diagnostic::error(&FASTENERS_ORDER, headline).at(here, "the places have no names yet");
+        fields.scribe.note(diagnostic.help("list the `positions`, or write `order = \"cross\"`"));
+        return None;
+    };
+    let is_in =
+        |list: &[Spanned<String>], name: &Spanned<String>| list.iter().any(|other| other.value == name.value);
+    if let Some(stranger) = order.iter().find(|name| !is_in(places, name)) {
+        let diagnostic =
+            Diagnostic::error(&FASTENERS_ORDER, headline).at(stranger.span, "no place has this name");
+        fields.scribe.note(diagnostic.help("name the places as they stand in `positions`"));
+        return None;
+    }
+    if let Some(missing) = places.iter().find(|name| !is_in(order, name)) {
+        let diagnostic = Diagnostic::error(&FASTENERS_ORDER, headline).at(here, "a place is missing here");
+        let diagnostic = diagnostic.also(missing.span, "this one");
+        fields.scribe.note(diagnostic.help(format!("add \"{}\" where its turn comes", missing.value)));
+        return None;
+    }
+    Some(())
 }
 
 fn unclear(fields: &mut Fields<'_, '_, '_>, what: &str, here: crate::source::Span, help: &str) {
@@ -87,6 +121,10 @@ fn positions(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenPositions> {
             let list = fields.texts("positions")?;
             if list.value.is_empty() {
                 unclear(fields, "has no positions", list.span, help);
+                return None;
+            }
+            if list.value.len() > crate::procedure::MOST_PLACES {
+                unclear(fields, "has more than 200 positions", list.span, "make groups of it");
                 return None;
             }
             twice(fields, &list.value).is_none().then_some(WrittenPositions::Named(list.value))
@@ -159,6 +197,11 @@ fn stages(fields: &mut Fields<'_, '_, '_>) -> Option<Vec<WrittenStage>> {
         unclear(fields, "has no stages", item.span, help);
         return None;
     }
+    let names: Vec<&str> = stages.iter().map(|stage: &WrittenStage| stage.what.as_str()).collect();
+    if names.iter().enumerate().any(|(at, name)| names.iter().take(at).any(|other| other == name)) {
+        unclear(fields, "has two stages of one name", item.span, "give each stage a name of its own");
+        return None;
+    }
     Some(stages)
 }
 
@@ -175,6 +218,19 @@ fn stage(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenStage> {
     if torque.is_some() && angle.is_some() {
         let here = fields.place();
         unclear(fields, "has both a torque and an angle", here, "make two stages of it");
+        return None;
+    }
+    if let Some(within) = &within
+        && torque.is_none()
+        && angle.is_none()
+    {
+        let here = within.spanned().span;
+        unclear(
+            fields,
+            "says within what it is good, and not of what",
+            here,
+            "give it a `torque` or an `angle`",
+        );
         return None;
     }
     if let Some(here) = read

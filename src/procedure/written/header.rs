@@ -16,8 +16,8 @@ pub(super) fn header(front: &mut Fields<'_, '_, '_>) -> Option<Header> {
     let scope = front.need_text("scope", "which vehicles it is for");
     let level = level_of_use(front);
     let time = duration(front, "time");
-    let required = statements(front, "required", "must be true before the job");
-    let close_up = statements(front, "close_up", "must be true after it");
+    let required = statements(front, &REQUIRED);
+    let close_up = statements(front, &CLOSE_UP);
     Some(Header {
         revision: revision?.value,
         date: date?.value,
@@ -49,8 +49,27 @@ pub(super) fn level(word: &str) -> Option<LevelOfUse> {
     }
 }
 
+/// A list of statements, and the words in which its absence is reported.
+struct Statements {
+    key: &'static str,
+    /// What the procedure does not say when the list is missing.
+    what: &'static str,
+    /// A statement that could be typed.
+    example: &'static str,
+}
+
+const REQUIRED: Statements = Statements {
+    key: "required",
+    what: "must be true before the job",
+    example: "the vehicle is parked on level ground",
+};
+
+const CLOSE_UP: Statements =
+    Statements { key: "close_up", what: "must be true after the job", example: "the drain plug is tight" };
+
 /// A list of statements that must be there, or be declared `"none"`.
-fn statements(front: &mut Fields<'_, '_, '_>, key: &'static str, what: &str) -> Vec<String> {
+fn statements(front: &mut Fields<'_, '_, '_>, wanted: &Statements) -> Vec<String> {
+    let Statements { key, what, example } = *wanted;
     let item = front.item(key);
     if matches!(item, Some(Item { value: DeValue::String(text), .. }) if text == "none") {
         return Vec::new();
@@ -61,8 +80,7 @@ fn statements(front: &mut Fields<'_, '_, '_>, key: &'static str, what: &str) -> 
         let place = item.map_or(front.place(), |item| item.key);
         let headline = format!("the procedure does not say what {what}");
         let diagnostic = Diagnostic::error(&NONE_NOT_SAID, headline).at(place, "nothing stated");
-        let help =
-            format!("write `{key} = [\"the vehicle is parked on level ground\"]`, or `{key} = \"none\"`");
+        let help = format!("write `{key} = [\"{example}\"]`, or `{key} = \"none\"`");
         front.scribe.note(diagnostic.help(help));
     }
     statements.into_iter().map(|statement| statement.value).collect()

@@ -72,10 +72,15 @@ fn lapses(fields: &mut Fields<'_, '_, '_>) -> Lapses {
         match word.value.as_str() {
             "resume" => lapses.on_resume = true,
             "disturbed" => lapses.when_disturbed = true,
+            "people" => lapses.on_people = true,
             text if text.starts_with(|first: char| first.is_ascii_digit()) => {
                 lapses.after = time(fields, &word).map(|time| time.value);
             }
-            _ => fields.scribe.note(word_unknown("reason to lapse", &word, &["resume", "disturbed", "8 h"])),
+            _ => fields.scribe.note(word_unknown(
+                "reason to lapse",
+                &word,
+                &["resume", "disturbed", "people", "8 h"],
+            )),
         }
     }
     lapses

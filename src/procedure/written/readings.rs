@@ -5,6 +5,7 @@ use super::codes::{KIND_UNCLEAR, LIMITS_MISPLACED, LIMITS_MISSING, LIMITS_REVERS
 use super::criterion::{WrittenCriterion, criterion, first_key, says_something};
 use super::handling::{WrittenHandling, of_no_number, of_number, sides};
 use super::plausible::plausible;
+use super::second::{WrittenSecond, second};
 use crate::procedure::Sides;
 use crate::quantity::{Quantity, Unit};
 use crate::source::{Code, Diagnostic, Span, Spanned};
@@ -22,12 +23,16 @@ pub struct WrittenReading {
     pub kind: WrittenKind,
     /// The name of the tool it is taken with.
     pub instrument: Option<Spanned<String>>,
+    /// Whether it is a time that can be taken here, with a key.
+    pub stopwatch: bool,
     /// What to do when it fails.
     pub fails: Option<String>,
     /// What to do when it is too low, or too high.
     pub sides: Sides,
     /// Where the limits come from.
     pub source: Option<String>,
+    /// Who reads it a second time.
+    pub second: Option<WrittenSecond>,
     /// What it must never pass, and whether it is read before or after an adjustment.
     pub handling: WrittenHandling,
 }
@@ -78,16 +83,20 @@ pub(super) fn reading(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenReading>
     let kind = kind(fields);
     let (sides, handling) = kind.as_ref().map(|kind| handling(fields, kind)).unwrap_or_default();
     let instrument = fields.text("instrument");
+    let stopwatch = super::stopwatch::stopwatch(fields, kind.as_ref());
     let fails = fields.text("fails");
     let source = fields.text("source");
+    let second = second(fields, kind.as_ref());
     Some(WrittenReading {
         what: what?.value,
         why: why.map(|why| why.value),
         kind: kind?,
         instrument,
+        stopwatch,
         fails: fails.map(|fails| fails.value),
         sides,
         source: source.map(|source| source.value),
+        second,
         handling,
     })
 }

@@ -1,6 +1,6 @@
 use toml::de::DeValue;
 
-use super::codes::{PASSES_UNCLEAR, word_unknown};
+use super::codes::{LOG_UNCLEAR, PASSES_UNCLEAR, word_unknown};
 use crate::quantity::Quantity;
 use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, Wording, duration};
@@ -44,6 +44,7 @@ pub(super) fn repeat(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenRepeat> {
     let at_most = fields.formula("at_most");
     let every = duration(fields, "every");
     let late = duration(fields, "late");
+    schedule(fields, every.as_ref(), late.as_ref());
     let resets = fields.formula("resets");
     let fails = fields.text("fails");
     Some(WrittenRepeat {
@@ -55,6 +56,26 @@ pub(super) fn repeat(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenRepeat> {
         resets,
         fails: fails.map(|fails| fails.value),
     })
+}
+
+/// The times of a log: `late` needs `every` and is less than it.
+fn schedule(
+    fields: &mut Fields<'_, '_, '_>,
+    every: Option<&Spanned<Quantity>>,
+    late: Option<&Spanned<Quantity>>,
+) {
+    let seconds = |time: &Spanned<Quantity>| time.value.base().to_f64();
+    let (here, label) = match (every, late) {
+        (None, Some(late)) if fields.item("every").is_none() => (late.span, "later than what?"),
+        (Some(every), _) if seconds(every) <= 0.0 => (every.span, "rows without a pause"),
+        (Some(every), Some(late)) if seconds(late) >= seconds(every) => {
+            (late.span, "not less than the time between two rows")
+        }
+        _ => return,
+    };
+    let headline = format!("the rows of {} have no sensible schedule", fields.owner());
+    let diagnostic = Diagnostic::error(&LOG_UNCLEAR, headline).at(here, label);
+    fields.scribe.note(diagnostic.help("write `every = \"5 min\"` and a smaller `late = \"1 min\"`"));
 }
 
 fn passes(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenPasses> {

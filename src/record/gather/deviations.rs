@@ -49,11 +49,16 @@ fn decide(deviation: &mut Deviation, turn: Turn<'_>, disposition: Disposition, r
 
 fn step_departed<'run>(turn: Turn<'run>, departure: &Departure) -> Option<&'run Step> {
     match departure {
-        Departure::Result(name) => step_of(turn.book, name),
-        Departure::NotApplicable(step) | Departure::Late(step, _) => turn.book.procedure.step(*step),
+        Departure::Result(name) | Departure::Differs(name) => step_of(turn.book, name),
+        Departure::NotApplicable(step) | Departure::Late(step, _) | Departure::Reinspected(step, _) => {
+            turn.book.procedure.step(*step)
+        }
         Departure::Repeat(_) => None,
         Departure::Overdue(_) => {
             turn.view_before().next().step.and_then(|step| turn.book.procedure.step(step))
+        }
+        Departure::FastenerLeftOut(at) | Departure::FastenerOff(at) => {
+            turn.book.step_of_fasteners(&at.group).and_then(|step| turn.book.procedure.step(step))
         }
     }
 }
@@ -63,13 +68,27 @@ fn departs(turn: Turn<'_>, departure: &Departure) -> String {
         Departure::Result(name) => result(turn, name),
         Departure::NotApplicable(_) => "the step was left out, although no condition says so".to_owned(),
         Departure::Repeat(repeat) => format!("not as the procedure repeats it: {}", what(turn, repeat)),
+        Departure::Reinspected(_, check) => format!("re-inspection (one person): {}", what(turn, check)),
+        Departure::Differs(name) => differs(turn, name),
         Departure::Overdue(tool) => overdue(turn, tool),
+        Departure::FastenerLeftOut(at) => format!("left out from this stage on: {}", at.words(turn.view())),
+        Departure::FastenerOff(at) => super::fasteners::off_target(turn, at),
         Departure::Late(_, wait) => {
             let most = turn.book.procedure.wait(wait).and_then(|wait| wait.at_most.as_ref());
             let most = most.map(|most| format!(", at most {most}")).unwrap_or_default();
             format!("the wait was too long: {}{most}", what(turn, wait))
         }
     }
+}
+
+/// Two readings that differ: `two readings differ: torque: 40 N·m and 45 N·m`.
+fn differs(turn: Turn<'_>, name: &Name) -> String {
+    let first = turn.after.latest(name);
+    let second = first.and_then(|first| turn.after.second_of(name, first));
+    let shown = first.zip(second).map(|(first, second)| {
+        format!(": {} and {}", said(&answer(&first.value)), said(&answer(&second.value)))
+    });
+    format!("two readings differ: {}{}", what(turn, name), shown.unwrap_or_default())
 }
 
 fn overdue(turn: Turn<'_>, tool: &Name) -> String {

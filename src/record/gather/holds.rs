@@ -6,7 +6,7 @@ use crate::procedure::{self, Name};
 use crate::record::amounts::{answer, said};
 use crate::record::model::{Ended, Hold, HoldReading, Release, Statement, Untrue, Verification};
 use crate::record::turn::Turn;
-use crate::run::{self, Answered, Book, Event};
+use crate::run::{self, Answered, Book, Event, PeopleEvent};
 
 #[derive(Default)]
 pub(in crate::record) struct Holds(BTreeMap<Name, Vec<Verification>>);
@@ -87,7 +87,12 @@ fn ended(turn: Turn<'_>, name: &Name, open: &Verification) -> Option<Ended> {
     let state = turn.after.holds.get(name)?;
     let why = ended_by(turn, name).or_else(|| match turn.event {
         _ if !state.is_open() => None,
-        Event::Resumed | Event::Disturbed(_) | Event::Left { .. } if is_bare(state) && is_begun(open) => {
+        Event::Resumed
+        | Event::Disturbed(_)
+        | Event::Left { .. }
+        | Event::People(PeopleEvent::TakenOver { .. })
+            if is_bare(state) && is_begun(open) =>
+        {
             Some(interruption(turn.event))
         }
         _ => None,
@@ -109,6 +114,7 @@ fn ended_by(turn: Turn<'_>, name: &Name) -> Option<String> {
 fn interruption(event: &Event) -> String {
     match event {
         Event::Disturbed(what) => format!("disturbed: {what}"),
+        Event::People(PeopleEvent::TakenOver { role, person, .. }) => PeopleEvent::change(role, person),
         Event::Left { reason, .. } => format!("the job was stopped: {reason}"),
         _ => "the run was taken up again".to_owned(),
     }

@@ -2,12 +2,13 @@
 
 use std::collections::BTreeMap;
 
+use super::wording::origin;
 use crate::procedure::{self, Name};
 use crate::record::amounts::{amount, answer};
 use crate::record::judging::judged;
-use crate::record::model::{Attempt, Instrument, Judged, Reading, SetAside, UsedInstrument};
+use crate::record::model::{Attempt, Instrument, Judged, Reading, Second, SetAside, UsedInstrument};
 use crate::record::turn::{Turn, number_of, performers, step_of};
-use crate::run::{Answered, Book, Event};
+use crate::run::{Answered, Book, Event, PeopleEvent, SecondStanding};
 
 #[derive(Default)]
 pub(in crate::record) struct Readings(BTreeMap<Name, Taken>);
@@ -24,6 +25,9 @@ impl Readings {
         match turn.event {
             Event::Read { reading, value } => self.take(turn, reading, value, None),
             Event::Corrected { reading, value, reason } => self.take(turn, reading, value, Some(reason)),
+            Event::People(PeopleEvent::SecondRead { reading, value, person }) => {
+                self.take_second(turn, reading, value, person);
+            }
             Event::TakenAgain { readings, reason } => self.set_aside(turn, readings, reason),
             _ => {}
         }
@@ -39,10 +43,27 @@ impl Readings {
             pass: step_of(turn.book, name).and_then(|step| turn.view_before().pass_words(step.id)),
             instrument: used(turn, name),
             when: turn.moment(),
+            late: turn.late(),
             who: performers(turn.after, step_of(turn.book, name)),
+            second: None,
             judged: Vec::new(),
             set_aside: None,
         });
+    }
+
+    fn take_second(&mut self, turn: Turn<'_>, name: &Name, value: &Answered, person: &str) {
+        let agreement = match turn.book.second_standing(turn.after, name) {
+            SecondStanding::Differ => "the two readings differ",
+            _ => "the two readings agree",
+        };
+        if let Some(attempt) = self.0.get_mut(name).and_then(|taken| taken.attempts.last_mut()) {
+            attempt.second = Some(Second {
+                answer: answer(value),
+                who: person.to_owned(),
+                agreement: agreement.to_owned(),
+                when: turn.moment(),
+            });
+        }
     }
 
     fn set_aside(&mut self, turn: Turn<'_>, readings: &[Name], reason: &str) {
@@ -105,6 +126,7 @@ fn finished(book: &Book, name: &Name, reading: &procedure::Reading, attempts: Ve
         name: name.to_string(),
         what: reading.what.clone(),
         step: number_of(book, name),
+        from: book.procedure.place(name).and_then(|place| origin(&book.procedure, place.source)),
         instrument: tool
             .map(|tool| Instrument { what: tool.what.clone(), accuracy: tool.accuracy.as_ref().map(amount) }),
         source: reading.source.clone(),

@@ -2,14 +2,21 @@
 
 use std::collections::BTreeMap;
 
-use super::wording::filled;
+use super::wording::{filled, origin};
 use crate::procedure::{self, StepId};
 use crate::record::model::{Step, Turn as StepTurn};
 use crate::record::turn::{Turn, performers};
 use crate::run::{Event, Status, View};
 
+/// What became of a step of which nothing is left to do.
+const DONE: &str = "done";
+
 #[derive(Default)]
-pub(in crate::record) struct Steps(BTreeMap<StepId, Vec<StepTurn>>);
+pub(in crate::record) struct Steps {
+    turns: BTreeMap<StepId, Vec<StepTurn>>,
+    /// Whose step it was when it was last done.
+    who: BTreeMap<StepId, Vec<String>>,
+}
 
 impl Steps {
     pub(in crate::record) fn see(&mut self, turn: Turn<'_>) {
@@ -25,7 +32,8 @@ impl Steps {
             _ => {}
         }
         for step in turn.after.completed.keys().filter(|step| !turn.before.completed.contains_key(step)) {
-            self.turned(*step, "done", None, turn);
+            self.turned(*step, DONE, None, turn);
+            self.who.insert(*step, performers(turn.after, turn.book.procedure.step(*step)));
         }
         for step in turn.before.completed.keys().filter(|step| !turn.after.completed.contains_key(step)) {
             self.turned(*step, "reopened", None, turn);
@@ -33,29 +41,37 @@ impl Steps {
     }
 
     fn turned(&mut self, step: StepId, to: &str, reason: Option<&String>, turn: Turn<'_>) {
-        let turned = StepTurn { to: to.to_owned(), reason: reason.cloned(), when: turn.moment() };
-        self.0.entry(step).or_default().push(turned);
+        let late = turn.late().filter(|_| to == DONE);
+        let turned = StepTurn { to: to.to_owned(), reason: reason.cloned(), when: turn.moment(), late };
+        self.turns.entry(step).or_default().push(turned);
     }
 
     pub(in crate::record) fn finish(mut self, view: View<'_>) -> Vec<Step> {
         let steps = view.book.procedure.steps().iter();
-        steps.map(|step| became(view, step, self.0.remove(&step.id).unwrap_or_default())).collect()
+        let of_step = |step: &procedure::Step| {
+            let turns = self.turns.remove(&step.id).unwrap_or_default();
+            let who = self.who.remove(&step.id);
+            became(view, step, turns, who)
+        };
+        steps.map(of_step).collect()
     }
 }
 
-fn became(view: View<'_>, step: &procedure::Step, turns: Vec<StepTurn>) -> Step {
+fn became(view: View<'_>, step: &procedure::Step, turns: Vec<StepTurn>, who: Option<Vec<String>>) -> Step {
+    let who = who.unwrap_or_else(|| performers(view.state, Some(step)));
     let status = view.status(step, None);
     let section = view.book.procedure.section(step.section);
     Step {
         number: step.number.clone(),
         section: section.map(|section| section.title.clone()).unwrap_or_default(),
+        from: origin(&view.book.procedure, step.source),
         text: filled(view, &step.text),
         state: status.word().to_owned(),
         why: match status {
             Status::NotApplicable(why) => Some(why),
             _ => None,
         },
-        who: if turns.is_empty() { Vec::new() } else { performers(view.state, Some(step)) },
+        who: if turns.is_empty() { Vec::new() } else { who },
         turns,
     }
 }

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::readings::behind;
+use super::wording::origin;
 use crate::formula::World;
 use crate::procedure::Name;
 use crate::record::amounts::amount;
@@ -41,6 +42,7 @@ impl Values {
                 name: name.to_string(),
                 what: value.what.clone(),
                 step: number_of(book, name),
+                from: book.procedure.place(name).and_then(|place| origin(&book.procedure, place.source)),
                 formula: value.formula.text().to_owned(),
                 source: value.source.clone(),
                 results: self.0.remove(name).unwrap_or_default().results,

@@ -1,11 +1,13 @@
 //! Waits, from each start of the clock to the step that needed it.
 
+use jiff::ZonedDateTime;
+
 use crate::journal::write_time;
 use crate::procedure::{self, Name, StepId};
 use crate::quantity::Quantity;
 use crate::record::model::{LateStart, Wait, WaitStart};
 use crate::record::turn::Turn;
-use crate::run::{Book, Event, later};
+use crate::run::{Book, Event, FlowEvent, later};
 
 #[derive(Default)]
 pub(in crate::record) struct Waits(std::collections::BTreeMap<Name, Vec<WaitStart>>);
@@ -14,6 +16,11 @@ impl Waits {
     pub(in crate::record) fn see(&mut self, turn: Turn<'_>) {
         if let Event::LateAccepted { step, wait, reason, .. } = turn.event {
             self.late(turn, *step, wait, reason);
+        }
+        if let Event::Flow(FlowEvent::Missed { wait, .. }) = turn.event
+            && let Some(start) = self.last(wait)
+        {
+            start.missed = Some(turn.moment());
         }
         for step in turn.book.procedure.steps().iter().filter(|step| is_new(turn, step.id)) {
             for wait in &step.needs {
@@ -29,13 +36,16 @@ impl Waits {
         let Some(wait) = turn.book.procedure.wait(name) else {
             return;
         };
-        let at = |after: &Quantity| write_time(&later(&turn.stamp.at, after));
+        let stated = turn.late.map_or(&turn.stamp.at, |late| &late.done);
+        let at = |from: &ZonedDateTime, after: &Quantity| write_time(&later(from, after));
         self.0.entry(name.clone()).or_default().push(WaitStart {
             began: turn.moment(),
-            not_before: wait.at_least.as_ref().map(at),
-            due: wait.at_most.as_ref().map(at),
+            stated: turn.late.map(|late| write_time(&late.done)),
+            not_before: wait.at_least.as_ref().map(|least| at(&turn.stamp.at, least)),
+            due: wait.at_most.as_ref().map(|most| at(stated, most)),
             used: None,
             late: Vec::new(),
+            missed: None,
         });
     }
 

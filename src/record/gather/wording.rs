@@ -1,7 +1,7 @@
 //! The standards' words for what the procedure declares, and steps with their readings filled in.
 
 use crate::formula::{Value, World};
-use crate::procedure::{LevelOfUse, Name, Piece};
+use crate::procedure::{CheckedProcedure, LevelOfUse, Name, Piece};
 use crate::record::amounts::{answer, said};
 use crate::run::View;
 
@@ -11,6 +11,11 @@ pub(in crate::record) fn level_word(level: LevelOfUse) -> &'static str {
         LevelOfUse::Reference => "reference",
         LevelOfUse::Information => "information",
     }
+}
+
+/// The linked procedure that something of this source comes from.
+pub(in crate::record) fn origin(procedure: &CheckedProcedure, source: usize) -> Option<String> {
+    procedure.origin(source).map(|linked| linked.address.clone())
 }
 
 /// A text with every name replaced by its value or by what it is. What was never read stays a blank.

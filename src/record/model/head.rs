@@ -1,6 +1,9 @@
 use serde::{Deserialize, Serialize};
 
-use super::{Acknowledgement, Answer, Hold, Note, Pair, Reading, Sitting, Step, TypedAmount, Value, Wait};
+use super::{
+    Acknowledgement, Answer, Brief, ClockJump, FastenerGroup, Hold, Log, Look, Note, Pair, Reading, Sitting,
+    Step, Turnover, TypedAmount, Value, Wait,
+};
 
 /// What is left of a run when it is closed. Exceptions stand first.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -35,14 +38,29 @@ pub struct Record {
     pub pairs: Vec<Pair>,
     /// Every computed value.
     pub values: Vec<Value>,
+    /// Every group of fasteners, place by place and stage by stage.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub fasteners: Vec<FastenerGroup>,
     /// Every hold point, with every verification.
     pub holds: Vec<Hold>,
+    /// Every pre-job brief.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub briefs: Vec<Brief>,
+    /// Who looked at whose work: verifications, re-inspections, sign-offs, witness points.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub looks: Vec<Look>,
     /// Every step.
     pub steps: Vec<Step>,
     /// Hazards that were acknowledged.
     pub hazards: Vec<Acknowledgement>,
     /// Every wait.
     pub waits: Vec<Wait>,
+    /// Every log, row by row.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub logs: Vec<Log>,
+    /// Entries before which the clock did not simply go on.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub clock: Vec<ClockJump>,
     /// Remarks and disturbances.
     pub notes: Vec<Note>,
     /// From when to when the work went on.
@@ -109,6 +127,9 @@ pub struct Person {
     pub name: String,
     /// When it was entered.
     pub when: Moment,
+    /// From whom the role was taken over, where it was.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub turnover: Option<Turnover>,
 }
 
 /// The vehicle.
@@ -192,6 +213,29 @@ pub struct Procedure {
     pub scope: String,
     /// How strictly it is followed.
     pub level_of_use: String,
+    /// SHA-256 of its text.
+    pub sha256: String,
+    /// Its text.
+    pub text: String,
+    /// The procedures that its steps link to, word for word.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub linked: Vec<LinkedProcedure>,
+}
+
+/// A procedure that steps of another link to, word for word.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LinkedProcedure {
+    /// Where it was found, seen from the folder of the first procedure.
+    pub address: String,
+    /// The title.
+    pub title: String,
+    /// The revision.
+    pub revision: String,
+    /// The date of the revision.
+    pub date: String,
+    /// Who wrote it.
+    pub author: String,
     /// SHA-256 of its text.
     pub sha256: String,
     /// Its text.

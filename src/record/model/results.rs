@@ -1,6 +1,6 @@
 use serde::{Deserialize, Serialize};
 
-use super::{Amount, Answer, Moment};
+use super::{Amount, Answer, Late, Moment, Second};
 
 /// A reading, with every attempt at it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -12,6 +12,9 @@ pub struct Reading {
     pub what: String,
     /// The step that it is taken at.
     pub step: String,
+    /// The linked procedure that it comes from, by its address; none where it is the procedure's own.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub from: Option<String>,
     /// What it is taken with.
     pub instrument: Option<Instrument>,
     /// Where its limits come from.
@@ -84,10 +87,16 @@ pub struct Attempt {
     /// The instrument, where it is calibrated.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub instrument: Option<UsedInstrument>,
-    /// When.
+    /// When it was entered.
     pub when: Moment,
+    /// When it was really taken, where it was entered late.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub late: Option<Late>,
     /// Whose step it is.
     pub who: Vec<String>,
+    /// The second reading, by another person who had not seen this one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub second: Option<Second>,
     /// What was to be thought of it then, and again whenever its limits moved.
     pub judged: Vec<Judged>,
     /// Why it was taken again.
@@ -164,6 +173,9 @@ pub struct Value {
     pub what: String,
     /// The step that it is judged at.
     pub step: String,
+    /// The linked procedure that it comes from, by its address; none where it is the procedure's own.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub from: Option<String>,
     /// Its formula.
     pub formula: String,
     /// Where its limits come from.

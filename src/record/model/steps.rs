@@ -1,6 +1,6 @@
 use serde::{Deserialize, Serialize};
 
-use super::Moment;
+use super::{Late, Moment};
 
 /// A step, and what became of it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -10,6 +10,9 @@ pub struct Step {
     pub number: String,
     /// Its section; empty before the first heading.
     pub section: String,
+    /// The linked procedure that it comes from, by its address; none where it is the procedure's own.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub from: Option<String>,
     /// What it says, with the readings filled in.
     pub text: String,
     /// What became of it: done, not applicable.
@@ -30,6 +33,9 @@ pub struct Turn {
     pub to: String,
     /// Why, where a person said why.
     pub reason: Option<String>,
-    /// When.
+    /// When it was entered.
     pub when: Moment,
+    /// When it was really done, where it was entered late.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub late: Option<Late>,
 }

@@ -24,6 +24,9 @@ pub struct Wait {
 pub struct WaitStart {
     /// When its clock was started.
     pub began: Moment,
+    /// When its step was really done, where that was entered late: the longest time counts from then.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stated: Option<String>,
     /// When it was over, at the earliest.
     pub not_before: Option<String>,
     /// When it was due, at the latest.
@@ -32,6 +35,31 @@ pub struct WaitStart {
     pub used: Option<Moment>,
     /// When and why it was gone on with although it was late.
     pub late: Vec<LateStart>,
+    /// When it was missed, and the procedure's own path for that was taken.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub missed: Option<Moment>,
+}
+
+/// When something was really done, and why it was entered late.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Late {
+    /// When it was done, by a person's word: RFC 3339, with offset.
+    pub done: String,
+    /// Why it was entered late.
+    pub reason: String,
+}
+
+/// An entry before which the clock did not simply go on.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ClockJump {
+    /// The entry.
+    pub when: Moment,
+    /// By how many seconds it was set back, to the millisecond; nothing where only the offset is another.
+    pub back_seconds: Option<String>,
+    /// What there is to be known of it.
+    pub words: String,
 }
 
 /// A step that came too late after its wait.

@@ -2,7 +2,7 @@
 
 use super::page::Page;
 use super::said::{answer, converted, converted_answer, moment, people, typed};
-use crate::record::model::{Deviation, Record, Replaced, Vehicle};
+use crate::record::model::{Deviation, Log, Record, Replaced, Vehicle};
 
 pub(super) fn write(page: &mut Page, record: &Record) {
     head(page, record);
@@ -38,7 +38,23 @@ pub(super) fn head(page: &mut Page, record: &Record) {
     page.field(0, "Began", &moment(&record.began));
     page.field(0, "Closed", &moment(&record.closed));
     page.field(0, "Run", &record.run);
+    for log in &record.logs {
+        let late: Vec<String> = late_rows(log);
+        if !late.is_empty() {
+            page.field(0, "LATE", &format!("{}: {}", log.what, late.join("; ")));
+        }
+    }
+    for jump in &record.clock {
+        page.field(0, "CLOCK", &format!("{} ({})", jump.words, moment(&jump.when)));
+    }
     deviations(page, &record.deviations.all);
+}
+
+/// The rows of a log that came too late: `row 3 by 3 min`.
+fn late_rows(log: &Log) -> Vec<String> {
+    let rows = log.rows.iter().enumerate();
+    let late = rows.filter_map(|(index, row)| Some((index + 1, row.late.as_deref()?)));
+    late.map(|(number, late)| format!("row {number}{}", late.strip_prefix("late").unwrap_or(late))).collect()
 }
 
 fn vehicle(page: &mut Page, vehicle: &Vehicle) {
@@ -85,6 +101,11 @@ fn disposition(deviation: &Deviation) -> String {
 fn details(page: &mut Page, record: &Record) {
     page.heading("Procedure");
     page.field(0, "Author", &record.procedure.author);
+    for linked in &record.procedure.linked {
+        let words =
+            format!("{} ({}), revision {}, {}", linked.title, linked.address, linked.revision, linked.date);
+        page.field(0, "Runs within it", &format!("{words}, by {}", linked.author));
+    }
     page.field(0, "Applicability", &record.procedure.scope);
     page.field(0, "Level of use", &record.procedure.level_of_use);
     page.field(0, "bayhand", &format!("{}, record format {}", record.engine, record.format));
@@ -92,6 +113,7 @@ fn details(page: &mut Page, record: &Record) {
     for person in &record.people {
         page.put(0, &format!("{} ({}): {}", person.name, person.role, person.what));
         page.put(2, &moment(&person.when));
+        super::people::write_turnover(page, person);
     }
     page.heading("Vehicle values");
     for value in &record.vehicle.values {

@@ -3,10 +3,13 @@
 //! Exceptions first: the deviations and their number stand at the top, also when there are none. Everything the record
 //! says as data is here too, but for the texts and the journal that it was made from: of these stands the hash.
 
+mod fasteners;
 mod first_page;
 mod gauge;
 mod holds;
+mod logs;
 mod page;
+mod people;
 mod results;
 mod said;
 mod texts;
@@ -31,7 +34,9 @@ pub fn render(record: &Record, width: usize) -> String {
     let mut page = Page::new(width.max(NARROWEST));
     first_page::write(&mut page, record);
     results::write(&mut page, record);
+    fasteners::write(&mut page, record);
     holds::write(&mut page, record);
+    people::write(&mut page, record);
     work::write(&mut page, record);
     texts::write(&mut page, record);
     page.finish()

@@ -2,7 +2,7 @@
 
 use super::gauge::gauge;
 use super::page::Page;
-use super::said::{amount, answer, converted_answer, moment, people};
+use super::said::{amount, answer, converted_answer, entered_late, moment, people};
 use crate::record::model::{
     Amount, Answer, Attempt, Judged, Limit, Pair, PairEnd, Reading, Record, Value, ValueResult,
 };
@@ -49,6 +49,7 @@ fn write_reading(page: &mut Page, reading: &Reading) {
             instrument.accuracy.as_ref().map(|accuracy| format!(", plus or minus {}", amount(accuracy)));
         page.field(2, "instrument", &format!("{}{}", instrument.what, accuracy.unwrap_or_default()));
     }
+    page.maybe(2, "from", reading.from.as_deref());
     page.maybe(2, "limits from", reading.source.as_deref());
     if reading.attempts.is_empty() {
         page.put(2, "not taken");
@@ -70,6 +71,8 @@ fn write_attempt(page: &mut Page, number: usize, attempt: &Attempt) {
         page.field(4, "with", &words);
     }
     page.put(4, &format!("{}, {}", moment(&attempt.when), people(&attempt.who)));
+    attempt.second.iter().for_each(|second| super::people::write_second(page, second));
+    page.maybe(4, "late entry", attempt.late.as_ref().map(entered_late).as_deref());
     let result = drawn_result(&attempt.answer);
     for judged in &attempt.judged {
         write_judged(page, result, judged);
@@ -95,8 +98,8 @@ fn write_judged(page: &mut Page, result: Option<&Amount>, judged: &Judged) {
         page.drawn(4, &line);
     }
     page.put(4, &words(judged));
-    write_limit(page, "lower limit", judged.lower.as_ref());
-    write_limit(page, "upper limit", judged.upper.as_ref());
+    write_limit(page, 4, "lower limit", judged.lower.as_ref());
+    write_limit(page, 4, "upper limit", judged.upper.as_ref());
     page.maybe(4, "nominal", judged.nominal.as_ref().map(amount).as_deref());
     page.maybe(4, "decision rule", judged.decision_rule.as_deref());
     if let Some(certainty) = &judged.certainty {
@@ -108,7 +111,7 @@ fn write_judged(page: &mut Page, result: Option<&Amount>, judged: &Judged) {
 }
 
 /// The verdict first, in a word, whatever the sentence after it begins with.
-fn words(judged: &Judged) -> String {
+pub(super) fn words(judged: &Judged) -> String {
     let said = judged.words.starts_with(&judged.verdict) || judged.words.starts_with("as found: ");
     let words = if said { judged.words.clone() } else { format!("{}: {}", judged.verdict, judged.words) };
     match &judged.accepted {
@@ -117,12 +120,12 @@ fn words(judged: &Judged) -> String {
     }
 }
 
-fn write_limit(page: &mut Page, name: &str, limit: Option<&Limit>) {
+pub(super) fn write_limit(page: &mut Page, indent: usize, name: &str, limit: Option<&Limit>) {
     let Some(limit) = limit else { return };
     let bound = if limit.inclusive { "inclusive" } else { "exclusive" };
     let shown = amount(&limit.amount);
     let from = if limit.formula == shown { String::new() } else { format!(", from: {}", limit.formula) };
-    page.field(4, name, &format!("{shown}, {bound}{from}"));
+    page.field(indent, name, &format!("{shown}, {bound}{from}"));
 }
 
 fn write_value(page: &mut Page, value: &Value) {

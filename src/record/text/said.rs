@@ -1,7 +1,7 @@
 //! Times, amounts and answers in words.
 
 use crate::quantity::Num;
-use crate::record::model::{Amount, Answer, Conversion, Moment, TypedAmount};
+use crate::record::model::{Amount, Answer, Conversion, Late, Moment, TypedAmount};
 
 /// `2026-11-21 18:30:05 +01:00, entry 12`: to the second; the journal at the end has the rest.
 pub(super) fn moment(moment: &Moment) -> String {
@@ -76,4 +76,9 @@ pub(super) fn converted_answer(answer: &Answer) -> Option<String> {
         Answer::Quantity(quantity) => converted(quantity),
         Answer::Choice(_) | Answer::Text(_) | Answer::Date(_) | Answer::List(_) | Answer::File(_) => None,
     }
+}
+
+/// When something was really done, and why it was entered later: `done 2026-11-21 18:05:00 +01:00, entered late: from paper`.
+pub(super) fn entered_late(late: &Late) -> String {
+    format!("done {}, entered late: {}", time(&late.done), late.reason)
 }

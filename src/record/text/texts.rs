@@ -10,6 +10,9 @@ pub(super) fn write(page: &mut Page, record: &Record) {
     page.heading("Carried with the record");
     page.put(0, "The sealed record as data holds these word for word; `bayhand record --json` prints it.");
     page.field(0, "Procedure, SHA-256", &record.procedure.sha256);
+    for linked in &record.procedure.linked {
+        page.field(0, &format!("{}, SHA-256", linked.address), &linked.sha256);
+    }
     if let Some(sheet) = &record.vehicle.sheet {
         page.field(0, "Vehicle sheet, SHA-256", &sheet.sha256);
     }

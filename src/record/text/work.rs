@@ -1,7 +1,7 @@
 //! Steps, hazards, waits, notes and sittings.
 
 use super::page::Page;
-use super::said::{moment, people, time};
+use super::said::{entered_late, moment, people, time};
 use crate::record::model::{Record, Sitting, Step, Turn, Wait, WaitStart};
 
 pub(super) fn write(page: &mut Page, record: &Record) {
@@ -17,6 +17,9 @@ pub(super) fn write(page: &mut Page, record: &Record) {
     }
     write_hazards(page, record);
     list(page, "Waits", &record.waits, write_wait);
+    if !record.logs.is_empty() {
+        list(page, "Logs", &record.logs, super::logs::write);
+    }
     list(page, "Notes", &record.notes, |page, note| {
         page.put(0, &format!("{}: {} ({})", note.kind, note.text, moment(&note.when)));
     });
@@ -35,6 +38,7 @@ fn list<T>(page: &mut Page, heading: &str, items: &[T], write: impl Fn(&mut Page
 
 fn write_step(page: &mut Page, step: &Step) {
     page.put(0, &format!("{} {}: {}", step.number, step.state.to_uppercase(), step.text));
+    page.maybe(4, "from", step.from.as_deref());
     page.maybe(4, "why", step.why.as_deref());
     if !step.who.is_empty() {
         page.field(4, "who", &people(&step.who));
@@ -46,7 +50,8 @@ fn write_step(page: &mut Page, step: &Step) {
 
 fn turned(turn: &Turn) -> String {
     let reason = turn.reason.as_ref().map(|reason| format!(": {reason}")).unwrap_or_default();
-    format!("{}{reason} ({})", turn.to, moment(&turn.when))
+    let late = turn.late.as_ref().map(|late| format!("; {}", entered_late(late))).unwrap_or_default();
+    format!("{}{reason} ({}{late})", turn.to, moment(&turn.when))
 }
 
 fn write_hazards(page: &mut Page, record: &Record) {
@@ -72,9 +77,11 @@ fn write_wait(page: &mut Page, wait: &Wait) {
 
 fn write_start(page: &mut Page, start: &WaitStart) {
     page.field(2, "began", &moment(&start.began));
+    page.maybe(4, "its step was entered late and done", start.stated.as_deref().map(time).as_deref());
     page.maybe(4, "not before", start.not_before.as_deref().map(time).as_deref());
     page.maybe(4, "due by", start.due.as_deref().map(time).as_deref());
     page.maybe(4, "the step that needed it was done", start.used.as_ref().map(moment).as_deref());
+    page.maybe(4, "missed, the path for that was taken", start.missed.as_ref().map(moment).as_deref());
     for late in &start.late {
         page.put(4, &format!("step {} came too late: {} ({})", late.step, late.reason, moment(&late.when)));
     }

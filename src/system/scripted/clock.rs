@@ -1,4 +1,5 @@
 use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::time::Duration;
 
 use jiff::{SignedDuration, ZonedDateTime};
 
@@ -45,5 +46,11 @@ impl Clock for ScriptedClock {
         let shown = now.clone();
         *now = now.saturating_add(self.step);
         shown
+    }
+
+    /// Counts from 1970, as the clock stands; it goes back where the clock is put back.
+    fn ticks(&self) -> Duration {
+        let since = self.now().timestamp().duration_since(jiff::Timestamp::UNIX_EPOCH);
+        Duration::try_from(since).unwrap_or_default()
     }
 }

@@ -1,7 +1,7 @@
 //! The resume brief, told as a colleague would: how it was left, what protects, what comes next.
 
 use super::{result, words};
-use crate::procedure::StepId;
+use crate::procedure::{Name, StepId};
 use crate::run::{Leave, View};
 use crate::terminal::{Line, Role, Text};
 
@@ -13,8 +13,10 @@ pub(super) fn brief(view: View<'_>) -> Text {
     Text::from(Line::new().with(Role::Strong, "Resume brief"))
         .line(left(view))
         .then(last_steps(view))
+        .then(super::fastening::brief(view))
         .then(deferred(view))
         .then(waits(view))
+        .then(super::clocks::jumps(view))
         .then(deviations(view))
 }
 
@@ -65,18 +67,8 @@ fn deferred(view: View<'_>) -> Text {
 }
 
 fn waits(view: View<'_>) -> Text {
-    view.running_waits().into_iter().fold(Text::new(), |text, wait| {
-        let until = wait.until.map(|until| format!(", over at {}", words::clock(&until, view.now)));
-        let latest =
-            wait.latest.map(|latest| format!(", at the latest until {}", words::clock(&latest, view.now)));
-        let words = format!(
-            "Clock running: {}{}{}",
-            wait.what,
-            until.unwrap_or_default(),
-            latest.unwrap_or_default()
-        );
-        text.line(Line::plain(words).hang(2))
-    })
+    let waits = view.running_waits().into_iter();
+    waits.fold(Text::new(), |text, wait| text.line(super::clocks::clock(view, &wait)))
 }
 
 fn deviations(view: View<'_>) -> Text {
@@ -85,4 +77,49 @@ fn deviations(view: View<'_>) -> Text {
         let words = format!("Deviation {} without a disposition: {}", place + 1, deviation.reason);
         text.line(Line::plain(words).hang(2))
     })
+}
+
+/// What somebody has to know who takes over a role.
+pub(super) fn for_turnover(view: View<'_>, role: &Name) -> Text {
+    let incoming = view.state.people_facts.incoming.get(role);
+    let from = incoming.map(|incoming| incoming.from.as_str()).unwrap_or_default();
+    let person = view.state.people.get(role).map(String::as_str).unwrap_or_default();
+    let head = Line::new()
+        .with(Role::Strong, "Turnover: ")
+        .with(Role::Plain, format!("{person} takes over as {role} from {from}."))
+        .hang(2);
+    let note = incoming.and_then(|incoming| incoming.note.as_ref()).map(|note| {
+        Line::new().with(Role::Strong, format!("{from} says: ")).with(Role::Plain, note.as_str()).hang(2)
+    });
+    let text = note.or_else(|| view.state.left.as_ref().map(|_| left(view))).into_iter();
+    let text = text.fold(Text::from(head), Text::line);
+    let text = text.then(last_steps(view)).then(deferred(view)).then(waits(view)).then(deviations(view));
+    text.line(Line::plain("Talk it through: say back what is open and what comes next, then accept.").hang(2))
+}
+
+/// The pre-job brief: what can hurt, who does what, where it stops, the word that stops it.
+pub(super) fn before_the_job(view: View<'_>) -> Text {
+    let procedure = &view.book.procedure;
+    let head = Line::new().with(Role::Strong, "Pre-job brief: ").with(
+        Role::Plain,
+        "say this aloud to everybody who has a part in it. Anybody stops the job at any time with `!`.",
+    );
+    let role = |role: &Name| {
+        let what = procedure.what(role).unwrap_or_default();
+        let person = view.state.people.get(role).map(String::as_str).unwrap_or_default();
+        format!("{person} ({role}): {what}")
+    };
+    let hazards = procedure.hazards().iter();
+    let hazards = hazards.map(|(_, hazard)| format!("{} {}", hazard.signal.word(), hazard.hazard));
+    let holds = procedure.holds().iter().map(|(_, hold)| hold.what.clone());
+    Text::from(head.hang(2))
+        .then(listed("Roles", procedure.roles().names().map(role)))
+        .then(listed("Hazards", hazards))
+        .then(listed("Hold points", holds))
+}
+
+fn listed(title: &str, items: impl Iterator<Item = String>) -> Text {
+    let items: Vec<String> = items.collect();
+    let words = if items.is_empty() { "none".to_owned() } else { items.join("; ") };
+    Line::new().with(Role::Strong, format!("{title}: ")).with(Role::Plain, words).hang(2).into()
 }

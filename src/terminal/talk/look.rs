@@ -68,8 +68,8 @@ fn plainly(ask: &Ask) -> &'static str {
         Ask::Wait { .. } => "The time has to pass before the next step. It runs on while bayhand is closed.",
         Ask::Dispose(_) => "No run is closed while it is open what becomes of a departure.",
         Ask::Flow(ask) => super::flow::why(ask),
-        Ask::People(ask) => match *ask {},
-        Ask::Fastening(ask) => match *ask {},
+        Ask::People(ask) => super::people::why(ask),
+        Ask::Fastening(ask) => super::fastening::why(ask),
         Ask::Taking(ask) => super::taking::why(ask),
         Ask::Interruption(ask) => match *ask {},
         Ask::Close => "After closing nothing can be added; the record is sealed.",
@@ -110,9 +110,10 @@ pub(super) fn steps(view: View<'_>, prompt: &Prompt) -> Text {
 
 fn step_line(view: View<'_>, step: &Step, prompt: &Prompt) -> Line {
     let status = view.status(step, prompt.step);
+    let awaits = view.awaits(step).map(|awaits| format!(", {awaits}")).unwrap_or_default();
     Line::new()
         .with(Role::Faint, format!("{} ", step.number))
-        .with(Role::Strong, format!("{}: ", status.word()))
+        .with(Role::Strong, format!("{}{awaits}: ", status.word()))
         .with(Role::Plain, words::text(view, &step.text))
         .indent(2)
         .hang(4)

@@ -1,28 +1,36 @@
 //! The conversation of a run: one question a screen, until the run is closed, rests, or nobody is there.
 
 mod brief;
+mod clocks;
+mod fastening;
 mod flow;
 mod keys;
+mod lateness;
 mod look;
 mod other;
 mod overview;
+mod people;
 mod question;
 mod rehearsed;
 mod result;
 mod screen;
 mod standing;
+mod stopwatch;
 mod taking;
 mod walk;
 mod words;
 
 use std::io;
+use std::rc::Rc;
+use std::time::Duration;
 
 use jiff::ZonedDateTime;
 
 use super::{Line, Manner, Role, Text, Ui, rows};
 use crate::journal::{JournalError, LiveRun, NotTaken};
-use crate::run::{Answer, Ask, Event, Input, Refusal, SlipCheck, View};
+use crate::run::{Answer, Ask, Event, Input, LateAnswer, Refusal, SlipCheck, TakingAnswer, View};
 
+pub use clocks::clock;
 pub use overview::{opening, overview};
 pub use rehearsed::rehearsed;
 pub use standing::{resting, standing};
@@ -53,20 +61,25 @@ enum Turn {
     Again,
     /// The job is stopped: why, and how are things left?
     Stop,
+    /// What is asked was done before: when, why is it entered late, and what came of it?
+    Late,
     /// The conversation is over.
     End(Ended),
     /// The terminal failed.
     Broken(io::Error),
 }
 
-/// Talks a run through at a terminal. The clock is asked anew for each question and each answer; `news` stands on the
-/// first screen.
-pub fn talk(
-    ui: &mut dyn Ui,
-    run: &mut LiveRun,
-    clock: &dyn Fn() -> ZonedDateTime,
-    news: Text,
-) -> io::Result<Ended> {
+/// The two clocks of a conversation, asked anew for each question and each answer.
+pub struct Clocks<'a> {
+    /// What time it is.
+    pub now: &'a dyn Fn() -> ZonedDateTime,
+    /// The time since some moment, by a clock that nobody can set.
+    pub ticks: Rc<dyn Fn() -> Duration>,
+}
+
+/// Talks a run through at a terminal; `news` stands on the first screen.
+pub fn talk(ui: &mut dyn Ui, run: &mut LiveRun, clocks: &Clocks<'_>, news: Text) -> io::Result<Ended> {
+    let clock = clocks.now;
     let mut message = news;
     loop {
         let now = clock();
@@ -80,13 +93,15 @@ pub fn talk(
         ui.clear_for_screen()?;
         let screen = screen::screen(view, &prompt, std::mem::take(&mut message));
         ui.say(&fitted(ui, screen))?;
-        match (question::Question { ui: &mut *ui, view, prompt: &prompt, clock }).turn() {
+        ui.remind(Rc::clone(&clocks.ticks), clocks::reminders(view, &prompt.ask));
+        let ticks = &clocks.ticks;
+        match (question::Question { ui: &mut *ui, view, prompt: &prompt, clock, ticks }).turn() {
             Turn::Answer(answer) => match take(ui, run, answer, clock)? {
                 Taken::Said(said) => message = said,
                 Taken::End(ended) => return Ok(ended),
             },
             Turn::Show(text) => message = text,
-            Turn::Again | Turn::Stop => {}
+            Turn::Again | Turn::Stop | Turn::Late => {}
             Turn::End(ended) => return Ok(ended),
             Turn::Broken(error) => return Err(error),
         }
@@ -135,6 +150,9 @@ fn take(
 fn sure(answer: Answer) -> Answer {
     match answer {
         Answer::Typed { text, .. } => Answer::Typed { text, slip: SlipCheck::Sure },
+        Answer::Taking(TakingAnswer::Late(late)) => {
+            Answer::from(LateAnswer { answer: Box::new(sure(*late.answer)), ..late })
+        }
         other => other,
     }
 }

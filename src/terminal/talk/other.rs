@@ -1,9 +1,9 @@
 //! What can be done at any question besides answering it.
 
 use super::keys::{back, disposition, inner_choice, inner_line, key};
-use super::{Turn, look, taking};
+use super::{Turn, fastening, look, taking};
 use crate::procedure::ReadingKind;
-use crate::run::{Answer, Ask, FlowAnswer, Leave, Prompt, View};
+use crate::run::{Answer, Ask, FasteningAnswer, FasteningAsk, FlowAnswer, Leave, Prompt, View};
 use crate::terminal::{Heard, KeyHint, Ui};
 
 /// Offers everything that can be done besides answering.
@@ -14,20 +14,28 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         ('c', "correct an earlier reading or entry"),
         ('r', "remark"),
         ('m', "something was moved or used"),
+        ('p', "it was done before: enter it late (from paper)"),
         ('i', "another instrument is used"),
         ('l', "this step later"),
         ('n', "this step is not applicable"),
         ('e', "begin this section anew"),
         ('g', "give up what is repeated here"),
+        ('p', "somebody else takes over a role"),
+        ('f', "a fastener was loosened again"),
+        ('k', "this fastener cannot be done"),
         ('s', "suspend until another time"),
         ('!', "stop the job"),
     ];
     let repeats = prompt.step.is_some_and(|step| !view.book.repeats_around(step).is_empty());
     let at_step = |key: char| match key {
         'l' | 'n' => prompt.step.is_some(),
+        'p' => view.can_be_late(prompt),
         'e' => prompt.step.is_some() || matches!(prompt.ask, Ask::Flow(_)),
         'g' => repeats,
+        'p' => !view.state.people.is_empty(),
         'i' => taking::names_instruments(view),
+        'f' => !fastening::begun(view).is_empty(),
+        'k' => matches!(prompt.ask, Ask::Fastening(FasteningAsk::Reach(_))),
         _ => true,
     };
     let keys: Vec<KeyHint> = offered
@@ -40,6 +48,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         'c' => correct(ui, view),
         'r' => Ok(Answer::Note(inner_line(ui, "Remark: ")?)),
         'm' => Ok(Answer::Disturbed(inner_line(ui, "What was moved or used? ")?)),
+        'p' => Err(Turn::Late),
         'i' => taking::exchange(ui, view),
         'l' => later(ui, view),
         'n' => not_applicable(ui),
@@ -50,6 +59,12 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         'g' => {
             let (disposition, reason) = disposition(ui)?;
             Ok(Answer::Flow(FlowAnswer::GiveUp { disposition, reason }))
+        }
+        'p' => super::people::take_over(ui, view),
+        'f' => fastening::loosened(ui, view),
+        'k' => {
+            let reason = inner_line(ui, "Why can it not be done? ")?;
+            Ok(Answer::Fastening(FasteningAnswer::Skip { reason }))
         }
         's' => leave(ui, Leave::Suspend),
         '!' => Err(Turn::Stop),
@@ -98,9 +113,16 @@ pub(super) fn correct(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
         })
         .collect();
     let entered = taking::entered(view);
-    let all: Vec<String> = shown.into_iter().chain(entered.iter().map(|(_, shown)| shown.clone())).collect();
+    let reached = fastening::correctable(view);
+    let of_vehicle = entered.iter().map(|(_, shown)| shown.clone());
+    let of_fasteners = reached.iter().map(|(_, words)| words.clone());
+    let all: Vec<String> = shown.into_iter().chain(of_vehicle).chain(of_fasteners).collect();
     let place = inner_choice(ui, "Which entry was wrong", &all)?;
-    if let Some((entered, _)) = place.checked_sub(taken.len()).and_then(|place| entered.get(place)) {
+    let beyond = place.checked_sub(taken.len());
+    if let Some((at, _)) = beyond.and_then(|place| reached.get(place.checked_sub(entered.len())?)) {
+        return fastening::corrected(ui, at.clone());
+    }
+    if let Some((entered, _)) = beyond.and_then(|place| entered.get(place)) {
         return taking::correct(ui, entered);
     }
     let reading = taken[place.min(taken.len() - 1)].clone();

@@ -41,12 +41,27 @@ fn requirements(procedure: &CheckedProcedure) -> Text {
     };
     let vehicle =
         procedure.vehicle().iter().map(|(_, value)| format!("{} (find it in: {})", value.what, value.find));
-    Text::new()
+    let linked = procedure.linked().iter();
+    let linked = linked
+        .map(|linked| format!("{}, revision {} ({})", linked.title, linked.header.revision, linked.address));
+    let within =
+        if procedure.linked().is_empty() { Text::new() } else { list("Procedures run within it", linked) };
+    within
         .then(list("Persons", procedure.roles().iter().map(|(name, role)| format!("{name}: {}", role.what))))
         .then(list("Tools", procedure.tools().iter().map(tool)))
         .then(list("Materials", supplies(procedure.materials())))
         .then(list("Parts", supplies(procedure.parts())))
         .then(list("To be known of the vehicle", vehicle))
+        .then(rules_off(procedure))
+}
+
+/// The author's rules that the file turns off, with the reasons; nothing where all of them hold.
+fn rules_off(procedure: &CheckedProcedure) -> Text {
+    let rules = procedure.rules_off();
+    if rules.is_empty() {
+        return Text::new();
+    }
+    list("Author's rules turned off", rules.iter().map(|rule| format!("{}: {}", rule.code, rule.reason)))
 }
 
 fn supplies(supplies: &Named<Supply>) -> impl Iterator<Item = String> {
@@ -91,8 +106,26 @@ fn step_text(procedure: &CheckedProcedure, step: &Step, depth: usize) -> Text {
         Some(hold) => text.then(hold_text(procedure, hold).indented(depth + 4)),
         None => text,
     };
+    let text = text.then(looks(procedure, step).indented(depth + 4));
+    let text = text.then(super::fastening::overview(procedure, step).indented(depth + 4));
     let text = text.then(passages(procedure, &step.passages).indented(depth + 4));
     step.groups.iter().fold(text, |text, group| text.then(group_text(procedure, group, depth + 2)))
+}
+
+/// Who else looks at a step: called before it, or checking it afterwards.
+fn looks(procedure: &CheckedProcedure, step: &Step) -> Text {
+    let witness = |name: &Name| {
+        let witness = procedure.witness(name)?;
+        Some(format!("Witness point, the {} is called: {}", witness.by, witness.what))
+    };
+    let check = |name: &Name| {
+        let check = procedure.check(name)?;
+        Some(format!("Then verified by the {}: {}", check.by, check.what))
+    };
+    let witnesses = step.witnesses.iter().filter_map(witness);
+    witnesses
+        .chain(step.checks.iter().filter_map(check))
+        .fold(Text::new(), |text, words| text.line(Line::plain(words).hang(2)))
 }
 
 fn hold_text(procedure: &CheckedProcedure, hold: &Hold) -> Text {

@@ -1,5 +1,6 @@
 //! Asking one question and hearing its answer.
 
+use std::rc::Rc;
 use std::time::Duration;
 
 use jiff::ZonedDateTime;
@@ -16,6 +17,7 @@ pub(super) struct Question<'talk> {
     pub(super) view: View<'talk>,
     pub(super) prompt: &'talk Prompt,
     pub(super) clock: &'talk dyn Fn() -> ZonedDateTime,
+    pub(super) ticks: &'talk Rc<dyn Fn() -> Duration>,
 }
 
 impl Question<'_> {
@@ -23,12 +25,13 @@ impl Question<'_> {
     pub(super) fn turn(mut self) -> Turn {
         match self.ask() {
             Ok(answer) => Turn::Answer(answer),
+            Err(Turn::Late) => super::lateness::ask(&mut self).map_or_else(|turn| turn, Turn::Answer),
             Err(Turn::Stop) => other::leave(self.ui, Leave::Stop).map_or_else(|turn| turn, Turn::Answer),
             Err(turn) => turn,
         }
     }
 
-    fn ask(&mut self) -> Result<Answer, Turn> {
+    pub(super) fn ask(&mut self) -> Result<Answer, Turn> {
         match &self.prompt.ask {
             Ask::Brief => self.one_key("Read it? ", ('g', "go on"), Answer::AcceptBrief),
             Ask::Person(role) => self.person(role),
@@ -50,8 +53,8 @@ impl Question<'_> {
             Ask::Late { wait, .. } => self.late(wait),
             Ask::Do => self.do_step(),
             Ask::Flow(ask) => super::flow::ask(self, ask),
-            Ask::People(ask) => match *ask {},
-            Ask::Fastening(ask) => match *ask {},
+            Ask::People(ask) => super::people::ask(self, ask),
+            Ask::Fastening(ask) => super::fastening::ask(self, ask),
             Ask::Taking(ask) => super::taking::ask(self, ask),
             Ask::Interruption(ask) => match *ask {},
             Ask::Dispose(_) => {
@@ -94,7 +97,7 @@ impl Question<'_> {
         Ok(Answer::Release { said })
     }
 
-    fn reading(&mut self, name: &Name) -> Result<Answer, Turn> {
+    pub(super) fn reading(&mut self, name: &Name) -> Result<Answer, Turn> {
         let reading = self.view.book.procedure.reading(name);
         if let Some(ReadingKind::Choice { choices, .. }) = reading.map(|reading| &reading.kind) {
             let text = self.choice(choices)?;
@@ -102,6 +105,9 @@ impl Question<'_> {
         }
         let what = self.view.book.procedure.what(name).unwrap_or(name.as_str());
         let form = reading.map(|reading| words::form(&reading.kind)).unwrap_or_default();
+        if reading.is_some_and(|reading| reading.stopwatch) {
+            return super::stopwatch::ask(self, what, &form);
+        }
         let text = self.typed(&format!("{what}, {form}: "))?;
         Ok(Answer::Typed { text, slip: SlipCheck::Ask })
     }
@@ -188,7 +194,7 @@ impl Question<'_> {
         };
         match self.ui.wait(&wait) {
             Ok(Heard::Elapsed) => Err(Turn::Again),
-            Ok(Heard::Key(_) | Heard::Text(_) | Heard::Chosen(_)) => self.while_waiting(),
+            Ok(Heard::Key(_) | Heard::Text(_) | Heard::Chosen(_) | Heard::Timed(_)) => self.while_waiting(),
             Ok(Heard::Interrupt) => Err(Turn::End(Ended::Interrupted)),
             Ok(Heard::Gone) => Err(Turn::End(Ended::Gone)),
             Err(error) => Err(Turn::Broken(error)),

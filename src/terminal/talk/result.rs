@@ -2,12 +2,17 @@
 
 use super::words;
 use crate::procedure::Name;
-use crate::quantity::{Limit, Outcome, Quantity};
-use crate::run::{Ask, Event, Judged, Judgement, View};
+use crate::quantity::{Entry, Limit, Outcome, Quantity};
+use crate::run::{Answered, Ask, Event, FlowEvent, Judged, Judgement, View};
 use crate::terminal::{Fell, Gauge, Line, Mark, Role, Text};
 
 /// What is said after an event.
 pub(super) fn after(view: View<'_>, event: &Event) -> Text {
+    let late = event.late().map(|late| Text::plain(&late.words()));
+    late.into_iter().fold(after_itself(view, event.itself()), Text::then)
+}
+
+fn after_itself(view: View<'_>, event: &Event) -> Text {
     match event {
         Event::Read { .. } | Event::Corrected { .. } => results(view, event),
         Event::Done(step) => last(&format!("{} done", number(view, *step))),
@@ -27,9 +32,9 @@ pub(super) fn after(view: View<'_>, event: &Event) -> Text {
         Event::Accepted { .. } | Event::LateAccepted { .. } => {
             last(&format!("deviation {} recorded", view.state.deviations.len()))
         }
-        Event::Flow(event) => super::flow::after(view, event),
-        Event::People(event) => match *event {},
-        Event::Fastening(event) => match *event {},
+        Event::Flow(flow) => results(view, event).then(super::flow::after(view, flow)),
+        Event::People(event) => super::people::after(view, event),
+        Event::Fastening(event) => super::fastening::after(view, event),
         Event::Taking(event) => super::taking::after(view, event),
         Event::Interruption(event) => match *event {},
         _ => Text::new(),
@@ -38,8 +43,10 @@ pub(super) fn after(view: View<'_>, event: &Event) -> Text {
 
 /// The results that an event brings: a reading with its verdict, the values that rest on it.
 pub(super) fn results(view: View<'_>, event: &Event) -> Text {
-    match event {
+    match event.itself() {
         Event::Read { reading, .. } | Event::Corrected { reading, .. } => after_reading(view, reading),
+        Event::Flow(FlowEvent::PassEnded { repeat, .. }) => super::clocks::late_row(view, repeat),
+        Event::Fastening(event) => super::fastening::results(view, event),
         _ => Text::new(),
     }
 }
@@ -54,6 +61,9 @@ pub(super) fn number(view: View<'_>, step: crate::procedure::StepId) -> String {
 
 /// The reading, and the values of its step that are now complete. What has failed is told by the question that follows.
 fn after_reading(view: View<'_>, reading: &Name) -> Text {
+    if view.is_blind(reading) {
+        return last("first reading kept; it stays out of sight until the second is taken");
+    }
     let step = view.book.procedure.taken_at(reading).and_then(|step| view.book.procedure.step(step));
     let all_taken = step.is_some_and(|step| step.takes.iter().all(|name| view.is_taken(name)));
     let computed = step.filter(|_| all_taken).map(|step| step.computes.as_slice()).unwrap_or_default();
@@ -67,6 +77,9 @@ fn after_reading(view: View<'_>, reading: &Name) -> Text {
 
 /// A reading or a value with its verdict and its gauge.
 pub(super) fn result(view: View<'_>, name: &Name) -> Text {
+    if view.is_blind(name) {
+        return Text::new();
+    }
     let Some(judged) = view.book.judge(view.state, name) else {
         return Text::new();
     };
@@ -80,6 +93,18 @@ pub(super) fn result(view: View<'_>, name: &Name) -> Text {
         .with(role, verdict)
         .hang(2);
     gauge(&judged).into_iter().fold(Text::new().line(line), Text::gauge)
+}
+
+/// What was reached, with its verdict and its gauge.
+pub(super) fn judged_line(what: &str, entry: &Entry, judged: &Judged) -> Text {
+    let (role, verdict) = verdict(judged);
+    let shown = words::answered(&Answered::Quantity(entry.clone()));
+    let line = Line::new()
+        .with(Role::Strong, format!("{what}: "))
+        .with(Role::Plain, format!("{shown}: "))
+        .with(role, verdict)
+        .hang(2);
+    gauge(judged).into_iter().fold(Text::new().line(line), Text::gauge)
 }
 
 fn shown(view: View<'_>, name: &Name, judged: &Judged) -> String {

@@ -13,7 +13,8 @@ pub(super) fn screen(view: View<'_>, prompt: &Prompt, last: Text) -> Text {
     let parts = [body, asked(view, prompt), last];
     let above = parts.into_iter().filter(|part| *part != Text::new());
     let above = above.fold(Text::new(), |text, part| text.then(part).blank());
-    above.then(place(view, prompt, step)).line(in_force(view)).then(next(view, step))
+    let standing = above.then(place(view, prompt, step)).line(in_force(view));
+    standing.then(super::clocks::clocks(view, &prompt.ask)).then(next(view, step))
 }
 
 fn shown_step<'run>(view: View<'run>, prompt: &Prompt) -> Option<&'run Step> {
@@ -36,8 +37,9 @@ fn place(view: View<'_>, prompt: &Prompt, step: Option<&Step>) -> Text {
         section.and_then(|section| procedure.section(section)).map(|section| section.title.as_str());
     let progress = step.map(|step| words::progress(view, step.id));
     let pass = step.and_then(|step| view.pass_words(step.id));
+    let within = step.and_then(|step| view.within(step.id).pop()).map(|within| words::within(&within));
     let parts = section.filter(|title| !title.is_empty()).map(str::to_owned).into_iter();
-    let parts = parts.chain(pass).chain(progress);
+    let parts = parts.chain(within).chain(pass).chain(progress);
     let place: Vec<String> = parts.collect();
     let place = if place.is_empty() { String::new() } else { format!(" / {}", place.join(" / ")) };
     Line::new().with(Role::Strong, procedure.title()).with(Role::Plain, place).hang(2).into()
@@ -136,9 +138,10 @@ fn asked(view: View<'_>, prompt: &Prompt) -> Text {
         Ask::Confirm { hold, item } => confirm(view, hold, *item),
         Ask::Release { hold, .. } => hold_line(view, hold, "Everything is confirmed."),
         Ask::Pick(steps) => pick(view, steps),
+        Ask::Late { wait, since } => super::clocks::late(view, wait, since),
         Ask::Flow(ask) => super::flow::asked(view, ask),
-        Ask::People(ask) => match *ask {},
-        Ask::Fastening(ask) => match *ask {},
+        Ask::People(ask) => super::people::asked(view, prompt, ask),
+        Ask::Fastening(ask) => super::fastening::asked(view, ask),
         Ask::Taking(ask) => super::taking::asked(view, ask),
         Ask::Interruption(ask) => match *ask {},
         Ask::Dispose(deviation) => dispose(view, *deviation),
@@ -157,7 +160,7 @@ pub(super) fn computed(view: View<'_>, prompt: &Prompt) -> Text {
     computes.fold(Text::new(), |text, name| text.then(super::result::result(view, name)))
 }
 
-fn reading(view: View<'_>, name: &Name) -> Text {
+pub(super) fn reading(view: View<'_>, name: &Name) -> Text {
     let Some(reading) = view.book.procedure.reading(name) else {
         return Text::new();
     };
@@ -169,6 +172,7 @@ fn reading(view: View<'_>, name: &Name) -> Text {
     let source = reading.source.as_ref().map(|source| format!(" ({source})")).unwrap_or_default();
     let text = Text::new().line(ask).line(Line::plain(format!("Wanted: {wanted}{source}")).hang(2));
     let text = instrument(view, reading.instrument.as_ref(), text);
+    let text = super::words::challenge(view, name).into_iter().fold(text, Text::line);
     let text = handling(view, reading, text);
     earlier(view, name, text)
 }
@@ -203,7 +207,8 @@ fn handling(view: View<'_>, reading: &Reading, text: Text) -> Text {
 
 fn earlier(view: View<'_>, name: &Name, text: Text) -> Text {
     let attempts = view.state.readings.get(name).map(Vec::as_slice).unwrap_or_default();
-    if attempts.is_empty() {
+    let second = view.book.procedure.reading(name).is_some_and(|reading| reading.second.is_some());
+    if attempts.is_empty() || second {
         return text;
     }
     let values: Vec<String> = attempts.iter().map(|taken| words::answered(&taken.value)).collect();

@@ -11,8 +11,8 @@ pub fn standing(view: View<'_>) -> Text {
     let title = format!("{}, revision {}", procedure.title(), procedure.header().revision);
     let text =
         Text::new().line(Line::new().with(Role::Strong, title)).line(sitting(view)).line(in_force(view));
-    let text = text.line(at(view, prompt.step));
-    let text = text.then(open(view)).blank();
+    let text = text.line(at(view, view.stands_at())).then(within(view)).then(clocks(view));
+    let text = text.then(open(view)).then(super::fastening::standing(view)).blank();
     text.then(look::steps(view, &prompt))
 }
 
@@ -37,6 +37,13 @@ fn sitting(view: View<'_>) -> Line {
     Line::plain(words).hang(2)
 }
 
+/// The clocks that run, and what is to be known of the clock of the entries.
+fn clocks(view: View<'_>) -> Text {
+    let waits = view.running_waits().into_iter();
+    let waits = waits.fold(Text::new(), |text, wait| text.line(super::clocks::clock(view, &wait)));
+    waits.then(super::clocks::jumps(view))
+}
+
 fn at(view: View<'_>, step: Option<crate::procedure::StepId>) -> Line {
     let step = step.and_then(|step| view.book.procedure.step(step));
     let words = step.map(|step| format!("{} {}", step.number, words::text(view, &step.text)));
@@ -44,6 +51,15 @@ fn at(view: View<'_>, step: Option<crate::procedure::StepId>) -> Line {
         .with(Role::Strong, "At: ")
         .with(Role::Plain, words.unwrap_or_else(|| "no step".to_owned()))
         .hang(2)
+}
+
+/// The procedures within procedures, the outermost first, each with the step to return to.
+fn within(view: View<'_>) -> Text {
+    let stack = view.stands_at().map(|step| view.within(step)).unwrap_or_default();
+    stack.iter().fold(Text::new(), |text, within| {
+        let words = format!("{} {}", within.step.number, words::within(within));
+        text.line(Line::new().with(Role::Strong, "Return: ").with(Role::Plain, words).hang(2))
+    })
 }
 
 /// Deferred steps, hold points not released and deviations without a disposition.

@@ -142,6 +142,7 @@ impl Walk<'_> {
         match &prompt.ask {
             Ask::Do => ui.say(&super::screen::computed(view, prompt).indented(4))?,
             Ask::Failed(name) => ui.say(&super::screen::failed(view, name).indented(4))?,
+            Ask::Fastening(ask) => ui.say(&super::fastening::failed(view, ask).indented(4))?,
             _ => {}
         }
         if matches!(prompt.ask, Ask::Reading(_)) && line.enter.is_some() {
@@ -151,11 +152,18 @@ impl Walk<'_> {
         let reason = line.reason.as_ref().map(|reason| format!(": {reason}")).unwrap_or_default();
         let text = Line::new()
             .with(Role::Plain, format!("{} ", question(view, prompt)))
-            .with(Role::Strong, format!("{given}{reason}"))
+            .with(Role::Strong, format!("{given}{reason}{}", late_words(line)))
             .indent(4)
             .hang(2);
         ui.say(&text.into())
     }
+}
+
+/// That an answer is entered late: `, done at 18:40, entered late: from paper`.
+fn late_words(line: &Answered) -> String {
+    let done = line.done_at.as_ref().map(|done| format!(", done at {done}"));
+    let late = line.late.as_ref().map(|late| format!(", entered late: {late}"));
+    done.into_iter().chain(late).collect()
 }
 
 fn heading(view: View<'_>, prompt: &Prompt) -> Text {
@@ -182,8 +190,8 @@ fn question(view: View<'_>, prompt: &Prompt) -> String {
             words.unwrap_or_default()
         }
         Ask::Flow(ask) => super::flow::question(view, ask),
-        Ask::People(ask) => match *ask {},
-        Ask::Fastening(ask) => match *ask {},
+        Ask::People(ask) => super::people::question(view, ask),
+        Ask::Fastening(ask) => super::fastening::question(view, ask),
         Ask::Taking(ask) => super::taking::question(view, ask),
         Ask::Interruption(ask) => match *ask {},
         Ask::Reading(name) | Ask::Failed(name) | Ask::VehicleValue(name) => {

@@ -4,7 +4,7 @@ use jiff::ZonedDateTime;
 
 use crate::formula::Value;
 use crate::procedure::{Criterion, Name, Passage, PassageKind, Piece, ReadingKind, Step, StepId};
-use crate::run::{Answered, View};
+use crate::run::{Answered, View, Within};
 use crate::terminal::{Line, Role};
 
 /// A time of day; with the date when it is not today's.
@@ -55,6 +55,9 @@ fn mention(view: View<'_>, name: &Name) -> String {
 
 /// The value of a reading, a computed value or a vehicle value, as it is shown.
 pub(super) fn known(view: View<'_>, name: &Name) -> Option<String> {
+    if view.is_blind(name) {
+        return None;
+    }
     if let Some(taken) = view.state.latest(name) {
         return Some(answered(&taken.value));
     }
@@ -95,8 +98,24 @@ pub(super) fn performers(view: View<'_>, step: &Step) -> Option<String> {
         format!("{role} ({person})")
     });
     let names: Vec<String> = people.collect();
-    let both = if names.len() > 1 { ", at once" } else { "" };
+    let both = if names.len() > 1 { ", both at once" } else { "" };
     Some(format!("{}{both}", names.join(" and ")))
+}
+
+/// What the lead reads aloud and somebody else answers: a look that is not the lead's own.
+pub(super) fn challenge(view: View<'_>, reading: &Name) -> Option<Line> {
+    let procedure = &view.book.procedure;
+    let seen = matches!(procedure.reading(reading)?.kind, ReadingKind::Choice { .. } | ReadingKind::Text);
+    let step = procedure.taken_at(reading).and_then(|step| procedure.step(step))?;
+    let lead = Name("lead".to_owned());
+    let others = step.who.iter().filter(|role| **role != lead).count();
+    if !seen || others == 0 || step.who.contains(&lead) {
+        return None;
+    }
+    let who = performers(view, step)?;
+    let lead = view.state.people.get(&lead).map(String::as_str).unwrap_or_default();
+    let words = format!("{lead} reads this aloud; {who} answers with what is seen; {lead} says it back.");
+    Some(Line::new().with(Role::Strong, "Challenge and response: ").with(Role::Plain, words).hang(2))
 }
 
 /// "14 of 62", counted over the steps that have no parts.
@@ -150,4 +169,14 @@ fn by_criterion(view: View<'_>, name: &Name, criterion: &Criterion) -> Option<St
             })
         }
     }
+}
+
+/// A linked procedure that is being run, and where the work goes on after it.
+pub(super) fn within(within: &Within<'_>) -> String {
+    let back = if within.back.is_empty() {
+        "then the end".to_owned()
+    } else {
+        format!("then back to {}", within.back.join(" or "))
+    };
+    format!("in \"{}\", {back}", within.link.title)
 }

@@ -21,7 +21,7 @@ use crate::terminal::Heard;
 use crate::terminal::clean::clean;
 
 /// What stands before the answer.
-const MARK: &str = "> ";
+pub(super) const MARK: &str = "> ";
 
 /// Edits one line. Nothing is remembered from one answer to the next: a reading must not be filled in with
 /// the one before by a slip of a key.

@@ -8,6 +8,7 @@ use super::raw::OneByOne;
 use super::{Tty, strong};
 use crate::terminal::heard::{key_name, meant};
 use crate::terminal::hints::{offer, offered_only};
+use crate::terminal::input::is_ready;
 use crate::terminal::{Heard, KeyHint, Text, Ui, rows};
 
 /// What a press of a key is.
@@ -38,11 +39,12 @@ pub(super) fn press(term: &Term) -> io::Result<Press> {
 }
 
 impl Tty {
-    pub(super) fn hear_key(&self, prompt: &str, keys: &[KeyHint]) -> io::Result<Heard> {
+    pub(super) fn hear_key(&mut self, prompt: &str, keys: &[KeyHint]) -> io::Result<Heard> {
         let _one_by_one = OneByOne::begin()?;
         self.write(&strong(prompt).line(offer(keys)))?;
         let mut refused = Text::new();
         loop {
+            self.remind_until_ready(&mut refused)?;
             let typed = match press(&self.term)? {
                 Press::Interrupt => return Ok(Heard::Interrupt),
                 Press::Gone => return Ok(Heard::Gone),
@@ -57,6 +59,21 @@ impl Tty {
             refused = offered_only(&typed, keys);
             self.write(&refused)?;
         }
+    }
+
+    /// Waits for a key; until it comes, what is due is said below the question.
+    fn remind_until_ready(&mut self, refused: &mut Text) -> io::Result<()> {
+        while let Some(pause) = self.reminders.pause() {
+            if is_ready(&io::stdin(), pause)? {
+                break;
+            }
+            if let Some(due) = self.reminders.take_due() {
+                self.take_back(refused)?;
+                *refused = Text::new();
+                self.write(&due)?;
+            }
+        }
+        Ok(())
     }
 
     /// Takes back the text that was written last.

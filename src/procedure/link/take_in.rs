@@ -1,0 +1,224 @@
+//! A checked procedure with others taken into it.
+
+use super::parts::{Body, Parts, moved, moved_group, parts};
+use super::rename::{Rename, Renaming};
+use crate::procedure::check::number;
+use crate::procedure::{
+    CheckedProcedure, Header, LevelOfUse, Link, Linked, Name, Named, Place, Step, StepId,
+};
+
+/// A checked procedure that a step runs.
+pub(super) struct Child<'c> {
+    /// The step that links to it.
+    pub(super) step: StepId,
+    /// Where it was found.
+    pub(super) address: &'c str,
+    /// With what it links to itself.
+    pub(super) procedure: &'c CheckedProcedure,
+}
+
+/// The procedure with all of these taken in.
+pub(super) fn take_in(mut procedure: CheckedProcedure, children: &[Child<'_>]) -> CheckedProcedure {
+    let mut insertions = Vec::new();
+    for (place, child) in children.iter().enumerate() {
+        let id = prefix(&children[..place], child.procedure.id());
+        let shared = shared(child.procedure);
+        let (body, level) = join(&mut procedure, child, &Renaming { prefix: id.clone(), shared });
+        let link = Link { title: child.procedure.title.clone(), id, source: body.source };
+        insertions.push(Insertion { at: child.step, link, parts: parts(body), level });
+    }
+    insert(&mut procedure, insertions);
+    procedure
+}
+
+/// `flush`, and `flush#2` where one of that name is run again.
+fn prefix(before: &[Child<'_>], id: &str) -> String {
+    match before.iter().filter(|child| child.procedure.id() == id).count() {
+        0 => id.to_owned(),
+        uses => format!("{id}#{}", uses + 1),
+    }
+}
+
+fn shared(procedure: &CheckedProcedure) -> std::collections::BTreeSet<Name> {
+    procedure.roles.names().chain(procedure.vehicle.names()).cloned().collect()
+}
+
+/// Adds what the child declares; gives its body, ready for its new place, and how strictly it is followed.
+fn join(procedure: &mut CheckedProcedure, child: &Child<'_>, to: &Renaming) -> (Body, LevelOfUse) {
+    let sources = add_texts(procedure, child);
+    let CheckedProcedure {
+        id: _,
+        rules_off: _,
+        title: _,
+        text: _,
+        linked: _,
+        places,
+        header,
+        roles,
+        tools,
+        materials,
+        parts,
+        vehicle,
+        hazards,
+        holds,
+        readings,
+        values,
+        conditions,
+        waits,
+        repeats,
+        alternatives,
+        fasteners,
+        checks,
+        witnesses,
+        critical,
+        watches,
+        stopping_points,
+        introduction,
+        sections,
+        steps,
+    } = child.procedure;
+    add(&mut procedure.roles, roles.renamed(to));
+    add(&mut procedure.tools, tools.renamed(to));
+    add(&mut procedure.materials, materials.renamed(to));
+    add(&mut procedure.parts, parts.renamed(to));
+    add(&mut procedure.vehicle, vehicle.renamed(to));
+    add(&mut procedure.hazards, hazards.renamed(to));
+    add(&mut procedure.holds, holds.renamed(to));
+    add(&mut procedure.readings, readings.renamed(to));
+    add(&mut procedure.values, values.renamed(to));
+    add(&mut procedure.conditions, conditions.renamed(to));
+    add(&mut procedure.waits, waits.renamed(to));
+    add(&mut procedure.repeats, repeats.renamed(to));
+    add(&mut procedure.alternatives, alternatives.renamed(to));
+    add(&mut procedure.fasteners, fasteners.renamed(to));
+    add(&mut procedure.checks, checks.renamed(to));
+    add(&mut procedure.witnesses, witnesses.renamed(to));
+    add(&mut procedure.critical, critical.renamed(to));
+    add(&mut procedure.watches, watches.renamed(to));
+    add(&mut procedure.stopping_points, stopping_points.renamed(to));
+    for (name, place) in places {
+        let place = Place { source: source(&sources, place.source), span: place.span };
+        procedure.places.entry(name.renamed(to)).or_insert(place);
+    }
+    let level = sections.iter().map(|section| section.level).fold(LevelOfUse::Information, stricter);
+    let steps = steps.renamed(to).into_iter().map(|step| with_sources(step, &sources)).collect();
+    let body = Body {
+        introduction: introduction.renamed(to),
+        sections: sections.renamed(to),
+        steps,
+        required: required(&procedure.header.scope, header),
+        close_up: header.close_up.clone(),
+        source: source(&sources, 0),
+    };
+    (body, level)
+}
+
+/// What must be true before a linked procedure; also that it is for this vehicle, where it is for others than the one that
+/// links to it.
+fn required(scope: &str, header: &Header) -> Vec<String> {
+    let covered = (header.scope != scope).then(|| format!("It is for this vehicle: {}", header.scope));
+    covered.into_iter().chain(header.required.iter().cloned()).collect()
+}
+
+/// What is shared stays what it was.
+fn add<T>(things: &mut Named<T>, more: Named<T>) {
+    for (name, thing) in more.into_pairs() {
+        if !things.contains(&name) {
+            things.add(name, thing);
+        }
+    }
+}
+
+/// Adds the texts of the child, each once; gives their new places.
+fn add_texts(procedure: &mut CheckedProcedure, child: &Child<'_>) -> Vec<usize> {
+    let own = Linked {
+        address: child.address.to_owned(),
+        id: child.procedure.id.clone(),
+        title: child.procedure.title.clone(),
+        header: child.procedure.header.clone(),
+        text: child.procedure.text.clone(),
+    };
+    let texts = std::iter::once(own).chain(child.procedure.linked.iter().cloned());
+    texts.map(|text| add_text(&mut procedure.linked, text)).collect()
+}
+
+fn add_text(texts: &mut Vec<Linked>, text: Linked) -> usize {
+    let known = texts.iter().position(|known| known.address == text.address);
+    let place = known.unwrap_or(texts.len());
+    if known.is_none() {
+        texts.push(text);
+    }
+    place + 1
+}
+
+fn source(sources: &[usize], old: usize) -> usize {
+    sources.get(old).copied().unwrap_or_default()
+}
+
+fn with_sources(step: Step, sources: &[usize]) -> Step {
+    let link = step.link.map(|link| Link { source: source(sources, link.source), ..link });
+    Step { source: source(sources, step.source), link, ..step }
+}
+
+const fn stricter(one: LevelOfUse, other: LevelOfUse) -> LevelOfUse {
+    match (one, other) {
+        (LevelOfUse::Continuous, _) | (_, LevelOfUse::Continuous) => LevelOfUse::Continuous,
+        (LevelOfUse::Reference, _) | (_, LevelOfUse::Reference) => LevelOfUse::Reference,
+        (LevelOfUse::Information, LevelOfUse::Information) => LevelOfUse::Information,
+    }
+}
+
+/// A body and the step that it belongs into.
+struct Insertion {
+    at: StepId,
+    link: Link,
+    parts: Parts,
+    level: LevelOfUse,
+}
+
+/// Puts the parts behind their steps, in the order of the text, and numbers everything anew.
+fn insert(procedure: &mut CheckedProcedure, mut insertions: Vec<Insertion>) {
+    insertions.sort_by_key(|insertion| insertion.at);
+    let sizes: Vec<(StepId, usize)> =
+        insertions.iter().map(|insertion| (insertion.at, insertion.parts.steps.len())).collect();
+    let new = |id: StepId| {
+        let before = sizes.iter().filter(|(at, _)| *at < id).map(|(_, size)| size).sum::<usize>();
+        StepId(id.0 + before)
+    };
+    for section in &mut procedure.sections {
+        section.groups = section.groups.iter().map(|group| moved_group(group, &new)).collect();
+    }
+    for insertion in &insertions {
+        let section = procedure.steps.get(insertion.at.0).map(|step| step.section.0);
+        if let Some(section) = section.and_then(|section| procedure.sections.get_mut(section)) {
+            section.level = stricter(section.level, insertion.level);
+        }
+    }
+    let mut insertions = insertions.into_iter().peekable();
+    let mut steps = Vec::new();
+    for step in std::mem::take(&mut procedure.steps) {
+        let insertion = insertions.next_if(|insertion| insertion.at == step.id);
+        let step = moved(step, &new);
+        match insertion {
+            Some(insertion) => steps.extend(linking(step, insertion)),
+            None => steps.push(step),
+        }
+    }
+    number(procedure.sections.iter().map(|section| section.groups.as_slice()), &mut steps);
+    procedure.steps = steps;
+}
+
+/// The step that links and, behind it, the parts that it has now.
+fn linking(mut step: Step, insertion: Insertion) -> Vec<Step> {
+    let (id, section) = (step.id, step.section);
+    let behind = |part: StepId| StepId(id.0 + 1 + part.0);
+    let mut groups: Vec<_> = insertion.parts.groups.iter().map(|group| moved_group(group, &behind)).collect();
+    groups.append(&mut step.groups);
+    step.groups = groups;
+    step.link = Some(insertion.link);
+    let placed = |part: Step| {
+        let part = moved(part, &behind);
+        Step { section, parent: part.parent.or(Some(id)), ..part }
+    };
+    std::iter::once(step).chain(insertion.parts.steps.into_iter().map(placed)).collect()
+}

@@ -1,0 +1,67 @@
+use std::collections::BTreeSet;
+
+use crate::procedure::Name;
+use crate::procedure::check::Draft;
+use crate::procedure::written::{WrittenCriterion, WrittenKind, WrittenReading};
+use crate::source::{Code, Diagnostic, Spanned};
+
+/// A limit without a way on.
+pub static FAILS_MISSING: Code = Code {
+    name: "fails-missing",
+    summary: "nothing is said for the case that a limit is not met",
+    teaching: "\
+A reading that fails stops the job. Say what then: `fails` tells the person what to do, a condition that speaks of
+the reading opens steps for it, a repeat that speaks of it does it again.
+
+Wrong: `max = \"30 psi\"` and nothing else
+
+Right: the same with `fails = \"Turn the regulator down, then read again.\"`
+",
+};
+
+pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
+    let foreseen = foreseen(draft);
+    let readings = draft.declarations.readings.iter().filter_map(|entry| {
+        let reading = entry.thing.as_ref()?;
+        (judged(reading) && reading.fails.is_none()).then_some(&entry.name)
+    });
+    let values = draft.declarations.values.iter().filter_map(|entry| {
+        let value = entry.thing.as_ref()?;
+        (judges(&value.criterion) && value.fails.is_none()).then_some(&entry.name)
+    });
+    readings.chain(values).filter(|name| !foreseen.contains(&name.value)).map(report).collect()
+}
+
+fn judged(reading: &WrittenReading) -> bool {
+    match &reading.kind {
+        WrittenKind::Quantity { criterion, .. } | WrittenKind::Count(criterion) => judges(criterion),
+        WrittenKind::Choice { accept, .. } => accept.is_some(),
+        WrittenKind::Date { earliest, latest } => earliest.is_some() || latest.is_some(),
+        WrittenKind::Text | WrittenKind::List | WrittenKind::File => false,
+    }
+}
+
+const fn judges(criterion: &WrittenCriterion) -> bool {
+    matches!(criterion, WrittenCriterion::Limits { .. } | WrittenCriterion::Target { .. })
+}
+
+/// What conditions and repeats rest on, also through computed values.
+fn foreseen(draft: &Draft<'_>) -> BTreeSet<Name> {
+    let conditions = draft.declarations.conditions.iter().map(|entry| &entry.name.value);
+    let inputs = conditions.filter_map(|name| draft.inputs().get(name));
+    let inputs = inputs.chain(draft.formulas.end_inputs.values()).flatten();
+    let mut open: Vec<Name> = inputs.map(|input| input.value.clone()).collect();
+    let mut seen = BTreeSet::new();
+    while let Some(name) = open.pop() {
+        if seen.insert(name.clone()) {
+            open.extend(draft.inputs().get(&name).into_iter().flatten().map(|input| input.value.clone()));
+        }
+    }
+    seen
+}
+
+fn report(name: &Spanned<Name>) -> Diagnostic {
+    let headline = format!("nothing is said for the case that `{}` fails", name.value);
+    let diagnostic = Diagnostic::warning(&FAILS_MISSING, headline).at(name.span, "it has a limit: and then?");
+    diagnostic.help("add `fails = \"...\"` with what to do then")
+}

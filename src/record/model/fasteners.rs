@@ -1,0 +1,106 @@
+use serde::{Deserialize, Serialize};
+
+use super::{Amount, Instrument, Judged, Moment, TypedAmount};
+
+/// A group of fasteners, with every pass through it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FastenerGroup {
+    /// Its name in the procedure.
+    pub name: String,
+    /// What they are.
+    pub what: String,
+    /// The step that they are tightened at.
+    pub step: String,
+    /// What they are tightened with.
+    pub instrument: Option<Instrument>,
+    /// Every pass in which something was done; none where the step was not done.
+    pub passes: Vec<FastenerPass>,
+}
+
+/// One pass through a group.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FastenerPass {
+    /// Which pass, where the step is done more than once.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pass: Option<String>,
+    /// The places, in the order in which they are done.
+    pub order: Vec<String>,
+    /// The stages, in order.
+    pub stages: Vec<FastenerStage>,
+    /// When and why fasteners were loosened again.
+    pub loosened: Vec<Loosened>,
+}
+
+/// One stage of a pass.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FastenerStage {
+    /// What it is called.
+    pub what: String,
+    /// What it tightens to, as it stood last; nothing for a stage that is done by feel.
+    pub target: Option<FastenerTarget>,
+    /// When it was begun with the tool set for it; never for a first stage that was not announced.
+    pub begun: Vec<Moment>,
+    /// The places, in the order in which they are done.
+    pub places: Vec<FastenerPlace>,
+}
+
+/// What a stage tightens to.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FastenerTarget {
+    /// The torque or the angle.
+    pub amount: Amount,
+    /// The lowest that is still good.
+    pub lowest: Option<Amount>,
+    /// The highest that is still good.
+    pub highest: Option<Amount>,
+    /// How the target came about.
+    pub trace: String,
+}
+
+/// One place in one stage.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FastenerPlace {
+    /// Its name.
+    pub position: String,
+    /// What became of it: done, not done, or by which deviation.
+    pub state: String,
+    /// What was done, in order; also what was loosened since.
+    pub acts: Vec<FastenerAct>,
+}
+
+/// Something that was done at a place.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FastenerAct {
+    /// What: done, corrected, once more, gone on with, left out.
+    pub what: String,
+    /// What was reached.
+    pub reached: Option<TypedAmount>,
+    /// What was to be thought of it.
+    pub judged: Option<Judged>,
+    /// Why.
+    pub reason: Option<String>,
+    /// The deviation that records it, from 1.
+    pub deviation: Option<usize>,
+    /// Who.
+    pub who: Vec<String>,
+    /// When.
+    pub when: Moment,
+}
+
+/// Fasteners that were loosened again.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Loosened {
+    /// Which place; nothing for all of them.
+    pub position: Option<String>,
+    /// Why.
+    pub reason: String,
+    /// When.
+    pub when: Moment,
+}

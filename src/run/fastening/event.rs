@@ -1,0 +1,202 @@
+//! What is asked, answered and recorded at a group of fasteners.
+
+use crate::procedure::Name;
+use crate::quantity::Entry;
+use crate::run::{Disposition, View};
+
+/// One place in one stage.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Spot {
+    /// The group of fasteners.
+    pub group: Name,
+    /// The stage, from 0.
+    pub stage: usize,
+    /// The place, by its name.
+    pub position: String,
+}
+
+impl Spot {
+    /// What the stage is called.
+    pub fn stage_words(&self, view: View<'_>) -> String {
+        stage_words(view, &self.group, self.stage)
+    }
+
+    /// In words: `7, stage half (bolts of the pan)`.
+    pub fn words(&self, view: View<'_>) -> String {
+        let what = view.book.procedure.what(&self.group).unwrap_or(self.group.as_str());
+        format!("{}, stage {} ({what})", self.position, self.stage_words(view))
+    }
+}
+
+fn stage_words(view: View<'_>, group: &Name, stage: usize) -> String {
+    let group = view.book.procedure.fastener_group(group);
+    group.and_then(|group| group.stages.get(stage)).map(|stage| stage.what.clone()).unwrap_or_default()
+}
+
+/// What can happen.
+#[expect(missing_docs, reason = "the fields are what their names say")]
+#[derive(Clone, Debug, PartialEq)]
+pub enum FasteningEvent {
+    /// The tool is set for a stage, and the stage is begun.
+    StageSet { group: Name, stage: usize },
+    /// A place was done; where the stage is read, what was reached.
+    Tightened { at: Spot, reached: Option<Entry> },
+    /// What was reached was entered wrongly; this is what it was.
+    Corrected { at: Spot, reached: Entry, reason: String },
+    /// What was reached is not good; the place is done once more.
+    Again { at: Spot, reason: String },
+    /// What was reached is not good and is gone on with.
+    Accepted { at: Spot, disposition: Disposition, reason: String },
+    /// A place cannot be done: it is left out, in this stage and in those after it.
+    Skipped { at: Spot, reason: String },
+    /// A place was loosened again, or all of them: it goes through all stages once more.
+    Loosened { group: Name, position: Option<String>, reason: String },
+}
+
+/// What is asked.
+#[expect(missing_docs, reason = "the fields are what their names say")]
+#[derive(Clone, Debug, PartialEq)]
+pub enum FasteningAsk {
+    /// Set the tool for this stage.
+    SetStage { group: Name, stage: usize },
+    /// Do this place.
+    Tighten(Spot),
+    /// Do this place, and read what was reached.
+    Reach(Spot),
+    /// What was reached is not good, or cannot be judged: what now?
+    Failed(Spot),
+    /// It cannot be worked out how many places there are.
+    NoPlaces { group: Name, why: String },
+}
+
+impl FasteningAsk {
+    /// The group.
+    pub fn group(&self) -> &Name {
+        match self {
+            Self::SetStage { group, .. } | Self::NoPlaces { group, .. } => group,
+            Self::Tighten(at) | Self::Reach(at) | Self::Failed(at) => &at.group,
+        }
+    }
+
+    /// The place that is asked about.
+    pub fn spot(&self) -> Option<&Spot> {
+        match self {
+            Self::Tighten(at) | Self::Reach(at) | Self::Failed(at) => Some(at),
+            Self::SetStage { .. } | Self::NoPlaces { .. } => None,
+        }
+    }
+
+    /// Where the run stands, in a few words: group, stage and place.
+    pub fn label(&self, view: View<'_>) -> String {
+        match self {
+            Self::SetStage { group, stage } => format!("{group} stage {}", stage_words(view, group, *stage)),
+            Self::NoPlaces { group, .. } => group.to_string(),
+            Self::Tighten(at) | Self::Reach(at) | Self::Failed(at) => {
+                format!("{} {} {}", at.group, at.stage_words(view), at.position)
+            }
+        }
+    }
+}
+
+/// What is answered.
+#[expect(missing_docs, reason = "the fields are what their names say")]
+#[derive(Clone, Debug, PartialEq)]
+pub enum FasteningAnswer {
+    /// The tool is set.
+    StageSet,
+    /// The place is done.
+    Tightened,
+    /// The place is done, and this was reached.
+    Reached { text: String },
+    /// An earlier value was entered wrongly.
+    Correct { at: Spot, text: String, reason: String },
+    /// Do it once more.
+    Again { reason: String },
+    /// Go on with it, as a deviation.
+    Accept { disposition: Disposition, reason: String },
+    /// Leave the place out, as a deviation.
+    Skip { reason: String },
+    /// A place, or all of them, was loosened again.
+    Loosened { group: Name, position: Option<String>, reason: String },
+}
+
+impl FasteningEvent {
+    /// The group.
+    pub fn group(&self) -> &Name {
+        match self {
+            Self::StageSet { group, .. } | Self::Loosened { group, .. } => group,
+            Self::Tightened { at, .. }
+            | Self::Corrected { at, .. }
+            | Self::Again { at, .. }
+            | Self::Accepted { at, .. }
+            | Self::Skipped { at, .. } => &at.group,
+        }
+    }
+
+    /// The place that it is about.
+    pub fn spot(&self) -> Option<&Spot> {
+        match self {
+            Self::Tightened { at, .. }
+            | Self::Corrected { at, .. }
+            | Self::Again { at, .. }
+            | Self::Accepted { at, .. }
+            | Self::Skipped { at, .. } => Some(at),
+            Self::StageSet { .. } | Self::Loosened { .. } => None,
+        }
+    }
+
+    /// The answer that made it.
+    pub(crate) fn answer(&self) -> FasteningAnswer {
+        match self.clone() {
+            Self::StageSet { .. } => FasteningAnswer::StageSet,
+            Self::Tightened { reached: None, .. } => FasteningAnswer::Tightened,
+            Self::Tightened { reached: Some(reached), .. } => FasteningAnswer::Reached { text: reached.text },
+            Self::Corrected { at, reached, reason } => {
+                FasteningAnswer::Correct { at, text: reached.text, reason }
+            }
+            Self::Again { reason, .. } => FasteningAnswer::Again { reason },
+            Self::Accepted { disposition, reason, .. } => FasteningAnswer::Accept { disposition, reason },
+            Self::Skipped { reason, .. } => FasteningAnswer::Skip { reason },
+            Self::Loosened { group, position, reason } => {
+                FasteningAnswer::Loosened { group, position, reason }
+            }
+        }
+    }
+
+    /// What happened, in a few words; `view` is the run after it.
+    pub fn words(&self, view: View<'_>) -> String {
+        let what = || view.book.procedure.what(self.group()).unwrap_or_default();
+        let deviation = || format!("deviation {} recorded", view.state.deviations.len());
+        match self {
+            Self::StageSet { group, stage } => {
+                format!("stage {} begun ({})", stage_words(view, group, *stage), what())
+            }
+            Self::Tightened { at, reached: None } => format!("{} done", at.words(view)),
+            Self::Tightened { at, reached: Some(reached) } => {
+                format!("{} reached {}", at.words(view), reached.typed)
+            }
+            Self::Corrected { at, reached, .. } => format!("{} corrected: {}", at.words(view), reached.typed),
+            Self::Again { at, .. } => format!("{} is done once more", at.words(view)),
+            Self::Accepted { at, .. } => format!("{} gone on with; {}", at.words(view), deviation()),
+            Self::Skipped { at, .. } => format!("{} left out; {}", at.words(view), deviation()),
+            Self::Loosened { position: Some(position), .. } => {
+                format!("{position} loosened again: through all stages once more ({})", what())
+            }
+            Self::Loosened { position: None, .. } => {
+                format!("all loosened again: through all stages once more ({})", what())
+            }
+        }
+    }
+
+    /// The person's reason, where there is one.
+    pub fn reason(&self) -> Option<&str> {
+        match self {
+            Self::Corrected { reason, .. }
+            | Self::Again { reason, .. }
+            | Self::Accepted { reason, .. }
+            | Self::Skipped { reason, .. }
+            | Self::Loosened { reason, .. } => Some(reason),
+            Self::StageSet { .. } | Self::Tightened { .. } => None,
+        }
+    }
+}

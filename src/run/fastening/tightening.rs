@@ -1,0 +1,202 @@
+//! How far a group of fasteners is tightened in its present pass.
+
+use std::collections::BTreeMap;
+
+use super::event::{FasteningAsk, FasteningEvent, Spot};
+use super::facts::Act;
+use super::places::order_of;
+use crate::procedure::{Fasteners, Name, Stage};
+use crate::quantity::Entry;
+use crate::run::judge::judge_entry;
+use crate::run::{Judged, View};
+
+/// How a place stands in a stage.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Place {
+    /// Done and, where it is read, good.
+    Done,
+    /// Still to do.
+    ToDo,
+    /// What was reached is not good, and nothing is decided yet.
+    Failed,
+    /// Left out, or gone on with, by this deviation (from 0).
+    Deviation(usize),
+}
+
+/// What was done at one place in one stage.
+#[derive(Clone, Debug, Default)]
+struct Worked {
+    /// Every value that was reached and entered, the newest last.
+    reached: Vec<Entry>,
+    /// Whether it is to be done once more.
+    again: bool,
+    /// The deviation by which the newest value is gone on with.
+    accepted: Option<usize>,
+}
+
+/// A group in its present pass.
+pub struct Tightening<'run> {
+    view: View<'run>,
+    name: &'run Name,
+    /// What the procedure says of it.
+    pub group: &'run Fasteners,
+    /// The places, as listed.
+    pub places: Vec<String>,
+    order: Vec<usize>,
+    /// What was done, place by place and stage by stage.
+    worked: BTreeMap<&'run str, BTreeMap<usize, Worked>>,
+    /// Places left out: from which stage on, by which deviation.
+    left_out: BTreeMap<&'run str, (usize, usize)>,
+    /// The stage that the tool is set for.
+    set: usize,
+}
+
+impl<'run> Tightening<'run> {
+    /// How far a group is tightened, or why its places are not known; none where there is no such group.
+    pub fn of(view: View<'run>, group: &Name) -> Option<Result<Self, String>> {
+        let (name, group) = view.book.procedure.fasteners().iter().find(|(name, _)| *name == group)?;
+        let places = match view.book.places(view.state, group) {
+            Ok(places) => places,
+            Err(why) => return Some(Err(why)),
+        };
+        let order = order_of(&group.order, &places);
+        let (worked, left_out) = (BTreeMap::new(), BTreeMap::new());
+        let mut tightening = Self { view, name, group, places, order, worked, left_out, set: 0 };
+        view.acts_now(name).for_each(|act| tightening.see(act));
+        tightening.set = tightening.set_for();
+        Some(Ok(tightening))
+    }
+
+    /// The places in the order in which they are done.
+    pub fn in_order(&self) -> impl Iterator<Item = &str> {
+        self.order.iter().filter_map(|place| self.places.get(*place)).map(String::as_str)
+    }
+
+    /// How a place stands in a stage.
+    pub fn place(&self, stage: usize, position: &str) -> Place {
+        if let Some((_, deviation)) = self.left_out.get(position).filter(|(from, _)| *from <= stage) {
+            return Place::Deviation(*deviation);
+        }
+        match self.worked_at(stage, position) {
+            None => Place::ToDo,
+            Some(worked) if worked.again => Place::ToDo,
+            Some(worked) => self.stands(stage, worked),
+        }
+    }
+
+    fn stands(&self, stage: usize, worked: &Worked) -> Place {
+        let good = worked.reached.last().is_none_or(|reached| {
+            self.judge(stage, reached).is_none_or(|judged| judged.judgement.lets_go_on())
+        });
+        match (good, worked.accepted) {
+            (true, _) => Place::Done,
+            (false, Some(deviation)) => Place::Deviation(deviation),
+            (false, None) => Place::Failed,
+        }
+    }
+
+    /// What is to be thought of what was reached in a stage.
+    pub fn judge(&self, stage: usize, reached: &Entry) -> Option<Judged> {
+        self.view.judge_reached(self.group, self.group.stages.get(stage)?, reached)
+    }
+
+    /// Every value that was entered for a place in a stage, the newest last.
+    pub fn reached(&self, stage: usize, position: &str) -> &[Entry] {
+        let worked = self.worked_at(stage, position);
+        worked.map(|worked| worked.reached.as_slice()).unwrap_or_default()
+    }
+
+    /// Every place and stage for which a value was entered, with the newest one.
+    pub fn all_reached(&self) -> Vec<(Spot, &Entry)> {
+        let stages = 0..self.group.stages.len();
+        let spots = stages.flat_map(|stage| self.places.iter().map(move |place| (stage, place)));
+        let newest = spots.filter_map(|(stage, place)| {
+            let at = Spot { group: self.name.clone(), stage, position: place.clone() };
+            Some((at, self.reached(stage, place).last()?))
+        });
+        newest.collect()
+    }
+
+    fn worked_at(&self, stage: usize, position: &str) -> Option<&Worked> {
+        self.worked.get(position)?.get(&stage)
+    }
+
+    /// What comes next; nothing when each place of each stage is done or decided about.
+    pub(super) fn next(&self) -> Option<FasteningAsk> {
+        let stages = self.group.stages.iter().enumerate();
+        stages.into_iter().find_map(|(stage, declared)| self.next_in(stage, declared))
+    }
+
+    fn next_in(&self, stage: usize, declared: &Stage) -> Option<FasteningAsk> {
+        let (position, place) = self
+            .in_order()
+            .map(|position| (position, self.place(stage, position)))
+            .find(|(_, place)| matches!(place, Place::ToDo | Place::Failed))?;
+        let at = Spot { group: self.name.clone(), stage, position: position.to_owned() };
+        Some(match place {
+            Place::Failed => FasteningAsk::Failed(at),
+            _ if stage != self.set => FasteningAsk::SetStage { group: self.name.clone(), stage },
+            _ if declared.read => FasteningAsk::Reach(at),
+            _ => FasteningAsk::Tighten(at),
+        })
+    }
+
+    /// The tool stays set from one pass to the next, so that the first stage is announced there too.
+    fn set_for(&self) -> usize {
+        let acts = self.view.state.fasteners.get(self.name).map(|facts| facts.acts.as_slice());
+        let mut acts = acts.unwrap_or_default().iter().rev();
+        let set = acts.find_map(|act| match &act.event {
+            FasteningEvent::StageSet { stage, .. } => Some(*stage),
+            _ => None,
+        });
+        set.unwrap_or_default()
+    }
+
+    fn see(&mut self, act: &'run Act) {
+        match &act.event {
+            FasteningEvent::StageSet { .. } => {}
+            FasteningEvent::Tightened { at, reached } => {
+                let worked = self.at(at);
+                worked.reached.extend(reached.clone());
+                (worked.again, worked.accepted) = (false, None);
+            }
+            FasteningEvent::Corrected { at, reached, .. } => {
+                let worked = self.at(at);
+                worked.reached.push(reached.clone());
+                worked.accepted = None;
+            }
+            FasteningEvent::Again { at, .. } => self.at(at).again = true,
+            FasteningEvent::Accepted { at, .. } => self.at(at).accepted = act.deviation,
+            FasteningEvent::Skipped { at, .. } => {
+                self.left_out.insert(&at.position, (at.stage, act.deviation.unwrap_or_default()));
+            }
+            FasteningEvent::Loosened { position: Some(position), .. } => {
+                self.worked.remove(position.as_str());
+                self.left_out.remove(position.as_str());
+            }
+            FasteningEvent::Loosened { position: None, .. } => {
+                self.worked.clear();
+                self.left_out.clear();
+            }
+        }
+    }
+
+    fn at(&mut self, at: &'run Spot) -> &mut Worked {
+        self.worked.entry(&at.position).or_default().entry(at.stage).or_default()
+    }
+}
+
+impl<'run> View<'run> {
+    /// How far a group is tightened, or why its places are not known; none where there is no such group.
+    pub fn tightening(self, group: &Name) -> Option<Result<Tightening<'run>, String>> {
+        Tightening::of(self, group)
+    }
+
+    /// What is to be thought of what was reached in a stage.
+    pub fn judge_reached(self, group: &Fasteners, stage: &Stage, reached: &Entry) -> Option<Judged> {
+        let tool = group.instrument.as_ref().and_then(|name| self.book.procedure.tool(name));
+        let accuracy = tool.and_then(|tool| tool.accuracy.as_ref());
+        let criterion = stage.criterion().filter(|_| stage.read)?;
+        Some(judge_entry(reached, accuracy, &criterion, &self.known()))
+    }
+}

@@ -1,0 +1,196 @@
+//! Who is there: names once a day, roles taken over, the pre-job brief.
+
+use super::apply::{LapsesNow, Next};
+use super::decide::{filled, names, same_person};
+use super::event::Event;
+use super::holds::releasers;
+use super::people::{PeopleAsk, PeopleEvent};
+use super::people_facts::Incoming;
+use super::people_refusal::PeopleRefusal;
+use super::prompt::{Answer, Ask, Prompt};
+use super::refusal::Refusal;
+use super::state::Sitting;
+use super::view::View;
+use crate::procedure::Name;
+
+impl<'run> View<'run> {
+    /// Who is there comes before the work: the names of another day, a turnover, the brief for new people.
+    pub(super) fn ask_who_is_there(self) -> Option<Ask> {
+        let facts = &self.state.people_facts;
+        let still = facts.ask_anew.first().map(|role| PeopleAsk::Still(role.clone()));
+        let turnover = || facts.incoming.keys().next().map(|role| PeopleAsk::Turnover(role.clone()));
+        let anew = || facts.briefed.is_some() && self.is_brief_wanted();
+        still.or_else(turnover).or_else(|| anew().then_some(PeopleAsk::PreJobBrief)).map(Ask::People)
+    }
+
+    /// Two people talk the job through before the first hold point is verified.
+    pub(super) fn briefed_first(self, prompt: Prompt) -> Prompt {
+        let step = prompt.step.and_then(|step| self.book.procedure.step(step));
+        let at_hold = step.is_some_and(|step| step.hold.is_some());
+        if at_hold && self.is_brief_wanted() {
+            return Prompt { ask: Ask::People(PeopleAsk::PreJobBrief), step: prompt.step };
+        }
+        prompt
+    }
+
+    fn is_brief_wanted(self) -> bool {
+        let facts = &self.state.people_facts;
+        self.book.procedure.roles().names().count() > 1
+            && facts.briefed.is_none_or(|briefed| facts.changed.is_some_and(|changed| changed > briefed))
+    }
+
+    /// Everybody who has a role, each once, in the order of the roles.
+    pub fn everybody(self) -> Vec<&'run str> {
+        let mut people: Vec<&str> = Vec::new();
+        for person in self.book.procedure.roles().names().filter_map(|role| self.state.people.get(role)) {
+            if !people.iter().any(|known| same_person(known, person)) {
+                people.push(person);
+            }
+        }
+        people
+    }
+
+    /// Whoever takes over a role answers nothing before having accepted; stopping is always possible.
+    pub(super) fn only_after_turnover(self, answer: &Answer) -> Result<(), Refusal> {
+        let harmless = matches!(
+            answer,
+            Answer::People(_) | Answer::Leave { .. } | Answer::AcceptBrief | Answer::Release { .. }
+        );
+        match self.state.people_facts.incoming.keys().next() {
+            Some(role) if !harmless => {
+                Err(PeopleRefusal::TurnoverFirst { person: self.person(role), role: role.to_string() }.into())
+            }
+            _ => Ok(()),
+        }
+    }
+
+    /// The person of a role.
+    pub(super) fn person(self, role: &Name) -> String {
+        self.state.people.get(role).cloned().unwrap_or_default()
+    }
+
+    /// Two roles that release one hold point are two people: said here, since at the hold point it would be too late.
+    pub(super) fn two_people(self, role: &Name, person: &str) -> Result<(), Refusal> {
+        let holds = self.book.procedure.holds().iter();
+        let shared =
+            holds.map(|(_, hold)| releasers(hold)).filter(|roles| roles.clone().any(|own| own == role));
+        let mut others = shared.flatten().filter(|own| *own != role);
+        let is_taken =
+            |other: &Name| self.state.people.get(other).is_some_and(|named| same_person(named, person));
+        match others.find(|other| is_taken(other)) {
+            Some(other) => Err(Refusal::TwoPeople { person: person.to_owned(), role: other.to_string() }),
+            None => Ok(()),
+        }
+    }
+}
+
+/// Who has a role on another day: the same person as before, or another.
+pub(super) fn named(view: View<'_>, role: &Name, person: String) -> Result<PeopleEvent, Refusal> {
+    let person = filled("a name", person)?;
+    if same_person(&person, &view.person(role)) {
+        return Ok(PeopleEvent::Kept(role.clone()));
+    }
+    view.two_people(role, &person)?;
+    Ok(PeopleEvent::TakenOver { role: role.clone(), person, note: None })
+}
+
+/// Somebody takes over a role in the middle of a sitting.
+pub(super) fn take_over(
+    view: View<'_>,
+    role: Name,
+    person: String,
+    note: String,
+) -> Result<PeopleEvent, Refusal> {
+    if view.state.sitting != Sitting::Working || !view.state.people.contains_key(&role) {
+        return Err(Refusal::NotAsked { asked: Box::new(view.next().ask) });
+    }
+    let person = filled("a name", person)?;
+    if same_person(&person, &view.person(&role)) {
+        return Err(PeopleRefusal::SameRole { person, role: role.to_string() }.into());
+    }
+    view.two_people(&role, &person)?;
+    let note = filled("what the incoming person has to know", note)?;
+    Ok(PeopleEvent::TakenOver { role, person, note: Some(note) })
+}
+
+/// The incoming person accepts.
+pub(super) fn accept(view: View<'_>, role: &Name, said: &str) -> Result<PeopleEvent, Refusal> {
+    Ok(PeopleEvent::TurnoverAccepted { role: role.clone(), person: signed(view, role, said)? })
+}
+
+/// Everybody who has a role is present at the pre-job brief; others may be.
+pub(super) fn brief(view: View<'_>, said: &[String]) -> Result<PeopleEvent, Refusal> {
+    let everybody = view.everybody();
+    let mut present: Vec<String> = Vec::new();
+    for said in said.iter().map(|said| said.trim()).filter(|said| !said.is_empty()) {
+        let mut meant: Vec<&str> = everybody.iter().copied().filter(|person| names(said, person)).collect();
+        if meant.is_empty() {
+            meant.push(said);
+        }
+        for person in meant {
+            if !present.iter().any(|known| known == person) {
+                present.push(person.to_owned());
+            }
+        }
+    }
+    let missing = everybody.into_iter().filter(|person| !present.iter().any(|here| here == person));
+    let missing: Vec<String> = missing.map(str::to_owned).collect();
+    if missing.is_empty() {
+        Ok(PeopleEvent::Briefed { present })
+    } else {
+        Err(PeopleRefusal::NotPresent { missing }.into())
+    }
+}
+
+/// The person of a role, if it was that person who answered.
+pub(super) fn signed(view: View<'_>, role: &Name, said: &str) -> Result<String, Refusal> {
+    let person = view.person(role);
+    if names(said, &person) {
+        return Ok(person);
+    }
+    Err(PeopleRefusal::NotThatPerson { said: said.trim().to_owned(), person, role: role.to_string() }.into())
+}
+
+impl Next<'_> {
+    /// On another day it is asked anew who is there.
+    pub(super) fn ask_names_anew(&mut self) {
+        let today = self.stamp.at.date();
+        let zone = self.stamp.at.time_zone();
+        let facts = &mut self.state.people_facts;
+        let of_another_day = facts
+            .named
+            .iter()
+            .filter(|(_, named)| named.at.with_time_zone(zone.clone()).date() != today)
+            .map(|(role, _)| role.clone());
+        facts.ask_anew.extend(of_another_day);
+    }
+
+    pub(super) fn keep(&mut self, role: &Name) {
+        let facts = &mut self.state.people_facts;
+        facts.named.insert(role.clone(), self.stamp.clone());
+        facts.ask_anew.remove(role);
+    }
+
+    /// What a hold point vouches for is verified again where it lapses with people; what protects stays in force.
+    pub(super) fn take_over(&mut self, role: &Name, person: &str, note: Option<String>) {
+        let from = self.state.people.get(role).cloned().unwrap_or_default();
+        self.state.name_person(role, person, self.stamp);
+        let facts = &mut self.state.people_facts;
+        facts.incoming.insert(role.clone(), Incoming { from, note, stamp: self.stamp.clone() });
+        facts.changed = Some(self.stamp.seq);
+        self.lapse(&PeopleEvent::change(role, person), |lapses| LapsesNow::from(lapses.on_people));
+    }
+}
+
+impl PeopleEvent {
+    /// Why a hold point lapses when people change.
+    pub(crate) fn change(role: &Name, person: &str) -> String {
+        format!("{person} took over as {role}")
+    }
+}
+
+impl From<PeopleEvent> for Event {
+    fn from(event: PeopleEvent) -> Self {
+        Self::People(event)
+    }
+}

@@ -1,0 +1,100 @@
+//! Asking at a group of fasteners, and hearing the answer.
+
+use super::key::key_for;
+use crate::run::{Answer, FasteningAnswer, FasteningAsk, SlipCheck, Spot, View};
+use crate::terminal::talk::question::Question;
+use crate::terminal::talk::{Turn, keys, other};
+
+/// Asks, and hears the answer.
+pub(in crate::terminal::talk) fn ask(
+    question: &mut Question<'_>,
+    ask: &FasteningAsk,
+) -> Result<Answer, Turn> {
+    match ask {
+        FasteningAsk::SetStage { .. } => {
+            question.one_key("", ('w', "it is set, begin this stage"), own(FasteningAnswer::StageSet))
+        }
+        FasteningAsk::Tighten(at) => tighten(question, at),
+        FasteningAsk::Reach(at) => reach(question, at),
+        FasteningAsk::Failed(at) => failed(question, at),
+        FasteningAsk::NoPlaces { .. } => no_places(question),
+    }
+}
+
+const fn own(answer: FasteningAnswer) -> Answer {
+    Answer::Fastening(answer)
+}
+
+fn tighten(question: &mut Question<'_>, at: &Spot) -> Result<Answer, Turn> {
+    let done = format!("{} is done", at.position);
+    let key = key_for(question.view, at);
+    let keys = keys::with_common(&[(key, done.as_str()), ('s', "it cannot be done")]);
+    match question.key("", &keys)? {
+        's' => left_out(question),
+        _ => Ok(own(FasteningAnswer::Tightened)),
+    }
+}
+
+fn left_out(question: &mut Question<'_>) -> Result<Answer, Turn> {
+    let reason = keys::inner_line(question.ui, "Why can it not be done? ")?;
+    Ok(own(FasteningAnswer::Skip { reason }))
+}
+
+fn reach(question: &mut Question<'_>, at: &Spot) -> Result<Answer, Turn> {
+    let group = question.view.book.procedure.fastener_group(&at.group);
+    let stage = group.and_then(|group| group.stages.get(at.stage));
+    let unit = stage.map(|stage| question.view.unit_of_stage(stage).symbol().to_owned()).unwrap_or_default();
+    let text = question.typed(&format!("{}, what was reached, in {unit}: ", at.position))?;
+    Ok(Answer::Typed { text, slip: SlipCheck::Ask })
+}
+
+fn failed(question: &mut Question<'_>, at: &Spot) -> Result<Answer, Turn> {
+    let keys = keys::with_common(&[
+        ('t', "do it once more"),
+        ('c', "correct a wrong entry"),
+        ('g', "go on with a deviation"),
+        ('s', "it cannot be done"),
+    ]);
+    match question.key("", &keys)? {
+        't' => {
+            let reason = keys::inner_line(question.ui, "What was done about it? ")?;
+            Ok(Answer::Again { reason })
+        }
+        'c' => super::other::corrected(question.ui, at.clone()),
+        's' => left_out(question),
+        _ => question.accept(),
+    }
+}
+
+fn no_places(question: &mut Question<'_>) -> Result<Answer, Turn> {
+    let keys = keys::with_common(&[('c', "correct a wrong entry"), ('n', "this step is not applicable")]);
+    match question.key("", &keys)? {
+        'c' => other::correct(question.ui, question.view),
+        _ => other::not_applicable(question.ui),
+    }
+}
+
+/// Why this is asked.
+pub(in crate::terminal::talk) const fn why(ask: &FasteningAsk) -> &'static str {
+    match ask {
+        FasteningAsk::SetStage { .. } => {
+            "A new stage has a new setting: whoever goes on by habit tightens with the old one."
+        }
+        FasteningAsk::Tighten(_) | FasteningAsk::Reach(_) => {
+            "Each place is confirmed by itself, so that none is forgotten and an interruption loses none."
+        }
+        FasteningAsk::Failed(_) => "What was reached stays in the record, whatever is done about it.",
+        FasteningAsk::NoPlaces { .. } => "Without the number of places nobody can say which are done.",
+    }
+}
+
+/// The question in a few words.
+pub(in crate::terminal::talk) fn question(view: View<'_>, ask: &FasteningAsk) -> String {
+    match ask {
+        FasteningAsk::SetStage { .. } => format!("{}:", super::show::stage_line(view, ask)),
+        FasteningAsk::Tighten(at) | FasteningAsk::Reach(at) | FasteningAsk::Failed(at) => {
+            format!("{}, stage {}:", at.position, at.stage_words(view))
+        }
+        FasteningAsk::NoPlaces { why, .. } => format!("{why}:"),
+    }
+}

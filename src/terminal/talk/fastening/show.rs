@@ -1,0 +1,226 @@
+//! What is shown of a group of fasteners: what to do now, and how far all of them are.
+
+use crate::procedure::{Fasteners, Name, Stage};
+use crate::run::{FasteningAsk, FasteningEvent, Place, Spot, Tightening, View};
+use crate::terminal::talk::result::{judged_line, last};
+use crate::terminal::{Cell, Grid, Line, Role, Text, grid};
+
+/// What is shown with the question.
+pub(in crate::terminal::talk) fn asked(view: View<'_>, ask: &FasteningAsk) -> Text {
+    let text = match ask {
+        FasteningAsk::SetStage { .. } => stage_text(view, ask),
+        FasteningAsk::Tighten(at) | FasteningAsk::Reach(at) => place_text(view, at),
+        FasteningAsk::Failed(at) => failed_text(view, at),
+        FasteningAsk::NoPlaces { why, .. } => Text::plain(&sentence(why)),
+    };
+    grid_of(view, ask.group(), ask.spot()).into_iter().fold(text, Text::grid)
+}
+
+fn sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
+    format!("{first}{}.", letters.as_str())
+}
+
+fn group_and_stage<'run>(
+    view: View<'run>,
+    group: &Name,
+    stage: usize,
+) -> Option<(&'run Fasteners, &'run Stage)> {
+    let group = view.book.procedure.fastener_group(group)?;
+    Some((group, group.stages.get(stage)?))
+}
+
+/// What a stage tightens to, in words; nothing for one that is done by feel.
+fn aim_words(view: View<'_>, stage: &Stage) -> Option<String> {
+    Some(match view.aim(stage)? {
+        Ok(aim) if aim.is_angle() => format!("turn by {}", aim.words()),
+        Ok(aim) => format!("tighten to {}", aim.words()),
+        Err(why) => format!("the target is not known: {why}"),
+    })
+}
+
+/// Which stage comes next, with the new setting.
+pub(super) fn stage_line(view: View<'_>, ask: &FasteningAsk) -> String {
+    let FasteningAsk::SetStage { group, stage } = ask else {
+        return String::new();
+    };
+    let Some((group, stage)) = group_and_stage(view, group, *stage) else {
+        return String::new();
+    };
+    let aim = aim_words(view, stage).map(|aim| format!(", {aim}")).unwrap_or_default();
+    format!("next stage of {}: {}{aim}", group.what, stage.what)
+}
+
+fn stage_text(view: View<'_>, ask: &FasteningAsk) -> Text {
+    let FasteningAsk::SetStage { group, stage } = ask else {
+        return Text::new();
+    };
+    let Some((group, stage)) = group_and_stage(view, group, *stage) else {
+        return Text::new();
+    };
+    let head = Line::new()
+        .with(Role::Plain, format!("{}. ", sentence_part(&group.what)))
+        .with(Role::Strong, format!("Next stage: {}.", stage.what))
+        .hang(2);
+    let text = Text::from(head);
+    let tool = instrument(view, group);
+    let set = match (view.aim(stage), tool) {
+        (Some(Ok(aim)), Some(tool)) if !aim.is_angle() => Some(format!("Set the {tool} to {}.", aim.words())),
+        _ => aim_words(view, stage).map(|words| sentence(&words)),
+    };
+    let text = set.into_iter().fold(text, |text, set| text.line(Line::new().with(Role::Strong, set).hang(2)));
+    text.then(origin(view, stage))
+}
+
+fn sentence_part(words: &str) -> String {
+    sentence(words).trim_end_matches('.').to_owned()
+}
+
+fn instrument(view: View<'_>, group: &Fasteners) -> Option<String> {
+    let tool = group.instrument.as_ref().and_then(|name| view.book.procedure.tool(name))?;
+    Some(tool.what.clone())
+}
+
+/// How a target came about that is worked out.
+fn origin(view: View<'_>, stage: &Stage) -> Text {
+    let worked_out = stage.target.as_ref().is_some_and(|target| !target.names().is_empty());
+    match view.aim(stage).filter(|_| worked_out) {
+        Some(Ok(aim)) => {
+            let trace = aim.trace.show_in(&aim.target.unit);
+            Line::new().with(Role::Faint, format!("Target: {trace}")).hang(2).into()
+        }
+        _ => Text::new(),
+    }
+}
+
+fn place_text(view: View<'_>, at: &Spot) -> Text {
+    let Some((group, stage)) = group_and_stage(view, &at.group, at.stage) else {
+        return Text::new();
+    };
+    let head = Line::new()
+        .with(Role::Plain, format!("{}, stage ", sentence_part(&group.what)))
+        .with(Role::Strong, stage.what.as_str())
+        .with(Role::Plain, ". Now: ")
+        .with(Role::Strong, at.position.as_str())
+        .hang(2);
+    let aim = aim_words(view, stage).map(|aim| Line::new().with(Role::Strong, sentence(&aim)).hang(2));
+    let text = aim.into_iter().fold(Text::from(head), Text::line).then(origin(view, stage));
+    let text = instrument(view, group)
+        .into_iter()
+        .fold(text, |text, tool| text.line(Line::plain(format!("With: {tool}")).hang(2)));
+    text.then(earlier(view, at))
+}
+
+fn earlier(view: View<'_>, at: &Spot) -> Text {
+    let Some(Ok(tightening)) = view.tightening(&at.group) else {
+        return Text::new();
+    };
+    let values = tightening.reached(at.stage, &at.position).iter();
+    let values: Vec<String> = values.map(|value| value.typed.to_string()).collect();
+    if values.is_empty() {
+        return Text::new();
+    }
+    Line::plain(format!("Earlier: {}", values.join("; "))).hang(2).into()
+}
+
+/// What was reached and is not good, where that is asked about.
+pub(in crate::terminal::talk) fn failed(view: View<'_>, ask: &FasteningAsk) -> Text {
+    match ask {
+        FasteningAsk::Failed(at) => failed_text(view, at),
+        _ => Text::new(),
+    }
+}
+
+/// What was reached, and how far it is from what is wanted.
+fn failed_text(view: View<'_>, at: &Spot) -> Text {
+    let Some(Ok(tightening)) = view.tightening(&at.group) else {
+        return Text::new();
+    };
+    let reached = tightening.reached(at.stage, &at.position).last();
+    let judged = reached.and_then(|reached| Some((reached, tightening.judge(at.stage, reached)?)));
+    judged.map(|(reached, judged)| judged_line(&at.words(view), reached, &judged)).unwrap_or_default()
+}
+
+/// How far a group is, with the place that is asked about.
+fn grid_of(view: View<'_>, group: &Name, now: Option<&Spot>) -> Option<Grid> {
+    let tightening = view.tightening(group)?.ok()?;
+    let stages = tightening.group.stages.iter().enumerate();
+    let stages = stages.map(|(at, stage)| grid::Stage {
+        what: stage.what.clone(),
+        cells: tightening.places.iter().map(|place| cell(&tightening, (at, place), now)).collect(),
+    });
+    let stages = stages.collect();
+    Some(Grid { places: tightening.places, stages })
+}
+
+fn cell(tightening: &Tightening<'_>, (stage, place): (usize, &str), now: Option<&Spot>) -> Cell {
+    match tightening.place(stage, place) {
+        Place::Deviation(deviation) => Cell::Deviation(deviation + 1),
+        Place::Failed => Cell::Fail,
+        Place::Done => Cell::Done,
+        Place::ToDo if now.is_some_and(|now| now.stage == stage && now.position == place) => Cell::Now,
+        Place::ToDo => Cell::ToDo,
+    }
+}
+
+/// What is said after an event.
+pub(in crate::terminal::talk) fn after(view: View<'_>, event: &FasteningEvent) -> Text {
+    match event {
+        FasteningEvent::Tightened { reached: Some(_), .. } | FasteningEvent::Corrected { .. } => {
+            results(view, event)
+        }
+        _ => last(&event.words(view)),
+    }
+}
+
+/// What was reached, with its verdict. What is not good is told by the question that follows.
+pub(in crate::terminal::talk) fn results(view: View<'_>, event: &FasteningEvent) -> Text {
+    let (FasteningEvent::Tightened { at, reached: Some(_) } | FasteningEvent::Corrected { at, .. }) = event
+    else {
+        return Text::new();
+    };
+    match view.tightening(&at.group) {
+        Some(Ok(tightening)) if tightening.place(at.stage, &at.position) == Place::Done => {
+            failed_text(view, at)
+        }
+        _ => Text::new(),
+    }
+}
+
+/// For somebody who takes the run up again: which place is next, which were left out.
+pub(in crate::terminal::talk) fn brief(view: View<'_>) -> Text {
+    let groups = super::other::begun(view).into_iter().filter(|group| is_open(view, group));
+    groups.fold(Text::new(), |text, group| text.line(brief_line(view, &group)))
+}
+
+fn is_open(view: View<'_>, group: &Name) -> bool {
+    let step = view.book.step_of_fasteners(group).and_then(|step| view.book.procedure.step(step));
+    step.is_some_and(|step| !view.is_settled(step))
+}
+
+fn brief_line(view: View<'_>, group: &Name) -> Line {
+    let what = view.book.procedure.what(group).unwrap_or(group.as_str());
+    let next = view.state.fasteners.get(group).and_then(|facts| facts.next.as_ref());
+    let next = match next {
+        Some(FasteningAsk::SetStage { .. }) => next.map(|ask| stage_line(view, ask)),
+        Some(FasteningAsk::Failed(at)) => {
+            Some(format!("{}, stage {}, is not as wanted", at.position, at.stage_words(view)))
+        }
+        Some(ask) => ask.spot().map(|at| format!("next is {}, stage {}", at.position, at.stage_words(view))),
+        None => None,
+    };
+    let words = format!("{what}: {}", next.unwrap_or_default());
+    Line::new().with(Role::Strong, "Fasteners: ").with(Role::Plain, words).hang(2)
+}
+
+/// How far each group is that was begun.
+pub(in crate::terminal::talk) fn standing(view: View<'_>) -> Text {
+    super::other::begun(view).into_iter().fold(Text::new(), |text, group| {
+        let what = view.book.procedure.what(&group).unwrap_or(group.as_str());
+        let next = view.state.fasteners.get(&group).and_then(|facts| facts.next.as_ref());
+        let grid = grid_of(view, &group, next.and_then(FasteningAsk::spot));
+        let head = Line::new().with(Role::Strong, format!("{}:", sentence_part(what)));
+        grid.into_iter().fold(text.line(head), Text::grid)
+    })
+}
