@@ -1,6 +1,7 @@
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand};
+use jiff::civil::Date;
 
 use super::Exit;
 
@@ -45,6 +46,8 @@ pub(super) enum Command {
     Status(Status),
     /// Print the sealed record of a closed run.
     Record(Record),
+    /// List every reading that was taken with an instrument, over all runs.
+    Impact(Impact),
     /// Work out a formula with units, or a function of the trade.
     #[command(disable_help_flag = true)]
     Calc(Calc),
@@ -126,6 +129,19 @@ pub(super) struct Record {
     #[arg(value_name = "RUN")]
     pub(super) run: Option<String>,
     /// The record as data: the sealed JSON.
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Impact {
+    /// What is written on the instrument, as it was entered: `TW-1`.
+    #[arg(value_name = "INSTRUMENT")]
+    pub(super) instrument: String,
+    /// Only readings of this day and later, such as 2026-11-01.
+    #[arg(long, value_name = "DATE")]
+    pub(super) since: Option<Date>,
+    /// One JSON array, for a program to read.
     #[arg(long)]
     pub(super) json: bool,
 }

@@ -8,6 +8,7 @@ mod completions;
 mod context;
 mod exit;
 mod explain;
+mod impact;
 mod inputs;
 mod open_run;
 mod record;
@@ -42,6 +43,7 @@ pub fn main(system: System, arguments: impl IntoIterator<Item = OsString>) -> Ex
         Command::Runs(command) => runs::runs(&context, &command),
         Command::Status(command) => status::status(&context, &command),
         Command::Record(command) => record::record(&context, &command),
+        Command::Impact(command) => impact::impact(&context, &command),
         Command::Calc(command) => calc::calc(&context, &command),
         Command::Explain(command) => explain::explain(&context, &command),
         Command::Completions(command) => completions::completions(&context, &command),

@@ -48,15 +48,13 @@ fn is_a_verdict(judgement: &Judgement) -> bool {
 fn verdict(judgement: &Judgement) -> &'static str {
     match judgement {
         Judgement::Found(own) => verdict(own),
-        Judgement::Spoiled(..) => "fail",
-        Judgement::Beyond(_) => "not judged",
         Judgement::InformationOnly => "information only",
         Judgement::Nominal(_) => "nominal",
-        Judgement::Unknown(_) => "not judged",
+        Judgement::Unknown(_) | Judgement::Beyond(_) => "not judged",
         Judgement::Limits(_, Decision::ConditionalPass) => "conditional pass",
         Judgement::Limits(_, Decision::ConditionalFail) => "conditional fail",
         Judgement::Limits(..) | Judgement::Listed(..) if judgement.lets_go_on() => "pass",
-        Judgement::Limits(..) | Judgement::Listed(..) => "fail",
+        Judgement::Limits(..) | Judgement::Listed(..) | Judgement::Spoiled(..) => "fail",
     }
 }
 

@@ -98,9 +98,9 @@ impl Next<'_> {
             Origin::Measured => self.stamp.seq,
             Origin::Correction(_) => self.state.latest(reading).map_or(self.stamp.seq, |taken| taken.place),
         };
-        let taken = Taken { value: value.clone(), origin: origin.clone(), stamp: self.stamp.clone(), place };
+        let taken = Taken { value: value.clone(), origin, stamp: self.stamp.clone(), place };
         self.state.readings.entry(reading.clone()).or_default().push(taken);
-        self.note_circumstances(reading, &origin);
+        self.note_circumstances(reading);
     }
 
     fn verify(&mut self, event: &Event) {

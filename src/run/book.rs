@@ -2,7 +2,11 @@
 
 use std::collections::BTreeSet;
 
+<<<<<<< HEAD
 use crate::procedure::{CheckedProcedure, Condition, Criterion, Name, SectionId, Step, StepId};
+=======
+use crate::procedure::{CheckedProcedure, Condition, Criterion, Ground, Name, Step, StepId};
+>>>>>>> fdab8c8
 use crate::quantity::Unit;
 use crate::vehicle::Sheet;
 
@@ -78,6 +82,15 @@ impl Book {
     /// The step that is a hold point.
     pub fn step_of_hold(&self, hold: &Name) -> Option<&Step> {
         self.procedure.steps().iter().find(|step| step.hold.as_ref() == Some(hold))
+    }
+
+    /// Whether the procedure has a path of its own for a result that fails. What a hold point reads has none: it passes,
+    /// or the hold point stays shut.
+    pub fn has_path_for_failed(&self, result: &Name) -> bool {
+        let mut conditions = self.procedure.conditions().iter();
+        let held = || self.procedure.holds().iter().any(|(_, hold)| hold.readings.contains(result));
+        conditions.any(|(_, condition)| matches!(&condition.ground, Ground::Failed(name) if name == result))
+            && !held()
     }
 
     /// Whether a step is part of another, however deep, or is it.

@@ -9,12 +9,12 @@ use crate::procedure::{Name, Step, StepId, Typing};
 use crate::quantity::{Quantity, parse_entry, parse_literal};
 
 /// What was typed, where it is what is asked for.
-pub(super) fn typed(view: View<'_>, step: StepId, act: &Name, text: String) -> Result<TakingEvent, Refusal> {
+pub(super) fn typed(view: View<'_>, step: StepId, act: &Name, text: &str) -> Result<TakingEvent, Refusal> {
     let matches = match &view.book.procedure.critical_act(act).ok_or(Refusal::NotOffered)?.typing {
-        Typing::Words(words) => plainly(words) == plainly(&text),
+        Typing::Words(words) => plainly(words) == plainly(text),
         Typing::Value(_) => {
             let wanted = view.critical_amount(act)?;
-            let entry = parse_entry(&text, &wanted.unit).map_err(Refusal::Unreadable)?;
+            let entry = parse_entry(text, &wanted.unit).map_err(Refusal::Unreadable)?;
             is_amount(&entry.typed, &wanted)
         }
     };

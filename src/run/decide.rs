@@ -147,8 +147,11 @@ impl View<'_> {
 
     /// The readings behind a result, but for those as found that stay as they are.
     fn not_locked(self, name: &Name) -> Result<Vec<Name>, Refusal> {
-        let (locked, free): (Vec<Name>, Vec<Name>) =
-            self.book.behind(name).into_iter().partition(|reading| self.is_locked(reading));
+        let (locked, free): (Vec<Name>, Vec<Name>) = self
+            .book
+            .behind(name)
+            .into_iter()
+            .partition(|reading| self.is_locked(reading) && !self.is_beyond(reading));
         match locked.first() {
             Some(reading) if free.is_empty() => {
                 let reading = self.book.procedure.what(reading).unwrap_or(reading.as_str()).to_owned();

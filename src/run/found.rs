@@ -7,12 +7,12 @@ use super::apply::Next;
 use super::book::Book;
 use super::event::Answered;
 use super::judge::{Judged, Judgement};
-use super::state::{Origin, State, Taken};
+use super::state::{State, Taken};
 use super::taking::Circumstances;
 use super::view::View;
 use super::world::Known;
 use crate::formula::{Typed, Value};
-use crate::procedure::{Name, Occasion, Reading};
+use crate::procedure::{Name, Occasion, Reading, StepId};
 use crate::quantity::{Quantity, Side};
 
 impl Book {
@@ -48,6 +48,16 @@ impl Book {
     /// Whether a reading is one of what was found before an adjustment.
     pub(super) fn is_as_found(&self, reading: &Name) -> bool {
         self.procedure.reading(reading).is_some_and(|reading| reading.occasion == Occasion::AsFound)
+    }
+
+    /// The entry after which the present pass of a step began, whatever was begun anew within it.
+    pub(super) fn opened(&self, state: &State, step: StepId) -> u64 {
+        let around = self.repeats_around(step).into_iter();
+        around
+            .filter_map(|around| state.repeats.get(around))
+            .map(|rounds| rounds.opened)
+            .max()
+            .unwrap_or_default()
     }
 
     /// How an answer passes what it must never pass.
@@ -120,10 +130,10 @@ impl<'run> View<'run> {
 impl Next<'_> {
     /// What held when a reading was taken, and what comes of one that passes what it must never pass. The attempt stands in
     /// the state already.
-    pub(super) fn note_circumstances(&mut self, name: &Name, origin: &Origin) {
+    pub(super) fn note_circumstances(&mut self, name: &Name) {
         let Some(taken) = self.state.readings.get(name).and_then(|attempts| attempts.last()) else { return };
         let (place, value) = (taken.place, taken.value.clone());
-        if *origin == Origin::Measured || place == self.stamp.seq {
+        if place == self.stamp.seq {
             self.state.taking.circumstances.insert(place, self.circumstances(name));
         }
         let Some(reading) = self.book.procedure.reading(name) else { return };

@@ -183,15 +183,6 @@ impl Book {
         conditions.any(|(_, condition)| matches!(&condition.ground, Ground::Missed(name) if name == wait))
     }
 
-    /// Whether the procedure has a path of its own for a result that fails. What a hold point reads has none: it passes,
-    /// or the hold point stays shut.
-    pub fn has_path_for_failed(&self, result: &Name) -> bool {
-        let mut conditions = self.procedure.conditions().iter();
-        let held = || self.procedure.holds().iter().any(|(_, hold)| hold.readings.contains(result));
-        conditions.any(|(_, condition)| matches!(&condition.ground, Ground::Failed(name) if name == result))
-            && !held()
-    }
-
     /// Whether the procedure has a path of its own for a repeat that was given up.
     pub fn has_path_for_given_up(&self, repeat: &Name) -> bool {
         let mut conditions = self.procedure.conditions().iter();
@@ -294,24 +285,14 @@ impl Book {
             if begin > 0 {
                 begins.steps.insert(step.id, begin);
                 let hold = step.hold.as_ref().and_then(|hold| self.procedure.hold(hold));
-                let held = hold.map(|hold| hold.readings.as_slice()).unwrap_or_default();
+                let of_hold = hold.map(|hold| hold.readings.as_slice()).unwrap_or_default();
                 let opened = self.opened(state, step.id);
                 let begin = |name| if self.is_as_found(name) { opened } else { begin };
-                let names = step.takes.iter().chain(held);
+                let names = step.takes.iter().chain(of_hold);
                 begins.names.extend(names.map(|name| (name.clone(), begin(name))));
             }
         }
         state.begins = begins;
-    }
-
-    /// The entry after which the present pass of a step began, whatever was begun anew within it.
-    fn opened(&self, state: &State, step: StepId) -> u64 {
-        let around = self.repeats_around(step).into_iter();
-        around
-            .filter_map(|around| state.repeats.get(around))
-            .map(|rounds| rounds.opened)
-            .max()
-            .unwrap_or_default()
     }
 
     fn over(&self, state: &State, repeat: &Repeat, name: &Name, rounds: &Rounds) -> Option<Over> {

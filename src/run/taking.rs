@@ -186,7 +186,7 @@ fn prompted(view: View<'_>, prompt: &Prompt, answer: TakingAnswer) -> Result<Eve
             instruments::accept_overdue(tool, disposition, reason).map(Event::Taking)
         }
         (Ask::Taking(TakingAsk::Critical(act)), Some(step), TakingAnswer::Typed(text)) => {
-            critical_act::typed(view, step, act, text).map(Event::Taking)
+            critical_act::typed(view, step, act, &text).map(Event::Taking)
         }
         (Ask::Reading(reading), _, TakingAnswer::File(file)) => kept_file::read(view, reading, file),
         (ask, _, _) => Err(Refusal::NotAsked { asked: Box::new(ask.clone()) }),

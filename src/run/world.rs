@@ -145,7 +145,7 @@ impl Known<'_> {
             Ground::Failed(result) => {
                 let known = self.book.rests_on(result).iter().all(|reading| self.reading(reading).is_some());
                 let judged = self.book.judge(self.state, result).filter(|_| known)?;
-                Some(!judged.judgement.lets_go_on())
+                Some(!judged.judgement.own().lets_go_on())
             }
             Ground::Missed(wait) => self.is_missed(wait),
             Ground::GaveUp(repeat) => {

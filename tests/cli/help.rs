@@ -4,8 +4,8 @@ use std::process::Command;
 
 use crate::session::stage::Stage;
 
-const COMMANDS: [&str; 9] =
-    ["calc", "check", "show", "run", "runs", "status", "record", "explain", "completions"];
+const COMMANDS: [&str; 10] =
+    ["calc", "impact", "check", "show", "run", "runs", "status", "record", "explain", "completions"];
 
 #[test]
 fn help_names_every_command_and_every_exit_code() {

@@ -6,7 +6,7 @@ use std::fs;
 use bayhand::record::verify;
 use serde_json::Value;
 
-use crate::session::stage::{Ended, Stage};
+use crate::session::stage::{Ended, Stage, words_of};
 
 const PROCEDURE: &str = r#"+++
 format = 1
@@ -193,6 +193,9 @@ fn each_sort_of_reading_records_what_was_judged_and_by_whom() {
     let nominal = &reading(&record, "nominal_gap")["attempts"][0]["judged"][0];
     assert_eq!(nominal["words"], "nominal 0.9 mm, judged by the person");
     assert_eq!(nominal["nominal"]["shown"], "0.9 mm");
+    // Row 67: the limit in force, and what chose it.
+    let gap = &reading(&record, "gap_after")["attempts"][0]["judged"][0]["lower"];
+    assert_eq!((&gap["amount"]["shown"], &gap["formula"]), (&"0.85 mm".into(), &"gap".into()));
 }
 
 #[test]
@@ -220,6 +223,22 @@ fn a_file_lies_with_the_run_whatever_becomes_of_the_original() {
     let run = stage.run_name();
     let record = stage.bayhand(&["record", &run, "--json"]);
     assert_eq!(verify(&record.out), Ok(()));
+}
+
+#[test]
+fn every_reading_taken_with_an_instrument_is_listed_over_all_runs() {
+    let (stage, ..) = recorded();
+    let again = stage.bayhand(&["run", "plug.md", "--new", "--answers", "given/answers.toml"]);
+    assert_eq!(again.code, Some(0), "{}", again.err);
+    let listed = stage.bayhand(&["impact", "tw-1", "--since", "2026-11-25"]);
+    let said = words_of(&listed.out);
+    let bolt = "step 1.5, torque of the bolt: 60 N·m; calibration due 2026-10-31";
+    assert_eq!((listed.code, said.matches(bolt).count()), (Some(0), 2), "{said}");
+    let later = stage.bayhand(&["impact", "TW-1", "--since", "2026-11-26"]);
+    assert_eq!(later.out, "No reading was taken with TW-1 since 2026-11-26.\n");
+    let json = stage.bayhand(&["impact", "TW-2", "--json"]).out;
+    let rows: Value = serde_json::from_str(&json).expect("JSON");
+    assert_eq!((rows.as_array().map(Vec::len), &rows[0]["value"]), (Some(2), &"50 N·m".into()));
 }
 
 #[test]

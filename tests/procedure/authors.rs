@@ -72,7 +72,6 @@ fn the_condition_comes_before_the_action() {
         "Turn the shaft and, when oil shows, hold it.",
         "Fit the clip as if it were new.",
         "Fit the spacer (if the old one is worn).",
-        "Press the button, and hold it when the lamp is on, until it clicks.",
     ]);
 }
 

@@ -151,7 +151,7 @@ fn what_is_wrong_with_a_linked_text_is_said_of_that_text() {
 #[test]
 fn a_warning_in_a_linked_text_stops_nothing() {
     let unused = file("[readings.x]\nwhat = \"x\"\nkind = \"text\"\n", "# A\n\n1. Go.\n");
-    let found = linked("# Job\n\n1. [A](a.md)\n", &[("a.md", unused)]);
+    let found = linked("# Job\n\n1. Go through [A](a.md).\n", &[("a.md", unused)]);
     assert!(found.value.is_some() && found.diagnostics.is_empty());
     assert_eq!(found.linked[0].diagnostics[0].code.name, "name-unused");
 }

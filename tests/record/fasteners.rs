@@ -36,7 +36,7 @@ fn front(bench: &mut Bench) {
     set(bench);
     stage(bench, 2);
     bench.leave(Leave::Suspend, "supper", "pan half tight");
-    bench.pass(12 * 60).take(Input::Resume).give(Answer::AcceptBrief);
+    bench.pass(12 * 60).take(Input::Resume).give(Answer::AcceptBrief).same_people();
     stage(bench, 2);
     set(bench);
     bench.typed("8.5").give(Answer::Again { reason: "the wrench had slipped".to_owned() });

@@ -67,6 +67,17 @@ fn a_section_begun_anew_does_not_ask_for_what_was_found_again() {
 }
 
 #[test]
+fn an_adjustment_can_rest_on_what_was_found() {
+    let tables = format!("{IDLE}[conditions.off]\nfailed = \"idle_before\"\n");
+    let body = BODY.replace("2. Turn", "2. [off] Turn");
+    for (found, next) in [("950 rpm", "1.2"), ("750 rpm", "idle")] {
+        let mut drive = Drive::of(&tables, &body);
+        drive.enter(found);
+        assert_eq!(drive.label(), next, "{found}");
+    }
+}
+
+#[test]
 fn each_pass_of_a_repeat_finds_anew_and_keeps_that_when_it_is_begun_anew() {
     let tables = format!("{IDLE}[repeats.bank]\nwhat = \"the bank\"\neach = [\"left\", \"right\"]\n");
     let body = BODY.replace("## Idle", "## Idle [bank]");

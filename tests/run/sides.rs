@@ -1,5 +1,7 @@
 //! Too low and too high have different fixes.
 
+use bayhand::run::Ask;
+
 use super::drive::{Drive, name};
 
 const LEVEL: &str = "[readings.level]\nwhat = \"level\"\nunit = \"mm\"\nmin = \"10 mm\"\nmax = \"20 mm\"\n\
@@ -18,6 +20,18 @@ fn below_the_band_one_fix_is_told_above_it_the_other() {
     assert_eq!(told("5 mm", "level"), ["Fill in some.", "Read again on level ground."]);
     assert_eq!(told("25 mm", "level"), ["Draw some off.", "Read again on level ground."]);
     assert_eq!(told("15 mm", "level"), ["Read again on level ground."]);
+}
+
+#[test]
+fn a_choice_made_early_selects_one_of_two_bands() {
+    let tables = "[readings.oil]\nwhat = \"oil\"\nchoices = [\"thin\", \"thick\"]\ninformation_only = true\n\
+[readings.level]\nwhat = \"level\"\nunit = \"mm\"\nmax = 'if oil == \"thin\" then 10 mm else 20 mm'\n";
+    for (oil, passes) in [("thin", false), ("thick", true)] {
+        let mut drive = Drive::of(tables, "1. See [oil].\n2. Read [level].\n");
+        drive.enter(oil);
+        drive.enter("15 mm");
+        assert_eq!(drive.ask() == Ask::Close, passes, "{oil}");
+    }
 }
 
 #[test]

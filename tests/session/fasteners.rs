@@ -185,7 +185,7 @@ fn a_bolt_loosened_again_and_a_figure_corrected() {
     seat.key("Next stage: full.", "w");
     seat.line("1, what was reached, in N·m:", "21");
     seat.line("5, what was reached, in N·m:", "");
-    seat.key("[c] correct an earlier reading", "c");
+    seat.key("[c] correct an earlier reading or entry", "c");
     seat.item("Which entry was wrong", 1);
     seat.line("What was it really?", "20");
     seat.line("What was wrong with the entry?", "misread");

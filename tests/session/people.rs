@@ -95,7 +95,7 @@ fn somebody_takes_over_in_the_middle_and_accepts_first() {
     let stage = stage();
     let mut seat = at_the_bolt(&stage, Speech::NoColour, 80);
     seat.line(READ, "");
-    seat.key("[p] somebody else takes over a role", "p");
+    seat.key("[t] somebody else takes over a role", "t");
     seat.item("Which role goes to somebody else", 0);
     seat.line("Who takes over as helper?", "Kim Day");
     seat.line("What must they know", "the bolt is hand-tight");

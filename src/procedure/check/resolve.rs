@@ -27,7 +27,9 @@ pub(super) fn problems(declarations: &Declarations, names: &Names) -> Vec<Diagno
         let handling = &reading.handling;
         handling.as_left.iter().for_each(|name| follow(name, Table::Readings, "what was found"));
         let opens = handling.ceiling.as_ref().map(|ceiling| &ceiling.opens);
-        opens.into_iter().for_each(|name| follow(name, Table::Holds, "what is verified again"));
+        if let Some(opens) = opens {
+            follow(opens, Table::Holds, "what is verified again");
+        }
     }
     for role in declarations.roles.iter().filter_map(|entry| entry.thing.as_ref()) {
         role.checked_by.iter().for_each(|name| follow(name, Table::Roles, "who checks a role's work"));

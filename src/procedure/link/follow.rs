@@ -10,6 +10,7 @@ use super::library::Library;
 use super::take_in::{Child, take_in};
 use crate::procedure::document::WrittenLink;
 use crate::procedure::read::{Alone, read_alone};
+use crate::procedure::rules::is_advice;
 use crate::procedure::{CheckedProcedure, StepId};
 use crate::source::{Diagnostic, Severity, SourceText};
 
@@ -91,6 +92,8 @@ impl Follower<'_> {
         self.open.pop();
         let procedure = value.and_then(|value| self.with_linked(value, &found, &mut diagnostics));
         let is_broken = diagnostics.iter().any(|said| said.severity == Severity::Error);
+        // Advice on how it is written comes once nothing is wrong.
+        diagnostics.retain(|said| !is_broken || !is_advice(said));
         diagnostics.sort_by_key(Diagnostic::place);
         diagnostics.dedup();
         File { text, procedure: procedure.filter(|_| !is_broken), diagnostics }

@@ -93,7 +93,7 @@ pub(super) fn sides(fields: &mut Fields<'_, '_, '_>, criterion: &WrittenCriterio
     }
 }
 
-#[derive(PartialEq, Eq)]
+#[derive(Clone, Copy, PartialEq, Eq)]
 enum Limited {
     Yes,
     No,

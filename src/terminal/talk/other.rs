@@ -25,7 +25,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         ('h', "can I stop here?"),
         ('e', "begin this section anew"),
         ('g', "give up what is repeated here"),
-        ('p', "somebody else takes over a role"),
+        ('t', "somebody else takes over a role"),
         ('f', "a fastener was loosened again"),
         ('k', "this fastener cannot be done"),
         ('s', "suspend until another time"),
@@ -37,7 +37,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         'p' => view.can_be_late(prompt),
         'e' => prompt.step.is_some() || matches!(prompt.ask, Ask::Flow(_)),
         'g' => repeats,
-        'p' => !view.state.people.is_empty(),
+        't' => !view.state.people.is_empty(),
         'i' => taking::names_instruments(view),
         'f' => !fastening::begun(view).is_empty(),
         'k' => matches!(prompt.ask, Ask::Fastening(FasteningAsk::Reach(_))),
@@ -67,7 +67,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
             let (disposition, reason) = disposition(ui)?;
             Ok(Answer::Flow(FlowAnswer::GiveUp { disposition, reason }))
         }
-        'p' => super::people::take_over(ui, view),
+        't' => super::people::take_over(ui, view),
         'f' => fastening::loosened(ui, view),
         'k' => {
             let reason = inner_line(ui, "Why can it not be done? ")?;

@@ -1,8 +1,8 @@
 use std::collections::BTreeSet;
 
-use crate::procedure::Name;
 use crate::procedure::check::Draft;
 use crate::procedure::written::{WrittenCriterion, WrittenKind, WrittenReading};
+use crate::procedure::{Name, Sides};
 use crate::source::{Code, Diagnostic, Spanned};
 
 /// A limit without a way on.
@@ -23,13 +23,21 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let foreseen = foreseen(draft);
     let readings = draft.declarations.readings.iter().filter_map(|entry| {
         let reading = entry.thing.as_ref()?;
-        (judged(reading) && reading.fails.is_none()).then_some(&entry.name)
+        // What is read as found holds nothing up: nobody would ever see what to do about it.
+        let holds_up = judged(reading) && reading.handling.as_found.is_none();
+        (holds_up && is_silent(reading.fails.as_ref(), &reading.sides)).then_some(&entry.name)
     });
     let values = draft.declarations.values.iter().filter_map(|entry| {
         let value = entry.thing.as_ref()?;
-        (judges(&value.criterion) && value.fails.is_none()).then_some(&entry.name)
+        let silent = is_silent(value.fails.as_ref(), &value.sides);
+        (judges(&value.criterion) && silent).then_some(&entry.name)
     });
     readings.chain(values).filter(|name| !foreseen.contains(&name.value)).map(report).collect()
+}
+
+/// Whether nothing is said for either side.
+const fn is_silent(fails: Option<&String>, sides: &Sides) -> bool {
+    fails.is_none() && sides.too_low.is_none() && sides.too_high.is_none()
 }
 
 fn judged(reading: &WrittenReading) -> bool {
