@@ -2,11 +2,7 @@
 
 use std::collections::BTreeSet;
 
-<<<<<<< HEAD
-use crate::procedure::{CheckedProcedure, Condition, Criterion, Name, SectionId, Step, StepId};
-=======
-use crate::procedure::{CheckedProcedure, Condition, Criterion, Ground, Name, Step, StepId};
->>>>>>> fdab8c8
+use crate::procedure::{CheckedProcedure, Condition, Criterion, Ground, Name, SectionId, Step, StepId};
 use crate::quantity::Unit;
 use crate::vehicle::Sheet;
 

@@ -80,11 +80,8 @@ fn a_wait_runs_on_while_nobody_is_there() {
         seat.key("Before the run rests: vehicle on stands", "k");
         assert_eq!(seat.leaves(), 0);
         let mut seat = Seat::at_small_procedure(&stage, speech, columns);
-<<<<<<< HEAD
-        seat.key("The clock runs: the drip time, over at", "g");
-=======
-        seat.key("Clock running: the drip time: since", "g");
->>>>>>> fdab8c8
+        seat.reads("the drip time: since ");
+        seat.key("Read it?", "g");
         walk::support(&mut seat);
         seat.key("2.7 When the drip time is over, take the hose off.", "d");
         seat.reads("2.8 Rinse the jug.");
