@@ -69,7 +69,6 @@ impl Next<'_> {
             Event::People(event) => self.people(event),
             Event::Fastening(event) => self.fastening(event),
             Event::Taking(event) => self.taking(event),
-            Event::Interruption(event) => self.interruption(event),
             Event::Accepted { .. } | Event::LateAccepted { .. } | Event::Disposed { .. } => {
                 self.deviate(event);
             }

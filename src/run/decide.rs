@@ -9,7 +9,7 @@ use super::refusal::Refusal;
 use super::state::{Sitting, State};
 use super::taking::{TakingAnswer, TakingAsk};
 use super::view::View;
-use super::{entry, fastening, flow, interruption, leave_out, people, taking};
+use super::{entry, fastening, flow, leave_out, people, taking};
 use crate::procedure::Name;
 
 /// What comes into a run from outside.
@@ -54,7 +54,6 @@ impl View<'_> {
             Answer::People(answer) => people::decide(self, &self.next(), answer),
             Answer::Fastening(answer) => fastening::decide(self, &self.next(), answer),
             Answer::Taking(answer) => taking::decide(self, &self.next(), answer),
-            Answer::Interruption(answer) => interruption::decide(self, &self.next(), answer),
             other => self.decide_prompted(&self.next(), other),
         }
     }

@@ -5,7 +5,6 @@ use jiff::civil::Date;
 
 use super::fastening::FasteningEvent;
 use super::flow::FlowEvent;
-use super::interruption::InterruptionEvent;
 use super::people::PeopleEvent;
 use super::taking::TakingEvent;
 use crate::procedure::{Name, StepId};
@@ -210,8 +209,6 @@ pub enum Event {
     Fastening(FasteningEvent),
     /// In taking a reading.
     Taking(TakingEvent),
-    /// Before, between and after.
-    Interruption(InterruptionEvent),
     /// Everything is done; nothing can be added.
     Closed,
 }

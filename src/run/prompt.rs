@@ -2,7 +2,6 @@
 
 use super::fastening::{FasteningAnswer, FasteningAsk};
 use super::flow::{FlowAnswer, FlowAsk};
-use super::interruption::{InterruptionAnswer, InterruptionAsk};
 use super::people::{PeopleAnswer, PeopleAsk};
 use super::taking::{TakingAnswer, TakingAsk};
 use crate::procedure::{Name, StepId};
@@ -61,8 +60,6 @@ pub enum Ask {
     Fastening(FasteningAsk),
     /// In taking a reading.
     Taking(TakingAsk),
-    /// Before, between and after.
-    Interruption(InterruptionAsk),
     /// Close the run?
     Close,
 }
@@ -91,7 +88,6 @@ impl Ask {
             Self::People(ask) => ask.word(),
             Self::Fastening(_) => "fastening",
             Self::Taking(_) => "taking",
-            Self::Interruption(_) => "interruption",
             Self::Close => "close",
         }
     }
@@ -147,8 +143,6 @@ pub enum Answer {
     Fastening(FasteningAnswer),
     /// In taking a reading.
     Taking(TakingAnswer),
-    /// Before, between and after.
-    Interruption(InterruptionAnswer),
     /// Close the run.
     Close,
 }

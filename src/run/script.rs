@@ -363,7 +363,6 @@ impl Prompt {
             Ask::People(ask) => ask.label(&number().unwrap_or_default()),
             Ask::Fastening(ask) => ask.label(view),
             Ask::Taking(ask) => ask.label(),
-            Ask::Interruption(ask) => ask.label(),
             Ask::Close => "close".to_owned(),
         }
     }

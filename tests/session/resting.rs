@@ -75,7 +75,8 @@ fn a_wait_runs_on_while_nobody_is_there() {
         seat.line("What state are things left in", "hose hangs low");
         assert_eq!(seat.leaves(), 0);
         let mut seat = Seat::at_small_procedure(&stage, speech, columns);
-        seat.key("Clock running: the drip time: since", "g");
+        seat.reads("the drip time: since ");
+        seat.key("Read it?", "g");
         walk::support(&mut seat);
         seat.key("2.7 When the drip time is over, take the hose off.", "d");
         seat.reads("2.8 Rinse the jug.");

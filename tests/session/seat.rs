@@ -189,9 +189,17 @@ fn replay(bytes: &[u8], columns: u16) -> String {
 /// What stands above the prompt for a line.
 const ABOVE_A_LINE: &str = "[Enter] other [?] why [!] stop the job";
 
+/// What was said before a reminder that came while the question stayed.
+fn before_reminder(said: &str) -> &str {
+    let keys = said.rfind("stop the job").unwrap_or_default();
+    let reminder = ["DUE: ", "TIME MISSED: "].iter().filter_map(|word| said[keys..].find(word)).min();
+    reminder.map_or(said, |at| said[..keys + at].trim_end())
+}
+
 fn waits_for(said: &str, what: Waits, speech: Speech, words: &str) -> bool {
     match (what, speech) {
         (Waits::Key, _) => {
+            let said = before_reminder(said);
             let offered =
                 ["stop the job", "type it again", "time it again"].iter().any(|end| said.ends_with(end));
             offered && !said.ends_with(ABOVE_A_LINE)

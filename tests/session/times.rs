@@ -205,11 +205,11 @@ fn what_was_done_on_paper_is_entered_late() {
         let stage = stage(TIMED, "1. Wipe.\n2. Read [engage].\n");
         let mut seat = begun(&stage, speech, columns);
         seat.key("1.1 Wipe.", "o");
-        seat.key("[p] it was done before: enter it late (from paper)", "p");
+        seat.key("[d] it was done before: enter it late (from paper)", "d");
         seat.line("When was it really done", "2020-01-01 08:00");
         seat.reads("lies before the run began");
         seat.key("1.1 Wipe.", "o");
-        seat.key("[p] it was done before: enter it late (from paper)", "p");
+        seat.key("[d] it was done before: enter it late (from paper)", "d");
         let now = stage.journal_lines().last().map(|line| serde_json::from_str::<Value>(line).expect("JSON"));
         let now = now.expect("a line")["time"].as_str().expect("a time").to_owned();
         seat.line("When was it really done", &format!("{}Z", &now[..19]).replace("ZZ", "Z"));

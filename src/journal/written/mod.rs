@@ -2,7 +2,6 @@
 
 mod fastening;
 mod flow;
-mod interruption;
 mod people;
 mod taking;
 
@@ -14,7 +13,6 @@ use crate::quantity::{Entry, Num, Quantity, Unit};
 use crate::run::{Answered, Disposition, Event, Leave, Pin, Start};
 pub use fastening::WrittenFastening;
 pub use flow::WrittenFlow;
-pub use interruption::WrittenInterruption;
 pub use people::WrittenPeople;
 pub use taking::{WrittenFile, WrittenTaking};
 
@@ -86,8 +84,6 @@ pub enum Written {
     Fastening(WrittenFastening),
     /// In taking a reading.
     Taking(WrittenTaking),
-    /// Before, between and after.
-    Interruption(WrittenInterruption),
     /// The run was closed.
     Closed {},
 }
@@ -188,7 +184,6 @@ impl From<&Event> for Written {
             Event::People(event) => Self::People(event.into()),
             Event::Fastening(event) => Self::Fastening(event.into()),
             Event::Taking(event) => Self::Taking(event.into()),
-            Event::Interruption(event) => Self::Interruption(event.into()),
             Event::Closed => Self::Closed {},
         }
     }
@@ -263,7 +258,6 @@ impl Written {
             Self::People(event) => Event::People(event.read()?),
             Self::Fastening(event) => Event::Fastening(event.read()?),
             Self::Taking(event) => Event::Taking(event.read()?),
-            Self::Interruption(event) => Event::Interruption(event.read()?),
             Self::Closed {} => Event::Closed,
         })
     }

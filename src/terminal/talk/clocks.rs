@@ -9,9 +9,10 @@ use crate::procedure::Name;
 use crate::run::{Ask, RunningWait, View, WaitStands, length};
 use crate::terminal::{Line, Reminder, Role, Text};
 
-/// The clocks that run, but for the one that is waited for at this question.
+/// The clocks that run, but for the one that is waited for at this question. The resume brief tells them itself.
 pub(super) fn clocks(view: View<'_>, ask: &Ask) -> Text {
     let asked = match ask {
+        Ask::Brief => return Text::new(),
         Ask::Wait { wait, .. } => Some(wait),
         _ => None,
     };

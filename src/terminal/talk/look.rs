@@ -71,7 +71,6 @@ fn plainly(ask: &Ask) -> &'static str {
         Ask::People(ask) => super::people::why(ask),
         Ask::Fastening(ask) => super::fastening::why(ask),
         Ask::Taking(ask) => super::taking::why(ask),
-        Ask::Interruption(ask) => match *ask {},
         Ask::Close => "After closing nothing can be added; the record is sealed.",
         _ => "The procedure gives no reason beyond its text.",
     }

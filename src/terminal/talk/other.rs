@@ -14,7 +14,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         ('c', "correct an earlier reading or entry"),
         ('r', "remark"),
         ('m', "something was moved or used"),
-        ('p', "it was done before: enter it late (from paper)"),
+        ('d', "it was done before: enter it late (from paper)"),
         ('i', "another instrument is used"),
         ('l', "this step later"),
         ('n', "this step is not applicable"),
@@ -29,7 +29,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
     let repeats = prompt.step.is_some_and(|step| !view.book.repeats_around(step).is_empty());
     let at_step = |key: char| match key {
         'l' | 'n' => prompt.step.is_some(),
-        'p' => view.can_be_late(prompt),
+        'd' => view.can_be_late(prompt),
         'e' => prompt.step.is_some() || matches!(prompt.ask, Ask::Flow(_)),
         'g' => repeats,
         't' => !view.state.people.is_empty(),
@@ -48,7 +48,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         'c' => correct(ui, view),
         'r' => Ok(Answer::Note(inner_line(ui, "Remark: ")?)),
         'm' => Ok(Answer::Disturbed(inner_line(ui, "What was moved or used? ")?)),
-        'p' => Err(Turn::Late),
+        'd' => Err(Turn::Late),
         'i' => taking::exchange(ui, view),
         'l' => later(ui, view),
         'n' => not_applicable(ui),
@@ -116,13 +116,13 @@ pub(super) fn correct(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
     let reached = fastening::correctable(view);
     let of_vehicle = entered.iter().map(|(_, shown)| shown.clone());
     let of_fasteners = reached.iter().map(|(_, words)| words.clone());
-    let all: Vec<String> = shown.into_iter().chain(of_vehicle).chain(of_fasteners).collect();
+    let all: Vec<String> = shown.into_iter().chain(of_fasteners).chain(of_vehicle).collect();
     let place = inner_choice(ui, "Which entry was wrong", &all)?;
     let beyond = place.checked_sub(taken.len());
-    if let Some((at, _)) = beyond.and_then(|place| reached.get(place.checked_sub(entered.len())?)) {
+    if let Some((at, _)) = beyond.and_then(|place| reached.get(place)) {
         return fastening::corrected(ui, at.clone());
     }
-    if let Some((entered, _)) = beyond.and_then(|place| entered.get(place)) {
+    if let Some((entered, _)) = beyond.and_then(|place| entered.get(place.checked_sub(reached.len())?)) {
         return taking::correct(ui, entered);
     }
     let reading = taken[place.min(taken.len() - 1)].clone();

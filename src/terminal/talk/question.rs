@@ -56,7 +56,6 @@ impl Question<'_> {
             Ask::People(ask) => super::people::ask(self, ask),
             Ask::Fastening(ask) => super::fastening::ask(self, ask),
             Ask::Taking(ask) => super::taking::ask(self, ask),
-            Ask::Interruption(ask) => match *ask {},
             Ask::Dispose(_) => {
                 let (disposition, reason) = keys::disposition(self.ui)?;
                 Ok(Answer::Dispose { disposition, reason })

@@ -36,7 +36,6 @@ fn after_itself(view: View<'_>, event: &Event) -> Text {
         Event::People(event) => super::people::after(view, event),
         Event::Fastening(event) => super::fastening::after(view, event),
         Event::Taking(event) => super::taking::after(view, event),
-        Event::Interruption(event) => match *event {},
         _ => Text::new(),
     }
 }

@@ -143,7 +143,6 @@ fn asked(view: View<'_>, prompt: &Prompt) -> Text {
         Ask::People(ask) => super::people::asked(view, prompt, ask),
         Ask::Fastening(ask) => super::fastening::asked(view, ask),
         Ask::Taking(ask) => super::taking::asked(view, ask),
-        Ask::Interruption(ask) => match *ask {},
         Ask::Dispose(deviation) => dispose(view, *deviation),
         _ => Text::new(),
     }

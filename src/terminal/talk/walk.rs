@@ -193,7 +193,6 @@ fn question(view: View<'_>, prompt: &Prompt) -> String {
         Ask::People(ask) => super::people::question(view, ask),
         Ask::Fastening(ask) => super::fastening::question(view, ask),
         Ask::Taking(ask) => super::taking::question(view, ask),
-        Ask::Interruption(ask) => match *ask {},
         Ask::Reading(name) | Ask::Failed(name) | Ask::VehicleValue(name) => {
             format!("{}:", procedure.what(name).unwrap_or(name.as_str()))
         }
