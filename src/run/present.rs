@@ -4,6 +4,7 @@ use super::apply::{LapsesNow, Next};
 use super::decide::{filled, names, same_person};
 use super::event::Event;
 use super::holds::releasers;
+use super::interruption::InterruptionAnswer;
 use super::people::{PeopleAsk, PeopleEvent};
 use super::people_facts::Incoming;
 use super::people_refusal::PeopleRefusal;
@@ -54,8 +55,14 @@ impl<'run> View<'run> {
     pub(super) fn only_after_turnover(self, answer: &Answer) -> Result<(), Refusal> {
         let harmless = matches!(
             answer,
-            Answer::People(_) | Answer::Leave { .. } | Answer::AcceptBrief | Answer::Release { .. }
+            Answer::People(_)
+                | Answer::Leave { .. }
+                | Answer::AcceptBrief
+                | Answer::Release { .. }
+                | Answer::Interruption(InterruptionAnswer::Standing { .. })
         );
+        // Leaving goes to its end: each protection is made safe or kept.
+        let harmless = harmless || self.state.sitting == Sitting::Resting;
         match self.state.people_facts.incoming.keys().next() {
             Some(role) if !harmless => {
                 Err(PeopleRefusal::TurnoverFirst { person: self.person(role), role: role.to_string() }.into())

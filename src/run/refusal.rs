@@ -91,6 +91,7 @@ pub enum Refusal {
 impl std::error::Error for Refusal {}
 
 impl fmt::Display for Refusal {
+    #[expect(clippy::too_many_lines, reason = "a row a refusal: its rule and the way forward")]
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::NotAsked { .. } => {

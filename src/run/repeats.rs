@@ -236,7 +236,7 @@ impl Book {
             return;
         };
         let floor = self.floor(state, name, scope);
-        let restarted = self.moved(state, |moved| moved == scope);
+        let restarted = Self::moved(state, |moved| moved == scope);
         let mut rounds = state.repeats.remove(name).unwrap_or_default();
         rounds.live = rounds.ended.iter().rev().take_while(|pass| pass.began >= floor).count();
         // While it is worked out whether the repeat is over, its passes have to be there for formulas to speak of.
@@ -264,12 +264,12 @@ impl Book {
         };
         let around = self.repeats_around(step).into_iter().filter(|around| *around != repeat);
         let outer = around.filter_map(|around| state.repeats.get(around)).map(|rounds| rounds.begin).max();
-        let moved = self.moved(state, |moved| moved != scope && self.is_in(moved, step));
+        let moved = Self::moved(state, |moved| moved != scope && self.is_in(moved, step));
         outer.unwrap_or_default().max(moved)
     }
 
     /// The last entry at which one of these scopes was begun anew.
-    fn moved(&self, state: &State, is: impl Fn(Scope) -> bool) -> u64 {
+    fn moved(state: &State, is: impl Fn(Scope) -> bool) -> u64 {
         let moved = state.moved.iter().filter(|moved| is(moved.scope));
         moved.map(|moved| moved.stamp.seq).max().unwrap_or_default()
     }
@@ -280,7 +280,7 @@ impl Book {
             let around = self.repeats_around(step.id).into_iter();
             let repeats =
                 around.filter_map(|around| state.repeats.get(around)).map(|rounds| rounds.begin).max();
-            let moved = self.moved(state, |scope| self.is_in(scope, step.id));
+            let moved = Self::moved(state, |scope| self.is_in(scope, step.id));
             let begin = repeats.unwrap_or_default().max(moved);
             if begin > 0 {
                 begins.steps.insert(step.id, begin);

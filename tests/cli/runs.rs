@@ -123,14 +123,13 @@ fn several_runs_are_told_apart_by_name() {
 #[test]
 fn what_is_not_finished_stands_on_one_display() {
     let stage = Stage::with_small_procedure();
-    let answers =
-        "Robin Vale\nSam Hollis\n187400 km\ny\na\ny\ny\nRV\nSH\no\nd\n1\na jam jar\nl\nno light\nsection 2\n";
+    let answers = "Robin Vale\nSam Hollis\n187400 km\ny\nRV, SH\na\ny\ny\nRV\nSH\no\nv\n1\na jam jar\nl\nno light\nsection 2\n";
     assert_eq!(stage.bayhand_fed(&RUN, answers).code, Some(5));
     let shown = words_of(&stage.bayhand(&["status"]).out);
     for words in [
         "step 1.2 is deferred",
         "deviation 1 has no disposition: a jam jar",
-        "protection in force: vehicle on stands (released by Robin Vale and Sam Hollis, entry 10)",
+        "protection in force: vehicle on stands (released by Robin Vale and Sam Hollis, entry 11)",
         "Safe stopping point: no; the end of the job is",
         "At: 2.1 Read the pressure",
     ] {

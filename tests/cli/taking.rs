@@ -83,6 +83,7 @@ const HEAD: &str = "format = 1\nclock = \"2026-11-25T10:00:00+01:00\"\nanswers =
 const ANSWERS: &str = r#"    { at = "lead", enter = "Robin Vale" },
     { at = "odometer", enter = "187400 km" },
     { at = "gap", enter = "0.8 mm", source = "manual, page 12" },
+    { at = "scope", do = "true" },
     { at = "gap_before", enter = "0.6 mm" },
     { at = "cut", do = "correct", reading = "odometer", enter = "178400 km", reason = "two digits exchanged" },
     { at = "cut", do = "correct", reading = "gap", enter = "0.85 mm", source = "manual, page 13", reason = "other engine" },

@@ -129,7 +129,7 @@ fn a_verification_that_was_broken_off_is_kept() {
     assert_eq!(first.ended.as_ref().unwrap().why, "the run was taken up again");
     assert_eq!(record.holds[0].verifications.len(), 2);
     assert_eq!(record.sittings[0].ended.how, "broken off");
-    assert_eq!(record.sittings[0].ended.when.entry, 7);
+    assert_eq!(record.sittings[0].ended.when.entry, 8);
     assert_eq!(verify(&to_json(&record)), Ok(()));
 }
 

@@ -35,7 +35,7 @@ fn while_a_protection_is_in_force() {
     let protection = OpenItem::Protection {
         what: "vehicle on stands".to_owned(),
         by: "Robin Vale and Sam Hollis".to_owned(),
-        entry: 11,
+        entry: 12,
     };
     assert!(bench.build().unwrap_err().contains(&protection));
     bench.open_line().pressure().flow().clear();

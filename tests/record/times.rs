@@ -7,12 +7,14 @@ use bayhand::procedure;
 use bayhand::record::model::Record;
 use bayhand::record::text::render;
 use bayhand::record::{Kept, build, verify};
-use bayhand::run::{Answer, Ask, Book, FlowAnswer, FlowAsk, Input, LateAnswer, SlipCheck};
+use bayhand::run::{Answer, Ask, Book, FlowAnswer, Input, LateAnswer, SlipCheck};
 use bayhand::source::SourceText;
 use bayhand::system::scripted::{FaultyDisk, ScriptedClock};
 use bayhand::system::{Environment, System};
 use jiff::{SignedDuration, ZonedDateTime};
 use tempfile::TempDir;
+
+use crate::run::drive::by_itself;
 
 const HEAD: &str = "+++\nformat = 1\nrevision = \"A\"\ndate = 2026-11-25\nauthor = \"a tester\"\nscope = \"any\"\n\
 level_of_use = \"continuous\"\ntools = \"none\"\nmaterials = \"none\"\nparts = \"none\"\n\
@@ -53,8 +55,8 @@ impl Own {
     fn give(&mut self, answer: Answer) {
         let asked = self.ask();
         self.live.take(Input::Answer(answer), &self.now).unwrap_or_else(|why| panic!("{asked:?}: {why}"));
-        while matches!(self.ask(), Ask::Flow(FlowAsk::SectionComplete(_))) {
-            self.live.take(Input::Answer(Answer::Flow(FlowAnswer::Complete)), &self.now).unwrap();
+        while let Some(answer) = by_itself(self.live.run.view(&self.now)) {
+            self.live.take(Input::Answer(answer), &self.now).unwrap();
         }
     }
 

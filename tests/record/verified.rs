@@ -130,7 +130,7 @@ fn a_step_done_before_its_hold_point_is_found() {
         chain_anew(lines);
     });
     let found = findings(&json);
-    assert!(matches!(found[..], [Finding::NotPermitted { entry: 7, .. }]), "{found:?}");
+    assert!(matches!(found[..], [Finding::NotPermitted { entry: 8, .. }]), "{found:?}");
 }
 
 fn with_event(line: &Value, event: &str) -> Value {

@@ -109,7 +109,7 @@ fn a_step_done_anew_asks_for_the_close_up_again() {
     drive.between(InterruptionAnswer::True);
     assert_eq!(drive.ask(), Ask::Close);
     drive.take(leave(Leave::Suspend));
-    drive.pass(600);
+    drive.pass(240);
     drive.input(bayhand::run::Input::Resume).unwrap();
     drive.say(Answer::AcceptBrief).unwrap();
     drive.between(untrue("it dripped"));

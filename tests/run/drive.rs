@@ -110,7 +110,7 @@ impl Drive {
     }
 
     fn besides(&mut self) -> Result<(), Refusal> {
-        while let Some(answer) = by_itself(self.view()).filter(|_| !self.by_hand) {
+        while let Some(answer) = by_itself(self.view()).filter(|answer| !self.by_hand || is_between(answer)) {
             self.say(answer)?;
         }
         Ok(())
@@ -190,6 +190,11 @@ pub fn by_itself(view: View<'_>) -> Option<Answer> {
         Ask::Interruption(ask) => between_by_itself(&ask).map(Answer::Interruption),
         _ => None,
     }
+}
+
+/// Whether an answer is none of the work and none of people.
+fn is_between(answer: &Answer) -> bool {
+    matches!(answer, Answer::Interruption(_))
 }
 
 fn between_by_itself(ask: &InterruptionAsk) -> Option<InterruptionAnswer> {

@@ -370,15 +370,13 @@ fn some_answer(drive: &Drive, choice: u8) -> Answer {
         return if at.ask == Ask::Do { Answer::Done } else { Answer::Note("waits".to_owned()) };
     };
     let places = ["1", "2", "3", "4"].map(str::to_owned);
-    let position = Some(places[usize::from(choice / 8) % 4].clone()).filter(|_| choice % 3 > 0);
+    let position = Some(places[usize::from(choice / 8) % 4].clone()).filter(|_| !choice.is_multiple_of(3));
     let loosened = own(FasteningAnswer::Loosened { group: name("pan"), position, reason: reason() });
     match (choice % 16, ask) {
         (0, _) => loosened,
         (1, _) => own(FasteningAnswer::Skip { reason: reason() }),
-        (2, _) => own(FasteningAnswer::StageSet),
-        (3, _) => Answer::Done,
-        (_, FasteningAsk::SetStage { .. }) => own(FasteningAnswer::StageSet),
-        (_, FasteningAsk::Tighten(_)) => Answer::Done,
+        (2, _) | (4.., FasteningAsk::SetStage { .. }) => own(FasteningAnswer::StageSet),
+        (3, _) | (_, FasteningAsk::Tighten(_)) => Answer::Done,
         (_, FasteningAsk::Reach(_)) => typed(["10", "9.9", "12"][usize::from(choice) % 3]),
         (4..10, FasteningAsk::Failed(_)) => Answer::Again { reason: reason() },
         (_, FasteningAsk::Failed(_)) => {
@@ -438,12 +436,11 @@ stages = [\"by hand\", \"full\"]\n";
     let mut drive = Drive::of(tables, "1. Tighten [ring].\n");
     let mut asked = std::collections::BTreeSet::new();
     while drive.ask() != Ask::Close {
-        match drive.ask() {
-            Ask::Fastening(FasteningAsk::SetStage { .. }) => set(&mut drive),
-            _ => {
-                assert!(asked.insert(drive.label()));
-                drive.done();
-            }
+        if let Ask::Fastening(FasteningAsk::SetStage { .. }) = drive.ask() {
+            set(&mut drive);
+        } else {
+            assert!(asked.insert(drive.label()));
+            drive.done();
         }
     }
     assert_eq!(asked.len(), 400);

@@ -214,7 +214,7 @@ fn the_hour_is_not_lost_when_the_brief_is_broken_off() {
 fn a_step_that_is_not_so_any_more_is_reopened_with_what_rests_on_it() {
     let mut drive = undone();
     drive.take(leave(Leave::Suspend));
-    drive.pass(600);
+    drive.pass(240);
     drive.input(Input::Resume).unwrap();
     drive.say(Answer::AcceptBrief).unwrap();
     release(&mut drive);
@@ -241,7 +241,7 @@ fn a_step_before_a_hold_point_that_is_not_so_any_more_shuts_it() {
     drive.done();
     drive.release();
     drive.take(leave(Leave::Suspend));
-    drive.pass(600);
+    drive.pass(240);
     drive.input(Input::Resume).unwrap();
     drive.say(Answer::AcceptBrief).unwrap();
     assert_eq!(drive.label(), "check 1.1");

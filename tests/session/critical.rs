@@ -35,6 +35,7 @@ fn a_key_held_down_passes_no_critical_step() {
         let mut seat = Seat::take(&stage, speech, columns, &["run", &procedure.to_string_lossy()]);
         seat.line("Name of the lead (does the work):", "Robin Vale");
         seat.line("Odometer, in km or with its unit:", "187400 km");
+        seat.key("Is it for this vehicle?", "y");
         seat.reads("It cannot be undone: the hose is cut");
         seat.types(&"\r".repeat(50));
         seat.sees("[b] back to the question");

@@ -179,6 +179,7 @@ fn killed_in_the_innermost_procedure_it_goes_on_there() {
     seat.line("Name of the lead", "Robin Vale");
     seat.line("Name of the helper", "Sam Hollis");
     seat.line("Odometer", "187400 km");
+    seat.key("Is it for this vehicle?", "y");
     seat.line("Present, by name or initials", "RV, SH");
     seat.key("each pin is locked", "y");
     seat.line("Released by Robin Vale", "RV");

@@ -19,6 +19,7 @@ fn at_the_bolt(stage: &Stage, speech: Speech, columns: u16) -> Seat {
     seat.line("Name of the lead (tightens and releases):", "Robin Vale");
     seat.line("Name of the helper (reads again and checks):", "Sam Hollis");
     seat.line("Odometer, in km or with its unit:", "187400 km");
+    seat.key("Is it for this vehicle?", "y");
     seat.reads("Roles: Robin Vale (lead): tightens and releases; Sam Hollis (helper)");
     seat.reads("Hazards: WARNING The bracket can swing.");
     seat.reads("Hold points: The bracket hangs still");

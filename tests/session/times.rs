@@ -31,6 +31,7 @@ fn begun(stage: &Stage, speech: Speech, columns: u16) -> Seat {
     let mut seat = sits(stage, speech, columns);
     seat.line("Name of the lead", "Robin Vale");
     seat.line("Odometer, in km", "187400 km");
+    seat.key("Is it for this vehicle?", "y");
     seat
 }
 

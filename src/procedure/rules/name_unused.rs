@@ -83,7 +83,7 @@ fn named_in_front_matter(draft: &Draft<'_>) -> Vec<Name> {
         match &written.ground {
             WrittenGround::If(_) => {}
             WrittenGround::Missed(name) | WrittenGround::GaveUp(name) | WrittenGround::Failed(name) => {
-                named.push(name)
+                named.push(name);
             }
         }
     }

@@ -21,7 +21,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         ('i', "another instrument is used"),
         ('l', "this step later"),
         ('n', "this step is not applicable"),
-        ('d', "declare a deviation"),
+        ('v', "declare a deviation"),
         ('h', "can I stop here?"),
         ('e', "begin this section anew"),
         ('g', "give up what is repeated here"),
@@ -57,7 +57,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         'i' => taking::exchange(ui, view),
         'l' => later(ui, view),
         'n' => not_applicable(ui),
-        'd' => super::interruption::declare(ui),
+        'v' => super::interruption::declare(ui),
         'h' => Err(Turn::Show(super::interruption::can_stop(view))),
         'e' => {
             let reason = inner_line(ui, "Why is it begun anew? ")?;

@@ -148,7 +148,7 @@ fn hazards(procedure: &CheckedProcedure, names: &[Name]) -> Text {
 /// The conditions that a step or a section depends on: ` (only if look == "milky")`.
 fn only_if(procedure: &CheckedProcedure, names: &[Name]) -> String {
     let conditions = names.iter().filter_map(|name| procedure.condition(name));
-    let formulas: Vec<&str> = conditions.map(|condition| condition.words()).collect();
+    let formulas: Vec<&str> = conditions.map(crate::procedure::Condition::words).collect();
     if formulas.is_empty() { String::new() } else { format!(" (only if {})", formulas.join(" and ")) }
 }
 
