@@ -109,7 +109,7 @@ fn a_late_entry_shows_both_times_in_data_and_print() {
     assert_eq!(attempt.late.as_ref().map(|late| late.reason.as_str()), Some("from paper"));
     assert_eq!(attempt.who, ["Robin Vale"]);
     assert!(text.contains("late entry: done 2026-11-21 19:20:00 +01:00, entered late: from paper"), "{text}");
-    assert!(text.contains("2026-11-21 20:30:00 +01:00, entry 5, Robin Vale"), "{text}");
+    assert!(text.contains("2026-11-21 20:30:00 +01:00, entry 6, Robin Vale"), "{text}");
     assert_eq!(record.notes.iter().filter(|note| note.kind == "late entry").count(), 2);
 }
 
@@ -136,13 +136,13 @@ fn a_clock_that_was_set_back_is_flagged_and_the_order_is_by_entries() {
     own.give(Answer::Done);
     let (record, text) = own.record();
     let [jump] = &record.clock[..] else { panic!("{:?}", record.clock) };
-    assert_eq!((jump.when.entry, jump.back_seconds.as_deref()), (5, Some("3600.000")));
+    assert_eq!((jump.when.entry, jump.back_seconds.as_deref()), (6, Some("3600.000")));
     assert!(
-        text.contains("CLOCK: entry 5 bears a time 1 h before that of entry 4: the clock was set back."),
+        text.contains("CLOCK: entry 6 bears a time 1 h before that of entry 5: the clock was set back."),
         "{text}"
     );
     let order: Vec<u64> = record.steps.iter().map(|step| step.turns[0].when.entry).collect();
-    assert_eq!(order, [4, 5, 6]);
+    assert_eq!(order, [5, 6, 7]);
 }
 
 #[test]
@@ -165,10 +165,10 @@ fn a_missed_wait_and_the_path_for_it() {
     let (record, text) = own.record();
     assert_eq!(record.deviations.count, 0);
     assert_eq!(record.steps[1].why.as_deref(), Some("the time was missed: the glue stays soft"));
-    assert_eq!(record.waits[0].starts[0].missed.as_ref().map(|missed| missed.entry), Some(5));
+    assert_eq!(record.waits[0].starts[0].missed.as_ref().map(|missed| missed.entry), Some(6));
     assert!(text.contains("due by: 2026-11-21 18:40:00 +01:00"), "{text}");
     assert!(
-        text.contains("missed, the path for that was taken: 2026-11-21 18:41:00 +01:00, entry 5"),
+        text.contains("missed, the path for that was taken: 2026-11-21 18:41:00 +01:00, entry 6"),
         "{text}"
     );
     assert_eq!(record.steps[2].state, "done");
