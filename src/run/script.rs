@@ -8,7 +8,7 @@ use toml::Spanned as TomlSpanned;
 use super::event::{Disposition, Leave};
 use super::fastening::{FasteningAnswer, Spot};
 use super::flow::{FlowAnswer, FlowAsk};
-use super::interruption::{Declared, InterruptionAnswer, InterruptionAsk};
+use super::interruption::InterruptionAnswer;
 use super::lateness::LateAnswer;
 use super::prompt::{Answer, Ask, Prompt, SlipCheck};
 use super::state::Before;
@@ -217,26 +217,6 @@ impl Line {
         }
     }
 
-    /// What belongs to questions before, between and after the work.
-    fn between(&self, ask: &InterruptionAsk) -> Result<Option<InterruptionAnswer>, String> {
-        use InterruptionAnswer as Answer;
-        let reason = || given("reason", self.reason.as_ref());
-        let answer = match (self.act.as_deref(), self.enter.as_ref(), ask) {
-            (Some("true"), _, _) => Answer::True,
-            (Some("untrue"), _, _) => Answer::Untrue { state: given("state", self.state.as_ref())? },
-            (Some("accept"), _, InterruptionAsk::Scope) => {
-                Answer::OutOfScope { disposition: self.disposition()?, reason: reason()? }
-            }
-            (Some("keep"), _, _) => Answer::Keep,
-            (Some("make safe"), _, _) => Answer::MakeSafe,
-            (Some("not approved"), _, _) => Answer::Refuse { reason: reason()? },
-            (None, Some(text), InterruptionAsk::Approval(_)) => Answer::Approve { said: text.clone() },
-            (None, Some(text), InterruptionAsk::Standing) => Answer::Standing { state: text.clone() },
-            _ => return Ok(None),
-        };
-        Ok(Some(answer))
-    }
-
     fn entered(&self, view: View<'_>, ask: &Ask, text: &str) -> Result<Answer, String> {
         let slip = if self.sure { SlipCheck::Sure } else { SlipCheck::Ask };
         Ok(match ask {
@@ -326,14 +306,6 @@ impl Line {
         })
     }
 
-    fn declared(&self) -> Result<Declared, String> {
-        let words = given("enter", self.enter.as_ref())?;
-        Declared::from_words(&words).ok_or_else(|| {
-            let all = Declared::ALL.map(Declared::words).join(", ");
-            format!("`{words}` is no sort of deviation: {all}")
-        })
-    }
-
     /// An answer on how a reading is taken.
     fn taken(&self, ask: &TakingAsk, text: &str) -> Result<TakingAnswer, String> {
         Ok(match ask {
@@ -376,7 +348,7 @@ impl Line {
         Ok(Spot { group, stage: place, position: given("position", self.position.as_ref())? })
     }
 
-    fn disposition(&self) -> Result<Disposition, String> {
+    pub(super) fn disposition(&self) -> Result<Disposition, String> {
         let words = given("disposition", self.disposition.as_ref())?;
         Disposition::from_words(&words)
             .ok_or_else(|| format!("`{words}` is no disposition: rework, repair, use as is, reject"))

@@ -99,7 +99,7 @@ fn after_a_long_time_the_brief_tells_all_and_the_last_steps_are_confirmed_one_by
             "Done last: 2.5.3 Shut the box. 2.5.2 Count the bolts: 4. bolts counted: 4: pass",
             "2.6 Hang the hose low for",
             "Put off: step 2.7; it comes back before step 3.1. the drip tray is full.",
-            "The clock runs: the drip time, over since 2024-03-01 18:30.",
+            "DUE: the drip time: since 2024-03-01 18:30 (",
             "WARNING The vehicle can come off its stands. It crushes and kills",
             "So long after, look at what was done last again; it is asked step by step.",
             "Next: Then the work goes on at step 2.8: Rinse the jug.",

@@ -21,9 +21,9 @@ fn sit(stage: &Stage, speech: Speech, columns: u16) -> Seat {
 fn begin(seat: &mut Seat) {
     seat.line("Name of the lead (does the work):", "Robin Vale");
     seat.line("Odometer, in km or with its unit:", "187400 km");
-    seat.key("Is it for this vehicle?", "y");
     seat.line("torque of the flange bolts (find it in: service manual, demo flange):", "20 N·m");
     seat.line("Where was it found (document, page)?", "page 7");
+    seat.key("Is it for this vehicle?", "y");
     seat.line("bolts of the flange, a whole number:", "8");
 }
 
@@ -124,6 +124,7 @@ fn killed_in_the_middle_of_a_stage_it_comes_back_to_the_exact_place() {
         let told = "Stage half: 1, 3, 5 done; 2, 4, 6, 8 to do; 7 now.";
         assert!(status.out.contains(told), "{}", status.out);
         let mut seat = sit(&stage, speech, columns);
+        seat.line("How do things stand (loose, hanging, open, live)?", "as it was");
         seat.reads("Fasteners: bolts of the flange: next is 7, stage half");
         seat.key("Read it?", "g");
         places(&mut seat, &["7", "2"]);
@@ -206,7 +207,7 @@ fn answers_from_a_file() {
     let mut answers = String::from(
         "format = 1\nclock = \"2026-11-21T18:30:00+01:00\"\nanswers = [\n\
 { at = \"lead\", enter = \"Robin Vale\" },\n{ at = \"odometer\", enter = \"187400 km\" },\n\
-{ at = \"flange_torque\", enter = \"20 N·m\", source = \"page 7\" },\n{ at = \"bolts\", enter = \"2\" },\n",
+{ at = \"flange_torque\", enter = \"20 N·m\", source = \"page 7\" },\n{ at = \"scope\", do = \"true\" },\n{ at = \"bolts\", enter = \"2\" },\n",
     );
     for line in [
         "{ at = \"flange by hand 1\", do = \"done\" }",

@@ -33,14 +33,14 @@ fn enter_held_down_passes_nothing() {
         let mut seat = Seat::at_small_procedure(&stage, speech, columns);
         walk::begin(&mut seat);
         hold_enter(&mut seat, "Read and understood?");
-        assert_eq!(stage.kinds().len(), 5, "nothing was acknowledged");
+        assert_eq!(stage.kinds().len(), 6, "nothing was acknowledged");
         seat.key("", "a");
         hold_enter(&mut seat, "Is this so? (1 of 2)");
         seat.key("", "y");
         hold_enter(&mut seat, "Is this so? (2 of 2)");
         seat.key("", "y");
         hold_enter_at_a_line(&mut seat, "Released by Robin Vale (lead)");
-        assert_eq!(stage.kinds()[5..], ["acknowledged", "confirmed", "confirmed"], "{speech:?}");
+        assert_eq!(stage.kinds()[6..], ["acknowledged", "confirmed", "confirmed"], "{speech:?}");
     }
 }
 
@@ -78,7 +78,7 @@ fn a_hold_point_is_released_by_the_right_people_only() {
         seat.reads("Not taken: `RV` does not release this; Sam Hollis (helper) does");
         seat.line("Released by Sam Hollis (helper); name or initials:", "SH");
         seat.reads("In force: vehicle on stands");
-        assert_eq!(stage.kinds()[5..], ["acknowledged", "confirmed", "confirmed", "released", "released"]);
+        assert_eq!(stage.kinds()[6..], ["acknowledged", "confirmed", "confirmed", "released", "released"]);
     }
 }
 
@@ -94,7 +94,7 @@ fn a_statement_that_is_not_so_keeps_it_shut() {
     seat.key("[n] this step is not applicable", "n");
     seat.line("Why does it not apply?", "in a hurry");
     seat.reads("Not taken: a hold point cannot be left out; make it true, or stop the job");
-    assert_eq!(stage.kinds()[5..], ["acknowledged", "contradicted"]);
+    assert_eq!(stage.kinds()[6..], ["acknowledged", "contradicted"]);
 }
 
 #[test]

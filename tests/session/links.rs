@@ -46,8 +46,7 @@ fn goes_on(stage: &Stage) -> Ended {
     let text = stage.text("answers.toml");
     let (head, _) = text.split_once("    {").expect("answers");
     let rest = &text[text.find(AT_THE_TAP).expect("the answer")..];
-    let before =
-        "    { at = \"brief\", do = \"read\" },\n    { at = \"flush/hot\", do = \"acknowledge\" },\n";
+    let before = "    { at = \"state\", enter = \"tap open\" },\n    { at = \"brief\", do = \"read\" },\n    { at = \"flush/hot\", do = \"acknowledge\" },\n";
     stage.file("rest.toml", &format!("{head}{before}{rest}"));
     run(stage, "rest.toml")
 }
@@ -194,6 +193,7 @@ fn killed_in_the_innermost_procedure_it_goes_on_there() {
     seat.pty.kill();
     let kept = stage.journal_lines();
     let mut seat = Seat::take(&stage, Speech::Colour, 80, &arguments);
+    seat.line("How do things stand (loose, hanging, open, live)?", "tap open");
     seat.key("Resume brief", "g");
     seat.key("Read and understood?", "a");
     seat.line("in \"Work the tap\", then back to 2.2.2.1.3", "3");
@@ -217,7 +217,8 @@ fn a_suspended_run_still_tells_its_return_stack() {
     let stage = stage();
     let text = stage.text("answers.toml");
     let end = text.find(AT_THE_TAP).expect("the answer");
-    let suspend = "    { at = \"flush/bleed/work the tap/flow\", do = \"suspend\", reason = \"supper\", state = \"tap open\" },\n";
+    let suspend = "    { at = \"flush/bleed/work the tap/flow\", do = \"suspend\", reason = \"supper\", state = \"tap open\" },\n\
+    { at = \"support\", do = \"keep\" },\n{ at = \"flush/support\", do = \"keep\" },\n";
     stage.file("first.toml", &format!("{}{suspend}]\n", &text[..end]));
     assert_eq!(run(&stage, "first.toml").code, Some(0));
     let status = stage.bayhand(&["status"]).out;

@@ -42,7 +42,7 @@ fn why_is_answered_at_a_key_and_at_a_line() {
         seat.key("Read and understood?", "a");
         seat.key("(1 of 2)", "?");
         seat.reads("Why: Nothing but the stands keeps the vehicle up.");
-        assert_eq!(stage.kinds()[5..], ["acknowledged"]);
+        assert_eq!(stage.kinds()[6..], ["acknowledged"]);
     }
 }
 
@@ -57,7 +57,7 @@ fn a_remark_is_kept_and_the_question_stays() {
         seat.line("Remark:", "the lamp is weak");
         seat.reads("Last: remark kept");
         seat.reads("Read and understood?");
-        assert_eq!(stage.kinds()[5..], ["note"]);
+        assert_eq!(stage.kinds()[6..], ["note"]);
     }
 }
 
@@ -77,5 +77,5 @@ fn an_earlier_reading_is_corrected_from_any_question() {
     seat.line("What was wrong with the entry?", "digits swapped");
     seat.reads("21 psi: pass");
     seat.reads("fluid caught, in mL:");
-    assert_eq!(stage.kinds()[12..], ["reading", "correction"]);
+    assert_eq!(stage.kinds()[13..], ["reading", "correction"]);
 }

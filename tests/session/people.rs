@@ -126,7 +126,7 @@ fn the_whole_procedure_names_who_else_looks() {
 
 const ANSWERS: &str = "format = 1\nclock = \"2026-11-21T09:10:00+00:00\"\nanswers = [\n\
 { at = \"lead\", enter = \"Robin Vale\" },\n{ at = \"helper\", enter = \"Sam Hollis\" },\n\
-{ at = \"odometer\", enter = \"187400 km\" },\n{ at = \"pre-job brief\", enter = \"RV, SH\" },\n\
+{ at = \"odometer\", enter = \"187400 km\" },\n{ at = \"scope\", do = \"true\" },\n{ at = \"pre-job brief\", enter = \"RV, SH\" },\n\
 { at = \"pinch\", do = \"acknowledge\" },\n{ at = \"still\", do = \"true\" },\n{ at = \"still\", enter = \"RV\" },\n\
 { at = \"thread\", do = \"absent\", reason = \"at the telephone\" },\n\
 { at = \"torque\", do = \"suspend\", reason = \"night\", state = \"bolt loose\" },\n\

@@ -70,6 +70,7 @@ fn a_kill_during_a_wait_loses_no_time() {
         );
         assert!(words_of(&stage.bayhand(&["runs"]).out).contains("DUE: solvent soaks: since "));
         let mut seat = sits(&stage, speech, columns);
+        seat.line("How do things stand (loose, hanging, open, live)?", "as it was");
         seat.reads("DUE: solvent soaks: since ");
         seat.reads("Clock running: the room airs: since ");
         seat.key("Read it?", "g");
@@ -160,7 +161,7 @@ fn a_time_can_be_typed_instead() {
         seat.key("from the shift to the bite:", "t");
         seat.line("from the shift to the bite, in s:", "1.4");
         seat.reads("1.2 Wipe.");
-        let text = &stage.events()[3]["reading"]["value"]["quantity"]["text"];
+        let text = &stage.events()[4]["reading"]["value"]["quantity"]["text"];
         assert_eq!(text, "1.4");
     }
 }
@@ -174,6 +175,7 @@ fn killed_while_the_stopwatch_runs_nothing_is_entered_and_it_is_asked_again() {
         seat.pty.kill();
         assert!(!stage.kinds().contains(&"reading".to_owned()));
         let mut seat = sits(&stage, speech, columns);
+        seat.line("How do things stand (loose, hanging, open, live)?", "as it was");
         seat.key("Read it?", "g");
         starts(&mut seat, speech);
     }
@@ -193,6 +195,7 @@ fn a_log_survives_a_kill_and_flags_the_late_row() {
         seat.pty.kill();
         sleep(Duration::from_secs(6));
         let mut seat = sits(&stage, speech, columns);
+        seat.line("How do things stand (loose, hanging, open, live)?", "as it was");
         seat.key("Read it?", "g");
         seat.line("temperature, in °C:", "30");
         seat.key("[c] it counts", "c");

@@ -4,6 +4,7 @@ mod apply;
 mod ask;
 mod decide;
 mod event;
+mod script;
 
 pub use ask::{InterruptionAnswer, InterruptionAsk};
 pub(super) use decide::decide;
