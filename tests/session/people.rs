@@ -135,6 +135,7 @@ const ANSWERS: &str = "format = 1\nclock = \"2026-11-21T09:10:00+00:00\"\nanswer
 const NEXT_DAY: &str = "format = 1\nclock = \"2026-11-22T09:10:00+00:00\"\nanswers = [\n{ at = \"brief\", do = \"read\" },\n\
 { at = \"helper\", enter = \"Kim Day\" },\n{ at = \"lead\", do = \"keep\" },\n{ at = \"turnover\", enter = \"KD\" },\n\
 { at = \"pre-job brief\", enter = \"Robin Vale, Kim Day\" },\n{ at = \"pinch\", do = \"acknowledge\" },\n\
+{ at = \"check 1.1\", do = \"true\" },\n\
 { at = \"still\", do = \"true\" },\n{ at = \"still\", enter = \"RV\" },\n\
 { at = \"torque\", enter = \"50\" },\n{ at = \"second torque\", enter = \"53\" },\n\
 { at = \"torque\", do = \"accept\", disposition = \"use as is\", reason = \"an old wrench\" },\n\
