@@ -346,10 +346,10 @@ fn supported(events: &[(Event, Stamp)], now: &ZonedDateTime) -> bool {
             Event::Resumed
             | Event::Disturbed(_)
             | Event::Left { how: Leave::Stop, .. }
-            | Event::People(PeopleEvent::TakenOver { .. }) => signed.clear(),
-            Event::Confirmed { hold, .. } if hold.as_str() == "support" => signed.clear(),
+            | Event::People(PeopleEvent::TakenOver { .. })
             // The first step stands before the hold point.
-            Event::Interruption(InterruptionEvent::NotSo { step: StepId(0), .. }) => signed.clear(),
+            | Event::Interruption(InterruptionEvent::NotSo { step: StepId(0), .. }) => signed.clear(),
+            Event::Confirmed { hold, .. } if hold.as_str() == "support" => signed.clear(),
             _ => {}
         }
     }
