@@ -2,7 +2,6 @@
 
 use std::cell::Cell;
 use std::io;
-use std::path::Path;
 use std::rc::Rc;
 use std::time::Duration;
 
@@ -10,8 +9,8 @@ use jiff::{SignedDuration, ZonedDateTime};
 
 use super::arguments::Rehearse;
 use super::context::Context;
-use super::{Exit, inputs, run};
-use crate::journal::{LiveRun, Pinned, Runs};
+use super::{Exit, run};
+use crate::journal::{LiveRun, Runs};
 use crate::terminal::{self, Clocks, Ended, Guard, Heard, KeyHint, Reminder, Text, Timing, Ui, Wait};
 
 const NEWS: &str = "This is a rehearsal: the same questions, nothing is recorded, and a wait is over at once. Ctrl-C ends it.";
@@ -25,15 +24,11 @@ pub(super) fn rehearse(context: &Context, command: &Rehearse) -> Exit {
 
 fn walk(context: &Context, command: &Rehearse) -> Result<Exit, Exit> {
     let script = command.answers.as_deref().map(|path| run::script(context, path)).transpose()?;
-    let (book, vehicle) = inputs::book(context, Path::new(&command.file), command.vehicle.as_deref())?;
     // The run stands in a folder that is gone when the rehearsal is over.
     let folder = context.system.scratch_folder().map_err(|error| context.trouble(&error))?;
     let runs = Runs::new(&context.system, folder.path());
-    let pinned = Pinned::of(&book.procedure, vehicle.as_ref());
-    let now = run::now(context, script.as_ref());
-    let from = script.as_ref().map(|(_, text)| text.name().to_owned());
-    let mut live =
-        LiveRun::start(&runs, book, pinned, from, &now).map_err(|error| run::not_taken(context, &error))?;
+    let files = (command.file.as_path(), command.vehicle.as_deref());
+    let mut live = run::start_of(context, &runs, files, script.as_ref())?;
     match script {
         Some((script, text)) => {
             live.look_for_files_in(run::beside(command.answers.as_deref()));
@@ -47,7 +42,7 @@ fn walk(context: &Context, command: &Rehearse) -> Result<Exit, Exit> {
         }
         None => talk(context, &mut live)?,
     }
-    let now = live.run.state.last.as_ref().map_or(now, |last| last.at.clone());
+    let now = live.run.state.last.as_ref().map_or_else(|| context.system.now(), |last| last.at.clone());
     Ok(context.show(&terminal::rehearsed(live.run.view(&now))))
 }
 

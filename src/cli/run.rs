@@ -79,12 +79,7 @@ fn start(
     runs: &Runs,
     script: Option<&(Script, SourceText)>,
 ) -> Result<(LiveRun, String), Exit> {
-    let path = Path::new(&command.what);
-    let (book, vehicle) = inputs::book(context, path, command.vehicle.as_deref())?;
-    let pinned = Pinned::of(&book.procedure, vehicle.as_ref());
-    let now = now(context, script);
-    let from = script.map(|(_, text)| text.name().to_owned());
-    let live = LiveRun::start(runs, book, pinned, from, &now).map_err(|error| not_taken(context, &error))?;
+    let live = start_of(context, runs, (Path::new(&command.what), command.vehicle.as_deref()), script)?;
     let news = format!(
         "Run {} begins. Everything answered is kept at once; `bayhand run {}` goes on with it.{}",
         live.run.id,
@@ -92,6 +87,20 @@ fn start(
         others_open(runs, &live.run.id)
     );
     Ok((live, news))
+}
+
+/// A new run of a procedure and a vehicle sheet.
+pub(super) fn start_of(
+    context: &Context,
+    runs: &Runs,
+    (procedure, vehicle): (&Path, Option<&Path>),
+    script: Option<&(Script, SourceText)>,
+) -> Result<LiveRun, Exit> {
+    let (book, vehicle) = inputs::book(context, procedure, vehicle)?;
+    let pinned = Pinned::of(&book.procedure, vehicle.as_ref());
+    let from = script.map(|(_, text)| text.name().to_owned());
+    let live = LiveRun::start(runs, book, pinned, from, &now(context, script));
+    live.map_err(|error| not_taken(context, &error))
 }
 
 /// Whoever begins a run while others are open is told: what one of them protects may be forgotten.
@@ -196,11 +205,11 @@ fn news_of(live: &LiveRun, given: &Given<'_>) -> String {
 }
 
 /// The clock of the answers, where they have one.
-pub(super) fn now(context: &Context, script: Option<&(Script, SourceText)>) -> ZonedDateTime {
+fn now(context: &Context, script: Option<&(Script, SourceText)>) -> ZonedDateTime {
     script.map_or_else(|| context.system.now(), |(script, _)| script.clock.clone())
 }
 
-pub(super) fn not_taken(context: &Context, error: &NotTaken) -> Exit {
+fn not_taken(context: &Context, error: &NotTaken) -> Exit {
     match error {
         NotTaken::Refused(refusal) => context.found(refusal),
         NotTaken::NotKept(error) => context.journal_error(error),

@@ -177,6 +177,11 @@ impl CheckedProcedure {
         &self.steps
     }
 
+    /// The steps of a section and their parts, in reading order.
+    pub fn steps_in(&self, section: SectionId) -> impl Iterator<Item = &Step> {
+        self.steps.iter().filter(move |step| step.section == section)
+    }
+
     /// The section of that place.
     pub fn section(&self, id: SectionId) -> Option<&Section> {
         self.sections.get(id.0)

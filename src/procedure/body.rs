@@ -157,3 +157,39 @@ pub struct Step {
     /// Where it stands.
     pub span: Span,
 }
+
+impl Step {
+    /// A step that says, asks and does nothing yet, in the procedure's own text.
+    pub(super) fn bare(id: StepId, span: Span) -> Self {
+        Self {
+            id,
+            number: String::new(),
+            section: SectionId(0),
+            parent: None,
+            before: Vec::new(),
+            text: Vec::new(),
+            passages: Vec::new(),
+            who: Vec::new(),
+            conditions: Vec::new(),
+            hazards: Vec::new(),
+            hold: None,
+            takes: Vec::new(),
+            computes: Vec::new(),
+            starts: Vec::new(),
+            needs: Vec::new(),
+            repeat: None,
+            alternatives: None,
+            fasteners: Vec::new(),
+            checks: Vec::new(),
+            witnesses: Vec::new(),
+            critical: Vec::new(),
+            watch_begins: Vec::new(),
+            watch_ends: Vec::new(),
+            stopping_point: None,
+            link: None,
+            groups: Vec::new(),
+            source: 0,
+            span,
+        }
+    }
+}

@@ -3,7 +3,7 @@
 use super::model::{Late, Moment};
 use crate::journal::write_time;
 use crate::procedure::{Name, Step};
-use crate::run::{Book, Event, LateEntry, Stamp, State, View};
+use crate::run::{Book, Event, LateEntry, Stamp, State, View, doers};
 
 /// One event of a run, with both sides of it.
 #[derive(Clone, Copy)]
@@ -45,9 +45,7 @@ pub(super) fn moment(stamp: &Stamp) -> Moment {
 
 /// The step at which a reading is taken or a value is judged.
 pub(super) fn step_of<'run>(book: &'run Book, name: &Name) -> Option<&'run Step> {
-    let procedure = &book.procedure;
-    let taken = procedure.taken_at(name).and_then(|step| procedure.step(step));
-    taken.or_else(|| procedure.steps().iter().find(|step| step.computes.contains(name)))
+    book.procedure.step(book.step_of(name)?)
 }
 
 /// The number of that step; empty where there is none.
@@ -57,7 +55,6 @@ pub(super) fn number_of(book: &Book, name: &Name) -> String {
 
 /// The people whose step it is: those of its roles, else the lead.
 pub(super) fn performers(state: &State, step: Option<&Step>) -> Vec<String> {
-    let lead = [Name("lead".to_owned())];
-    let roles = step.map(|step| step.who.as_slice()).filter(|who| !who.is_empty()).unwrap_or(&lead);
+    let roles = step.map_or_else(|| vec![Name("lead".to_owned())], doers);
     roles.iter().filter_map(|role| state.people.get(role).cloned()).collect()
 }

@@ -236,7 +236,7 @@ impl Next<'_> {
         self.note_work();
         for step in self.book.procedure.steps() {
             let view = View { book: self.book, state: &self.state, now: &self.stamp.at };
-            let complete = view.not_applicable_because(step).is_none() && view.is_complete(step);
+            let complete = !view.is_not_applicable(step) && view.is_complete(step);
             let was = self.state.completed.get(&step.id).map(|stamp| stamp.seq);
             match was {
                 None if complete => {

@@ -70,7 +70,7 @@ impl Book {
 
     /// The number of a section, as the numbers of its steps begin.
     pub fn section_number(&self, section: SectionId) -> String {
-        let first = self.procedure.steps().iter().find(|step| step.section == section);
+        let first = self.procedure.steps_in(section).next();
         let number = first.and_then(|step| step.number.split('.').next());
         number.map_or_else(|| (section.0 + 1).to_string(), str::to_owned)
     }

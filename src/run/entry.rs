@@ -44,12 +44,18 @@ pub(super) fn reading(view: View<'_>, reading: Name, text: &str, slip: SlipCheck
 
 /// A correction of an earlier entry. What is unlikely must not stand in the way of what is right: no slip check.
 pub(super) fn correct(view: View<'_>, reading: Name, text: &str, reason: String) -> Result<Event, Refusal> {
-    if view.state.attempts(&reading) == 0 {
-        let what = view.book.procedure.what(&reading).unwrap_or(reading.as_str());
-        return Err(Refusal::NeverTaken { reading: what.to_owned() });
-    }
+    taken_before(view, &reading)?;
     let value = answered(view, &reading, text, SlipCheck::Sure)?;
     Ok(Event::Corrected { reading, value, reason: filled("the reason", reason)? })
+}
+
+/// Only what was entered can have been entered wrongly.
+pub(super) fn taken_before(view: View<'_>, reading: &Name) -> Result<(), Refusal> {
+    if view.state.attempts(reading) > 0 {
+        return Ok(());
+    }
+    let what = view.book.procedure.what(reading).unwrap_or(reading.as_str());
+    Err(Refusal::NeverTaken { reading: what.to_owned() })
 }
 
 pub(super) fn answered(

@@ -35,7 +35,7 @@ impl<'run> View<'run> {
             return true;
         }
         let before = self.book.procedure.steps().iter().take_while(|other| other.id < step.id);
-        self.not_applicable_because(step).is_some() && before.into_iter().all(|other| self.is_settled(other))
+        self.is_not_applicable(step) && before.into_iter().all(|other| self.is_settled(other))
     }
 }
 

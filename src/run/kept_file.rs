@@ -1,6 +1,7 @@
 //! Photos and other files as readings. The bytes lie with the run; here is only what says which bytes they are.
 
 use super::decide::filled;
+use super::entry::taken_before;
 use super::event::{Answered, Event, KeptFile};
 use super::refusal::Refusal;
 use super::view::View;
@@ -31,10 +32,7 @@ pub(super) fn correct(
     reason: String,
 ) -> Result<Event, Refusal> {
     is_for_files(view, &reading)?;
-    if view.state.attempts(&reading) == 0 {
-        let what = view.book.procedure.what(&reading).unwrap_or(reading.as_str());
-        return Err(Refusal::NeverTaken { reading: what.to_owned() });
-    }
+    taken_before(view, &reading)?;
     let reason = filled("the reason", reason)?;
     Ok(Event::Corrected { reading, value: Answered::File(whole(file)?), reason })
 }

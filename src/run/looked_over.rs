@@ -102,7 +102,7 @@ impl<'run> View<'run> {
 }
 
 /// The roles that do a step: those at its front, else the lead.
-pub(super) fn doers(step: &Step) -> Vec<Name> {
+pub(crate) fn doers(step: &Step) -> Vec<Name> {
     if step.who.is_empty() { vec![Name("lead".to_owned())] } else { step.who.clone() }
 }
 
@@ -228,7 +228,7 @@ impl Next<'_> {
             if step.checks.is_empty() && view.signs_off(step).is_none() {
                 continue;
             }
-            if view.not_applicable_because(step).is_none() && view.is_worked(step) {
+            if !view.is_not_applicable(step) && view.is_worked(step) {
                 self.state.people_facts.worked.entry(step.id).or_insert_with(|| self.stamp.clone());
             } else {
                 self.state.people_facts.worked.remove(&step.id);

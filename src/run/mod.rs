@@ -71,6 +71,7 @@ pub use instruments::Instrument;
 pub use interruption::{Declared, InterruptionAnswer, InterruptionAsk, InterruptionEvent};
 pub use judge::{Judged, Judgement, Standing};
 pub use lateness::{LateAnswer, LateEntry};
+pub(crate) use looked_over::doers;
 pub use open::OpenItem;
 pub use people::{PeopleAnswer, PeopleAsk, PeopleEvent};
 pub use people_facts::{Incoming, PeopleFacts, SecondTaken};

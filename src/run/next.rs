@@ -106,17 +106,20 @@ impl<'run> View<'run> {
         }
         let first =
             section.groups.iter().flat_map(|group| self.steps_of(group)).find(|step| self.is_open(step))?;
-        let prompt = || Prompt { ask: Ask::Flow(FlowAsk::Perform(id)), step: None };
-        Some(self.ask_deferred(Some(first.id)).unwrap_or_else(|| self.under_holds(first, prompt)))
+        Some(self.ask_before(first, || Prompt { ask: Ask::Flow(FlowAsk::Perform(id)), step: None }))
     }
 
     /// A section that is a log waits until its next row is due.
     fn ask_row_of_section(self, id: SectionId, section: &'run Section) -> Option<Prompt> {
         let ask = self.ask_row(section.repeat.as_ref()?)?;
-        let mut steps = self.book.procedure.steps().iter().filter(|step| step.section == id);
+        let mut steps = self.book.procedure.steps_in(id);
         let first = steps.find(|step| self.is_open(step))?;
-        let prompt = || Prompt { ask, step: Some(first.id) };
-        Some(self.ask_deferred(Some(first.id)).unwrap_or_else(|| self.under_holds(first, prompt)))
+        Some(self.ask_before(first, || Prompt { ask, step: Some(first.id) }))
+    }
+
+    /// A question before a step: what was put off until then and the hold points over it come first.
+    fn ask_before(self, step: &Step, prompt: impl FnOnce() -> Prompt) -> Prompt {
+        self.ask_deferred(Some(step.id)).unwrap_or_else(|| self.under_holds(step, prompt))
     }
 
     /// Whether the steps of a section can be done before any of them is confirmed: no hold point, critical act, wait,
@@ -124,7 +127,7 @@ impl<'run> View<'run> {
     fn can_be_confirmed(self, id: SectionId) -> bool {
         let section = self.book.procedure.section(id).into_iter();
         let mut hazards = section.flat_map(|section| &section.hazards);
-        let mut steps = self.book.procedure.steps().iter().filter(|step| step.section == id);
+        let mut steps = self.book.procedure.steps_in(id);
         !hazards.any(|hazard| self.demands_a_word(hazard))
             && steps.all(|step| {
                 let led = step.hold.is_some()
@@ -139,8 +142,8 @@ impl<'run> View<'run> {
     /// The end of a pass, or of a section of which something was to be done.
     fn ask_end_of_section(self, id: SectionId, section: &'run Section) -> Option<Prompt> {
         let settled = self.is_section_settled(id);
-        let mut steps = self.book.procedure.steps().iter().filter(|step| step.section == id);
-        if !settled || !steps.any(|step| self.not_applicable_because(step).is_none()) {
+        let mut steps = self.book.procedure.steps_in(id);
+        if !settled || !steps.any(|step| !self.is_not_applicable(step)) {
             return None;
         }
         let ask = match &section.repeat {
@@ -208,18 +211,19 @@ impl<'run> View<'run> {
                 procedure.step(step).is_some_and(|step| step.section > section)
             }
         };
-        let deferred = self.state.deferred.iter().filter(|(_, deferral)| due(deferral.before));
-        deferred
-            .filter_map(|(&id, _)| self.book.procedure.step(id))
-            .filter(|step| !self.is_settled(step))
-            .find_map(|step| self.ask_open_step(step))
+        self.ask_put_off(due)
     }
 
     /// What comes back at the end of a section, where everything else of it is done.
     fn ask_deferred_to_end(self, section: SectionId) -> Option<Prompt> {
-        let deferred = self.state.deferred.iter();
-        let due = deferred.filter(|(_, deferral)| deferral.before == Before::EndOf(section));
-        due.filter_map(|(&id, _)| self.book.procedure.step(id))
+        self.ask_put_off(|before| before == Before::EndOf(section))
+    }
+
+    /// The first deferred step whose time has come.
+    fn ask_put_off(self, due: impl Fn(Before) -> bool) -> Option<Prompt> {
+        let deferred = self.state.deferred.iter().filter(|(_, deferral)| due(deferral.before));
+        deferred
+            .filter_map(|(&id, _)| self.book.procedure.step(id))
             .filter(|step| !self.is_settled(step))
             .find_map(|step| self.ask_open_step(step))
     }
@@ -311,7 +315,7 @@ impl<'run> View<'run> {
     fn unseen_in_section(self, section: SectionId) -> impl Iterator<Item = &'run Name> {
         let hazards = self.book.procedure.section(section).into_iter().flat_map(|section| &section.hazards);
         hazards.filter(move |hazard| {
-            let mut steps = self.book.procedure.steps().iter().filter(|step| step.section == section);
+            let mut steps = self.book.procedure.steps_in(section);
             !steps.any(|step| self.is_acknowledged(step.id, hazard))
         })
     }

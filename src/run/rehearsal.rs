@@ -42,10 +42,7 @@ impl<'run> View<'run> {
     /// The steps without parts that are done in this walk: all but those that do not apply.
     fn walked(self) -> impl Iterator<Item = &'run Step> {
         let steps = self.book.procedure.steps().iter();
-        steps.filter(|step| step.groups.is_empty()).filter(move |step| {
-            let why = self.not_applicable_because(step);
-            why.is_none()
-        })
+        steps.filter(|step| step.groups.is_empty()).filter(move |step| !self.is_not_applicable(step))
     }
 
     /// What is to be packed of these.

@@ -225,10 +225,12 @@ impl Book {
         let mut order: Vec<&Name> =
             self.procedure.sections().iter().filter_map(|section| section.repeat.as_ref()).collect();
         order.extend(self.procedure.steps().iter().filter_map(|step| step.repeat.as_ref()));
+        if order.is_empty() {
+            self.begin_steps(state);
+        }
         for repeat in order {
             self.refresh_one(state, repeat);
         }
-        self.begin_steps(state);
     }
 
     fn refresh_one(&self, state: &mut State, name: &Name) {

@@ -85,7 +85,7 @@ impl<'run> View<'run> {
         self.is_not_applicable(step) || self.is_complete(step)
     }
 
-    fn is_not_applicable(self, step: &Step) -> bool {
+    pub(super) fn is_not_applicable(self, step: &Step) -> bool {
         self.left_out(step).is_some() || !self.applies(step).is_yes() || self.not_gone(step).is_some()
     }
 

@@ -47,34 +47,14 @@ impl<'n> Placer<'n> {
         let (roles, text) = take_front(written.text.clone(), self.names);
         let front = front_names(&written.text, self.names);
         let mut step = Step {
-            id: StepId(self.steps.len()),
-            number: String::new(),
             section: SectionId(written.section),
             parent: written.parent,
             before: written.before.clone(),
             text,
             passages: written.passages.clone(),
             who: roles,
-            conditions: Vec::new(),
-            hazards: Vec::new(),
-            hold: None,
-            takes: Vec::new(),
-            computes: Vec::new(),
-            starts: Vec::new(),
-            needs: Vec::new(),
-            repeat: None,
-            alternatives: None,
-            fasteners: Vec::new(),
-            checks: Vec::new(),
-            witnesses: Vec::new(),
-            critical: Vec::new(),
-            watch_begins: Vec::new(),
-            watch_ends: Vec::new(),
-            stopping_point: None,
-            link: None,
             groups: written.groups.clone(),
-            source: 0,
-            span: written.span,
+            ..Step::bare(StepId(self.steps.len()), written.span)
         };
         self.hazards_before(&mut step);
         for name in body_mentions(written) {

@@ -65,7 +65,7 @@ impl Parts {
             return;
         }
         let head = StepId(self.steps.len());
-        let bare = |place: usize, text| bare(StepId(head.0 + place), text, source, Span::default());
+        let bare = |place: usize, text| said(StepId(head.0 + place), text, source, Span::default());
         let group = (1..=statements.len()).map(|place| StepId(head.0 + place)).collect();
         self.groups.push(Group { order: Order::InOrder, steps: vec![head] });
         let groups = vec![Group { order: Order::InOrder, steps: group }];
@@ -104,41 +104,12 @@ fn has_head(section: &Section) -> bool {
 
 fn part(section: Section, groups: Vec<Group>, id: StepId, source: usize) -> Step {
     let Section { title, conditions, hazards, repeat, level: _, groups: _, after: _, span } = section;
-    Step { conditions, hazards, repeat, groups, ..bare(id, title, source, span) }
+    Step { conditions, hazards, repeat, groups, ..said(id, title, source, span) }
 }
 
 /// A step that only says something.
-fn bare(id: StepId, text: String, source: usize, span: Span) -> Step {
-    Step {
-        id,
-        number: String::new(),
-        section: SectionId(0),
-        parent: None,
-        before: Vec::new(),
-        text: vec![Piece::Text(text)],
-        passages: Vec::new(),
-        who: Vec::new(),
-        conditions: Vec::new(),
-        hazards: Vec::new(),
-        hold: None,
-        takes: Vec::new(),
-        computes: Vec::new(),
-        starts: Vec::new(),
-        needs: Vec::new(),
-        repeat: None,
-        alternatives: None,
-        fasteners: Vec::new(),
-        checks: Vec::new(),
-        witnesses: Vec::new(),
-        critical: Vec::new(),
-        watch_begins: Vec::new(),
-        watch_ends: Vec::new(),
-        stopping_point: None,
-        link: None,
-        groups: Vec::new(),
-        source,
-        span,
-    }
+fn said(id: StepId, text: String, source: usize, span: Span) -> Step {
+    Step { text: vec![Piece::Text(text)], source, ..Step::bare(id, span) }
 }
 
 /// A step at another place, with all that it says of places.

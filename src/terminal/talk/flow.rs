@@ -67,8 +67,7 @@ fn step_line<'run>(view: View<'run>) -> impl Fn(Text, &'run Step) -> Text {
 }
 
 fn work(view: View<'_>, section: SectionId) -> Text {
-    let steps = view.book.procedure.steps().iter().filter(|step| step.section == section);
-    let open = steps.filter(|step| !view.is_settled(step));
+    let open = view.book.procedure.steps_in(section).filter(|step| !view.is_settled(step));
     open.fold(Text::plain("Do all of this. Each step is confirmed afterwards:"), step_line(view))
 }
 

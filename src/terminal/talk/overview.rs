@@ -71,7 +71,8 @@ fn supplies(supplies: &Named<Supply>) -> impl Iterator<Item = String> {
     })
 }
 
-fn list(title: &str, items: impl Iterator<Item = String>) -> Text {
+/// What belongs under a title, item by item; or that there is none.
+pub(super) fn list(title: &str, items: impl Iterator<Item = String>) -> Text {
     let items: Vec<String> = items.collect();
     let head = Line::new().with(Role::Strong, format!("{title}:"));
     if items.is_empty() {

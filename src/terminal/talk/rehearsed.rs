@@ -1,5 +1,6 @@
 //! What a rehearsal ends in, as it is read the evening before.
 
+use super::overview::list;
 use super::words;
 use crate::procedure::{Name, Step};
 use crate::run::{Packed, View};
@@ -66,13 +67,4 @@ fn stretch(view: View<'_>) -> Text {
 
 fn step(view: View<'_>, step: &Step) -> String {
     format!("{} {}", step.number, words::title(view, step))
-}
-
-fn list(title: &str, items: impl Iterator<Item = String>) -> Text {
-    let items: Vec<String> = items.collect();
-    let head = Line::new().with(Role::Strong, format!("{title}:"));
-    if items.is_empty() {
-        return head.with(Role::Plain, " none").into();
-    }
-    items.into_iter().fold(Text::new().line(head), |text, item| text.line(Line::marked("-", item).indent(2)))
 }
