@@ -5,7 +5,7 @@ use super::decide::filled;
 use super::event::{Disposition, Event};
 use super::prompt::{Ask, Prompt};
 use super::refusal::Refusal;
-use super::repeats::{Moved, PassEnd, Scope};
+use super::repeats::{Moved, PassEnd, Rounds, Scope};
 use super::rows::Present;
 use super::state::{Departure, State};
 use super::view::View;
@@ -138,13 +138,14 @@ impl FlowEvent {
             Self::SectionCompleted(section) => format!("section complete: {}", title(section)),
             Self::WorkDone(section) => format!("work done: {}", title(section)),
             Self::PassEnded { repeat, end } => {
-                let ended = view.rounds(repeat).and_then(|rounds| rounds.ended.last());
-                let item = ended.and_then(|pass| pass.item.as_ref());
+                let live = view.rounds(repeat).map(Rounds::live).unwrap_or_default();
+                let item = live.last().and_then(|pass| pass.item.as_ref());
                 let item = item.map(|item| format!(" ({item})")).unwrap_or_default();
+                let pass = format!("pass {}", live.len());
                 match end {
-                    PassEnd::Counts => format!("pass done: {}{item}", what(repeat)),
+                    PassEnd::Counts => format!("{pass} done: {}{item}", what(repeat)),
                     PassEnd::Invalid(_) | PassEnd::GivenUp(_) => {
-                        format!("pass kept, it does not count: {}{item}", what(repeat))
+                        format!("{pass} kept, it does not count: {}{item}", what(repeat))
                     }
                 }
             }

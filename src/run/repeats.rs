@@ -105,6 +105,17 @@ impl Rounds {
         self.live().iter().filter(|pass| pass.counts).count()
     }
 
+    /// The number of the present pass, or of the last where there is no further one.
+    pub fn number(&self) -> usize {
+        self.live().len() + usize::from(self.over.is_none())
+    }
+
+    /// Which of the passes that count the present one is, or would be.
+    pub fn place(&self) -> usize {
+        let is_counted = self.over.is_some() && self.live().last().is_some_and(|pass| pass.counts);
+        self.counted() + usize::from(!is_counted)
+    }
+
     pub(super) fn end(&mut self, present: Present, end: PassEnd, ended: Stamp) {
         let counts = end == PassEnd::Counts;
         let Present { item, due } = present;
@@ -359,17 +370,26 @@ impl<'run> View<'run> {
         (!words.is_empty()).then(|| words.join(", "))
     }
 
-    /// Which pass of a repeat it is, in words.
+    /// Which pass of a repeat it is, in words: `pass 2 of 3 (left)`; after a pass that does not count, `pass 3 (left, 2 of
+    /// 3)`.
     pub fn pass_number(self, repeat: &Name) -> Option<String> {
         let rounds = self.rounds(repeat)?;
-        let number = if rounds.over.is_some() { rounds.live().len() } else { rounds.live().len() + 1 };
-        let wanted = self.book.wanted(self.state, repeat).filter(|wanted| number <= *wanted);
-        let of = wanted.map(|wanted| format!(" of {wanted}")).unwrap_or_default();
+        let (number, place) = (rounds.number(), rounds.place());
+        let of = |place: usize| {
+            let wanted = self.book.wanted(self.state, repeat).filter(|wanted| place <= *wanted);
+            wanted.map(|wanted| format!("{place} of {wanted}"))
+        };
         let item = match rounds.over {
             Some(_) => rounds.live().last().and_then(|pass| pass.item.clone()),
             None => self.book.item_now(self.state, repeat),
         };
-        let item = item.map(|item| format!(" ({item})")).unwrap_or_default();
-        Some(format!("pass {number}{of}{item}"))
+        let (number, more) = if number == place {
+            (of(place).unwrap_or_else(|| number.to_string()), item)
+        } else {
+            let more: Vec<String> = item.into_iter().chain(of(place)).collect();
+            (number.to_string(), (!more.is_empty()).then(|| more.join(", ")))
+        };
+        let more = more.map(|more| format!(" ({more})")).unwrap_or_default();
+        Some(format!("pass {number}{more}"))
     }
 }

@@ -123,10 +123,15 @@ impl Known<'_> {
                 item.map(Value::Text)
             }
             Passes::Times(_) | Passes::Until(_) => {
-                let number = match (ended, rounds.over) {
-                    (Some((_, place)), _) => place + 1 - (rounds.ended.len() - rounds.live().len()),
-                    (None, Some(_)) => rounds.live().len(),
-                    (None, None) => rounds.live().len() + 1,
+                let earlier_rounds = rounds.ended.len() - rounds.live().len();
+                let ended = ended.map(|(_, place)| place.saturating_sub(earlier_rounds));
+                let number = match (&declared.passes, ended) {
+                    (Passes::Times(_), Some(place)) => {
+                        rounds.live().iter().take(place).filter(|pass| pass.counts).count() + 1
+                    }
+                    (_, Some(place)) => place + 1,
+                    (Passes::Times(_), None) => rounds.place(),
+                    (_, None) => rounds.number(),
                 };
                 let number = Num::from(i64::try_from(number).ok()?);
                 Some(Value::Quantity(Quantity::new(number, Unit::one())))
@@ -218,6 +223,22 @@ impl Known<'_> {
             Value::Quantity(quantity) => quantity.in_unit(&value.unit).ok().map(Value::Quantity),
             other => Some(other),
         }
+    }
+}
+
+impl View<'_> {
+    /// What a name was in each pass that counts of the repeat it stands in or is, in every round; nothing outside
+    /// repeats.
+    pub fn over_passes(self, name: &Name) -> Vec<Value> {
+        let is_repeat = self.book.procedure.repeat(name).is_some();
+        let around = || self.book.repeats_around(self.book.step_of(name)?).into_iter().next_back();
+        let Some(repeat) = is_repeat.then_some(name).or_else(around) else {
+            return Vec::new();
+        };
+        let ended = self.rounds(repeat).map(|rounds| rounds.ended.as_slice()).unwrap_or_default().iter();
+        let counted = ended.enumerate().filter(|(_, pass)| pass.counts);
+        let known = |place| Known::in_pass(self.book, self.state, repeat, place);
+        counted.filter_map(|(place, _)| known(place).value_of(name.as_str())).collect()
     }
 }
 

@@ -6,6 +6,7 @@ mod explain;
 mod files;
 mod help;
 mod hostile;
+mod literature;
 mod rehearse;
 mod runs;
 mod script;

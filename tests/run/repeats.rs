@@ -85,7 +85,11 @@ fn an_invalid_pass_is_kept_and_does_not_count() {
 [repeats.three]\nwhat = \"three engagements\"\ntimes = 3\n",
         "## Engage [three]\n\n1. Read [engage].\n",
     );
-    for (pass, ends) in [counts, invalid, counts, counts].into_iter().enumerate() {
+    let tries = [counts, invalid, counts, counts].into_iter().enumerate();
+    let (places, words) = (["1", "2", "2", "3"], ["1 of 3", "2 of 3", "3 (2 of 3)", "4 (3 of 3)"]);
+    for (pass, ends) in tries {
+        assert_eq!(number(&drive, "three"), places[pass], "the one that is to count");
+        assert_eq!(drive.view().pass_number(&name("three")).unwrap(), format!("pass {}", words[pass]));
         drive.enter(&format!("1.{pass} s"));
         ends(&mut drive);
     }

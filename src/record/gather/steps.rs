@@ -6,7 +6,7 @@ use super::wording::{filled, origin};
 use crate::procedure::{self, StepId};
 use crate::record::model::{Step, Turn as StepTurn};
 use crate::record::turn::{Turn, performers};
-use crate::run::{Before, Event, InterruptionEvent, Status, View};
+use crate::run::{Before, Event, FlowEvent, InterruptionEvent, Status, View};
 
 /// What became of a step of which nothing is left to do.
 const DONE: &str = "done";
@@ -42,16 +42,22 @@ impl Steps {
             _ => {}
         }
         for step in turn.after.completed.keys().filter(|step| !turn.before.completed.contains_key(step)) {
-            self.turned(*step, DONE, None, turn);
+            let pass = turn.view_before().pass_words(*step);
+            let done = pass.map_or_else(|| DONE.to_owned(), |pass| format!("{DONE}, {pass}"));
+            self.turned(*step, &done, None, turn);
             self.who.insert(*step, performers(turn.after, turn.book.procedure.step(*step)));
         }
-        for step in turn.before.completed.keys().filter(|step| !turn.after.completed.contains_key(step)) {
+        // A new pass takes nothing back: what was done was done in the pass before.
+        let is_pass =
+            matches!(turn.event, Event::Flow(FlowEvent::PassEnded { .. } | FlowEvent::Extended { .. }));
+        let reopened = turn.before.completed.keys().filter(|step| !turn.after.completed.contains_key(step));
+        for step in reopened.filter(|_| !is_pass) {
             self.turned(*step, "reopened", None, turn);
         }
     }
 
     fn turned(&mut self, step: StepId, to: &str, reason: Option<&String>, turn: Turn<'_>) {
-        let late = turn.late().filter(|_| to == DONE);
+        let late = turn.late().filter(|_| to.starts_with(DONE));
         let turned = StepTurn { to: to.to_owned(), reason: reason.cloned(), when: turn.moment(), late };
         self.turns.entry(step).or_default().push(turned);
     }

@@ -18,7 +18,8 @@ pub(in crate::record) fn origin(procedure: &CheckedProcedure, source: usize) -> 
     procedure.origin(source).map(|linked| linked.address.clone())
 }
 
-/// A text with every name replaced by its value or by what it is. What was never read stays a blank.
+/// A text with every name replaced by its value or by what it is; in a repeat, by its values in all passes that count.
+/// What was never read stays a blank.
 pub(in crate::record) fn filled(view: View<'_>, pieces: &[Piece]) -> String {
     let word = |piece: &Piece| match piece {
         Piece::Text(text) => text.clone(),
@@ -29,6 +30,10 @@ pub(in crate::record) fn filled(view: View<'_>, pieces: &[Piece]) -> String {
 
 fn meaning(view: View<'_>, name: &Name) -> String {
     let procedure = &view.book.procedure;
+    let passes = view.over_passes(name);
+    if !passes.is_empty() {
+        return passes.iter().map(shown).collect::<Vec<_>>().join(", ");
+    }
     if procedure.reading(name).is_some() {
         let taken = view.state.latest(name);
         return taken.map_or_else(|| "____".to_owned(), |taken| said(&answer(&taken.value)));

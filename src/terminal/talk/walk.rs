@@ -186,7 +186,7 @@ fn question(view: View<'_>, prompt: &Prompt) -> String {
         Ask::Odometer => "odometer:".to_owned(),
         Ask::Acknowledge(hazard) => {
             let hazard = procedure.hazard(hazard);
-            let words = hazard.map(|hazard| format!("{}: {}", hazard.signal.word(), hazard.hazard));
+            let words = hazard.map(|hazard| format!("{}: {} ->", hazard.signal.word(), hazard.hazard));
             words.unwrap_or_default()
         }
         Ask::Flow(ask) => super::flow::question(view, ask),

@@ -53,7 +53,7 @@ fn mention(view: View<'_>, name: &Name) -> String {
     }
 }
 
-/// The value of a reading, a computed value or a vehicle value, as it is shown.
+/// The value of a reading, a computed value or a vehicle value, or the item of a pass, as it is shown.
 pub(super) fn known(view: View<'_>, name: &Name) -> Option<String> {
     if view.is_blind(name) {
         return None;
@@ -64,12 +64,13 @@ pub(super) fn known(view: View<'_>, name: &Name) -> Option<String> {
     if view.book.procedure.value(name).is_some() {
         return Some(view.book.judge(view.state, name)?.quantity?.to_string());
     }
-    let value = crate::formula::World::value_of(&view.known(), name.as_str())?;
-    let text = match value {
+    let procedure = &view.book.procedure;
+    let stands_for_value = procedure.vehicle().contains(name) || procedure.repeat(name).is_some();
+    let value = crate::formula::World::value_of(&view.known(), name.as_str()).filter(|_| stands_for_value)?;
+    Some(match value {
         Value::Text(text) => text,
         other => other.to_string(),
-    };
-    view.book.procedure.vehicle().get(name).map(|_| text)
+    })
 }
 
 /// An answer as it was typed; with its conversion when the unit is another than asked.
