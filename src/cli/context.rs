@@ -81,8 +81,13 @@ impl Context {
     /// Says on standard error what cannot be done.
     pub(super) fn complain(&self, what: &dyn Display) {
         let text = Line::new().with(Role::Strong, "bayhand: ").with(Role::Plain, what.to_string()).hang(2);
+        self.tell(&text.into());
+    }
+
+    /// Says something on standard error.
+    pub(super) fn tell(&self, text: &Text) {
         let manner = if io::stderr().is_terminal() { self.output_manner() } else { Manner::Lines };
-        let text = paint(&text.into(), self.width(), manner);
+        let text = paint(text, self.width(), manner);
         let _ = io::stderr().lock().write_all(text.as_bytes());
     }
 

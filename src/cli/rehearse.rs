@@ -11,7 +11,7 @@ use super::arguments::Rehearse;
 use super::context::Context;
 use super::{Exit, run};
 use crate::journal::{LiveRun, Runs};
-use crate::terminal::{self, Clocks, Ended, Guard, Heard, KeyHint, Reminder, Text, Timing, Ui, Wait};
+use crate::terminal::{self, Ended, Guard, Heard, KeyHint, Outside, Reminder, Text, Timing, Ui, Wait};
 
 const NEWS: &str = "This is a rehearsal: the same questions, nothing is recorded, and a wait is over at once. Ctrl-C ends it.";
 
@@ -48,15 +48,17 @@ fn walk(context: &Context, command: &Rehearse) -> Result<Exit, Exit> {
 
 fn talk(context: &Context, live: &mut LiveRun) -> Result<(), Exit> {
     let manner = context.manner();
-    let _guard = Guard::start(manner, "Nothing was recorded.").map_err(|error| context.trouble(&error))?;
+    let _guard = Guard::start(manner, Text::plain("Nothing was recorded."))
+        .map_err(|error| context.trouble(&error))?;
     let mut ui = terminal::open(manner).map_err(|error| context.trouble(&error))?;
     let ahead = Cell::new(SignedDuration::ZERO);
     let mut hurried = Hurried { ui: &mut *ui, ahead: &ahead };
     let system = context.system.clone();
     let now = || later(&context.system.now(), ahead.get());
-    let clocks = Clocks { now: &now, ticks: Rc::new(move || system.ticks()) };
+    let ticks = Rc::new(move || system.ticks());
+    let outside = Outside { now: &now, ticks, farewell: &|_| () };
     let opening = terminal::opening(&live.run.book.procedure).blank().then(Text::plain(NEWS));
-    match terminal::talk(&mut hurried, live, &clocks, opening) {
+    match terminal::talk(&mut hurried, live, &outside, opening) {
         Ok(Ended::NotKept(error)) => Err(context.journal_error(&error)),
         Ok(_) => Ok(()),
         Err(error) if terminal::is_gone(&error) => Err(Exit::Gone),

@@ -13,7 +13,7 @@ use crate::journal::{LiveRun, NotTaken, Pinned, RunId, Runs, StoredRun};
 use crate::procedure::{Library, Linked};
 use crate::run::{ANSWERS_DIFFER, Ask, Input, Script};
 use crate::source::{Diagnostic, SourceText, Span};
-use crate::terminal::{self, Clocks, Ended, Guard, Text, Ui, Walked};
+use crate::terminal::{self, Ended, Guard, Outside, Text, Ui, Walked};
 
 /// Runs a procedure, or goes on with a run.
 pub(super) fn run(context: &Context, command: &Run) -> Exit {
@@ -218,15 +218,20 @@ fn not_taken(context: &Context, error: &NotTaken) -> Exit {
 
 fn talked(context: &Context, runs: &Runs, mut live: LiveRun, news: &str) -> Result<Exit, Exit> {
     let manner = context.manner();
-    let farewell = format!("Everything answered is kept. `bayhand run {}` goes on with it.", live.run.id);
-    let _guard = Guard::start(manner, &farewell).map_err(|error| context.trouble(&error))?;
+    let farewell =
+        Text::plain(&format!("Everything answered is kept. `bayhand run {}` goes on with it.", live.run.id));
+    let guard = Guard::start(manner, farewell.clone()).map_err(|error| context.trouble(&error))?;
     let mut ui = terminal::open(manner).map_err(|error| context.trouble(&error))?;
     let system = context.system.clone();
-    let clocks = Clocks { now: &|| context.system.now(), ticks: Rc::new(move || system.ticks()) };
+    let outside = Outside {
+        now: &|| context.system.now(),
+        ticks: Rc::new(move || system.ticks()),
+        farewell: &|left_open| guard.set_farewell(left_open.then(farewell.clone())),
+    };
     let is_new = live.run.events.len() == 1;
     let opening = if is_new { terminal::opening(&live.run.book.procedure).blank() } else { Text::new() };
-    match terminal::talk(&mut *ui, &mut live, &clocks, opening.then(Text::plain(news))) {
-        Ok(ended) => Ok(ended_talk(context, runs, &mut *ui, &live, ended, &farewell)),
+    match terminal::talk(&mut *ui, &mut live, &outside, opening.then(Text::plain(news))) {
+        Ok(ended) => Ok(ended_talk(context, runs, &mut *ui, &live, ended, farewell.clone())),
         Err(error) if terminal::is_gone(&error) => Ok(Exit::Gone),
         Err(error) => Err(context.trouble(&error)),
     }
@@ -238,7 +243,7 @@ fn ended_talk(
     ui: &mut dyn Ui,
     live: &LiveRun,
     ended: Ended,
-    farewell: &str,
+    farewell: Text,
 ) -> Exit {
     match ended {
         Ended::Closed => match record::sealed(context, runs, &live.run.id) {
@@ -248,17 +253,18 @@ fn ended_talk(
         Ended::Rests => {
             let now = context.system.now();
             let _ = ui.say(&terminal::resting(live.run.view(&now)));
-            let _ = ui.say(&Text::plain(farewell));
+            let _ = ui.say(&farewell);
             Exit::Done
         }
         Ended::Interrupted => {
             let now = context.system.now();
             let _ = ui.say(&terminal::left_open(live.run.view(&now)));
-            let _ = ui.say(&Text::plain(farewell));
+            let _ = ui.say(&farewell);
             Exit::Interrupted
         }
         Ended::Gone => {
-            context.complain(&farewell);
+            let now = context.system.now();
+            context.tell(&terminal::left_open(live.run.view(&now)).then(farewell));
             Exit::Gone
         }
         Ended::NotKept(error) => context.journal_error(&error),

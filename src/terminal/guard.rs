@@ -2,7 +2,7 @@
 
 use std::io;
 
-use super::Manner;
+use super::{Manner, Text};
 
 #[cfg(unix)]
 mod signals;
@@ -33,15 +33,15 @@ impl Guard {
     ///
     /// # Errors
     /// When the signals cannot be held back or no thread can be started.
-    pub fn start(manner: Manner, farewell: &str) -> io::Result<Self> {
+    pub fn start(manner: Manner, farewell: Text) -> io::Result<Self> {
         let state = std::sync::Arc::new(state::State::remember(manner, farewell));
         signals::listen(std::sync::Arc::clone(&state))?;
         Ok(Self { state })
     }
 
     /// Changes the farewell.
-    pub fn set_farewell(&self, words: &str) {
-        self.state.set_farewell(words);
+    pub fn set_farewell(&self, farewell: Text) {
+        self.state.set_farewell(farewell);
     }
 }
 
@@ -56,10 +56,10 @@ impl Drop for Guard {
 #[cfg(not(unix))]
 impl Guard {
     /// Does nothing on this system.
-    pub fn start(_manner: Manner, _farewell: &str) -> io::Result<Self> {
+    pub fn start(_manner: Manner, _farewell: Text) -> io::Result<Self> {
         Ok(Self {})
     }
 
     /// Does nothing on this system.
-    pub fn set_farewell(&self, _words: &str) {}
+    pub fn set_farewell(&self, _farewell: Text) {}
 }

@@ -66,6 +66,12 @@ fn goes_on(stage: &Stage, before: &[String]) {
     assert_eq!(after.len(), before.len() + 1);
 }
 
+/// What holds while nobody is there, and how to go on.
+fn says_what_stays(seat: &Seat, place: usize) {
+    seat.sees(FAREWELL);
+    seat.sees(if place == 0 { "In force: no protection" } else { "In force: vehicle on stands (since" });
+}
+
 #[test]
 fn a_signal_at_any_prompt() {
     let signals = [(Signal::SIGINT, 130), (Signal::SIGTERM, 143), (Signal::SIGHUP, 129)];
@@ -76,7 +82,7 @@ fn a_signal_at_any_prompt() {
         let before = stage.journal_lines();
         seat.pty.signal(signal);
         assert_eq!(seat.pty.exit_code(), code, "{signal} at prompt {place}");
-        seat.sees(FAREWELL);
+        says_what_stays(&seat, place);
         is_as_found(&stage, &seat);
         goes_on(&stage, &before);
     }
@@ -92,7 +98,7 @@ fn ctrl_c_and_the_end_of_the_input_at_a_prompt() {
         let before = stage.journal_lines();
         seat.types(key);
         assert_eq!(seat.pty.exit_code(), code, "{key:?} at prompt {place}");
-        seat.sees(FAREWELL);
+        says_what_stays(&seat, place);
         is_as_found(&stage, &seat);
         goes_on(&stage, &before);
     }

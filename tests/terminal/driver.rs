@@ -29,7 +29,7 @@ fn main() -> ExitCode {
 
 fn run(scene: &str, wish: Wish) -> io::Result<Heard> {
     let manner = choose(&facts(wish));
-    let _guard = Guard::start(manner, FAREWELL)?;
+    let _guard = Guard::start(manner, Text::plain(FAREWELL))?;
     let mut ui = open(manner)?;
     let heard = play(scene, ui.as_mut())?;
     if heard != Heard::Gone {

@@ -14,17 +14,17 @@ pub(super) struct State {
     /// The settings of the terminal, if the input is one.
     found: Mutex<Option<Termios>>,
     manner: Manner,
-    farewell: Mutex<String>,
+    farewell: Mutex<Text>,
 }
 
 impl State {
-    pub(super) fn remember(manner: Manner, farewell: &str) -> Self {
+    pub(super) fn remember(manner: Manner, farewell: Text) -> Self {
         let found = Mutex::new(tcgetattr(io::stdin()).ok());
-        Self { found, manner, farewell: Mutex::new(farewell.into()) }
+        Self { found, manner, farewell: Mutex::new(farewell) }
     }
 
-    pub(super) fn set_farewell(&self, words: &str) {
-        *self.farewell.lock().unwrap_or_else(PoisonError::into_inner) = words.into();
+    pub(super) fn set_farewell(&self, farewell: Text) {
+        *self.farewell.lock().unwrap_or_else(PoisonError::into_inner) = farewell;
     }
 
     /// Puts the terminal back. Nothing can be done about a failure: the terminal is gone.
@@ -40,8 +40,8 @@ impl State {
 
     /// Says the farewell on a line of its own.
     pub(super) fn say_farewell(&self) {
-        let words = self.farewell.lock().unwrap_or_else(PoisonError::into_inner).clone();
-        let text = paint(&Text::plain(&words), 80, Manner::Lines);
+        let farewell = self.farewell.lock().unwrap_or_else(PoisonError::into_inner).clone();
+        let text = paint(&farewell, 80, Manner::Lines);
         let _ = write(io::stderr(), format!("\n{text}").as_bytes());
     }
 }

@@ -71,17 +71,20 @@ enum Turn {
     Broken(io::Error),
 }
 
-/// The two clocks of a conversation, asked anew for each question and each answer.
-pub struct Clocks<'a> {
+/// What a conversation has to do with outside the terminal: two clocks, asked anew for each question and each answer, and
+/// the last word.
+pub struct Outside<'a> {
     /// What time it is.
     pub now: &'a dyn Fn() -> ZonedDateTime,
     /// The time since some moment, by a clock that nobody can set.
     pub ticks: Rc<dyn Fn() -> Duration>,
+    /// Takes what is said if a signal ends the program while the question that comes now is open.
+    pub farewell: &'a dyn Fn(Text),
 }
 
 /// Talks a run through at a terminal; `news` stands on the first screen.
-pub fn talk(ui: &mut dyn Ui, run: &mut LiveRun, clocks: &Clocks<'_>, news: Text) -> io::Result<Ended> {
-    let clock = clocks.now;
+pub fn talk(ui: &mut dyn Ui, run: &mut LiveRun, outside: &Outside<'_>, news: Text) -> io::Result<Ended> {
+    let clock = outside.now;
     let mut message = news;
     loop {
         let now = clock();
@@ -95,8 +98,9 @@ pub fn talk(ui: &mut dyn Ui, run: &mut LiveRun, clocks: &Clocks<'_>, news: Text)
         ui.clear_for_screen()?;
         let screen = screen::screen(view, &prompt, std::mem::take(&mut message));
         ui.say(&fitted(ui, screen))?;
-        ui.remind(Rc::clone(&clocks.ticks), clocks::reminders(view, &prompt.ask));
-        let ticks = &clocks.ticks;
+        ui.remind(Rc::clone(&outside.ticks), clocks::reminders(view, &prompt.ask));
+        (outside.farewell)(left_open(view));
+        let ticks = &outside.ticks;
         match (question::Question { ui: &mut *ui, view, prompt: &prompt, clock, ticks }).turn() {
             Turn::Answer(answer) => match take(ui, run, answer, clock)? {
                 Taken::Said(said) => message = said,
