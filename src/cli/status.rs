@@ -106,7 +106,7 @@ fn as_data(id: &RunId, view: View<'_>) -> Data {
         run: id.as_str().to_owned(),
         standing: runs::standing(view),
         step: view.step_stood_at().map(|step| step.number.clone()),
-        within: view.stands_at().map(|step| within(view, step)).unwrap_or_default(),
+        within: view.step_stood_at().map(|step| within(view, step.id)).unwrap_or_default(),
         asks: prompt.label(view),
         question: prompt.ask.word(),
         protections: protections(view),

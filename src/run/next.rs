@@ -32,12 +32,17 @@ impl<'run> View<'run> {
         asked.filter(|step| !self.is_settled(step)).or_else(|| self.book.procedure.steps().iter().find(open))
     }
 
-    /// The step that the run stands at, also while nobody is there.
+    /// The step that the run stands at, also while nobody is there; of a list whose order is free the first one left.
     pub fn step_stood_at(self) -> Option<&'run Step> {
         if self.state.closed.is_some() {
             return None;
         }
-        let asked = self.ahead().step.and_then(|step| self.book.procedure.step(step));
+        let Prompt { ask, step } = self.ahead();
+        let first_left = || match ask {
+            Ask::Pick(steps) => steps.first().copied(),
+            _ => None,
+        };
+        let asked = step.or_else(first_left).and_then(|step| self.book.procedure.step(step));
         asked.or_else(|| self.next_step().filter(|_| self.ask_to_begin().is_none()))
     }
 

@@ -1,6 +1,5 @@
 //! Procedures within procedures: where the work goes on when a linked one is over.
 
-use super::prompt::{Ask, Prompt};
 use super::view::View;
 use crate::procedure::{Group, Link, Order, Step, StepId};
 
@@ -17,16 +16,6 @@ pub struct Within<'run> {
 }
 
 impl<'run> View<'run> {
-    /// The step that the work stands at, also while nobody sits at the run; of a list whose order is free the first one
-    /// left.
-    pub fn stands_at(self) -> Option<StepId> {
-        let Prompt { ask, step } = self.ask_of_steps()?;
-        step.or(match ask {
-            Ask::Pick(steps) => steps.first().copied(),
-            _ => None,
-        })
-    }
-
     /// The linked procedures that a step belongs to, the outermost first.
     pub fn within(self, step: StepId) -> Vec<Within<'run>> {
         let procedure = &self.book.procedure;

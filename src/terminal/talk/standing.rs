@@ -65,7 +65,7 @@ fn at(view: View<'_>) -> Line {
 
 /// The procedures within procedures, the outermost first, each with the step to return to.
 fn within(view: View<'_>) -> Text {
-    let stack = view.stands_at().map(|step| view.within(step)).unwrap_or_default();
+    let stack = view.step_stood_at().map(|step| view.within(step.id)).unwrap_or_default();
     stack.iter().fold(Text::new(), |text, within| {
         let words = format!("{} {}", within.step.number, words::within(within));
         text.line(Line::new().with(Role::Strong, "Return: ").with(Role::Plain, words).hang(2))
