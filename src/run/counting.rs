@@ -1,7 +1,7 @@
 //! Which passes of a repeat count, and what its formulas come to.
 
 use super::book::Book;
-use super::repeats::{PassEnd, Rounds};
+use super::rounds::{PassEnd, Rounds};
 use super::state::State;
 use super::world::Known;
 use crate::formula::{Typed, Value};

@@ -7,6 +7,15 @@ use super::state::{Before, Sitting};
 use super::view::View;
 use crate::procedure::{Group, LevelOfUse, Name, Order, Section, SectionId, Signal, Step, StepId};
 
+/// What comes next.
+#[derive(Clone, Copy, Debug)]
+pub enum Coming<'run> {
+    /// A step.
+    Step(&'run Step),
+    /// The present pass of this repeat ends.
+    EndOfPass(&'run Name),
+}
+
 impl<'run> View<'run> {
     /// The question that the run stands at. There always is one; a closed run is at [`Ask::Finished`].
     pub fn next(self) -> Prompt {
@@ -334,10 +343,17 @@ impl<'run> View<'run> {
         hazard.is_some_and(|hazard| matches!(hazard.signal, Signal::Danger | Signal::Warning))
     }
 
-    /// The step that comes after the one asked about, in the order of the text.
-    pub fn after(self, current: StepId) -> Option<&'run Step> {
+    /// What comes after the step asked about, in the order of the text: a pass that the step stands in ends before
+    /// anything outside it begins.
+    pub fn after(self, current: StepId) -> Option<Coming<'run>> {
         let later = self.book.procedure.steps().get(current.0 + 1..).unwrap_or_default();
         let no_parts = |step: &&Step| step.groups.is_empty();
-        later.iter().filter(no_parts).find(|step| !self.is_settled(step))
+        let step = later.iter().filter(no_parts).find(|step| !self.is_settled(step));
+        let ends = |repeat: &&Name| {
+            let scope = self.book.scope(repeat);
+            !step.zip(scope).is_some_and(|(step, scope)| self.book.is_in(scope, step.id))
+        };
+        let pass = self.book.repeats_around(current).into_iter().next_back().filter(ends);
+        pass.map(Coming::EndOfPass).or(step.map(Coming::Step))
     }
 }

@@ -5,7 +5,8 @@ use jiff::{SignedDuration, ZonedDateTime};
 
 use super::holds::later;
 use super::prompt::Ask;
-use super::repeats::{Pass, PassEnd, Scope};
+use super::repeats::Scope;
+use super::rounds::{Pass, PassEnd};
 use super::times::length;
 use super::view::View;
 use super::waits::RunningWait;

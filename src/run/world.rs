@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use super::book::Book;
 use super::event::Answered;
-use super::repeats::{Over, Pass, Rounds};
+use super::rounds::{Over, Pass, Rounds};
 use super::state::{State, Taken};
 use super::view::View;
 use crate::formula::{Value, World};

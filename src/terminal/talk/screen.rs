@@ -2,7 +2,7 @@
 
 use super::{in_force, words};
 use crate::procedure::{Hazard, Name, Occasion, Reading, Signal, Step};
-use crate::run::{Ask, Prompt, View};
+use crate::run::{Ask, Coming, Prompt, View};
 use crate::terminal::{Line, Role, Text};
 
 /// What is shown above a question. What must never scroll away stands last, right above the prompt: what came of the
@@ -273,7 +273,11 @@ fn dispose(view: View<'_>, deviation: usize) -> Text {
 }
 
 fn next(view: View<'_>, step: Option<&Step>) -> Text {
-    let later = step.and_then(|step| view.after(step.id));
-    let words = later.map(|later| format!("Next: {} {}", later.number, words::title(view, later)));
-    words.map(|words| Line::new().with(Role::Faint, words).hang(2).into()).unwrap_or_default()
+    let words = step.and_then(|step| match view.after(step.id)? {
+        Coming::Step(later) => Some(format!("{} {}", later.number, words::title(view, later))),
+        Coming::EndOfPass(repeat) => Some(format!("the end of {}", view.pass_number(repeat)?)),
+    });
+    words
+        .map(|words| Line::new().with(Role::Faint, format!("Next: {words}")).hang(2).into())
+        .unwrap_or_default()
 }
