@@ -14,11 +14,7 @@ use bayhand::system::{Environment, System};
 use jiff::{SignedDuration, ZonedDateTime};
 use tempfile::TempDir;
 
-use crate::run::drive::by_itself;
-
-const HEAD: &str = "+++\nformat = 1\nrevision = \"A\"\ndate = 2026-11-25\nauthor = \"a tester\"\nscope = \"any\"\n\
-level_of_use = \"continuous\"\ntools = \"none\"\nmaterials = \"none\"\nparts = \"none\"\n\
-required = \"none\"\nclose_up = \"none\"\nhazards = \"none\"\n[roles]\nlead = \"does the work\"\n";
+use crate::run::drive::{by_itself, titled};
 
 struct Own {
     _folder: TempDir,
@@ -31,7 +27,7 @@ struct Own {
 impl Own {
     /// A run that has begun at 18:30, with a lead and an odometer.
     fn of(tables: &str, body: &str) -> Self {
-        let text = format!("{HEAD}{tables}+++\n# Glue a bracket\n\n{body}");
+        let text = titled("Glue a bracket", tables, body);
         let folder = TempDir::new().unwrap();
         let now: ZonedDateTime = "2026-11-21T18:30:00+01:00[+01:00]".parse().unwrap();
         let clock = Arc::new(ScriptedClock::ticking(now.clone(), SignedDuration::ZERO));

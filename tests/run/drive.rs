@@ -20,15 +20,20 @@ pub struct Drive {
 }
 
 /// The front matter that every test procedure needs, before its own tables.
-pub const HEAD: &str = "+++\nformat = 1\nrevision = \"A\"\ndate = 2026-11-01\nauthor = \"test\"\nscope = \"any\"\n\
+const HEAD: &str = "+++\nformat = 1\nrevision = \"A\"\ndate = 2026-11-01\nauthor = \"test\"\nscope = \"any\"\n\
 level_of_use = \"continuous\"\ntools = \"none\"\nmaterials = \"none\"\nparts = \"none\"\n\
 required = \"none\"\nclose_up = \"none\"\n";
 
 /// A procedure from its own tables and its body; `lead` is always there.
 pub fn text(tables: &str, body: &str) -> String {
+    titled("Test", tables, body)
+}
+
+/// The same with a title of its own.
+pub fn titled(title: &str, tables: &str, body: &str) -> String {
     let roles = if tables.contains("[roles]") { "" } else { "[roles]\nlead = \"does the work\"\n" };
     let hazards = if tables.contains("[hazards") { "" } else { "hazards = \"none\"\n" };
-    format!("{HEAD}{hazards}{roles}{tables}\n+++\n\n# Test\n\n{body}")
+    format!("{HEAD}{hazards}{roles}{tables}\n+++\n\n# {title}\n\n{body}")
 }
 
 /// The book of a text, or every mistake in it.

@@ -14,7 +14,7 @@ use jiff::{SignedDuration, ZonedDateTime};
 use super::seat::{Seat, Speech};
 use super::stage::Stage;
 use super::walk;
-use crate::run::drive::by_itself;
+use crate::run::drive::{by_itself, titled};
 
 const MANNERS: [(Speech, u16); 2] = [(Speech::Colour, 80), (Speech::Plain, 40)];
 
@@ -34,7 +34,7 @@ fn after_a_kill_the_state_is_asked_and_the_brief_tells_it() {
         seat.line("How do things stand (loose, hanging, open, live)?", "tap shut, hose on");
         seat.reads("Things stand like this now: tap shut, hose on.");
         seat.reads("In force: vehicle on stands, released by Robin Vale");
-        seat.key("Next: Then the work goes on at step 1.2: Open the tap.", "g");
+        seat.key("Next: step 1.2: Open the tap.", "g");
         walk::support(&mut seat);
         seat.reads("1.2 Open the tap.");
         let kinds = stage.kinds();
@@ -102,7 +102,7 @@ fn after_a_long_time_the_brief_tells_all_and_the_last_steps_are_confirmed_one_by
             "DUE: the drip time: since 2024-03-01 18:30 (",
             "WARNING The vehicle can come off its stands. It crushes and kills",
             "So long after, look at what was done last again; it is asked step by step.",
-            "Next: Then the work goes on at step 2.8: Rinse the jug.",
+            "Next: step 2.8: Rinse the jug.",
         ] {
             assert!(said.contains(part), "{part}\n{said}");
         }
@@ -181,5 +181,39 @@ fn a_protection_is_ended_before_the_run_rests() {
         seat.sees("In force: no protection");
         assert_eq!(seat.leaves(), 0);
         assert_eq!(stage.kinds().last().map(String::as_str), Some("interruption"));
+    }
+}
+
+/// In a repeat the brief tells the passes so far, and a step says which one it is about.
+#[test]
+fn the_brief_tells_the_passes_that_were_made() {
+    let tables = "[repeats.start]\nwhat = \"three cold starts\"\ntimes = 3\n";
+    let body = "## Start [start]\n\n1. Crank for start [start].\n2. Listen.\n";
+    for (speech, columns) in MANNERS {
+        let stage = Stage::bare();
+        let file = stage.file("starts.md", &titled("Start it cold", tables, body));
+        let sits = || Seat::take(&stage, speech, columns, &["run", &file.to_string_lossy()]);
+        let mut seat = sits();
+        seat.line("Name of the lead", "Robin Vale");
+        seat.line("Odometer, in km", "187400 km");
+        seat.key("Is it for this vehicle?", "y");
+        seat.key("1.1 Crank for start 1.", "d");
+        seat.key("Next: the end of pass 1 of 3", "d");
+        seat.key("pass 1 of 3 is done.", "x");
+        seat.line("Why does it not count?", "it stalled");
+        seat.key("1.1 Crank for start 1.", "d");
+        seat.reads("1.2 Listen.");
+        seat.pty.kill();
+        let mut seat = sits();
+        seat.line("How do things stand", "as it was");
+        seat.reads("Read it?");
+        let said = seat.said();
+        for part in [
+            "Done last: 1.1 Crank for start 1.",
+            "Passes so far, three cold starts: 1 made, 0 count. The last does not: it stalled.",
+            "Next: step 1.2, pass 2 (1 of 3): Listen.",
+        ] {
+            assert!(said.contains(part), "{part}\n{said}");
+        }
     }
 }

@@ -168,6 +168,7 @@ impl Seat {
             "Tighten the demo flange",
             "Mend the cooler",
             "Glue a bracket",
+            "Start it cold",
         ];
         assert!(
             titles.iter().any(|title| before.contains(title)),

@@ -7,16 +7,13 @@ use serde_json::Value;
 
 use super::seat::{Seat, Speech};
 use super::stage::{Stage, words_of};
+use crate::run::drive::titled;
 
 const MANNERS: [(Speech, u16); 3] = [(Speech::Colour, 80), (Speech::NoColour, 40), (Speech::Plain, 80)];
 
-const HEAD: &str = "+++\nformat = 1\nrevision = \"A\"\ndate = 2026-11-25\nauthor = \"a tester\"\nscope = \"any\"\n\
-level_of_use = \"continuous\"\ntools = \"none\"\nmaterials = \"none\"\nparts = \"none\"\n\
-required = \"none\"\nclose_up = \"none\"\nhazards = \"none\"\n[roles]\nlead = \"does the work\"\n";
-
 fn stage(tables: &str, body: &str) -> Stage {
     let stage = Stage::bare();
-    stage.file("glue.md", &format!("{HEAD}{tables}+++\n# Glue a bracket\n\n{body}"));
+    stage.file("glue.md", &titled("Glue a bracket", tables, body));
     stage
 }
 

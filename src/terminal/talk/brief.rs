@@ -3,7 +3,7 @@
 
 use super::{result, screen, words};
 use crate::procedure::{Name, Signal, Step};
-use crate::run::{Away, Before, Leave, View};
+use crate::run::{Away, Before, Leave, PassEnd, View};
 use crate::terminal::{Line, Role, Text};
 
 /// What somebody has to know who takes the run up again.
@@ -12,6 +12,7 @@ pub(super) fn brief(view: View<'_>) -> Text {
         .then(left(view))
         .then(protections(view))
         .then(last_steps(view))
+        .then(passes(view))
         .then(super::fastening::brief(view))
         .then(deferred(view))
         .then(waits(view))
@@ -87,6 +88,24 @@ pub(super) fn done(view: View<'_>, step: &Step, text: Text) -> Text {
     results.fold(text, |text, name| text.then(result::result(view, name).indented(4)))
 }
 
+/// The passes that were made of what is repeated where the work goes on.
+fn passes(view: View<'_>) -> Text {
+    let around = view.next_step().map(|step| view.book.repeats_around(step.id)).unwrap_or_default();
+    around.into_iter().fold(Text::new(), |text, repeat| {
+        let Some(rounds) = view.rounds(repeat).filter(|rounds| !rounds.live().is_empty()) else {
+            return text;
+        };
+        let what = view.book.procedure.what(repeat).unwrap_or(repeat.as_str());
+        let last = match rounds.live().last().map(|pass| &pass.end) {
+            Some(PassEnd::Invalid(reason)) => format!(" The last does not: {reason}."),
+            _ => String::new(),
+        };
+        let words =
+            format!("Passes so far, {what}: {} made, {} count.{last}", rounds.live().len(), rounds.counted());
+        text.line(Line::plain(words).hang(2))
+    })
+}
+
 fn deferred(view: View<'_>) -> Text {
     let number = |step| view.book.procedure.step(step).map(|step| step.number.as_str()).unwrap_or_default();
     view.state.deferred.iter().fold(Text::new(), |text, (step, deferral)| {
@@ -141,8 +160,7 @@ fn ahead(view: View<'_>) -> Text {
         return text;
     };
     let exactly = exactly(view, step).map(|place| format!(", {place}")).unwrap_or_default();
-    let words =
-        format!("Then the work goes on at step {}{exactly}: {}", step.number, words::text(view, &step.text));
+    let words = format!("step {}{exactly}: {}", step.number, words::text(view, &step.text));
     text.line(Line::new().with(Role::Strong, "Next: ").with(Role::Plain, words).hang(2))
 }
 
