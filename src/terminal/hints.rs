@@ -4,8 +4,22 @@ use super::clean::clean_line;
 use super::heard::key_name;
 use super::{KeyHint, Line, Role, Text};
 
-/// The offered keys in one line: `[y] yes  [n] no  [Enter] done`.
-pub(super) fn offer(keys: &[KeyHint]) -> Line {
+/// With more keys than this they stand below each other, so that the eye finds one.
+const ABREAST: usize = 7;
+
+/// The offered keys in one line: `[y] yes  [n] no  [Enter] done`; many of them one a line.
+pub(super) fn offer(keys: &[KeyHint]) -> Text {
+    if keys.len() > ABREAST {
+        let line = |hint: &KeyHint| {
+            let key = Line::new().with(Role::Strong, format!("[{}]", hint.name()));
+            key.with(Role::Plain, format!("\u{a0}{}", hint.does)).hang(4)
+        };
+        return keys.iter().map(line).fold(Text::new(), Text::line);
+    }
+    abreast(keys).into()
+}
+
+fn abreast(keys: &[KeyHint]) -> Line {
     keys.iter().enumerate().fold(Line::new().hang(2), |line, (n, hint)| {
         // A no-break space keeps a key and its first word together when the line is wrapped.
         let gap = if n == 0 { "" } else { "  " };
@@ -16,7 +30,19 @@ pub(super) fn offer(keys: &[KeyHint]) -> Line {
 
 /// What is said after a key or a line that was not offered.
 pub(super) fn offered_only(typed: &str, keys: &[KeyHint]) -> Text {
+    Text::plain(&format!("{} These are:", not_offered(typed))).then(offer(keys))
+}
+
+/// The same on a screen where a long list of what is offered still stands.
+pub(super) fn offered_above(typed: &str, keys: &[KeyHint]) -> Text {
+    if keys.len() <= ABREAST {
+        return offered_only(typed, keys);
+    }
+    Text::plain(&format!("{} The keys that are stand above.", not_offered(typed)))
+}
+
+fn not_offered(typed: &str) -> String {
     let typed = clean_line(typed.trim());
     let said = if typed.is_empty() { key_name('\n') } else { typed };
-    Text::plain(&format!("`{said}` is not asked for here. These are:")).line(offer(keys))
+    format!("`{said}` is not asked for here.")
 }

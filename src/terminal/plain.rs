@@ -67,7 +67,7 @@ impl<R: Lines, W: Write> Plain<R, W> {
     }
 
     fn hear_key(&mut self, prompt: &str, keys: &[KeyHint]) -> io::Result<Heard> {
-        self.write(&Text::plain(prompt).line(offer(keys)))?;
+        self.write(&Text::plain(prompt).then(offer(keys)))?;
         while let Some(line) = self.next_line()? {
             if let Some(key) = key_of_line(keys, &line) {
                 return Ok(Heard::Key(key));

@@ -29,7 +29,7 @@ pub(super) fn key(ui: &mut dyn Ui, prompt: &str, keys: &[KeyHint]) -> Result<cha
 /// A line at a main prompt, under the keys that do something else there. Ctrl-C ends the conversation.
 pub(super) fn line(ui: &mut dyn Ui, prompt: &str) -> Result<String, Turn> {
     let keys = [KeyHint::new('\n', "other"), KeyHint::new(WHY, "why"), KeyHint::new(STOP, "stop the job")];
-    ui.say(&offer(&keys).into()).map_err(Turn::Broken)?;
+    ui.say(&offer(&keys)).map_err(Turn::Broken)?;
     match ui.ask_text(prompt, "") {
         Ok(Heard::Text(text)) => Ok(text),
         other => Err(ended(other)),

@@ -7,7 +7,7 @@ use console::{Key, Term};
 use super::raw::OneByOne;
 use super::{Tty, strong};
 use crate::terminal::heard::{key_name, meant};
-use crate::terminal::hints::{offer, offered_only};
+use crate::terminal::hints::{offer, offered_above};
 use crate::terminal::input::is_ready;
 use crate::terminal::{Heard, KeyHint, Text, Ui, rows};
 
@@ -41,7 +41,7 @@ pub(super) fn press(term: &Term) -> io::Result<Press> {
 impl Tty {
     pub(super) fn hear_key(&mut self, prompt: &str, keys: &[KeyHint]) -> io::Result<Heard> {
         let _one_by_one = OneByOne::begin()?;
-        self.write(&strong(prompt).line(offer(keys)))?;
+        self.write(&strong(prompt).then(offer(keys)))?;
         let mut refused = Text::new();
         loop {
             self.remind_until_ready(&mut refused)?;
@@ -56,7 +56,7 @@ impl Tty {
             };
             // One refusal takes the place of the one before, so that what was said stays on the screen.
             self.take_back(&refused)?;
-            refused = offered_only(&typed, keys);
+            refused = offered_above(&typed, keys);
             self.write(&refused)?;
         }
     }
