@@ -107,7 +107,7 @@ impl Grid {
             (false, true) => down.drawn(width),
             (false, false) => return self.told(),
         };
-        lines.push(self.legend());
+        lines.extend(self.legend());
         lines
     }
 
@@ -156,16 +156,20 @@ impl Grid {
     }
 
     /// What the marks mean, as far as they stand here.
-    fn legend(&self) -> Line {
+    fn legend(&self) -> Option<Line> {
         let stands = |is: fn(&Cell) -> bool| self.stages.iter().flat_map(|stage| &stage.cells).any(is);
-        let mut words = vec!["now: this one", "-: to do"];
-        if stands(|cell| matches!(cell, Cell::Deviation(_))) {
-            words.push("dev: left out or off its target, by the deviation of that number");
-        }
-        if stands(|cell| *cell == Cell::Fail) {
-            words.push("fail: not what was wanted");
-        }
-        Line::new().with(Role::Faint, words.join("; ")).hang(2)
+        let meanings: [(fn(&Cell) -> bool, &str); 4] = [
+            (|cell| *cell == Cell::Now, "now: this one"),
+            (|cell| *cell == Cell::ToDo, "-: to do"),
+            (
+                |cell| matches!(cell, Cell::Deviation(_)),
+                "dev: left out or off its target, by the deviation of that number",
+            ),
+            (|cell| *cell == Cell::Fail, "fail: not what was wanted"),
+        ];
+        let words: Vec<&str> =
+            meanings.into_iter().filter(|(is, _)| stands(*is)).map(|(_, words)| words).collect();
+        (!words.is_empty()).then(|| Line::new().with(Role::Faint, words.join("; ")).hang(2))
     }
 }
 

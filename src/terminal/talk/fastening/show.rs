@@ -106,9 +106,10 @@ fn place_text(view: View<'_>, at: &Spot) -> Text {
         .hang(2);
     let aim = aim_words(view, stage).map(|aim| Line::new().with(Role::Strong, sentence(&aim)).hang(2));
     let text = aim.into_iter().fold(Text::from(head), Text::line).then(origin(view, stage));
-    let text = instrument(view, group)
-        .into_iter()
-        .fold(text, |text, tool| text.line(Line::plain(format!("With: {tool}")).hang(2)));
+    // A stage without a target is done by feel.
+    let tool = instrument(view, group).filter(|_| stage.target.is_some());
+    let text =
+        tool.into_iter().fold(text, |text, tool| text.line(Line::plain(format!("With: {tool}")).hang(2)));
     text.then(earlier(view, at))
 }
 
