@@ -91,7 +91,10 @@ pub(in crate::terminal::talk) const fn why(ask: &FasteningAsk) -> &'static str {
 /// The question in a few words.
 pub(in crate::terminal::talk) fn question(view: View<'_>, ask: &FasteningAsk) -> String {
     match ask {
-        FasteningAsk::SetStage { .. } => format!("{}:", super::show::stage_line(view, ask)),
+        FasteningAsk::SetStage { group, .. } => {
+            let what = view.book.procedure.what(group).unwrap_or(group.as_str());
+            format!("{what}, {}:", super::show::stage_line(view, ask))
+        }
         FasteningAsk::Tighten(at) | FasteningAsk::Reach(at) | FasteningAsk::Failed(at) => {
             format!("{}, stage {}:", at.position, at.stage_words(view))
         }

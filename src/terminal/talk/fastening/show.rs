@@ -45,11 +45,11 @@ pub(super) fn stage_line(view: View<'_>, ask: &FasteningAsk) -> String {
     let FasteningAsk::SetStage { group, stage } = ask else {
         return String::new();
     };
-    let Some((group, stage)) = group_and_stage(view, group, *stage) else {
+    let Some((_, stage)) = group_and_stage(view, group, *stage) else {
         return String::new();
     };
     let aim = aim_words(view, stage).map(|aim| format!(", {aim}")).unwrap_or_default();
-    format!("next stage of {}: {}{aim}", group.what, stage.what)
+    format!("next is stage {}{aim}", stage.what)
 }
 
 fn stage_text(view: View<'_>, ask: &FasteningAsk) -> Text {
