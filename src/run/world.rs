@@ -7,6 +7,7 @@ use super::book::Book;
 use super::event::Answered;
 use super::rounds::{Over, Pass, Rounds};
 use super::state::{State, Taken};
+use super::stopwatch::without_mark;
 use super::view::View;
 use crate::formula::{Value, World};
 use crate::procedure::{Condition, Ground, Name, Passes};
@@ -48,10 +49,14 @@ impl World for Known<'_> {
     fn typed(&self, name: &str) -> Option<String> {
         let name = Name(name.to_owned());
         let taken = self.taken(&name).map(|taken| &taken.value);
-        match taken.or_else(|| self.state.vehicle.get(&name).map(|given| &given.value))? {
-            Answered::Quantity(entry) => Some(entry.with_unit()),
-            _ => None,
-        }
+        let Answered::Quantity(entry) =
+            taken.or_else(|| self.state.vehicle.get(&name).map(|given| &given.value))?
+        else {
+            return None;
+        };
+        let text = entry.with_unit();
+        let reading = self.book.procedure.reading(&name);
+        Some(reading.map_or(text.as_str(), |reading| without_mark(reading, &text)).to_owned())
     }
 
     fn passes_of(&self, name: &str) -> Vec<Value> {

@@ -2,7 +2,7 @@
 
 use super::{in_force, words};
 use crate::procedure::{Hazard, Name, Occasion, Reading, Signal, Step};
-use crate::run::{Ask, Coming, Prompt, View};
+use crate::run::{Ask, Coming, FlowAsk, Prompt, View};
 use crate::terminal::{Line, Role, Text};
 
 /// What is shown above a question. What must never scroll away stands last, right above the prompt: what came of the
@@ -14,7 +14,7 @@ pub(super) fn screen(view: View<'_>, prompt: &Prompt, last: Text) -> Text {
     let above = parts.into_iter().filter(|part| *part != Text::new());
     let above = above.fold(Text::new(), |text, part| text.then(part).blank());
     let standing = above.then(place(view, prompt, step)).line(in_force(view));
-    standing.then(super::clocks::clocks(view, &prompt.ask)).then(next(view, step))
+    standing.then(super::clocks::clocks(view, &prompt.ask)).then(next(view, prompt, step))
 }
 
 fn shown_step<'run>(view: View<'run>, prompt: &Prompt) -> Option<&'run Step> {
@@ -272,8 +272,10 @@ fn dispose(view: View<'_>, deviation: usize) -> Text {
     Text::plain(&words)
 }
 
-fn next(view: View<'_>, step: Option<&Step>) -> Text {
-    let words = step.and_then(|step| match view.after(step.id)? {
+/// What comes after it; nothing where the person says what comes.
+fn next(view: View<'_>, prompt: &Prompt, step: Option<&Step>) -> Text {
+    let is_chosen = matches!(prompt.ask, Ask::Pick(_) | Ask::Flow(FlowAsk::Choose { .. }));
+    let words = step.filter(|_| !is_chosen).and_then(|step| match view.after(step.id)? {
         Coming::Step(later) => Some(format!("{} {}", later.number, words::title(view, later))),
         Coming::EndOfPass(repeat) => Some(format!("the end of {}", view.pass_number(repeat)?)),
     });

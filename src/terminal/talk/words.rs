@@ -15,18 +15,22 @@ pub(super) fn clock(time: &ZonedDateTime, now: &ZonedDateTime) -> String {
 
 /// The text of a step or a passage: names replaced by what they stand for.
 pub(super) fn text(view: View<'_>, pieces: &[Piece]) -> String {
+    filled(view, pieces, |what| format!("[{what}]"))
+}
+
+fn filled(view: View<'_>, pieces: &[Piece], blank: fn(&str) -> String) -> String {
     let words = pieces.iter().map(|piece| match piece {
         Piece::Text(text) => text.clone(),
-        Piece::Mention(name) => mention(view, &name.value),
+        Piece::Mention(name) => mention(view, &name.value, blank),
     });
     words.collect()
 }
 
-/// A step in a few words, for a list or a pointer: its text up to the first pause, without what is to be entered.
+/// A step in a few words, for a list or a pointer: its text up to the first pause.
 pub(super) fn title(view: View<'_>, step: &Step) -> String {
     const LONGEST: usize = 60;
-    let words = text(view, &step.text);
-    let pause = [". ", ": ", "; ", " ["].iter().filter_map(|pause| words.find(pause)).min();
+    let words = filled(view, &step.text, str::to_owned);
+    let pause = [". ", ": ", "; "].iter().filter_map(|pause| words.find(pause)).min();
     let clause = &words[..pause.unwrap_or(words.len())];
     if clause.chars().count() <= LONGEST {
         return clause.to_owned();
@@ -36,8 +40,8 @@ pub(super) fn title(view: View<'_>, step: &Step) -> String {
     format!("{} ...", &cut[..end])
 }
 
-/// What a name stands for: its value; of a result that is not there yet, what it is, in brackets like a blank.
-fn mention(view: View<'_>, name: &Name) -> String {
+/// What a name stands for: its value; of a result that is not there yet, what it is, as a blank.
+fn mention(view: View<'_>, name: &Name, blank: fn(&str) -> String) -> String {
     let what = view.book.procedure.what(name).unwrap_or(name.as_str());
     if let Some(person) = view.state.people.get(name) {
         return format!("{name} ({person})");
@@ -48,7 +52,7 @@ fn mention(view: View<'_>, name: &Name) -> String {
     match known(view, name) {
         Some(value) if is_result => value,
         Some(value) => format!("{what} ({value})"),
-        None if is_result => format!("[{what}]"),
+        None if is_result => blank(what),
         None => what.to_owned(),
     }
 }
