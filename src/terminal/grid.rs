@@ -30,6 +30,17 @@ pub enum Cell {
 }
 
 impl Cell {
+    /// What its mark means, where the word does not say it.
+    const fn meaning(self) -> Option<&'static str> {
+        match self {
+            Self::Done => None,
+            Self::Now => Some("now: this one"),
+            Self::ToDo => Some("-: to do"),
+            Self::Deviation(_) => Some("dev: left out or off its target, by the deviation of that number"),
+            Self::Fail => Some("fail: not what was wanted"),
+        }
+    }
+
     /// In the grid.
     fn mark(self) -> String {
         match self {
@@ -157,18 +168,10 @@ impl Grid {
 
     /// What the marks mean, as far as they stand here.
     fn legend(&self) -> Option<Line> {
-        let stands = |is: fn(&Cell) -> bool| self.stages.iter().flat_map(|stage| &stage.cells).any(is);
-        let meanings: [(fn(&Cell) -> bool, &str); 4] = [
-            (|cell| *cell == Cell::Now, "now: this one"),
-            (|cell| *cell == Cell::ToDo, "-: to do"),
-            (
-                |cell| matches!(cell, Cell::Deviation(_)),
-                "dev: left out or off its target, by the deviation of that number",
-            ),
-            (|cell| *cell == Cell::Fail, "fail: not what was wanted"),
-        ];
-        let words: Vec<&str> =
-            meanings.into_iter().filter(|(is, _)| stands(*is)).map(|(_, words)| words).collect();
+        let cells = || self.stages.iter().flat_map(|stage| &stage.cells);
+        let kinds = [Cell::Now, Cell::ToDo, Cell::Deviation(0), Cell::Fail].into_iter();
+        let stands = |words: &&str| cells().any(|cell| cell.meaning() == Some(words));
+        let words: Vec<&str> = kinds.filter_map(Cell::meaning).filter(stands).collect();
         (!words.is_empty()).then(|| Line::new().with(Role::Faint, words.join("; ")).hang(2))
     }
 }
