@@ -1,9 +1,9 @@
 //! What a checked procedure tells those who use it.
 
 use super::{
-    Alternatives, Check, CheckedProcedure, Condition, Criterion, Critical, Fasteners, Hazard, Header, Hold,
-    Linked, Name, Named, Passage, Place, Reading, ReadingKind, Repeat, Role, RuleOff, Section, SectionId,
-    Step, StepId, StoppingPoint, Supply, Tool, Value, VehicleValue, Wait, Watch, Witness,
+    Alternatives, Check, CheckedProcedure, Condition, Criterion, Critical, Fasteners, Ground, Hazard, Header,
+    Hold, Linked, Name, Named, Passage, Place, Reading, ReadingKind, Repeat, Role, RuleOff, Section,
+    SectionId, Step, StepId, StoppingPoint, Supply, Tool, Value, VehicleValue, Wait, Watch, Witness,
 };
 use crate::source::SourceText;
 
@@ -302,6 +302,24 @@ impl CheckedProcedure {
         step.map(|step| step.id)
     }
 
+    /// What a condition rests on, in words: its formula, or what went wrong: `soak time missed`.
+    pub fn condition_words(&self, condition: &Condition) -> String {
+        let what = |name: &Name| self.what(name).unwrap_or(name.as_str()).to_owned();
+        match &condition.ground {
+            Ground::If(formula) => formula.text().to_owned(),
+            Ground::Missed(wait) => format!("{} missed", what(wait)),
+            Ground::GaveUp(repeat) => format!("{} given up", what(repeat)),
+            Ground::Failed(result) => format!("{} fails", what(result)),
+        }
+    }
+
+    fn what_decides(&self, condition: &Name) -> Option<&str> {
+        match &self.conditions.get(condition)?.ground {
+            Ground::If(formula) => Some(formula.text()),
+            Ground::Missed(name) | Ground::GaveUp(name) | Ground::Failed(name) => self.what(name),
+        }
+    }
+
     /// The words a name is shown as: what it is, for whatever it names.
     pub fn what(&self, name: &Name) -> Option<&str> {
         let reading = self.readings.get(name).map(|reading| reading.what.as_str());
@@ -315,7 +333,7 @@ impl CheckedProcedure {
             .or_else(|| self.holds.get(name).map(|hold| hold.what.as_str()))
             .or_else(|| self.waits.get(name).map(|wait| wait.what.as_str()))
             .or_else(|| self.hazards.get(name).map(|hazard| hazard.hazard.as_str()))
-            .or_else(|| self.conditions.get(name).map(Condition::words))
+            .or_else(|| self.what_decides(name))
             .or_else(|| self.repeats.get(name).map(|thing| thing.what.as_str()))
             .or_else(|| self.alternatives.get(name).map(|thing| thing.what.as_str()))
             .or_else(|| self.fasteners.get(name).map(|thing| thing.what.as_str()))

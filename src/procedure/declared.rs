@@ -351,14 +351,6 @@ pub enum Ground {
 }
 
 impl Condition {
-    /// What it rests on, in a few words: its formula, or the name of what went wrong.
-    pub fn words(&self) -> &str {
-        match &self.ground {
-            Ground::If(formula) => formula.text(),
-            Ground::Missed(name) | Ground::GaveUp(name) | Ground::Failed(name) => name.as_str(),
-        }
-    }
-
     /// Its formula, where it has one.
     pub const fn formula(&self) -> Option<&Typed> {
         match &self.ground {

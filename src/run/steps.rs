@@ -4,7 +4,7 @@ use super::judge::{Judged, Judgement};
 use super::repeats::Scope;
 use super::state::{Before, Verification};
 use super::view::View;
-use crate::procedure::{Condition, Ground, Group, Name, SectionId, Step, StepId};
+use crate::procedure::{Condition, Group, Name, SectionId, Step, StepId};
 
 /// Whether a step applies, by its conditions.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -246,24 +246,12 @@ impl<'run> View<'run> {
     /// A condition with its inputs and what it came to: `look == "milky" = "clear" == "milky" = false`.
     pub fn condition_shown(self, condition: &Name) -> String {
         let declared = self.book.procedure.condition(condition);
-        let words = declared.map(|declared| match &declared.ground {
-            Ground::If(_) => String::new(),
-            Ground::Missed(wait) => format!("missed: {}", self.book.procedure.what(wait).unwrap_or_default()),
-            Ground::GaveUp(repeat) => {
-                format!("given up: {}", self.book.procedure.what(repeat).unwrap_or_default())
-            }
-            Ground::Failed(result) => {
-                format!("fails: {}", self.book.procedure.what(result).unwrap_or_default())
-            }
-        });
-        if let Some(words) = words.filter(|words| !words.is_empty()) {
-            let holds = self.known().condition(condition);
-            return format!(
-                "{words} = {}",
-                holds.map_or("not known yet", |holds| if holds { "true" } else { "false" })
-            );
-        }
         let formula = declared.and_then(Condition::formula);
+        if let Some(declared) = declared.filter(|_| formula.is_none()) {
+            let words = self.book.procedure.condition_words(declared);
+            let is_known = self.known().condition(condition).is_some();
+            return if is_known { words } else { format!("{words}: not known yet") };
+        }
         let outcome = formula.and_then(|formula| formula.evaluate(&self.known()).ok());
         match (outcome, formula) {
             (Some(outcome), _) => outcome.trace.show(),

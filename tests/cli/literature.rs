@@ -86,3 +86,27 @@ fn pressure_that_has_to_stand() {
     ];
     says(&said, &wanted);
 }
+
+/// What is read on paper, or the evening before: how often, on which condition, from where it is safe to go home.
+#[test]
+fn a_procedure_shown_says_how_often_and_when() {
+    let shown = |procedure: &str| {
+        let stage = Stage::bare();
+        let path = Path::new(FOLDER).join(procedure);
+        words_of(&stage.bayhand(&["show", &path.to_string_lossy()]).out)
+    };
+    let wanted = [
+        "Must be so before the work: - the engine is warm from a drive",
+        "Measure (repeated cylinders times)",
+        "plug hole of cylinder [one cylinder after the other].",
+        "Wet test (repeated for each of: numbers of the weak cylinders) (only if lowest as a share of the highest fails)",
+        "Safe stopping point: all plugs in, engine as it was",
+        "Close-up, asked at the end: - all spark plugs are in and connected",
+    ];
+    says(&shown("compression-test.md"), &wanted);
+    let wanted = [
+        "Adjust (repeated until abs(adjusted_error) <= class * span, at most 3 passes) (only if largest error of all points fails)",
+        "Take out of use (only if adjusting the pointer given up)",
+    ];
+    says(&shown("gauge-comparison.md"), &wanted);
+}

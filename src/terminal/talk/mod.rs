@@ -1,5 +1,6 @@
 //! The conversation of a run: one question a screen, until the run is closed, rests, or nobody is there.
 
+mod around;
 mod brief;
 mod clocks;
 mod fastening;

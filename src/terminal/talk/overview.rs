@@ -1,5 +1,6 @@
 //! A procedure shown as a whole: what it needs, what is dangerous, every step.
 
+use super::around;
 use crate::procedure::{
     CheckedProcedure, Group, Hold, Name, Named, Order, Passage, PassageKind, Piece, Section, Step, Supply,
 };
@@ -8,10 +9,9 @@ use crate::terminal::{Line, Role, Text};
 /// The whole procedure.
 pub fn overview(procedure: &CheckedProcedure) -> Text {
     let text = opening(procedure).blank().then(requirements(procedure));
-    procedure
-        .sections()
-        .iter()
-        .fold(text, |text, section| text.blank().then(section_text(procedure, section)))
+    let sections = procedure.sections().iter();
+    let text = sections.fold(text, |text, section| text.blank().then(section_text(procedure, section)));
+    text.blank().then(list("Close-up, asked at the end", procedure.close_up().iter().cloned()))
 }
 
 /// What is read before the first question of a run: which procedure this is, and what its author says first.
@@ -52,6 +52,7 @@ fn requirements(procedure: &CheckedProcedure) -> Text {
         .then(list("Materials", supplies(procedure.materials())))
         .then(list("Parts", supplies(procedure.parts())))
         .then(list("To be known of the vehicle", vehicle))
+        .then(list("Must be so before the work", procedure.required().iter().cloned()))
         .then(rules_off(procedure))
 }
 
@@ -82,8 +83,9 @@ pub(super) fn list(title: &str, items: impl Iterator<Item = String>) -> Text {
 }
 
 fn section_text(procedure: &CheckedProcedure, section: &Section) -> Text {
-    let only = only_if(procedure, &section.conditions);
-    let title = Line::new().with(Role::Strong, &section.title).with(Role::Plain, only);
+    let only = around::only_if(procedure, &section.conditions);
+    let repeated = around::repeated(procedure, section.repeat.as_ref());
+    let title = Line::new().with(Role::Strong, &section.title).with(Role::Plain, format!("{repeated}{only}"));
     let text = Text::new().line(title).then(hazards(procedure, &section.hazards));
     let text = section.groups.iter().fold(text, |text, group| text.then(group_text(procedure, group, 0)));
     text.then(passages(procedure, &section.after))
@@ -97,36 +99,21 @@ fn group_text(procedure: &CheckedProcedure, group: &Group, depth: usize) -> Text
 }
 
 fn step_text(procedure: &CheckedProcedure, step: &Step, depth: usize) -> Text {
-    let only = only_if(procedure, &step.conditions);
+    let only = around::only_if(procedure, &step.conditions);
     let who: Vec<&str> = step.who.iter().map(Name::as_str).collect();
     let who = if who.is_empty() { String::new() } else { format!("[{}] ", who.join(" and ")) };
-    let words = format!("{who}{}{only}", text_of(procedure, &step.text));
+    let repeated = around::repeated(procedure, step.repeat.as_ref());
+    let words = format!("{who}{}{repeated}{only}", text_of(procedure, &step.text));
     let text = passages(procedure, &step.before).then(hazards(procedure, &step.hazards));
     let text = text.line(Line::marked(step.number.clone(), words).indent(depth));
     let text = match step.hold.as_ref().and_then(|hold| procedure.hold(hold)) {
         Some(hold) => text.then(hold_text(procedure, hold).indented(depth + 4)),
         None => text,
     };
-    let text = text.then(looks(procedure, step).indented(depth + 4));
+    let text = text.then(around::beside(procedure, step).indented(depth + 4));
     let text = text.then(super::fastening::overview(procedure, step).indented(depth + 4));
     let text = text.then(passages(procedure, &step.passages).indented(depth + 4));
     step.groups.iter().fold(text, |text, group| text.then(group_text(procedure, group, depth + 2)))
-}
-
-/// Who else looks at a step: called before it, or checking it afterwards.
-fn looks(procedure: &CheckedProcedure, step: &Step) -> Text {
-    let witness = |name: &Name| {
-        let witness = procedure.witness(name)?;
-        Some(format!("Witness point, the {} is called: {}", witness.by, witness.what))
-    };
-    let check = |name: &Name| {
-        let check = procedure.check(name)?;
-        Some(format!("Then verified by the {}: {}", check.by, check.what))
-    };
-    let witnesses = step.witnesses.iter().filter_map(witness);
-    witnesses
-        .chain(step.checks.iter().filter_map(check))
-        .fold(Text::new(), |text, words| text.line(Line::plain(words).hang(2)))
 }
 
 fn hold_text(procedure: &CheckedProcedure, hold: &Hold) -> Text {
@@ -144,13 +131,6 @@ fn hold_text(procedure: &CheckedProcedure, hold: &Hold) -> Text {
 fn hazards(procedure: &CheckedProcedure, names: &[Name]) -> Text {
     let hazards = names.iter().filter_map(|name| procedure.hazard(name));
     hazards.fold(Text::new(), |text, hazard| text.line(super::screen::hazard_line(hazard)))
-}
-
-/// The conditions that a step or a section depends on: ` (only if look == "milky")`.
-fn only_if(procedure: &CheckedProcedure, names: &[Name]) -> String {
-    let conditions = names.iter().filter_map(|name| procedure.condition(name));
-    let formulas: Vec<&str> = conditions.map(crate::procedure::Condition::words).collect();
-    if formulas.is_empty() { String::new() } else { format!(" (only if {})", formulas.join(" and ")) }
 }
 
 fn passages(procedure: &CheckedProcedure, passages: &[Passage]) -> Text {
@@ -173,9 +153,10 @@ fn text_of(procedure: &CheckedProcedure, pieces: &[Piece]) -> String {
     words.collect()
 }
 
-/// What a name stands for; a reading or a value in brackets, like a blank.
+/// What a name stands for; a reading, a value or what is repeated in brackets, like a blank.
 fn mention(procedure: &CheckedProcedure, name: &Name) -> String {
     let what = procedure.what(name).unwrap_or(name.as_str());
     let is_result = procedure.reading(name).is_some() || procedure.value(name).is_some();
+    let is_result = is_result || procedure.repeat(name).is_some();
     if is_result { format!("[{what}]") } else { what.to_owned() }
 }

@@ -1,0 +1,50 @@
+//! What stands around a step when a procedure is shown: how often, on which condition, with whom.
+
+use crate::procedure::{CheckedProcedure, Name, Passes, Step};
+use crate::terminal::{Line, Text};
+
+/// How often a step or a section is done: ` (repeated until spread(room) <= 1 K, at most 12 passes)`.
+pub(super) fn repeated(procedure: &CheckedProcedure, repeat: Option<&Name>) -> String {
+    let Some(repeat) = repeat.and_then(|repeat| procedure.repeat(repeat)) else {
+        return String::new();
+    };
+    let how_often = match &repeat.passes {
+        Passes::Each(items) => format!("for each of: {}", items.join(", ")),
+        Passes::EachOf(list) => format!("for each of: {}", procedure.what(list).unwrap_or(list.as_str())),
+        Passes::Times(times) => format!("{} times", times.text()),
+        Passes::Until(until) => format!("until {}", until.text()),
+    };
+    let most = repeat.at_most.as_ref().map(|most| format!(", at most {} passes", most.text()));
+    let every = repeat.every.as_ref().map(|every| format!(", every {every}"));
+    format!(" (repeated {how_often}{}{})", most.unwrap_or_default(), every.unwrap_or_default())
+}
+
+/// The conditions that a step or a section depends on: ` (only if look == "milky")`.
+pub(super) fn only_if(procedure: &CheckedProcedure, names: &[Name]) -> String {
+    let conditions = names.iter().filter_map(|name| procedure.condition(name));
+    let formulas: Vec<String> = conditions.map(|condition| procedure.condition_words(condition)).collect();
+    if formulas.is_empty() { String::new() } else { format!(" (only if {})", formulas.join(" and ")) }
+}
+
+/// What a step carries besides its text: what cannot be undone, who else looks at it, what holds from it on, whether the
+/// job can be left after it.
+pub(super) fn beside(procedure: &CheckedProcedure, step: &Step) -> Text {
+    let witness = |name: &Name| {
+        let witness = procedure.witness(name)?;
+        Some(format!("Witness point, the {} is called: {}", witness.by, witness.what))
+    };
+    let check = |name: &Name| {
+        let check = procedure.check(name)?;
+        Some(format!("Then verified by the {}: {}", check.by, check.what))
+    };
+    let act = |name: &Name| Some(format!("Cannot be undone: {}", procedure.critical_act(name)?.what));
+    let watch = |name: &Name| Some(format!("From here on: {}", procedure.watch(name)?.what));
+    let safe = |name: &Name| Some(format!("Safe stopping point: {}", procedure.stopping_point(name)?.what));
+    let acts = step.critical.iter().filter_map(act);
+    let witnesses = step.witnesses.iter().filter_map(witness);
+    let checks = step.checks.iter().filter_map(check);
+    let watches = step.watch_begins.iter().filter_map(watch);
+    let lines = acts.chain(witnesses).chain(checks).chain(watches);
+    let lines = lines.chain(step.stopping_point.iter().filter_map(safe));
+    lines.fold(Text::new(), |text, words| text.line(Line::plain(words).hang(2)))
+}
