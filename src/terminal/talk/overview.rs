@@ -1,7 +1,8 @@
 //! A procedure shown as a whole: what it needs, what is dangerous, every step.
 
 use crate::procedure::{
-    CheckedProcedure, Group, Hold, Name, Named, Order, Passage, PassageKind, Piece, Section, Step, Supply,
+    CheckedProcedure, Group, Hold, Name, Named, Order, Passage, PassageKind, Passes, Piece, Repeat, Section,
+    Step, Supply,
 };
 use crate::terminal::{Line, Role, Text};
 
@@ -52,6 +53,8 @@ fn requirements(procedure: &CheckedProcedure) -> Text {
         .then(list("Materials", supplies(procedure.materials())))
         .then(list("Parts", supplies(procedure.parts())))
         .then(list("To be known of the vehicle", vehicle))
+        .then(list("Must be so before the job", procedure.header().required.iter().cloned()))
+        .then(list("Must be so at the end", procedure.header().close_up.iter().cloned()))
         .then(rules_off(procedure))
 }
 
@@ -84,7 +87,9 @@ pub(super) fn list(title: &str, items: impl Iterator<Item = String>) -> Text {
 fn section_text(procedure: &CheckedProcedure, section: &Section) -> Text {
     let only = only_if(procedure, &section.conditions);
     let title = Line::new().with(Role::Strong, &section.title).with(Role::Plain, only);
-    let text = Text::new().line(title).then(hazards(procedure, &section.hazards));
+    let repeated = section.repeat.as_ref().and_then(|name| repeated(procedure, name));
+    let text = repeated.into_iter().fold(Text::new().line(title), Text::line);
+    let text = text.then(hazards(procedure, &section.hazards));
     let text = section.groups.iter().fold(text, |text, group| text.then(group_text(procedure, group, 0)));
     text.then(passages(procedure, &section.after))
 }
@@ -103,14 +108,41 @@ fn step_text(procedure: &CheckedProcedure, step: &Step, depth: usize) -> Text {
     let words = format!("{who}{}{only}", text_of(procedure, &step.text));
     let text = passages(procedure, &step.before).then(hazards(procedure, &step.hazards));
     let text = text.line(Line::marked(step.number.clone(), words).indent(depth));
+    let repeated = step.repeat.as_ref().and_then(|name| repeated(procedure, name));
+    let text = text.then(repeated.into_iter().fold(Text::new(), Text::line).indented(depth + 4));
     let text = match step.hold.as_ref().and_then(|hold| procedure.hold(hold)) {
         Some(hold) => text.then(hold_text(procedure, hold).indented(depth + 4)),
         None => text,
     };
     let text = text.then(looks(procedure, step).indented(depth + 4));
+    let text = text.then(stopping_point(procedure, step).indented(depth + 4));
     let text = text.then(super::fastening::overview(procedure, step).indented(depth + 4));
     let text = text.then(passages(procedure, &step.passages).indented(depth + 4));
     step.groups.iter().fold(text, |text, group| text.then(group_text(procedure, group, depth + 2)))
+}
+
+/// How often something is done.
+fn repeated(procedure: &CheckedProcedure, name: &Name) -> Option<Line> {
+    let repeat = procedure.repeat(name)?;
+    let most = repeat.at_most.as_ref().map(|most| format!(", at most {} passes", most.text()));
+    let words = format!("Repeated: {}{}", passes(procedure, repeat), most.unwrap_or_default());
+    Some(Line::plain(words).hang(2))
+}
+
+fn passes(procedure: &CheckedProcedure, repeat: &Repeat) -> String {
+    match &repeat.passes {
+        Passes::Each(items) => format!("for each of these: {}", items.join(", ")),
+        Passes::EachOf(list) => format!("for each of these: {}", mention(procedure, list)),
+        Passes::Times(times) => format!("{} times", times.text()),
+        Passes::Until(until) => format!("until {}", until.text()),
+    }
+}
+
+/// Where the job can rest, and how things are then.
+fn stopping_point(procedure: &CheckedProcedure, step: &Step) -> Text {
+    let point = step.stopping_point.as_ref().and_then(|name| procedure.stopping_point(name));
+    let line = |what: &str| Line::plain(format!("Stopping point: {what}")).hang(2);
+    point.map(|point| line(&point.what)).into_iter().fold(Text::new(), Text::line)
 }
 
 /// Who else looks at a step: called before it, or checking it afterwards.
