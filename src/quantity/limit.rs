@@ -81,6 +81,9 @@ impl fmt::Display for Limits {
             (None, None) => out.write_str("no limit"),
             (Some(lower), None) => write!(out, "{} {}", lower_word(lower), lower.quantity),
             (None, Some(upper)) => write!(out, "{} {}", upper_word(upper), upper.quantity),
+            (Some(lower), Some(upper)) if lower == upper && lower.inclusive => {
+                write!(out, "exactly {}", lower.quantity)
+            }
             (Some(lower), Some(upper)) if lower.inclusive && upper.inclusive => {
                 write!(out, "{} to {}", lower.quantity, upper.quantity)
             }

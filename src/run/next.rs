@@ -328,10 +328,20 @@ impl<'run> View<'run> {
 
     fn unseen_in_section(self, section: SectionId) -> impl Iterator<Item = &'run Name> {
         let hazards = self.book.procedure.section(section).into_iter().flat_map(|section| &section.hazards);
-        hazards.filter(move |hazard| {
-            let mut steps = self.book.procedure.steps_in(section);
-            !steps.any(|step| self.is_acknowledged(step.id, hazard))
-        })
+        hazards.filter(move |hazard| !self.is_acknowledged_in(section, hazard))
+    }
+
+    fn is_acknowledged_in(self, section: SectionId, hazard: &Name) -> bool {
+        self.book.procedure.steps_in(section).any(|step| self.is_acknowledged(step.id, hazard))
+    }
+
+    /// Whether a hazard that stands over a whole section was read in it: acknowledged, or, where nobody has to say a
+    /// word, shown with a step that was begun.
+    pub fn is_read_in_section(self, section: SectionId, hazard: &Name) -> bool {
+        if self.demands_a_word(hazard) {
+            return self.is_acknowledged_in(section, hazard);
+        }
+        self.book.procedure.steps_in(section).any(|step| self.is_begun(step))
     }
 
     fn is_acknowledged(self, step: StepId, hazard: &Name) -> bool {
@@ -343,9 +353,12 @@ impl<'run> View<'run> {
         hazard.is_some_and(|hazard| matches!(hazard.signal, Signal::Danger | Signal::Warning))
     }
 
-    /// What comes after the step asked about, in the order of the text: a pass that the step stands in ends before
-    /// anything outside it begins.
+    /// What comes after the step asked about: in a list whose order is free another of its steps, else in the order of
+    /// the text; a pass that the step stands in ends before anything outside it begins.
     pub fn after(self, current: StepId) -> Option<Coming<'run>> {
+        if let Some(neighbour) = self.neighbour_left(current) {
+            return Some(Coming::Step(neighbour));
+        }
         let later = self.book.procedure.steps().get(current.0 + 1..).unwrap_or_default();
         let no_parts = |step: &&Step| step.groups.is_empty();
         let step = later.iter().filter(no_parts).find(|step| !self.is_settled(step));
@@ -355,5 +368,19 @@ impl<'run> View<'run> {
         };
         let pass = self.book.repeats_around(current).into_iter().next_back().filter(ends);
         pass.map(Coming::EndOfPass).or(step.map(Coming::Step))
+    }
+
+    /// The first step left of the list that a step stands in, where its order is free.
+    fn neighbour_left(self, current: StepId) -> Option<&'run Step> {
+        let procedure = &self.book.procedure;
+        let step = procedure.step(current)?;
+        let groups = match step.parent.and_then(|parent| procedure.step(parent)) {
+            Some(parent) => &parent.groups,
+            None => &procedure.section(step.section)?.groups,
+        };
+        let free = groups.iter().find(|group| group.steps.contains(&current));
+        let free = free.filter(|group| group.order == Order::AnyOrder)?;
+        let others = free.steps.iter().filter(|other| **other != current);
+        others.filter_map(|other| procedure.step(*other)).find(|other| !self.is_settled(other))
     }
 }

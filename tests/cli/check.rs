@@ -75,6 +75,17 @@ fn show_tells_everything_that_is_needed_and_each_step() {
     let stage = Stage::with_small_procedure();
     let ended = stage.bayhand(&["show", "bleed.md"]);
     assert_eq!((ended.code, ended.err.as_str()), (Some(0), ""));
+    let flush = Stage::with_flush().bayhand(&["show", "cooler-line-flush.md"]);
+    let of_flush = [
+        "Must be so before the job: - the service manual allows",
+        "Must be so at the end: - used solvent and used oil stand apart",
+        "Safe stopping point: all is laid out",
+        "at most 3 passes",
+        "(repeated for each of: FROM COOLER, TO COOLER",
+    ];
+    for words in of_flush {
+        assert!(words_of(&flush.out).contains(words), "{words}\n{}", flush.out);
+    }
     let words = [
         "pressure gauge, good to ±1 psi",
         "service manual, demo circuit",

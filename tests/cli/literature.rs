@@ -96,12 +96,12 @@ fn a_procedure_shown_says_how_often_and_when() {
         words_of(&stage.bayhand(&["show", &path.to_string_lossy()]).out)
     };
     let wanted = [
-        "Must be so before the work: - the engine is warm from a drive",
+        "Must be so before the job: - the engine is warm from a drive",
         "Measure (repeated cylinders times)",
         "plug hole of cylinder [one cylinder after the other].",
         "Wet test (repeated for each of: numbers of the weak cylinders) (only if lowest as a share of the highest fails)",
         "Safe stopping point: all plugs in, engine as it was",
-        "Close-up, asked at the end: - all spark plugs are in and connected",
+        "Must be so at the end: - all spark plugs are in and connected",
     ];
     says(&shown("compression-test.md"), &wanted);
     let wanted = [

@@ -2,6 +2,7 @@
 
 mod calc;
 mod check;
+mod condemned;
 mod explain;
 mod files;
 mod help;

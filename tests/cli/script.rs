@@ -74,7 +74,7 @@ fn a_superfluous_answer() {
     assert_eq!(ended.code, Some(1));
     assert!(ended.err.contains(&format!("twice.toml:{line}:")), "{}", ended.err);
     assert!(ended.err.contains("this answer is not asked for"), "{}", ended.err);
-    goes_on(&stage, &rest_from(&stage, "    { at = \"pick\", enter = \"1.4\" },"));
+    goes_on(&stage, &rest_from(&stage, "    { at = \"1.4\", do = \"done\" },"));
 }
 
 #[test]

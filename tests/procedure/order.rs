@@ -87,3 +87,20 @@ fn a_temperature_difference_may_be_shown_in_degrees() {
                   [values.drop]\nwhat = \"drop\"\nformula = 'hot - cold'\nunit = \"°C\"\nmax = 9\nfails = \"Cool it.\"\n";
     assert!(codes(&file(tables, "# P\n\n1. Read [hot] and [cold]; the [drop].\n")).is_empty());
 }
+
+/// `and`, `or` and `if` work out from left to right what they need: who asks first whether the reading was taken at all
+/// never needs it in vain.
+#[test]
+fn a_formula_that_asks_for_the_condition_first_may_use_what_stands_under_it() {
+    let used_by = |formula: &str| {
+        let tables = "[readings.look]\nwhat = \"look\"\nchoices = [\"clear\", \"dark\"]\ninformation_only = true\n\
+                      [conditions.dark]\nif = 'look == \"dark\"'\n\
+                      [readings.caught]\nwhat = \"caught\"\nunit = \"L\"\ninformation_only = true\n\
+                      [values.total]\nwhat = \"total\"\nunit = \"L\"\n";
+        let tables = format!("{tables}formula = '{formula}'\n");
+        codes(&file(&tables, "# P\n\n1. Read [look].\n2. [dark] Catch [caught].\n3. Work out [total].\n"))
+    };
+    assert!(used_by("if dark then caught else 0 L").is_empty());
+    assert_eq!(used_by("caught + 1 L"), ["needed-perhaps"]);
+    assert_eq!(used_by("if caught > 1 L and dark then 1 L else 0 L"), ["needed-perhaps"], "asked too late");
+}

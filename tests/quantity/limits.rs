@@ -74,6 +74,7 @@ fn a_distance_of_temperatures_is_a_difference() {
 fn limits_are_told_in_words() {
     for (limits, words) in [
         (Limits::between(q("34 N·m"), q("40 N·m")), "34 N·m to 40 N·m"),
+        (Limits::between(q("2 L"), q("2 L")), "exactly 2 L"),
         (Limits::min(q("2.5 L/min")), "at least 2.5 L/min"),
         (Limits::max(q("1 in")), "at most 1 in"),
         (Limits::above(q("5 °C")), "above 5 °C"),

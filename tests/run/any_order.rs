@@ -1,6 +1,6 @@
 //! Lists whose order is free, parts of steps, hold points among them.
 
-use bayhand::run::{Answer, Ask, Refusal};
+use bayhand::run::{Answer, Ask, Coming, Refusal};
 use proptest::prelude::*;
 
 use super::drive::Drive;
@@ -45,6 +45,23 @@ fn parts_complete_their_step_and_keep_to_the_one_picked() {
     drive.done();
     assert_eq!(drive.status("1.1"), "done");
     assert_eq!(drive.label(), "1.2");
+}
+
+/// Whoever begins with the last one still has the first before them.
+#[test]
+fn what_comes_next_is_what_is_left_of_the_list() {
+    let mut drive = Drive::of("", "- One.\n- Two.\n- Three.\n\n## More\n\n1. Four.\n");
+    let next = |drive: &Drive, at: &str| match drive.view().after(drive.step(at)) {
+        Some(Coming::Step(step)) => step.number.clone(),
+        other => panic!("{other:?}"),
+    };
+    picked(&mut drive, "1.3");
+    assert_eq!(next(&drive, "1.3"), "1.1");
+    drive.done();
+    picked(&mut drive, "1.1");
+    assert_eq!(next(&drive, "1.1"), "1.2");
+    drive.done();
+    assert_eq!(next(&drive, "1.2"), "2.1");
 }
 
 #[test]

@@ -49,7 +49,8 @@ not hold, the formula has nothing to work with.
 
 Wrong: `[warm] Read [pan_temp].`, and later, without a condition, a limit that uses `pan_temp`
 
-Right: both under `[warm]`, or both without it
+Right: both under `[warm]`, or both without it; or the formula asks first: `if warm then pan_temp else 20 °C`,
+`not warm or pan_temp < 40 °C`
 ",
 };
 
@@ -68,8 +69,8 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
         let mut told = BTreeSet::new();
         for need in needs(draft, step) {
             for input in inputs(draft, need.whose) {
-                if told.insert(input.value.clone()) {
-                    found.extend(judge(draft, &need, input));
+                if told.insert(input.name.value.clone()) {
+                    found.extend(judge(draft, &need, &input));
                 }
             }
         }
@@ -115,35 +116,44 @@ fn takes<'s>(draft: &'s Draft<'_>, step: &'s Step) -> Vec<&'s Name> {
     held.into_iter().chain(&step.takes).collect()
 }
 
+/// What a formula speaks of.
+struct Input<'s> {
+    name: &'s Spanned<Name>,
+    /// What the same formula speaks of before it.
+    before: Vec<&'s Name>,
+}
+
 /// What a formula and its limits speak of; conditions among it are followed to what they speak of.
-fn inputs<'s>(draft: &'s Draft<'_>, whose: &Name) -> Vec<&'s Spanned<Name>> {
+fn inputs<'s>(draft: &'s Draft<'_>, whose: &Name) -> Vec<Input<'s>> {
     let mut inputs = Vec::new();
     let mut followed = BTreeSet::new();
     let mut open = vec![whose.clone()];
     while let Some(name) = open.pop() {
         let own = draft.inputs().get(&name).into_iter().flatten();
         let limits = draft.formulas.limit_inputs.get(&name).into_iter().flatten();
-        for input in own.chain(limits) {
-            if !draft.is(&input.value, Table::Conditions) {
-                inputs.push(input);
-            } else if followed.insert(&input.value) {
-                open.push(input.value.clone());
+        let all: Vec<&Spanned<Name>> = own.chain(limits).collect();
+        for (place, name) in all.iter().enumerate() {
+            if !draft.is(&name.value, Table::Conditions) {
+                let before = all[..place].iter().map(|name| &name.value).collect();
+                inputs.push(Input { name, before });
+            } else if followed.insert(&name.value) {
+                open.push(name.value.clone());
             }
         }
     }
     inputs
 }
 
-fn judge(draft: &Draft<'_>, need: &Need<'_>, input: &Spanned<Name>) -> Option<Diagnostic> {
-    let name = &input.value;
+fn judge(draft: &Draft<'_>, need: &Need<'_>, input: &Input<'_>) -> Option<Diagnostic> {
+    let name = &input.name.value;
     if !draft.is(name, Table::Readings) && !draft.is(name, Table::Values) || need.known.contains(&name) {
         return None;
     }
     let Some(source) = draft.source_of(name) else {
-        return Some(never(draft, need, input));
+        return Some(never(draft, need, input.name));
     };
     if source.id == need.step.id || !draft.surely_before(source, need.step) {
-        return Some(early(draft, need, input, source));
+        return Some(early(draft, need, input.name, source));
     }
     perhaps(draft, need, input, source)
 }
@@ -180,11 +190,14 @@ fn early(draft: &Draft<'_>, need: &Need<'_>, input: &Spanned<Name>, source: &Ste
     diagnostic.help(format!("name `[{name}]` in an earlier step"))
 }
 
-fn perhaps(draft: &Draft<'_>, need: &Need<'_>, input: &Spanned<Name>, source: &Step) -> Option<Diagnostic> {
+/// A formula that asks for the condition first decides by itself: `and`, `or` and `if` work out no more than they need,
+/// from left to right.
+fn perhaps(draft: &Draft<'_>, need: &Need<'_>, input: &Input<'_>, source: &Step) -> Option<Diagnostic> {
     let mut over = draft.conditions_over(need.step);
     over.push(need.whose);
+    over.extend(&input.before);
     let missing = draft.conditions_over(source).into_iter().find(|condition| !over.contains(condition))?;
-    let name = &input.value;
+    let name = &input.name.value;
     let headline =
         format!("step {} may need `{name}` when it was not {}", need.step.number, verb(draft, name));
     let diagnostic = Diagnostic::warning(&NEEDED_PERHAPS, headline);

@@ -1,7 +1,7 @@
 //! Questions before, between and after the work: what must be true, how things stand, what stays in force.
 
 use super::question::Question;
-use super::{Turn, brief, in_force, keys, words};
+use super::{Turn, brief, keys, words};
 use crate::procedure::{Name, Step, StepId};
 use crate::run::{Answer, Declared, InterruptionAnswer, InterruptionAsk, InterruptionEvent, Statement, View};
 use crate::terminal::{Line, Role, Text, Ui};
@@ -181,9 +181,4 @@ pub(super) fn declare(ui: &mut dyn Ui) -> Result<Answer, Turn> {
     let declared = Declared::ALL[place.min(Declared::ALL.len() - 1)];
     let reason = keys::inner_line(ui, "What is done instead, and why? ")?;
     Ok(Answer::Interruption(InterruptionAnswer::Declare { declared, reason }))
-}
-
-/// Whether the job can be left here, with the protections in force.
-pub(super) fn can_stop(view: View<'_>) -> Text {
-    super::stopping::can_stop(view).line(in_force(view))
 }

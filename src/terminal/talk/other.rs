@@ -58,7 +58,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         'l' => later(ui, view),
         'n' => not_applicable(ui),
         'v' => super::interruption::declare(ui),
-        'h' => Err(Turn::Show(super::interruption::can_stop(view))),
+        'h' => Err(Turn::Show(super::stopping::can_stop(view))),
         'e' => {
             let reason = inner_line(ui, "Why is it begun anew? ")?;
             Ok(Answer::Flow(FlowAnswer::Restart { reason }))

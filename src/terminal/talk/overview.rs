@@ -11,7 +11,7 @@ pub fn overview(procedure: &CheckedProcedure) -> Text {
     let text = opening(procedure).blank().then(requirements(procedure));
     let sections = procedure.sections().iter();
     let text = sections.fold(text, |text, section| text.blank().then(section_text(procedure, section)));
-    text.blank().then(list("Close-up, asked at the end", procedure.close_up().iter().cloned()))
+    text.blank().then(list("Must be so at the end", procedure.close_up().iter().cloned()))
 }
 
 /// What is read before the first question of a run: which procedure this is, and what its author says first.
@@ -52,7 +52,7 @@ fn requirements(procedure: &CheckedProcedure) -> Text {
         .then(list("Materials", supplies(procedure.materials())))
         .then(list("Parts", supplies(procedure.parts())))
         .then(list("To be known of the vehicle", vehicle))
-        .then(list("Must be so before the work", procedure.required().iter().cloned()))
+        .then(list("Must be so before the job", procedure.required().iter().cloned()))
         .then(rules_off(procedure))
 }
 

@@ -26,6 +26,10 @@ fn shown_step<'run>(view: View<'run>, prompt: &Prompt) -> Option<&'run Step> {
     view.book.procedure.step(id)
 }
 
+fn is_end_of_pass(prompt: &Prompt) -> bool {
+    matches!(prompt.ask, Ask::Flow(FlowAsk::PassEnd(_)))
+}
+
 /// Where we are: the job, the section, the step.
 fn place(view: View<'_>, prompt: &Prompt, step: Option<&Step>) -> Text {
     let procedure = &view.book.procedure;
@@ -36,7 +40,7 @@ fn place(view: View<'_>, prompt: &Prompt, step: Option<&Step>) -> Text {
     });
     let section =
         section.and_then(|section| procedure.section(section)).map(|section| section.title.as_str());
-    let progress = step.map(|step| words::progress(view, step.id));
+    let progress = step.filter(|_| !is_end_of_pass(prompt)).map(|step| words::progress(view, step.id));
     let pass = step.and_then(|step| view.pass_words(step.id));
     let within = step.and_then(|step| view.within(step.id).pop()).map(|within| words::within(&within));
     let parts = section.filter(|title| !title.is_empty()).map(str::to_owned).into_iter();
@@ -61,9 +65,10 @@ fn step_text(view: View<'_>, prompt: &Prompt, step: &Step) -> Text {
     passages.fold(text, Text::line)
 }
 
-/// What stands before a step is read once, when it begins.
+/// What stands before a step is read once, when it begins; whoever has acknowledged its hazard has it behind.
 fn introduction(view: View<'_>, step: &Step, text: Text) -> Text {
-    if view.is_begun(step) {
+    let acknowledged = view.state.acknowledged.keys().any(|(of, _)| *of == step.id);
+    if view.is_begun(step) || acknowledged {
         return text;
     }
     step.before.iter().fold(text, |text, passage| text.line(words::passage(view, passage)).blank())
@@ -88,12 +93,15 @@ fn hazards(view: View<'_>, prompt: &Prompt, step: &Step, text: Text) -> Text {
     })
 }
 
-/// A hold point that is verified again puts the person back before its hazard: it is shown in full.
+/// A hold point that is verified again puts the person back before its hazard: it is shown in full. What stands over a
+/// whole section is read once for all its steps.
 fn is_read(view: View<'_>, step: &Step, hazard: &Name) -> bool {
     if step.hold.as_ref().is_some_and(|hold| view.lapse(hold).is_some()) {
         return false;
     }
-    view.is_begun(step) || view.state.acknowledged.contains_key(&(step.id, hazard.clone()))
+    view.is_begun(step)
+        || view.state.acknowledged.contains_key(&(step.id, hazard.clone()))
+        || !step.hazards.contains(hazard) && view.is_read_in_section(step.section, hazard)
 }
 
 fn hazard_name(hazard: &Hazard) -> Line {
@@ -169,9 +177,10 @@ pub(super) fn reading(view: View<'_>, name: &Name) -> Text {
         .with(Role::Strong, "Read: ")
         .with(Role::Plain, format!("{}, {}", reading.what, words::form(&reading.kind)))
         .hang(2);
-    let wanted = words::wanted(view, name).unwrap_or_else(|| "information only".to_owned());
+    let wanted = words::wanted(view, name).map(|wanted| format!("Wanted: {wanted}"));
+    let wanted = wanted.unwrap_or_else(|| "No limit: information only".to_owned());
     let source = reading.source.as_ref().map(|source| format!(" ({source})")).unwrap_or_default();
-    let text = Text::new().line(ask).line(Line::plain(format!("Wanted: {wanted}{source}")).hang(2));
+    let text = Text::new().line(ask).line(Line::plain(format!("{wanted}{source}")).hang(2));
     let text = instrument(view, reading.instrument.as_ref(), text);
     let text = super::words::challenge(view, name).into_iter().fold(text, Text::line);
     let text = handling(view, reading, text);
@@ -275,7 +284,8 @@ fn dispose(view: View<'_>, deviation: usize) -> Text {
 /// What comes after it; nothing where the person says what comes.
 fn next(view: View<'_>, prompt: &Prompt, step: Option<&Step>) -> Text {
     let is_chosen = matches!(prompt.ask, Ask::Pick(_) | Ask::Flow(FlowAsk::Choose { .. }));
-    let words = step.filter(|_| !is_chosen).and_then(|step| match view.after(step.id)? {
+    let step = step.filter(|_| !is_chosen && !is_end_of_pass(prompt));
+    let words = step.and_then(|step| match view.after(step.id)? {
         Coming::Step(later) => Some(format!("{} {}", later.number, words::title(view, later))),
         Coming::EndOfPass(repeat) => Some(format!("the end of {}", view.pass_number(repeat)?)),
     });
