@@ -225,6 +225,25 @@ fn repeats_within_repeats_count_for_themselves() {
     assert_eq!(drive.state.readings[&name("gap")].len(), 4);
 }
 
+/// A correction says what was read before, and is no reading: neither of the next pass nor of a section begun anew.
+#[test]
+fn a_correction_stands_where_the_entry_does_that_it_corrects() {
+    let mut drive = Drive::of(RUNS, RUNS_BODY);
+    let correct = |drive: &mut Drive, text: &str| {
+        let (reading, text) = (name("engage"), text.to_owned());
+        drive.take(Answer::Correct { reading, text, reason: reason() });
+    };
+    drive.enter("1.2 s");
+    counts(&mut drive);
+    correct(&mut drive, "1.0 s");
+    assert_eq!(drive.ask(), Ask::Reading(name("engage")), "the second pass is still to be read");
+    drive.enter("1.5 s");
+    assert_eq!(number(&drive, "longer"), "0.5 s", "after the first as it was corrected");
+    drive.take(Answer::Flow(FlowAnswer::Restart { reason: reason() }));
+    correct(&mut drive, "1.6 s");
+    assert_eq!(drive.ask(), Ask::Reading(name("engage")), "it is read anew all the same");
+}
+
 /// Restart twice: three passes in the record, all readings kept.
 #[test]
 fn a_section_is_begun_anew_and_everything_is_kept() {
