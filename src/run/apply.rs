@@ -51,6 +51,7 @@ impl Next<'_> {
             Event::Read { reading, value } => self.read(reading, value, Origin::Measured),
             Event::Corrected { reading, value, reason } => {
                 self.read(reading, value, Origin::Correction(reason.clone()));
+                self.look_back(reading, reason);
             }
             Event::TakenAgain { readings, .. } => self.state.again.extend(readings.iter().cloned()),
             Event::Noted(text) => self.state.notes.push((self.stamp.clone(), text.clone())),

@@ -53,7 +53,7 @@ fn each_kind_of_section_is_led_to_its_end() {
 }
 
 proptest! {
-    #![proptest_config(cases(96))]
+    #![proptest_config(cases(40))]
 
     #[test]
     fn whatever_is_answered(parts in parts(), acts in acts()) {

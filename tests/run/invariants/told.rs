@@ -43,9 +43,13 @@ impl<'run> Told<'run> {
         before.waited_long_enough(step, self.newest())
     }
 
-    /// Whether the newest event departs from the procedure.
-    pub fn newest_departs(&self) -> bool {
-        departs(&self.newest().0)
+    /// Whether so many deviations belong to the newest event.
+    pub fn newest_departs(&self, deviations: usize) -> bool {
+        match self.newest().0.itself() {
+            // What fails in a pass that has ended is a deviation; in the present one a person decides about it.
+            Event::Corrected { .. } => deviations <= 1,
+            event => deviations == usize::from(departs(event)),
+        }
     }
 
     /// The step at which the newest event is work at the vehicle; none where it is not.
