@@ -8,6 +8,7 @@
     reason = "clippy's own leave for tests ends at #[test]; helpers around them need it too"
 )]
 
+mod campaign;
 mod cli;
 mod formula;
 mod journal;

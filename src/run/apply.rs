@@ -51,6 +51,7 @@ impl Next<'_> {
             Event::Read { reading, value } => self.read(reading, value, Origin::Measured),
             Event::Corrected { reading, value, reason } => {
                 self.read(reading, value, Origin::Correction(reason.clone()));
+                self.look_back(reading, reason);
             }
             Event::TakenAgain { readings, .. } => self.state.again.extend(readings.iter().cloned()),
             Event::Noted(text) => self.state.notes.push((self.stamp.clone(), text.clone())),
@@ -96,7 +97,10 @@ impl Next<'_> {
         }
         let place = match origin {
             Origin::Measured => self.stamp.seq,
-            Origin::Correction(_) => self.state.latest(reading).map_or(self.stamp.seq, |taken| taken.place),
+            // Also where that lies before what counts now: nobody has read anything.
+            Origin::Correction(_) => {
+                self.state.newest(reading, |_| true).map_or(self.stamp.seq, |taken| taken.place)
+            }
         };
         let taken = Taken { value: value.clone(), origin, stamp: self.stamp.clone(), place };
         self.state.readings.entry(reading.clone()).or_default().push(taken);

@@ -2,7 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use crate::procedure::{CheckedProcedure, Condition, Criterion, Ground, Name, SectionId, Step, StepId};
+use crate::procedure::{
+    CheckedProcedure, Condition, Criterion, Ground, Name, Passes, Positions, SectionId, Step, StepId, Typing,
+};
 use crate::quantity::Unit;
 use crate::vehicle::Sheet;
 
@@ -55,7 +57,8 @@ impl Book {
         self.readings_behind(name, Self::formula_names)
     }
 
-    /// The readings that a step cannot do without: behind its values, its limits and its conditions.
+    /// The readings that a step cannot do without: behind its values, its limits and its
+    /// conditions, and how often it is done, its fasteners and its critical acts.
     pub fn step_needs(&self, step: &Step) -> BTreeSet<Name> {
         let section = self.procedure.section(step.section);
         let hold = step.hold.as_ref().and_then(|hold| self.procedure.hold(hold));
@@ -65,7 +68,30 @@ impl Book {
         results
             .flat_map(|name| self.rests_on(name))
             .chain(conditions.flat_map(|name| self.condition_readings(name)))
+            .chain(self.work_names(step).iter().flat_map(|name| self.rests_on(name)))
             .collect()
+    }
+
+    /// The names that how often a step is done, its fasteners and its critical acts refer to.
+    fn work_names(&self, step: &Step) -> Vec<Name> {
+        let repeats = self.repeats_around(step.id).into_iter();
+        let repeats = repeats.filter_map(|repeat| self.procedure.repeat(repeat));
+        let passes = repeats.flat_map(|repeat| match &repeat.passes {
+            Passes::EachOf(list) => vec![list.clone()],
+            Passes::Times(times) => names_of(times),
+            Passes::Each(_) | Passes::Until(_) => Vec::new(),
+        });
+        let groups = step.fasteners.iter().filter_map(|group| self.procedure.fastener_group(group));
+        let places = groups.flat_map(|group| match &group.positions {
+            Positions::Count(count) => names_of(count),
+            Positions::Named(_) => Vec::new(),
+        });
+        let acts = step.critical.iter().filter_map(|act| self.procedure.critical_act(act));
+        let typed = acts.flat_map(|act| match &act.typing {
+            Typing::Value(amount) => names_of(amount),
+            Typing::Words(_) => Vec::new(),
+        });
+        passes.chain(places).chain(typed).collect()
     }
 
     /// The number of a section, as the numbers of its steps begin.

@@ -24,10 +24,11 @@ pub(super) fn typed(view: View<'_>, step: StepId, act: &Name, text: &str) -> Res
     Ok(TakingEvent::Typed { step, act: act.clone(), text: text.trim().to_owned() })
 }
 
-/// Exactly the amount; or, of a number whose digits do not end, what is shown of it.
+/// Exactly the amount; or, of a number whose digits do not end, what is shown of it: by itself, or where it is worked out.
 fn is_amount(typed: &Quantity, wanted: &Quantity) -> bool {
     let is = |other: &Quantity| typed.compare(other) == Ok(std::cmp::Ordering::Equal);
-    is(wanted) || parse_literal(&wanted.to_string()).is_ok_and(|shown| is(&shown))
+    let shown = [wanted.to_string(), Value::Quantity(wanted.clone()).to_string()];
+    is(wanted) || shown.iter().any(|shown| parse_literal(shown).is_ok_and(|shown| is(&shown)))
 }
 
 /// Without capitals, with one space between words.

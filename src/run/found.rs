@@ -7,7 +7,7 @@ use super::apply::Next;
 use super::book::Book;
 use super::event::Answered;
 use super::judge::{Judged, Judgement};
-use super::state::{State, Taken};
+use super::state::{Departure, State, Taken};
 use super::taking::Circumstances;
 use super::view::View;
 use super::world::Known;
@@ -144,6 +144,27 @@ impl Next<'_> {
                 verification.reopen(&format!("{}, {why}", value.shown()));
             }
         }
+    }
+
+    /// What was corrected in a pass that has ended is no question of the present one. Where it fails and the pass counts all
+    /// the same, that is a deviation. The correction stands in the state already.
+    pub(super) fn look_back(&mut self, name: &Name, reason: &str) {
+        let book = self.book;
+        let Some(taken) = self.state.readings.get(name).and_then(|attempts| attempts.last()) else { return };
+        let ended = self.state.latest(name).is_none() && self.is_in_pass_that_counts(name, taken.place);
+        let judged = book.judge_answer(&self.state, name, &taken.value);
+        let fails = judged.is_some_and(|judged| !judged.judgement.lets_go_on());
+        if ended && fails && !book.is_as_found(name) && !book.has_path_for_failed(name) {
+            self.depart(Departure::Result(name.clone()), reason, None);
+        }
+    }
+
+    fn is_in_pass_that_counts(&self, name: &Name, place: u64) -> bool {
+        let step = self.book.procedure.taken_at(name);
+        let around = step.map(|step| self.book.repeats_around(step)).unwrap_or_default().into_iter();
+        let mut passes =
+            around.filter_map(|repeat| self.state.repeats.get(repeat)).flat_map(super::Rounds::live);
+        passes.any(|pass| pass.counts && pass.began < place && place <= pass.ended.seq)
     }
 
     fn circumstances(&self, name: &Name) -> Circumstances {

@@ -122,7 +122,7 @@ impl Book {
     }
 
     /// Judges an answer to a reading by the reading's own limits.
-    fn judge_answer(&self, state: &State, name: &Name, answer: &Answered) -> Option<Judged> {
+    pub(super) fn judge_answer(&self, state: &State, name: &Name, answer: &Answered) -> Option<Judged> {
         let known = &Known::new(self, state);
         let reading = self.procedure.reading(name)?;
         Some(match (&reading.kind, answer) {

@@ -301,7 +301,7 @@ impl<'run> View<'run> {
             .or_else(|| self.ask_critical(step).filter(|_| !self.is_complete_once(step)))
             .or_else(|| self.ask_hold(step.hold.as_ref()?))
             .or_else(|| self.ask_reading(step))
-            .or_else(|| self.ask_fasteners(step).map(Ask::Fastening))
+            .or_else(|| self.ask_tightening(step))
             .or_else(|| (step.needs_a_word() && !self.is_said_done(step.id)).then_some(Ask::Do))
     }
 

@@ -64,7 +64,7 @@ fn grammatical() -> impl Strategy<Value = String> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(300))]
+    #![proptest_config(crate::campaign::cases(300))]
 
     #[test]
     fn any_text(text in any::<String>()) {

@@ -15,7 +15,7 @@ fn of_several_damages_the_first_is_named() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(crate::campaign::cases(60))]
 
     #[test]
     fn any_bytes_put_in_the_place_of_others_are_found(

@@ -34,7 +34,7 @@ fn any_time() -> impl Strategy<Value = Timestamp> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 40, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(crate::campaign::cases(40))]
 
     #[test]
     fn any_list_of_events_reads_back_the_same(

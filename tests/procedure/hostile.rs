@@ -24,7 +24,7 @@ fn whole() -> String {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(200) })]
+    #![proptest_config(crate::campaign::cases(200))]
 
     #[test]
     fn any_text(text in any::<String>()) {

@@ -52,6 +52,28 @@ fn an_amount_is_typed_exactly_in_any_unit() {
     assert_eq!((drive.ask(), in_millimetres.ask()), (Ask::Do, Ask::Do));
 }
 
+/// A third of 71 mm has no last digit: 23.7 mm is what stands where it is worked out, 23.667 mm where it stands alone.
+#[test]
+fn an_amount_without_a_last_digit_is_typed_as_it_is_shown() {
+    let third = "[values.third]\nwhat = \"a third\"\nunit = \"mm\"\nformula = 'length / 3'\n";
+    let tables = format!("{}{third}", CUT.replace("'length / 2'", "'third'"));
+    let body = "1. Read [length]: [third].\n2. [cut] [chips] Saw it off.\n3. [measure] Cut the tube.\n";
+    let mut drive = Drive::of(&tables, body);
+    drive.enter("71 mm");
+    let judged = drive.book.judge(&drive.state, &name("third")).unwrap();
+    let shown = judged.trace.unwrap().show();
+    assert!(shown.ends_with("= 23.7 mm"), "{shown}");
+    drive.take(Answer::Acknowledge);
+    drive.take(say("cut it"));
+    drive.done();
+    assert!(matches!(drive.answer(say("23.6 mm")), Err(Refusal::NotWhatIsTyped { .. })));
+    assert!(matches!(drive.answer(say("24 mm")), Err(Refusal::NotWhatIsTyped { .. })));
+    let mut alone = drive.clone();
+    alone.take(say("23.667 mm"));
+    drive.take(say("23.7 mm"));
+    assert_eq!(drive.ask(), Ask::Do);
+}
+
 #[test]
 fn it_is_asked_anew_after_a_resume() {
     let mut drive = at_cut();

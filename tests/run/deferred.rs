@@ -89,3 +89,25 @@ fn a_section_that_is_over_or_across_a_hold_point_is_no_point_to_come_back_at() {
     assert_eq!(Before::named(&drive.book, "section 9"), None);
     assert_eq!(Before::named(&drive.book, "the end"), None);
 }
+
+/// How often something is done, how many fasteners there are and what is typed rest on readings too: these are not put
+/// off past it.
+#[test]
+fn what_a_repeat_a_group_or_a_critical_act_rests_on_is_not_put_off_past_it() {
+    let cases = [
+        ("kind = \"list\"", "[repeats.each]\nwhat = \"each\"\neach = \"read\"\n"),
+        ("kind = \"count\"\ninformation_only = true", "[repeats.each]\nwhat = \"each\"\ntimes = 'read'\n"),
+        (
+            "kind = \"count\"\ninformation_only = true",
+            "[fasteners.each]\nwhat = \"each\"\ncount = 'read'\nstages = [\"by hand\"]\n",
+        ),
+        ("unit = \"mm\"\ninformation_only = true", "[critical.each]\nwhat = \"each\"\nvalue = 'read'\n"),
+    ];
+    for (kind, other) in cases {
+        let tables = format!("[readings.read]\nwhat = \"read\"\n{kind}\n{other}");
+        let mut drive = Drive::of(&tables, "1. Read [read].\n2. [each] Turn.\n3. Wipe.\n");
+        let past = Answer::Defer { before: drive.step("1.3"), reason: "no light".to_owned() };
+        let refused = drive.answer(past);
+        assert!(matches!(refused, Err(Refusal::NeededBefore { .. })), "{other}: {refused:?}");
+    }
+}

@@ -21,7 +21,7 @@ pub struct Drive {
 
 /// The front matter that every test procedure needs, before its own tables.
 const HEAD: &str = "+++\nformat = 1\nrevision = \"A\"\ndate = 2026-11-01\nauthor = \"test\"\nscope = \"any\"\n\
-level_of_use = \"continuous\"\ntools = \"none\"\nmaterials = \"none\"\nparts = \"none\"\n\
+level_of_use = \"continuous\"\nmaterials = \"none\"\nparts = \"none\"\n\
 required = \"none\"\nclose_up = \"none\"\n";
 
 /// A procedure from its own tables and its body; `lead` is always there.
@@ -33,7 +33,8 @@ pub fn text(tables: &str, body: &str) -> String {
 pub fn titled(title: &str, tables: &str, body: &str) -> String {
     let roles = if tables.contains("[roles]") { "" } else { "[roles]\nlead = \"does the work\"\n" };
     let hazards = if tables.contains("[hazards") { "" } else { "hazards = \"none\"\n" };
-    format!("{HEAD}{hazards}{roles}{tables}\n+++\n\n# {title}\n\n{body}")
+    let tools = if tables.contains("[tools") { "" } else { "tools = \"none\"\n" };
+    format!("{HEAD}{tools}{hazards}{roles}{tables}\n+++\n\n# {title}\n\n{body}")
 }
 
 /// The book of a text, or every mistake in it.
@@ -124,6 +125,11 @@ impl Drive {
     /// An answer, and nothing by itself.
     pub fn say(&mut self, answer: Answer) -> Result<(), Refusal> {
         self.input(Input::Answer(answer))
+    }
+
+    /// Whether an answer would be taken.
+    pub fn takes(&self, answer: &Answer) -> bool {
+        decide(&self.book, &self.state, Input::Answer(answer.clone()), &self.now).is_ok()
     }
 
     /// An answer between the steps that must be taken, and nothing by itself.

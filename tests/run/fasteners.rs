@@ -3,7 +3,7 @@
 use bayhand::procedure::Name;
 use bayhand::run::{
     Answer, Ask, Disposition, Event, FasteningAnswer, FasteningAsk, FlowAnswer, Input, OpenItem, Place,
-    Refusal, Spot, replay,
+    Refusal, Spot, TakingAnswer, TakingAsk, replay,
 };
 
 use proptest::prelude::*;
@@ -393,7 +393,7 @@ fn settled(drive: &Drive) -> usize {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(crate::campaign::cases(60))]
 
     /// Whatever is answered: an answer makes one entry and at most one place done, each deviation is numbered, and what
     /// was kept says the same when it is read again.
@@ -461,4 +461,33 @@ fn a_group_put_off_comes_back_to_its_place() {
     drive.done();
     drive.done();
     assert_eq!(drive.number(), "1.1", "nothing goes on before it is done");
+}
+
+/// A calibrated tool is named before it is set for a torque, and on the next day anew; a stage by hand needs none.
+#[test]
+fn a_calibrated_tool_is_named_before_the_first_stage_that_it_is_set_for() {
+    let tables = "[tools.wrench]\nwhat = \"torque wrench\"\ncalibrated = true\n\
+[fasteners.pan]\nwhat = \"bolts\"\npositions = [\"a\", \"b\"]\ninstrument = \"wrench\"\n\
+stages = [\"by hand\", { what = \"full\", torque = \"10 N·m\", within = \"1 N·m\", read = true }]\n";
+    let mut drive = Drive::of(tables, "1. Tighten [pan].\n");
+    let asked = Ask::Taking(TakingAsk::Instrument(name("wrench")));
+    let named = |due: &str| {
+        let (tool, identity) = (name("wrench"), "TW-1".to_owned());
+        Answer::Taking(TakingAnswer::Instrument { tool, identity, due: due.to_owned() })
+    };
+    drive.done();
+    drive.done();
+    assert_eq!(drive.ask(), asked);
+    assert!(matches!(drive.answer(own(FasteningAnswer::StageSet)), Err(Refusal::NotAsked { .. })));
+    // The run begins on 2026-11-21.
+    drive.take(named("2026-11-20"));
+    assert_eq!(drive.ask(), Ask::Taking(TakingAsk::Overdue(name("wrench"))));
+    drive.take(named("2027-03-31"));
+    set(&mut drive);
+    drive.enter("10");
+    drive.overnight();
+    assert_eq!(drive.ask(), asked, "another day");
+    drive.take(named("2027-03-31"));
+    drive.enter("10");
+    assert_eq!(drive.ask(), Ask::Close);
 }

@@ -155,7 +155,7 @@ fn input(act: &Act, drive: &Drive) -> Input {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 64, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(crate::campaign::cases(64))]
 
     /// Whatever is answered: no reading stands in the journal before somebody has said, on the same day, with which
     /// instrument it is taken; and none with an overdue one without a deviation.

@@ -185,7 +185,7 @@ fn walked(mut drive: Drive) -> (Vec<String>, Vec<String>) {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(40))]
+    #![proptest_config(crate::campaign::cases(40))]
 
     #[test]
     fn a_linked_procedure_is_run_like_one_that_is_pasted_in(

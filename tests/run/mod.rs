@@ -5,6 +5,7 @@ mod as_found;
 mod before_after;
 mod ceilings;
 mod clock_jumps;
+mod commands;
 mod critical;
 mod decision;
 mod deferred;

@@ -231,6 +231,53 @@ fn repeats_within_repeats_count_for_themselves() {
     assert_eq!(drive.state.readings[&name("gap")].len(), 4);
 }
 
+/// A correction says what was read before, and is no reading: neither of the next pass nor of a section begun anew.
+#[test]
+fn a_correction_stands_where_the_entry_does_that_it_corrects() {
+    let mut drive = Drive::of(RUNS, RUNS_BODY);
+    let correct = |drive: &mut Drive, text: &str| {
+        let (reading, text) = (name("engage"), text.to_owned());
+        drive.take(Answer::Correct { reading, text, reason: reason() });
+    };
+    drive.enter("1.2 s");
+    counts(&mut drive);
+    correct(&mut drive, "1.0 s");
+    assert_eq!(drive.ask(), Ask::Reading(name("engage")), "the second pass is still to be read");
+    drive.enter("1.5 s");
+    assert_eq!(number(&drive, "longer"), "0.5 s", "after the first as it was corrected");
+    drive.take(Answer::Flow(FlowAnswer::Restart { reason: reason() }));
+    correct(&mut drive, "1.6 s");
+    assert_eq!(drive.ask(), Ask::Reading(name("engage")), "it is read anew all the same");
+}
+
+/// Of a pass that has ended and counts, a reading that is corrected to a failing one does not slip through: it is a
+/// deviation. One that does not count any more is none.
+#[test]
+fn a_reading_of_an_ended_pass_corrected_to_a_failing_one_is_a_deviation() {
+    let tables = "[readings.gap]\nwhat = \"gap\"\nunit = \"mm\"\nmax = \"2 mm\"\n\
+[repeats.twice]\nwhat = \"twice\"\ntimes = 2\n";
+    let correct = |text: &str| Answer::Correct {
+        reading: name("gap"),
+        text: text.to_owned(),
+        reason: "misread".to_owned(),
+    };
+    for (ends, deviations) in [(counts as fn(&mut Drive), 1), (invalid, 0)] {
+        let mut drive = Drive::of(tables, "## Measure [twice]\n\n1. Read [gap].\n2. Wipe.\n");
+        drive.enter("1 mm");
+        drive.done();
+        ends(&mut drive);
+        drive.take(correct("1.5 mm"));
+        assert!(drive.state.deviations.is_empty());
+        drive.take(correct("3 mm"));
+        assert_eq!(drive.state.deviations.len(), deviations);
+        assert_eq!(drive.ask(), Ask::Reading(name("gap")));
+        drive.enter("1 mm");
+        drive.take(correct("3 mm"));
+        assert!(matches!(drive.ask(), Ask::Failed(_)), "in its own pass a person decides");
+        assert_eq!(drive.state.deviations.len(), deviations);
+    }
+}
+
 /// Restart twice: three passes in the record, all readings kept.
 #[test]
 fn a_section_is_begun_anew_and_everything_is_kept() {

@@ -143,7 +143,7 @@ fn the_values_reach_most_functions() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(1000))]
+    #![proptest_config(crate::campaign::cases(1000))]
 
     #[test]
     fn an_answer_is_the_same_whatever_the_units(

@@ -37,11 +37,19 @@ impl Readings {
     }
 
     fn take(&mut self, turn: Turn<'_>, name: &Name, value: &Answered, correction: Option<&String>) {
-        self.0.entry(name.clone()).or_default().attempts.push(Attempt {
+        let attempts = &mut self.0.entry(name.clone()).or_default().attempts;
+        // A correction belongs where the attempt does that it corrects.
+        let (pass, instrument) = if let Some(wrong) = attempts.last().filter(|_| correction.is_some()) {
+            (wrong.pass.clone(), wrong.instrument.clone())
+        } else {
+            let step = step_of(turn.book, name);
+            (step.and_then(|step| turn.view_before().pass_words(step.id)), used(turn, name))
+        };
+        attempts.push(Attempt {
             answer: answer(value),
             correction: correction.cloned(),
-            pass: step_of(turn.book, name).and_then(|step| turn.view_before().pass_words(step.id)),
-            instrument: used(turn, name),
+            pass,
+            instrument,
             when: turn.moment(),
             late: turn.late(),
             who: performers(turn.after, step_of(turn.book, name)),

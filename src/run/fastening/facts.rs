@@ -7,7 +7,7 @@ use super::tightening::Tightening;
 use crate::procedure::{Name, Step};
 use crate::run::apply::Next;
 use crate::run::state::Departure;
-use crate::run::{Disposition, Stamp, View};
+use crate::run::{Ask, Disposition, Stamp, View};
 
 /// Something that was done at a group.
 #[derive(Clone, Debug, PartialEq)]
@@ -70,9 +70,24 @@ impl<'run> View<'run> {
         }
     }
 
-    /// What is asked at a step's groups of fasteners.
-    pub(in crate::run) fn ask_fasteners(self, step: &Step) -> Option<FasteningAsk> {
-        step.fasteners.iter().find_map(|group| self.state.fasteners.get(group)?.next.clone())
+    /// What is asked at a step's groups of fasteners. A tool that is set for a torque or an angle is used: what has to be
+    /// known of it comes first.
+    pub(in crate::run) fn ask_tightening(self, step: &Step) -> Option<Ask> {
+        let ask = step.fasteners.iter().find_map(|group| self.state.fasteners.get(group)?.next.clone())?;
+        let of_tool = self.tool_of(&ask).and_then(|tool| self.ask_instrument(tool));
+        of_tool.or(Some(Ask::Fastening(ask)))
+    }
+
+    /// The tool that what is asked will be done with.
+    fn tool_of(self, ask: &FasteningAsk) -> Option<&'run Name> {
+        let (group, stage) = match ask {
+            FasteningAsk::SetStage { group, stage } => (group, *stage),
+            FasteningAsk::Tighten(at) | FasteningAsk::Reach(at) => (&at.group, at.stage),
+            FasteningAsk::Failed(_) | FasteningAsk::NoPlaces { .. } => return None,
+        };
+        let group = self.book.procedure.fastener_group(group)?;
+        group.stages.get(stage)?.target.as_ref()?;
+        group.instrument.as_ref()
     }
 
     /// Whether each place of each stage of a group is done, or decided about.

@@ -1,0 +1,249 @@
+//! Every command there is, whatever is asked: what a person could say at any question, fitting or not.
+
+use std::collections::BTreeSet;
+
+use bayhand::procedure::{Name, SectionId, StepId};
+use bayhand::run::{
+    Answer, Declared, Disposition, FasteningAnswer, FlowAnswer, InterruptionAnswer, KeptFile, LateAnswer,
+    Leave, PeopleAnswer, Spot, TakingAnswer,
+};
+
+use super::drive::{Drive, leave, typed};
+
+/// All of them, with what the procedure of a run has names for.
+pub fn commands(drive: &Drive) -> Vec<Answer> {
+    let mut all = plain(drive);
+    all.extend(corrections(drive));
+    all.extend(put_off(drive));
+    all.extend(flow(drive).into_iter().map(Answer::Flow));
+    all.extend(interruption().into_iter().map(Answer::Interruption));
+    all.extend(people(drive).into_iter().map(Answer::People));
+    all.extend(fastening(drive).into_iter().map(Answer::Fastening));
+    all.extend(taking(drive).into_iter().map(Answer::Taking));
+    all
+}
+
+fn because() -> String {
+    "because".to_owned()
+}
+
+const DISPOSITION: Disposition = Disposition::UseAsIs;
+
+/// The first of the names that a table has.
+fn first<'t>(mut names: impl Iterator<Item = &'t Name>) -> Name {
+    names.next().cloned().unwrap_or(Name("nothing".to_owned()))
+}
+
+fn plain(drive: &Drive) -> Vec<Answer> {
+    let released = drive.state.people.values().map(|person| Answer::Release { said: person.clone() });
+    let steps = drive.book.procedure.steps().iter().map(|step| Answer::Pick(step.id));
+    let amounts = ["3 mm", "20 mm", "3 N·m", "10 N·m"].map(typed);
+    let always = [
+        Answer::AcceptBrief,
+        Answer::Person("Kim Marsh".to_owned()),
+        Answer::Sourced { text: "10 N·m".to_owned(), source: because() },
+        Answer::Acknowledge,
+        Answer::True,
+        Answer::Untrue { state: because() },
+        Answer::Done,
+        Answer::Again { reason: because() },
+        Answer::Accept { disposition: DISPOSITION, reason: because() },
+        Answer::Accept { disposition: DISPOSITION, reason: String::new() },
+        Answer::NotApplicable { reason: because() },
+        Answer::Note(because()),
+        Answer::Disturbed(because()),
+        leave(Leave::Suspend),
+        leave(Leave::Stop),
+        Answer::Dispose { disposition: DISPOSITION, reason: because() },
+        Answer::Close,
+    ];
+    always.into_iter().chain(amounts).chain(released).chain(steps).collect()
+}
+
+/// Readings entered wrongly: to a small amount, and to a large one.
+fn corrections(drive: &Drive) -> Vec<Answer> {
+    let readings = drive.book.procedure.readings().names();
+    let correct = |reading: &Name| {
+        ["3", "20"].map(|text| Answer::Correct {
+            reading: reading.clone(),
+            text: text.to_owned(),
+            reason: because(),
+        })
+    };
+    readings.flat_map(correct).collect()
+}
+
+fn put_off(drive: &Drive) -> Vec<Answer> {
+    let procedure = &drive.book.procedure;
+    let before = procedure.steps().iter().map(|step| Answer::Defer { before: step.id, reason: because() });
+    let sections = (0..procedure.sections().len()).map(SectionId);
+    let to_end = sections
+        .map(|section| Answer::Interruption(InterruptionAnswer::DeferToEnd { section, reason: because() }));
+    before.chain(to_end).collect()
+}
+
+fn flow(drive: &Drive) -> Vec<FlowAnswer> {
+    let ways = drive.book.procedure.steps().iter().filter(|step| step.parent.is_some());
+    let mut all = vec![
+        FlowAnswer::Complete,
+        FlowAnswer::WorkDone,
+        FlowAnswer::Counts,
+        FlowAnswer::Invalid { reason: because() },
+        FlowAnswer::GiveUp { disposition: DISPOSITION, reason: because() },
+        FlowAnswer::Extend { reason: because() },
+        FlowAnswer::Restart { reason: because() },
+        FlowAnswer::Choose(StepId(0)),
+        FlowAnswer::Missed,
+    ];
+    all.extend(ways.map(|way| FlowAnswer::Choose(way.id)));
+    all
+}
+
+fn interruption() -> Vec<InterruptionAnswer> {
+    vec![
+        InterruptionAnswer::True,
+        InterruptionAnswer::Untrue { state: because() },
+        InterruptionAnswer::OutOfScope { disposition: DISPOSITION, reason: because() },
+        InterruptionAnswer::Standing { state: because() },
+        InterruptionAnswer::Keep,
+        InterruptionAnswer::MakeSafe,
+        InterruptionAnswer::Declare { declared: Declared::Order, reason: because() },
+        InterruptionAnswer::Approve { said: "RV".to_owned() },
+        InterruptionAnswer::Refuse { reason: because() },
+    ]
+}
+
+fn people(drive: &Drive) -> Vec<PeopleAnswer> {
+    let everybody: Vec<String> = drive.state.people.values().cloned().collect();
+    let reinspect = everybody.clone().into_iter();
+    let reinspect = reinspect.map(|said| PeopleAnswer::Reinspect { said, reason: because() });
+    let take_over = drive.book.procedure.roles().names().map(|role| PeopleAnswer::TakeOver {
+        role: role.clone(),
+        person: format!("Kim {} Marsh", drive.events.len()),
+        note: because(),
+    });
+    let always = [
+        PeopleAnswer::Keep,
+        PeopleAnswer::Named("Ash Linden".to_owned()),
+        PeopleAnswer::Present(everybody),
+        PeopleAnswer::Absent { reason: because() },
+    ];
+    always.into_iter().chain(reinspect).chain(take_over).collect()
+}
+
+fn fastening(drive: &Drive) -> Vec<FasteningAnswer> {
+    let group = first(drive.book.procedure.fasteners().names());
+    let tightening = drive.view().tightening(&group).and_then(Result::ok);
+    let position = tightening.and_then(|group| group.places.first().cloned());
+    let at = |stage| Spot { group: group.clone(), stage, position: position.clone().unwrap_or_default() };
+    let correct = |stage, text: &str| FasteningAnswer::Correct {
+        at: at(stage),
+        text: text.to_owned(),
+        reason: because(),
+    };
+    vec![
+        FasteningAnswer::StageSet,
+        FasteningAnswer::Tightened,
+        FasteningAnswer::Reached { text: "3".to_owned() },
+        FasteningAnswer::Reached { text: "10".to_owned() },
+        correct(0, "10"),
+        correct(1, "3"),
+        correct(1, "10"),
+        FasteningAnswer::Again { reason: because() },
+        FasteningAnswer::Accept { disposition: DISPOSITION, reason: because() },
+        FasteningAnswer::Skip { reason: because() },
+        FasteningAnswer::Loosened { group: group.clone(), position: None, reason: because() },
+        FasteningAnswer::Loosened { group: group.clone(), position: position.clone(), reason: because() },
+    ]
+}
+
+fn taking(drive: &Drive) -> Vec<TakingAnswer> {
+    let procedure = &drive.book.procedure;
+    let calibrated = procedure.tools().iter().filter(|(_, tool)| tool.calibrated);
+    let tool = first(calibrated.map(|(name, _)| name));
+    let instrument = |due: &str| TakingAnswer::Instrument {
+        tool: tool.clone(),
+        identity: "G-1".to_owned(),
+        due: due.to_owned(),
+    };
+    let file = KeptFile { name: "photo.jpg".to_owned(), size: 9, sha256: "0".repeat(64) };
+    let mut all = vec![
+        instrument("2026-11-20"),
+        instrument("2027-03-31"),
+        TakingAnswer::AcceptOverdue { disposition: DISPOSITION, reason: because() },
+        TakingAnswer::Typed("cut it".to_owned()),
+        TakingAnswer::Typed(String::new()),
+        TakingAnswer::File(file.clone()),
+        TakingAnswer::CorrectFile { reading: first(procedure.readings().names()), file, reason: because() },
+        TakingAnswer::CorrectOdometer { text: "2 km".to_owned(), reason: because() },
+        TakingAnswer::CorrectVehicleValue {
+            name: first(procedure.vehicle().names()),
+            text: "10 N·m".to_owned(),
+            source: because(),
+            reason: because(),
+        },
+    ];
+    let late = [Answer::Done, typed("3"), typed("20"), Answer::Close].map(|answer| LateAnswer {
+        answer: Box::new(answer),
+        done: drive.now.strftime("%Y-%m-%dT%H:%M:%S%:z").to_string(),
+        reason: because(),
+    });
+    all.extend(late.map(TakingAnswer::Late));
+    all
+}
+
+/// Which of its family an answer is. A new one does not compile until it has a number here, and is then missed below
+/// until it is among the commands.
+fn place(command: &Answer) -> Option<(char, usize)> {
+    Some(match command {
+        Answer::People(answer) => (
+            'p',
+            match answer {
+                PeopleAnswer::Keep => 0,
+                PeopleAnswer::Named(_) => 1,
+                PeopleAnswer::TakeOver { .. } => 2,
+                PeopleAnswer::Present(_) => 3,
+                PeopleAnswer::Absent { .. } => 4,
+                PeopleAnswer::Reinspect { .. } => 5,
+            },
+        ),
+        Answer::Fastening(answer) => (
+            'f',
+            match answer {
+                FasteningAnswer::StageSet => 0,
+                FasteningAnswer::Tightened => 1,
+                FasteningAnswer::Reached { .. } => 2,
+                FasteningAnswer::Correct { .. } => 3,
+                FasteningAnswer::Again { .. } => 4,
+                FasteningAnswer::Accept { .. } => 5,
+                FasteningAnswer::Skip { .. } => 6,
+                FasteningAnswer::Loosened { .. } => 7,
+            },
+        ),
+        Answer::Taking(answer) => (
+            't',
+            match answer {
+                TakingAnswer::Instrument { .. } => 0,
+                TakingAnswer::AcceptOverdue { .. } => 1,
+                TakingAnswer::Typed(_) => 2,
+                TakingAnswer::File(_) => 3,
+                TakingAnswer::CorrectFile { .. } => 4,
+                TakingAnswer::CorrectOdometer { .. } => 5,
+                TakingAnswer::CorrectVehicleValue { .. } => 6,
+                TakingAnswer::Late(_) => 7,
+            },
+        ),
+        _ => return None,
+    })
+}
+
+#[test]
+fn every_answer_of_people_fastening_and_taking_is_among_them() {
+    let drive = Drive::of("", "1. One.\n");
+    let there: BTreeSet<(char, usize)> = commands(&drive).iter().filter_map(place).collect();
+    let all = [('p', 6), ('f', 8), ('t', 8)];
+    assert_eq!(
+        there,
+        all.into_iter().flat_map(|(family, count)| (0..count).map(move |at| (family, at))).collect()
+    );
+}
