@@ -7,6 +7,7 @@ use super::repeats::Scope;
 use super::state::{
     Acceptance, Before, Deferral, Departure, Deviation, Given, Left, Origin, Sitting, State, Taken,
 };
+use super::taken_out::correction;
 use super::view::View;
 use crate::procedure::{Name, SectionId, StepId};
 
@@ -15,8 +16,12 @@ use crate::procedure::{Name, SectionId, StepId};
 pub fn apply(book: &Book, state: State, event: &Event, stamp: &Stamp) -> State {
     let mut next = Next { book, state, stamp };
     next.note_clock();
+    let undecided = correction(event).map(|reason| (reason, next.view().undecided()));
     next.take(event);
     next.settle();
+    if let Some((reason, undecided)) = undecided {
+        next.note_taken_out(undecided, reason);
+    }
     next.state.last = Some(stamp.clone());
     next.state
 }
@@ -34,6 +39,10 @@ pub(super) struct Next<'run> {
 }
 
 impl Next<'_> {
+    fn view(&self) -> View<'_> {
+        View { book: self.book, state: &self.state, now: &self.stamp.at }
+    }
+
     pub(super) fn take(&mut self, event: &Event) {
         match event {
             Event::Started(start) => self.state.start = Some((start.clone(), self.stamp.clone())),
@@ -245,6 +254,7 @@ impl Next<'_> {
             match was {
                 None if complete => {
                     self.state.completed.insert(step.id, self.stamp.clone());
+                    self.state.finished.insert(step.id, self.stamp.seq);
                     self.state.reopened.remove(&step.id);
                     self.state.deferred.remove(&step.id);
                 }

@@ -94,6 +94,20 @@ impl Book {
         passes.chain(places).chain(typed).collect()
     }
 
+    /// What the conditions rest on that a step stands under: its own, those of the steps it is a part of, its section's.
+    pub(super) fn grounds_over(&self, step: &Step) -> Vec<&Ground> {
+        let section = self.procedure.section(step.section);
+        let mut names: Vec<&Name> =
+            section.map(|section| section.conditions.iter().collect()).unwrap_or_default();
+        let mut at = self.procedure.step(step.id);
+        while let Some(step) = at {
+            names.extend(&step.conditions);
+            at = step.parent.and_then(|parent| self.procedure.step(parent));
+        }
+        let conditions = names.into_iter().filter_map(|name| self.procedure.condition(name));
+        conditions.map(|condition| &condition.ground).collect()
+    }
+
     /// The number of a section, as the numbers of its steps begin.
     pub fn section_number(&self, section: SectionId) -> String {
         let first = self.procedure.steps_in(section).next();

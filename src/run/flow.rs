@@ -266,6 +266,8 @@ impl Next<'_> {
             FlowEvent::Extended { repeat, reason } => {
                 self.depart(Departure::Repeat(repeat.clone()), reason, Some(Disposition::Rework));
                 self.state.repeats.entry(repeat.clone()).or_default().extended += 1;
+                self.book.refresh(&mut self.state);
+                self.begin_pass(repeat);
             }
             FlowEvent::GivenUp { repeat, disposition, reason } => {
                 self.depart(Departure::Repeat(repeat.clone()), reason, Some(*disposition));
@@ -286,7 +288,14 @@ impl Next<'_> {
         let present = Present { item: self.book.item_now(&self.state, repeat), due: view.row_due(repeat) };
         let stamp = self.stamp.clone();
         self.state.repeats.entry(repeat.clone()).or_default().end(present, end, stamp);
-        if let Some(scope) = self.book.scope(repeat) {
+        self.book.refresh(&mut self.state);
+        self.begin_pass(repeat);
+    }
+
+    /// What is verified in each pass is verified anew, where another one comes.
+    fn begin_pass(&mut self, repeat: &Name) {
+        let goes_on = self.state.repeats.get(repeat).is_some_and(|rounds| rounds.over.is_none());
+        if let Some(scope) = self.book.scope(repeat).filter(|_| goes_on) {
             self.reopen_holds(scope, "a new pass");
         }
     }
@@ -300,7 +309,6 @@ impl Next<'_> {
         }
     }
 
-    /// What is verified in each pass is verified anew.
     fn reopen_holds(&mut self, scope: Scope, why: &str) {
         for step in self.book.procedure.steps() {
             let Some(hold) = step.hold.as_ref().filter(|_| self.book.is_in(scope, step.id)) else {

@@ -78,17 +78,21 @@ impl<'run> View<'run> {
         self.enders(name).any(|ender| self.released_seq(ender).is_some_and(|ended| ended > released))
     }
 
-    /// Whether a hold point was released, its readings still pass, no new verification of it is half done, and
-    /// nothing that it ends was put in force again since.
+    /// Whether a hold point was released, its readings still pass, no new verification of it is half done that its step
+    /// has to wait for, and nothing that it ends was put in force again since.
     pub fn is_passed(self, name: &Name) -> bool {
         let (Some(hold), Some(released)) = (self.book.procedure.hold(name), self.released_seq(name)) else {
             return false;
         };
-        let begins = self.book.step_of_hold(name).map_or(0, |step| self.state.begins.of_step(step.id));
+        let step = self.book.step_of_hold(name);
+        let begins = step.map_or(0, |step| self.state.begins.of_step(step.id));
+        // What lapses does not open its step again; once that is open, it stays so until all have released.
+        let is_open = step.is_none_or(|step| !self.state.completed.contains_key(&step.id));
         released > begins
             && hold.ends.iter().all(|ended| self.released_seq(ended).is_none_or(|begun| begun < released))
             && hold.readings.iter().all(|reading| self.result_stands(reading))
-            && !(self.is_ended(name) && self.verification(name).is_some_and(Verification::is_begun_again))
+            && !((self.is_ended(name) || is_open)
+                && self.verification(name).is_some_and(Verification::is_begun_again))
     }
 
     /// The hold points that a step is done under: those before it that no hold point before it ends.

@@ -5,7 +5,7 @@ use super::event::Event;
 use super::refusal::Refusal;
 use super::state::Before;
 use super::view::View;
-use crate::procedure::{Step, StepId};
+use crate::procedure::{Ground, Step, StepId};
 
 /// A person says that a step does not apply. A hold point always does.
 pub(super) fn not_applicable(view: View<'_>, step: StepId, reason: String) -> Result<Event, Refusal> {
@@ -41,6 +41,11 @@ pub(super) fn may_defer(view: View<'_>, step: StepId, before: Before) -> Result<
             Refusal::AcrossHold { hold: what }
         });
     }
+    if let Some(reading) =
+        found_in(view, own).filter(|_| passed().any(|other| !view.book.is_within(other.id, step)))
+    {
+        return Err(Refusal::FoundFirst { reading });
+    }
     let others = passed().filter(|other| !view.book.is_within(other.id, step) && !view.is_settled(other));
     if let Some(needy) = others.into_iter().find(|other| needs_of(view, other, own)) {
         return Err(Refusal::NeededBefore { step: needy.number.clone() });
@@ -71,9 +76,31 @@ fn passed<'run>(view: View<'run>, own: &Step, before: Before) -> Result<&'run [S
 /// Whether `other` needs what `own`, or a part of it, reads or starts.
 fn needs_of(view: View<'_>, other: &Step, own: &Step) -> bool {
     let needs = view.book.step_needs(other);
-    let inner = view.book.procedure.steps().iter().filter(|step| view.book.is_within(step.id, own.id));
-    inner.into_iter().any(|step| {
+    let decided_by = view.book.grounds_over(other);
+    within(view, own).any(|step| {
         step.takes.iter().any(|reading| needs.contains(reading))
             || step.starts.iter().any(|wait| other.needs.contains(wait))
+            || decided_by.iter().any(|ground| decides(view, step, ground))
     })
+}
+
+/// Whether it is at this step that a time turns out to be missed, or a repeat is given up.
+fn decides(view: View<'_>, step: &Step, ground: &Ground) -> bool {
+    match ground {
+        Ground::Missed(wait) => step.needs.contains(wait),
+        Ground::GaveUp(repeat) => view.book.repeats_around(step.id).contains(&repeat),
+        Ground::If(_) | Ground::Failed(_) => false,
+    }
+}
+
+/// What a step or its parts read as found: before anything is changed.
+fn found_in(view: View<'_>, own: &Step) -> Option<String> {
+    let mut names = within(view, own).flat_map(|step| &step.takes);
+    let found = names.find(|name| view.book.is_as_found(name))?;
+    Some(view.book.procedure.what(found).unwrap_or(found.as_str()).to_owned())
+}
+
+fn within<'run>(view: View<'run>, own: &Step) -> impl Iterator<Item = &'run Step> {
+    let own = own.id;
+    view.book.procedure.steps().iter().filter(move |step| view.book.is_within(step.id, own))
 }

@@ -48,6 +48,7 @@ mod state;
 mod statements;
 mod steps;
 mod stopwatch;
+mod taken_out;
 mod taking;
 mod taking_up;
 mod times;

@@ -44,6 +44,8 @@ pub enum Refusal {
     NotLater { before: String },
     /// A hold point stands between the step and where it would come back.
     AcrossHold { hold: String },
+    /// It is read before anything is changed.
+    FoundFirst { reading: String },
     /// A step in between needs what this one reads.
     NeededBefore { step: String },
     /// There is no earlier entry of this reading.
@@ -146,6 +148,10 @@ impl fmt::Display for Refusal {
             Self::AcrossHold { hold } => write!(
                 formatter,
                 "a deferred step cannot pass the hold point `{hold}`; let it come back before that, at the latest"
+            ),
+            Self::FoundFirst { reading } => write!(
+                formatter,
+                "{reading} is read as it was found, before anything is changed; so it is not put off"
             ),
             Self::NeededBefore { step } => {
                 write!(

@@ -89,8 +89,10 @@ impl Book {
 
     /// The item of the present pass, where the repeat goes through a list.
     pub fn item_now(&self, state: &State, repeat: &Name) -> Option<String> {
-        let counted = state.repeats.get(repeat).map_or(0, Rounds::counted);
-        self.items(state, repeat)?.get(counted).cloned()
+        match state.repeats.get(repeat) {
+            Some(rounds) => rounds.item.clone(),
+            None => self.items(state, repeat)?.into_iter().next(),
+        }
     }
 
     /// The list that a repeat goes through.
@@ -103,6 +105,17 @@ impl Book {
             },
             Passes::Times(_) | Passes::Until(_) => None,
         }
+    }
+
+    /// The items that no pass of this round has been made for: also after the list was corrected.
+    fn left(&self, state: &State, repeat: &Name, rounds: &Rounds) -> Option<Vec<String>> {
+        let mut left = self.items(state, repeat)?;
+        for pass in rounds.live().iter().filter(|pass| pass.counts) {
+            if let Some(made) = left.iter().position(|item| pass.item.as_ref() == Some(item)) {
+                left.remove(made);
+            }
+        }
+        Some(left)
     }
 
     /// How many passes must count, where that is known.
@@ -150,6 +163,10 @@ impl Book {
             (Some((_, ended)), None) => ended,
             (None, _) => floor,
         };
+        let same_pass = rounds.opened == begin;
+        let left = self.left(state, name, &rounds).unwrap_or_default();
+        let present = rounds.item.take().filter(|item| same_pass && left.contains(item));
+        rounds.item = present.or_else(|| left.into_iter().next());
         rounds.opened = begin;
         rounds.begin = begin.max(restarted);
         state.repeats.insert(name.clone(), rounds);
@@ -206,7 +223,10 @@ impl Book {
                 let place = last.map(|last| rounds.ended.len() - live.len() + last);
                 place.is_some_and(|place| holds(until, &Known::in_pass(self, state, name, place)))
             }
-            _ => self.wanted(state, name).is_some_and(|wanted| rounds.counted() >= wanted),
+            Passes::Times(_) => self.wanted(state, name).is_some_and(|wanted| rounds.counted() >= wanted),
+            Passes::Each(_) | Passes::EachOf(_) => {
+                self.left(state, name, rounds).is_some_and(|left| left.is_empty())
+            }
         };
         if met {
             return Some(Over::Met);

@@ -32,7 +32,7 @@ impl<'run> View<'run> {
     /// Whether the job can be left as it stands.
     pub fn can_stop(self) -> CanStop<'run> {
         let current = self.ahead().step.and_then(|step| self.book.procedure.step(step));
-        let begun = current.filter(|step| step.takes.iter().any(|reading| self.is_taken(reading)));
+        let begun = current.filter(|step| self.is_begun(step) && !self.is_complete(step));
         match self.rests_at() {
             Some(state) if begun.is_none() => CanStop::Yes(state),
             _ => CanStop::No(self.not_here(current, begun)),
@@ -42,15 +42,16 @@ impl<'run> View<'run> {
     /// The state that things are in after the last step that was done, where the job can be left then.
     fn rests_at(self) -> Option<&'run str> {
         let procedure = &self.book.procedure;
-        let Some(last) = self.state.completed.values().map(|stamp| stamp.seq).max() else {
+        let Some(last) = self.state.finished.values().copied().max() else {
             return Some("nothing is begun yet");
         };
         if procedure.steps().iter().all(|step| self.is_settled(step)) {
             return Some("every step is settled");
         }
+        // What was done in a pass that has ended is still the last that was done; what was opened again is not done.
         let with_it = procedure.steps().iter().filter(|step| {
-            let done = self.state.completed.get(&step.id);
-            done.is_some_and(|stamp| stamp.seq == last)
+            let stands = self.state.completed.contains_key(&step.id) || !self.state.counts(step.id, last);
+            stands && self.state.finished.get(&step.id) == Some(&last)
         });
         with_it.filter_map(|step| self.stopping_point(step)).next_back()
     }

@@ -62,6 +62,8 @@ pub struct Rounds {
     pub begin: u64,
     /// The same, whatever was begun anew within it.
     pub opened: u64,
+    /// The item of the present pass, where the repeat goes through a list; worked out after each entry.
+    pub item: Option<String>,
     /// By how many passes more than allowed a person has gone on.
     pub extended: usize,
     /// Whether a person goes on although the passes were in vain.

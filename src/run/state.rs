@@ -44,6 +44,8 @@ pub struct State {
     pub done: BTreeMap<StepId, u64>,
     /// Steps of which nothing is left to do, since when.
     pub completed: BTreeMap<StepId, Stamp>,
+    /// When something of a step was finished last, in whatever pass.
+    pub finished: BTreeMap<StepId, u64>,
     /// Steps that were complete and are not any more.
     pub reopened: BTreeSet<StepId>,
     /// Steps that do not apply, by a person's word.

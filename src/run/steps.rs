@@ -224,7 +224,7 @@ impl<'run> View<'run> {
         if reopened { Status::Reopened } else { Status::NotStarted }
     }
 
-    fn has_failed(self, name: &Name) -> bool {
+    pub(super) fn has_failed(self, name: &Name) -> bool {
         let is_known = |reading: &Name| self.is_taken(reading) && !self.is_blind(reading);
         self.book.rests_on(name).iter().all(is_known) && !self.result_stands(name)
     }

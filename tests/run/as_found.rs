@@ -91,3 +91,11 @@ fn each_pass_of_a_repeat_finds_anew_and_keeps_that_when_it_is_begun_anew() {
     drive.take(Answer::Flow(FlowAnswer::Counts));
     assert_eq!(drive.ask(), Ask::Reading(name("idle_before")), "the right bank is read as found too");
 }
+
+#[test]
+fn what_is_read_as_found_is_not_put_off() {
+    let mut drive = Drive::of(IDLE, BODY);
+    let before = drive.step("1.3");
+    let refusal = drive.answer(Answer::Defer { before, reason: "engine cold".to_owned() }).unwrap_err();
+    assert!(refusal.to_string().contains("idle speed is read as it was found"), "{refusal}");
+}

@@ -257,3 +257,29 @@ confirm = [\"told\", \"ignition off\", \"lead off\", \"tagged\", \"waited\"]\nre
     drive.release();
     assert_eq!(drive.number(), "1.2");
 }
+
+/// A hold point whose reading was corrected to a failing one is open until everybody has released it anew: nothing is
+/// called complete before.
+#[test]
+fn a_verification_that_was_begun_again_keeps_its_step_open() {
+    let body = "## Under\n\n1. Check the support: [support].\n\n## Work\n\n1. Work.\n2. Lower it: [down].\n";
+    let mut drive = Drive::of(TABLES, body);
+    verify(&mut drive);
+    let (reading, text) = (name("rating"), "900 kg".to_owned());
+    drive.take(Answer::Correct { reading, text, reason: "read the wrong plate".to_owned() });
+    let step = |drive: &Drive| drive.status("1.1");
+    assert_ne!(step(&drive), "done");
+    while !matches!(drive.ask(), Ask::Reading(_) | Ask::Failed(_)) {
+        drive.take(Answer::True);
+    }
+    if let Ask::Failed(_) = drive.ask() {
+        drive.take(Answer::Again { reason: "other stands".to_owned() });
+    }
+    drive.enter("2000 kg");
+    assert_ne!(step(&drive), "done", "nobody has released it");
+    while !matches!(drive.ask(), Ask::Release { .. }) {
+        drive.take(Answer::True);
+    }
+    drive.release();
+    assert_eq!(step(&drive), "done");
+}

@@ -1,7 +1,8 @@
 //! Leaving and coming back: what is asked before the run rests, what when it is taken up again, where it can be left.
 
 use bayhand::run::{
-    Answer, Ask, CanStop, Input, InterruptionAnswer, InterruptionAsk, Leave, Refusal, Statement,
+    Answer, Ask, CanStop, FasteningAnswer, FlowAnswer, Input, InterruptionAnswer, InterruptionAsk, Leave,
+    Refusal, Statement,
 };
 
 use super::drive::{Drive, leave, name, typed};
@@ -287,6 +288,27 @@ fn whether_the_job_can_be_left_here_and_where_it_can_next() {
     // Allowed all the same.
     drive.take(leave(Leave::Suspend));
     assert_eq!(drive.ask(), Ask::Resting);
+}
+
+/// In a repeat the last that was done counts, not the last that is still complete; fasteners half tight are begun.
+#[test]
+fn a_stopping_point_before_a_repeat_is_none_in_the_middle_of_it() {
+    let tables = "[stopping_points]\nlaid_out = \"all is laid out\"\n[repeats.side]\nwhat = \"both sides\"\n\
+each = [\"left\", \"right\"]\n[fasteners.lid]\nwhat = \"lid\"\npositions = [\"1\", \"2\"]\nstages = [\"by hand\"]\n";
+    let body =
+        "## Kit\n\n1. [laid_out] Lay out.\n\n## Off [side]\n\n1. Take off the [side] one.\n2. Turn [lid].\n";
+    let mut drive = Drive::of(tables, body);
+    let can = |drive: &Drive| matches!(drive.view().can_stop(), CanStop::Yes(_));
+    drive.done();
+    assert!(can(&drive));
+    drive.done();
+    assert!(!can(&drive));
+    let tighten = || Answer::Fastening(FasteningAnswer::Tightened);
+    drive.take(tighten());
+    assert!(!can(&drive), "half tight");
+    drive.take(tighten());
+    drive.take(Answer::Flow(FlowAnswer::Counts));
+    assert!(!can(&drive), "one side is off");
 }
 
 /// A statement about the whole job: see `before_after`.

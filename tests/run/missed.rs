@@ -114,3 +114,13 @@ fn a_step_that_does_not_apply_misses_nothing() {
     drive.pass(30);
     assert_eq!(drive.label(), "1.5");
 }
+
+/// Before it is known whether the time was missed, nothing of the path for that is asked.
+#[test]
+fn what_needs_the_time_is_not_put_off_past_the_path() {
+    let mut drive = Drive::of(&format!("{GLUE}{PATH}"), BODY);
+    drive.done();
+    let defer = |before| Answer::Defer { before, reason: "no clamp".to_owned() };
+    let refusal = drive.answer(defer(drive.step("1.4"))).unwrap_err();
+    assert!(refusal.to_string().contains("step 1.3"), "{refusal}");
+}

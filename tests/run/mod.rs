@@ -29,6 +29,7 @@ mod repeats;
 mod revised;
 mod sides;
 mod stopwatch;
+mod taken_out;
 mod waits;
 mod watches;
 mod ways;

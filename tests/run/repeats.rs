@@ -303,7 +303,7 @@ fn a_hold_point_in_a_repeat_is_released_in_each_pass() {
     let mut drive = Drive::of(
         "[holds.clear]\nwhat = \"Clear\"\nconfirm = [\"hands off\"]\nrelease = \"lead\"\n\
 [repeats.twice]\nwhat = \"twice\"\ntimes = 2\n",
-        "## Press [twice]\n\n1. [clear]\n2. Press.\n",
+        "## Press [twice]\n\n1. [clear]\n2. Press.\n\n## After\n\n1. Wipe.\n",
     );
     for _ in 0..2 {
         assert!(matches!(drive.ask(), Ask::Confirm { .. }));
@@ -311,6 +311,34 @@ fn a_hold_point_in_a_repeat_is_released_in_each_pass() {
         drive.done();
         counts(&mut drive);
     }
+    assert_eq!(drive.label(), "2.1", "and not once more after the last pass");
+    drive.done();
+    assert_eq!(drive.ask(), Ask::Close);
+}
+
+/// Whoever corrects the list in the middle leaves no item out and does none twice.
+#[test]
+fn a_list_that_is_corrected_goes_on_with_what_is_left_of_it() {
+    let mut drive = Drive::of(
+        "[readings.wheels]\nwhat = \"wheels\"\nkind = \"list\"\n\
+[repeats.wheel]\nwhat = \"each wheel\"\neach = \"wheels\"\n",
+        "## Read\n\n1. Write down [wheels].\n\n## Take off [wheel]\n\n1. Take off the [wheel].\n2. Hang it up.\n",
+    );
+    drive.enter("left, right");
+    drive.done();
+    drive.done();
+    counts(&mut drive);
+    drive.done();
+    assert_eq!(number(&drive, "wheel"), "right");
+    let (reading, text) = (name("wheels"), "rear, right, left".to_owned());
+    drive.take(Answer::Correct { reading, text, reason: reason() });
+    assert_eq!(number(&drive, "wheel"), "right", "what is begun stays what it is");
+    drive.done();
+    counts(&mut drive);
+    assert_eq!(number(&drive, "wheel"), "rear");
+    drive.done();
+    drive.done();
+    counts(&mut drive);
     assert_eq!(drive.ask(), Ask::Close);
 }
 

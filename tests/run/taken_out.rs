@@ -1,0 +1,73 @@
+//! What fails does not go away by a correction of something else.
+
+use bayhand::run::{Answer, Ask, Disposition, FlowAnswer};
+
+use super::drive::{Drive, name, reason};
+
+const STRETCH: &str = "[readings.n]\nwhat = \"bolts\"\nkind = \"count\"\ninformation_only = true\n\
+[readings.stretch]\nwhat = \"stretch\"\nunit = \"mm\"\nmax = \"1 mm\"\n\
+[repeats.bolt]\nwhat = \"each bolt\"\ntimes = 'n'\n";
+const BODY: &str =
+    "## Count\n\n1. Count [n].\n\n## Measure [bolt]\n\n1. Read [stretch].\n\n## After\n\n1. Wipe.\n";
+
+fn correct(drive: &mut Drive, reading: &str, text: &str) {
+    let (reading, text) = (name(reading), text.to_owned());
+    drive.take(Answer::Correct { reading, text, reason: "miscounted".to_owned() });
+}
+
+fn is_decided_before_the_end(mut drive: Drive) {
+    assert_eq!(drive.state.deviations.len(), 1);
+    assert!(drive.state.deviations[0].reason.ends_with("miscounted"));
+    while drive.ask() == Ask::Do {
+        drive.done();
+    }
+    assert!(matches!(drive.ask(), Ask::Dispose(_)), "{:?}", drive.ask());
+    assert!(drive.answer(Answer::Close).is_err());
+    drive.take(Answer::Dispose { disposition: Disposition::UseAsIs, reason: reason() });
+    drive.take(Answer::Close);
+}
+
+#[test]
+fn a_count_corrected_to_nothing_leaves_what_failed_to_be_decided() {
+    let mut drive = Drive::of(STRETCH, BODY);
+    drive.enter("2");
+    drive.enter("5 mm");
+    assert_eq!(drive.ask(), Ask::Failed(name("stretch")));
+    correct(&mut drive, "n", "0");
+    assert_eq!(drive.status("2.1"), "not applicable");
+    is_decided_before_the_end(drive);
+}
+
+#[test]
+fn a_count_corrected_to_the_passes_already_made_still_asks_about_what_failed() {
+    let mut drive = Drive::of(STRETCH, BODY);
+    drive.enter("2");
+    drive.enter("0.5 mm");
+    drive.take(Answer::Flow(FlowAnswer::Counts));
+    drive.enter("5 mm");
+    correct(&mut drive, "n", "1");
+    assert_eq!(drive.ask(), Ask::Failed(name("stretch")));
+}
+
+#[test]
+fn a_condition_that_a_correction_turns_leaves_what_failed_to_be_decided() {
+    let tables = "[readings.mode]\nwhat = \"head\"\nchoices = [\"alloy\", \"steel\"]\ninformation_only = true\n\
+[conditions.soft]\nif = 'mode == \"alloy\"'\n\
+[readings.flat]\nwhat = \"flatness\"\nunit = \"mm\"\nmax = \"0.05 mm\"\n";
+    let mut drive = Drive::of(tables, "1. See [mode].\n2. [soft] Read [flat].\n3. Wipe.\n");
+    drive.enter("alloy");
+    drive.enter("0.2 mm");
+    correct(&mut drive, "mode", "steel");
+    is_decided_before_the_end(drive);
+}
+
+#[test]
+fn what_is_corrected_itself_or_still_asked_about_is_no_deviation() {
+    let mut drive = Drive::of(STRETCH, BODY);
+    drive.enter("2");
+    drive.enter("5 mm");
+    correct(&mut drive, "n", "3");
+    assert_eq!(drive.ask(), Ask::Failed(name("stretch")));
+    correct(&mut drive, "stretch", "0.5 mm");
+    assert!(drive.state.deviations.is_empty());
+}
