@@ -8,7 +8,8 @@ use super::arguments;
 use super::context::Context;
 use crate::journal::StoredRun;
 use crate::procedure::Name;
-use crate::run::{Instrument, Origin, Taken};
+use crate::quantity::Entry;
+use crate::run::{Act, FasteningEvent, Instrument, Origin, Stamp, Taken};
 use crate::terminal::{Line, Role, Text};
 
 /// Lists every reading that was taken with an instrument, over all runs.
@@ -52,14 +53,21 @@ fn readings(context: &Context, command: &arguments::Impact) -> Result<Vec<Row>, 
 fn of_run(run: &StoredRun, command: &arguments::Impact) -> Vec<Row> {
     let attempts =
         run.state.readings.iter().flat_map(|(name, taken)| taken.iter().map(move |one| (name, one)));
-    let mut found: Vec<(u64, Row)> = attempts
-        .filter_map(|(name, taken)| {
-            let instrument = run.state.taking.circumstances.get(&taken.place)?.instrument.as_ref()?;
-            let is_meant =
-                is_same(&instrument.identity, &command.instrument) && is_since(&taken.stamp.at, command);
-            is_meant.then(|| (taken.stamp.seq, row(run, name, taken, instrument)))
-        })
-        .collect();
+    let meant = |place: u64, stamp: &Stamp| {
+        let instrument = run.state.taking.circumstances.get(&place)?.instrument.as_ref()?;
+        let is_meant = is_same(&instrument.identity, &command.instrument) && is_since(&stamp.at, command);
+        is_meant.then_some(instrument)
+    };
+    let readings = attempts.filter_map(|(name, taken)| {
+        let instrument = meant(taken.place, &taken.stamp)?;
+        Some((taken.stamp.seq, row(run, name, taken, instrument)))
+    });
+    let acts = run.state.fasteners.values().flat_map(|facts| &facts.acts);
+    let fasteners = acts.filter_map(|act| {
+        let instrument = meant(act.stamp.seq, &act.stamp)?;
+        Some((act.stamp.seq, fastener_row(run, act, instrument)?))
+    });
+    let mut found: Vec<(u64, Row)> = readings.chain(fasteners).collect();
     found.sort_by_key(|(seq, _)| *seq);
     found.into_iter().map(|(_, row)| row).collect()
 }
@@ -70,6 +78,25 @@ fn is_same(one: &str, other: &str) -> bool {
 
 fn is_since(at: &ZonedDateTime, command: &arguments::Impact) -> bool {
     command.since.is_none_or(|since| at.date() >= since)
+}
+
+fn fastener_row(run: &StoredRun, act: &Act, instrument: &Instrument) -> Option<Row> {
+    let at = act.event.spot()?;
+    let step = run.book.step_of_fasteners(&at.group).and_then(|step| run.book.procedure.step(step));
+    let reached = match &act.event {
+        FasteningEvent::Tightened { reached, .. } => reached.as_ref().map(Entry::with_unit),
+        _ => None,
+    };
+    Some(Row {
+        run: run.id.as_str().to_owned(),
+        at: act.stamp.at.strftime("%Y-%m-%d %H:%M").to_string(),
+        step: step.map(|step| step.number.clone()).unwrap_or_default(),
+        reading: at.words(run.view(&act.stamp.at)),
+        value: reached.unwrap_or_else(|| "done".to_owned()),
+        corrected: false,
+        due: instrument.due.to_string(),
+        trouble: None,
+    })
 }
 
 fn row(run: &StoredRun, name: &Name, taken: &Taken, instrument: &Instrument) -> Row {

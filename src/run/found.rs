@@ -6,6 +6,7 @@ use std::cmp::Ordering;
 use super::apply::Next;
 use super::book::Book;
 use super::event::Answered;
+use super::instruments::Instrument;
 use super::judge::{Judged, Judgement};
 use super::state::{Departure, State, Taken};
 use super::taking::Circumstances;
@@ -167,15 +168,19 @@ impl Next<'_> {
         passes.any(|pass| pass.counts && pass.began < place && place <= pass.ended.seq)
     }
 
+    /// The instrument that stands for a calibrated tool.
+    pub(super) fn instrument_now(&self, tool: &Name) -> Option<Instrument> {
+        let calibrated = self.book.procedure.tool(tool).is_some_and(|tool| tool.calibrated);
+        self.state.taking.instruments.get(tool).filter(|_| calibrated)?.last().cloned()
+    }
+
     fn circumstances(&self, name: &Name) -> Circumstances {
         let procedure = &self.book.procedure;
         let tool = procedure.reading(name).and_then(|reading| reading.instrument.as_ref());
-        let tool = tool.filter(|tool| procedure.tool(tool).is_some_and(|tool| tool.calibrated));
-        let instruments = tool.and_then(|tool| self.state.taking.instruments.get(tool));
         let judges =
             |watch: &&Name| procedure.watch(watch).is_some_and(|watch| watch.readings.contains(name));
         Circumstances {
-            instrument: instruments.and_then(|instruments| instruments.last()).cloned(),
+            instrument: tool.and_then(|tool| self.instrument_now(tool)),
             watches: self.state.taking.in_force.keys().filter(judges).cloned().collect(),
         }
     }

@@ -258,3 +258,64 @@ fn a_file_that_cannot_be_kept_is_refused_and_asked_for_again() {
     }
     assert_eq!(run(&stage, "plug.jpg").code, Some(0));
 }
+
+const FLANGE: &str = r#"+++
+format = 1
+revision = "A"
+date = 2026-11-25
+author = "a tester"
+scope = "an invented vehicle"
+level_of_use = "continuous"
+materials = "none"
+parts = "none"
+required = "none"
+close_up = "none"
+hazards = "none"
+[roles]
+lead = "does the work"
+[tools.wrench]
+what = "torque wrench"
+calibrated = true
+[fasteners.flange]
+what = "flange bolts"
+positions = ["1", "2"]
+stages = ["by hand", { what = "full", torque = "50 N·m", within = "4 %", read = true }]
+instrument = "wrench"
++++
+# Tighten the flange
+
+1. Tighten the [flange].
+"#;
+
+const TIGHT: &str = r#"format = 1
+clock = "2026-11-25T10:00:00+01:00"
+answers = [
+    { at = "lead", enter = "Robin Vale" },
+    { at = "odometer", enter = "187400 km" },
+    { at = "scope", do = "true" },
+    { at = "flange by hand 1", do = "done" },
+    { at = "flange by hand 2", do = "done" },
+    { at = "wrench", enter = "TW-9", due = "2027-03-31" },
+    { at = "flange stage full", do = "stage set" },
+    { at = "flange full 1", enter = "50 N·m" },
+    { at = "flange full 2", enter = "51 N·m" },
+    { at = "section 1", do = "complete" },
+    { at = "close", do = "close" },
+]
+"#;
+
+/// Who recalls a wrench finds every bolt that was tightened with it, and none that was turned by hand.
+#[test]
+fn fasteners_are_found_by_the_wrench_that_tightened_them() {
+    let stage = Stage::bare();
+    stage.file("flange.md", FLANGE);
+    stage.file("tight.toml", TIGHT);
+    let ended = stage.bayhand(&["run", "flange.md", "--answers", "tight.toml"]);
+    assert_eq!((ended.code, ended.err.as_str()), (Some(0), ""), "{}", ended.out);
+    assert!(ended.out.contains("with: TW-9, calibration due 2027-03-31"), "{}", ended.out);
+    let json = fs::read_to_string(stage.run().join("record.json")).expect("a record");
+    assert_eq!(verify(&json), Ok(()));
+    let said = words_of(&stage.bayhand(&["impact", "TW-9"]).out);
+    assert!(said.contains("1, stage full (flange bolts): 50 N·m; calibration due 2027-03-31"), "{said}");
+    assert_eq!((said.matches("stage full").count(), said.matches("by hand").count()), (2, 0), "{said}");
+}

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::readings::used;
 use crate::procedure::{self, Fasteners, Name, Stage};
 use crate::quantity::Limit;
 use crate::record::amounts::{amount, typed};
@@ -200,6 +201,7 @@ fn act(turn: Turn<'_>, event: &FasteningEvent, at: &Spot) -> Option<FastenerAct>
         judged: judged.map(|judged| judged_by(stage.criterion().as_ref(), &judged, turn.moment())),
         reason: event.reason().map(str::to_owned),
         deviation: departed.then_some(turn.after.deviations.len()),
+        instrument: used(turn),
         who: performers(turn.after, step),
         when: turn.moment(),
     })

@@ -43,7 +43,7 @@ impl Readings {
             (wrong.pass.clone(), wrong.instrument.clone())
         } else {
             let step = step_of(turn.book, name);
-            (step.and_then(|step| turn.view_before().pass_words(step.id)), used(turn, name))
+            (step.and_then(|step| turn.view_before().pass_words(step.id)), used(turn))
         };
         attempts.push(Attempt {
             answer: answer(value),
@@ -96,10 +96,9 @@ pub(super) fn behind(turn: Turn<'_>, name: &Name) -> Vec<usize> {
     turn.book.moved_by(name).iter().map(|behind| turn.after.entries(behind)).collect()
 }
 
-/// The instrument that an entry was made with, as it stood then.
-fn used(turn: Turn<'_>, name: &Name) -> Option<UsedInstrument> {
-    let place = turn.after.latest(name)?.place;
-    let instrument = turn.after.taking.circumstances.get(&place)?.instrument.as_ref()?;
+/// The instrument of this entry, as it stood then.
+pub(super) fn used(turn: Turn<'_>) -> Option<UsedInstrument> {
+    let instrument = turn.after.taking.circumstances.get(&turn.stamp.seq)?.instrument.as_ref()?;
     Some(UsedInstrument {
         identity: instrument.identity.clone(),
         due: instrument.due.to_string(),

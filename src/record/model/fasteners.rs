@@ -1,6 +1,6 @@
 use serde::{Deserialize, Serialize};
 
-use super::{Amount, Instrument, Judged, Moment, TypedAmount};
+use super::{Amount, Instrument, Judged, Moment, TypedAmount, UsedInstrument};
 
 /// A group of fasteners, with every pass through it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -87,6 +87,9 @@ pub struct FastenerAct {
     pub reason: Option<String>,
     /// The deviation that records it, from 1.
     pub deviation: Option<usize>,
+    /// The instrument, where the tool is calibrated.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub instrument: Option<UsedInstrument>,
     /// Who.
     pub who: Vec<String>,
     /// When.

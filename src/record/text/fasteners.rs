@@ -1,11 +1,11 @@
 //! Groups of fasteners: a line for each place of each stage.
 
 use super::page::Page;
-use super::results::{words, write_limit};
+use super::results::{used_words, words, write_limit};
 use super::said::{amount, converted, moment, people, typed};
 use crate::record::model::{
     FastenerAct, FastenerGroup, FastenerPass, FastenerPlace, FastenerStage, FastenerTarget, Judged, Limit,
-    Record,
+    Record, UsedInstrument,
 };
 
 pub(super) fn write(page: &mut Page, record: &Record) {
@@ -54,6 +54,12 @@ fn write_stage(page: &mut Page, stage: &FastenerStage) {
     }
     for begun in &stage.begun {
         page.field(4, "begun, tool set", &moment(begun));
+    }
+    let acts = stage.places.iter().flat_map(|place| &place.acts);
+    let mut used: Vec<&UsedInstrument> = acts.filter_map(|act| act.instrument.as_ref()).collect();
+    used.dedup();
+    for used in used {
+        page.field(4, "with", &used_words(used));
     }
     let mut limits = Told::default();
     for place in &stage.places {

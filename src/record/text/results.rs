@@ -4,7 +4,8 @@ use super::gauge::gauge;
 use super::page::Page;
 use super::said::{amount, answer, converted_answer, entered_late, moment, people};
 use crate::record::model::{
-    Amount, Answer, Attempt, Judged, Limit, Pair, PairEnd, Reading, Record, Value, ValueResult,
+    Amount, Answer, Attempt, Judged, Limit, Pair, PairEnd, Reading, Record, UsedInstrument, Value,
+    ValueResult,
 };
 
 pub(super) fn write(page: &mut Page, record: &Record) {
@@ -59,6 +60,12 @@ fn write_reading(page: &mut Page, reading: &Reading) {
     }
 }
 
+/// `TW-1, calibration due 2027-03-31`.
+pub(super) fn used_words(used: &UsedInstrument) -> String {
+    let overdue = used.overdue.map(|number| format!(", used overdue: deviation {number}"));
+    format!("{}, calibration due {}{}", used.identity, used.due, overdue.unwrap_or_default())
+}
+
 fn write_attempt(page: &mut Page, number: usize, attempt: &Attempt) {
     let is = if attempt.correction.is_some() { "correction" } else { "reading" };
     page.put(2, &format!("{number}. {is}: {}", answer(&attempt.answer)));
@@ -66,9 +73,7 @@ fn write_attempt(page: &mut Page, number: usize, attempt: &Attempt) {
     page.maybe(4, "the entry before it was wrong", attempt.correction.as_deref());
     page.maybe(4, "in", attempt.pass.as_deref());
     if let Some(used) = &attempt.instrument {
-        let overdue = used.overdue.map(|number| format!(", used overdue: deviation {number}"));
-        let words = format!("{}, calibration due {}{}", used.identity, used.due, overdue.unwrap_or_default());
-        page.field(4, "with", &words);
+        page.field(4, "with", &used_words(used));
     }
     page.put(4, &format!("{}, {}", moment(&attempt.when), people(&attempt.who)));
     attempt.second.iter().for_each(|second| super::people::write_second(page, second));

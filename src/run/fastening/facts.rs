@@ -7,7 +7,7 @@ use super::tightening::Tightening;
 use crate::procedure::{Name, Step};
 use crate::run::apply::Next;
 use crate::run::state::Departure;
-use crate::run::{Ask, Disposition, Stamp, View};
+use crate::run::{Ask, Book, Circumstances, Disposition, Stamp, View};
 
 /// Something that was done at a group.
 #[derive(Clone, Debug, PartialEq)]
@@ -29,6 +29,15 @@ pub struct FastenerFacts {
     pub next: Option<FasteningAsk>,
 }
 
+impl Book {
+    /// The tool of a stage that is set for a torque or an angle; one by feel needs none.
+    fn tool_for(&self, group: &Name, stage: usize) -> Option<&Name> {
+        let group = self.procedure.fastener_group(group)?;
+        group.stages.get(stage)?.target.as_ref()?;
+        group.instrument.as_ref()
+    }
+}
+
 impl Next<'_> {
     pub(in crate::run) fn fastening(&mut self, event: &FasteningEvent) {
         let deviation = match event {
@@ -38,6 +47,12 @@ impl Next<'_> {
             }
             _ => None,
         };
+        if let FasteningEvent::Tightened { at, .. } = event {
+            let instrument =
+                self.book.tool_for(&at.group, at.stage).and_then(|tool| self.instrument_now(tool));
+            let circumstances = Circumstances { instrument, watches: Vec::new() };
+            self.state.taking.circumstances.insert(self.stamp.seq, circumstances);
+        }
         let act = Act { event: event.clone(), stamp: self.stamp.clone(), deviation };
         self.state.fasteners.entry(event.group().clone()).or_default().acts.push(act);
     }
@@ -85,9 +100,7 @@ impl<'run> View<'run> {
             FasteningAsk::Tighten(at) | FasteningAsk::Reach(at) => (&at.group, at.stage),
             FasteningAsk::Failed(_) | FasteningAsk::NoPlaces { .. } => return None,
         };
-        let group = self.book.procedure.fastener_group(group)?;
-        group.stages.get(stage)?.target.as_ref()?;
-        group.instrument.as_ref()
+        self.book.tool_for(group, stage)
     }
 
     /// Whether each place of each stage of a group is done, or decided about.
