@@ -3,6 +3,7 @@
 mod around;
 mod brief;
 mod clocks;
+mod correction;
 mod fastening;
 mod flow;
 mod interruption;
