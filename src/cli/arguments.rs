@@ -136,10 +136,10 @@ pub(super) struct Record {
 #[derive(Debug, Args)]
 pub(super) struct Impact {
     /// What is written on the instrument, as it was entered: `TW-1`.
-    #[arg(value_name = "INSTRUMENT")]
+    #[arg(value_name = "INSTRUMENT", value_parser = instrument)]
     pub(super) instrument: String,
     /// Only readings of this day and later, such as 2026-11-01.
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = date)]
     pub(super) since: Option<Date>,
     /// One JSON array, for a program to read.
     #[arg(long)]
@@ -177,4 +177,15 @@ pub(super) struct Explain {
 pub(super) struct Completions {
     /// The shell.
     pub(super) shell: clap_complete::Shell,
+}
+
+fn instrument(text: &str) -> Result<String, String> {
+    if text.trim().is_empty() {
+        return Err("no instrument is named; write what is written on it, such as TW-1".to_owned());
+    }
+    Ok(text.to_owned())
+}
+
+fn date(text: &str) -> Result<Date, String> {
+    text.trim().parse().map_err(|_| format!("`{text}` is no date; write it as 2026-11-01"))
 }

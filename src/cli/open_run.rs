@@ -16,7 +16,7 @@ pub(super) fn open_run(context: &Context, runs: &Runs, procedure: &str) -> Resul
     for (id, contents) in listing.runs.into_iter().rev() {
         match StoredRun::of(runs, &id, contents) {
             Ok(run) if is_open(&run, procedure) => return Ok(Some(id)),
-            // It ended before its first event was kept: nothing is lost.
+            // It may have ended before its first event was kept: `emptied` says so, and the person judges.
             Ok(_) | Err(NotOpened::Empty) => {}
             Err(error) if id.is_of(procedure) => {
                 return Err(or_begin_anew(context, procedure, context.not_opened(&error)));
@@ -25,6 +25,13 @@ pub(super) fn open_run(context: &Context, runs: &Runs, procedure: &str) -> Resul
         }
     }
     Ok(None)
+}
+
+/// The runs of a procedure whose journal is empty: nobody but the person knows whether entries of them were acknowledged.
+pub(super) fn emptied(runs: &Runs, procedure: &str) -> Vec<RunId> {
+    let listed = runs.list().map(|listing| listing.runs).unwrap_or_default();
+    let own = listed.into_iter().filter(|(id, _)| id.is_of(procedure));
+    own.filter(|(_, contents)| contents.lines.is_empty()).map(|(id, _)| id).collect()
 }
 
 fn is_open(run: &StoredRun, procedure: &str) -> bool {

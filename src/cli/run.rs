@@ -7,7 +7,7 @@ use jiff::ZonedDateTime;
 
 use super::arguments::Run;
 use super::context::Context;
-use super::open_run::open_run;
+use super::open_run::{emptied, open_run};
 use super::{Exit, inputs, record};
 use crate::journal::{LiveRun, NotTaken, Pinned, RunId, Runs, StoredRun};
 use crate::procedure::{Library, Linked};
@@ -65,12 +65,25 @@ fn find_or_start(
         return resume(context, runs, &id, &Given::of(context, command, None)?, script);
     }
     let text = context.read(path)?;
-    if !command.new
-        && let Some(id) = open_run(context, runs, &inputs::id(path))?
-    {
-        return resume(context, runs, &id, &Given::of(context, command, Some(text))?, script);
-    }
-    start(context, command, runs, script)
+    let procedure = inputs::id(path);
+    let empty = emptied_words(&emptied(runs, &procedure));
+    let open = if command.new { None } else { open_run(context, runs, &procedure)? };
+    let (live, news) = match open {
+        Some(id) => resume(context, runs, &id, &Given::of(context, command, Some(text))?, script),
+        None => start(context, command, runs, script),
+    }?;
+    Ok((live, news + &empty))
+}
+
+/// An empty journal is said whenever its procedure is run: its run may have protections in force that nobody sees.
+fn emptied_words(emptied: &[RunId]) -> String {
+    let said = emptied.iter().map(|id| {
+        format!(
+            " The journal of {id} is empty and is not gone on with: where entries of it had been acknowledged, leave this \
+             run and put its `journal.jsonl` back from a copy."
+        )
+    });
+    said.collect()
 }
 
 fn start(
@@ -83,7 +96,7 @@ fn start(
     let news = format!(
         "Run {} begins. Everything answered is kept at once; `bayhand run {}` goes on with it.{}",
         live.run.id,
-        command.what,
+        live.run.id,
         others_open(runs, &live.run.id)
     );
     Ok((live, news))
@@ -194,11 +207,15 @@ fn news_of(live: &LiveRun, given: &Given<'_>) -> String {
         let names = changed.join("` and `");
         format!(" What it links to was changed since the start, `{names}`: this run keeps to the texts it began with.")
     });
-    let sheet = given.sheet.as_ref();
-    let sheet = sheet.filter(|text| is_other(text, pinned.vehicle.as_deref().unwrap_or_default()));
-    let sheet = sheet.map(|_| {
-        " The vehicle sheet is not the one that this run began with: the run keeps to its own. For another vehicle, \
-         begin a run with `--new`."
+    let sheet = given.sheet.as_ref().and_then(|sheet| match &pinned.vehicle {
+        None => Some(
+            " This run began without a vehicle sheet, and the one named now is not used: the vehicle's values are asked \
+             for, each with its source. To work by a sheet, begin a run with `--new`.",
+        ),
+        Some(own) => is_other(sheet, own).then_some(
+            " The vehicle sheet is not the one that this run began with: the run keeps to its own. For another vehicle, \
+             begin a run with `--new`.",
+        ),
     });
     let words = [torn, procedure.map(str::to_owned), changed, sheet.map(str::to_owned)];
     format!("Run {} goes on.{}", live.run.id, words.into_iter().flatten().collect::<String>())

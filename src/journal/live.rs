@@ -50,7 +50,7 @@ pub enum NotOpened {
     PinChanged { file: String },
     /// Its pinned text cannot be read by this version.
     Unreadable { file: String, why: String },
-    /// Its journal holds no start: it died before its first event.
+    /// Its journal holds no start: it died before its first event, or its entries were lost.
     Empty,
 }
 
@@ -263,8 +263,10 @@ impl fmt::Display for NotOpened {
                 "`{file}` in the folder of this run cannot be read by this version of bayhand ({why}); \
                  the version that started the run can"
             ),
-            Self::Empty => formatter
-                .write_str("this run ended before its first event was kept; nothing is lost, start it anew"),
+            Self::Empty => formatter.write_str(
+                "the journal of this run is empty: either the run ended before its first entry was kept, and nothing is \
+                 lost, or its entries were lost; where entries had been acknowledged, put `journal.jsonl` back from a copy",
+            ),
         }
     }
 }

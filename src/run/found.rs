@@ -21,6 +21,8 @@ impl Book {
     pub(super) fn weighed(&self, state: &State, name: &Name, taken: &Taken, own: Judged) -> Judged {
         let Some(reading) = self.procedure.reading(name) else { return own };
         if let Some(beyond) = self.beyond(state, reading, &taken.value) {
+            let hold = reading.ceiling.as_ref().map_or("", |ceiling| self.called(&ceiling.opens));
+            let beyond = format!("{beyond}: verify again: {hold}");
             return Judged { judgement: Judgement::Beyond(beyond), limits: None, certainty: None, ..own };
         }
         let against = self.speaks_against(state, reading, taken);
@@ -61,7 +63,7 @@ impl Book {
             .unwrap_or_default()
     }
 
-    /// How an answer passes what it must never pass.
+    /// Which bound an answer passes that it must never pass: `never above 6 bar`.
     pub(super) fn beyond(&self, state: &State, reading: &Reading, answer: &Answered) -> Option<String> {
         let (ceiling, Answered::Quantity(entry)) = (reading.ceiling.as_ref()?, answer) else { return None };
         let known = Known::new(self, state);
@@ -69,11 +71,13 @@ impl Book {
             let bound = amount(bound.as_ref()?, &known)?;
             (entry.typed.compare(&bound) == Ok(side)).then_some(bound)
         };
-        let hold = self.procedure.what(&ceiling.opens).unwrap_or(ceiling.opens.as_str());
-        let told = |never: &str, bound: Quantity| format!("never {never} {bound}: verify again: {hold}");
-        passes(&ceiling.never_above, Ordering::Greater)
-            .map(|bound| told("above", bound))
-            .or_else(|| passes(&ceiling.never_below, Ordering::Less).map(|bound| told("below", bound)))
+        passes(&ceiling.never_above, Ordering::Greater).map(|bound| format!("never above {bound}")).or_else(
+            || passes(&ceiling.never_below, Ordering::Less).map(|bound| format!("never below {bound}")),
+        )
+    }
+
+    fn called<'book>(&'book self, name: &'book Name) -> &'book str {
+        self.procedure.what(name).unwrap_or(name.as_str())
     }
 
     /// The names that speak of a reading beside its own limits: what it must never pass, and limits in force over it.
@@ -142,7 +146,8 @@ impl Next<'_> {
         {
             self.state.again.insert(name.clone());
             if let Some(verification) = self.state.holds.get_mut(&ceiling.opens) {
-                verification.reopen(&format!("{}, {why}", value.shown()));
+                let what = self.book.called(name);
+                verification.reopen(&format!("{what} was {}, {why}", value.shown()));
             }
         }
     }

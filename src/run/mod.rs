@@ -43,6 +43,7 @@ mod revised;
 mod rounds;
 mod rows;
 mod script;
+mod script_times;
 mod second;
 mod state;
 mod statements;

@@ -46,7 +46,7 @@ pub enum Refusal {
     AcrossHold { hold: String },
     /// It is read before anything is changed.
     FoundFirst { reading: String },
-    /// A step in between needs what this one reads.
+    /// A step in between needs what this one reads, or the wait that it starts.
     NeededBefore { step: String },
     /// There is no earlier entry of this reading.
     NeverTaken { reading: String },
@@ -156,7 +156,7 @@ impl fmt::Display for Refusal {
             Self::NeededBefore { step } => {
                 write!(
                     formatter,
-                    "step {step} needs what is read here; let it come back before that, at the latest"
+                    "step {step} needs what is read here, or the wait that begins here; let it come back before that, at the latest"
                 )
             }
             Self::NeverTaken { reading } => {

@@ -11,11 +11,11 @@ use super::flow::{FlowAnswer, FlowAsk};
 use super::interruption::InterruptionAnswer;
 use super::lateness::LateAnswer;
 use super::prompt::{Answer, Ask, Prompt, SlipCheck};
+use super::script_times::{clock, duration, pace};
 use super::state::Before;
 use super::taking::{TakingAnswer, TakingAsk};
 use super::view::View;
 use crate::procedure::{Name, StepId};
-use crate::quantity::{Dimension, parse_literal};
 use crate::source::{Code, Diagnostic, Span};
 
 /// The file of answers cannot be read.
@@ -150,12 +150,12 @@ impl Script {
         Ok(Self {
             clock: clock(&written.clock)?,
             pace: written.pace.as_ref().map_or(Ok(SignedDuration::from_secs(20)), pace)?,
-            lines: written.answers.into_iter().map(line).collect(),
+            lines: lines(written.answers)?,
         })
     }
 }
 
-fn problem(place: std::ops::Range<usize>, label: &str, message: &str) -> Box<Diagnostic> {
+pub(super) fn problem(place: std::ops::Range<usize>, label: &str, message: &str) -> Box<Diagnostic> {
     Box::new(Diagnostic::error(&ANSWERS_FILE, message).at(Span::new(place.start, place.end), label))
 }
 
@@ -164,27 +164,13 @@ fn line(line: TomlSpanned<Line>) -> (Line, Span) {
     (line.into_inner(), span)
 }
 
-fn clock(text: &TomlSpanned<String>) -> Result<ZonedDateTime, Box<Diagnostic>> {
-    let moment = text.get_ref().parse::<jiff::Timestamp>().ok();
-    let pieces = jiff::fmt::temporal::Pieces::parse(text.get_ref().as_str()).ok();
-    let offset = pieces.and_then(|pieces| pieces.to_numeric_offset());
-    let zoned = moment.zip(offset).map(|(moment, offset)| moment.to_zoned_datetime(offset.to_time_zone()));
-    zoned.ok_or_else(|| {
-        problem(text.span(), "write it as 2026-11-21T18:30:00+01:00", "this is not a time with an offset")
-    })
-}
-
-fn pace(text: &TomlSpanned<String>) -> Result<SignedDuration, Box<Diagnostic>> {
-    duration(text.get_ref()).map_err(|message| problem(text.span(), &message, "this is not a time"))
-}
-
-/// A time as text: `10 min`.
-fn duration(text: &str) -> Result<SignedDuration, String> {
-    let quantity = parse_literal(text).ok().filter(|quantity| quantity.unit.dimension() == Dimension::TIME);
-    let seconds = quantity.map(|quantity| quantity.base().to_f64()).filter(|seconds| *seconds >= 0.0);
-    seconds
-        .and_then(|seconds| SignedDuration::try_from_secs_f64(seconds).ok())
-        .ok_or_else(|| format!("`{text}` is not a time; write a number and a unit, such as \"10 min\""))
+/// The answers, each with its place. A time in them that cannot be used is found before anything is answered.
+fn lines(answers: Vec<TomlSpanned<Line>>) -> Result<Vec<(Line, Span)>, Box<Diagnostic>> {
+    let usable = |line: TomlSpanned<Line>| match line.get_ref().pause() {
+        Some(Err(why)) => Err(problem(line.span(), &why, "this time cannot be used")),
+        _ => Ok(self::line(line)),
+    };
+    answers.into_iter().map(usable).collect()
 }
 
 impl Line {

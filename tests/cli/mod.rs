@@ -13,3 +13,4 @@ mod runs;
 mod script;
 mod strict;
 mod taking;
+mod told;

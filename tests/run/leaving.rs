@@ -33,6 +33,18 @@ fn a_deferred_step_comes_back_at_its_point() {
     assert_eq!(drive.label(), "1.3");
 }
 
+/// The refusal names a clock too: nothing is read at the step that starts it.
+#[test]
+fn a_step_is_not_put_off_past_one_that_needs_its_wait() {
+    let tables = "[waits.cure]\nwhat = \"the glue cures\"\nat_least = \"10 min\"\n";
+    let mut drive = Drive::of(tables, "1. Glue it: [cure].\n2. When [cure] is over, load it.\n3. Tidy up.\n");
+    let too_far = Answer::Defer { before: drive.step("1.3"), reason: "no glue".to_owned() };
+    let refusal = drive.answer(too_far).unwrap_err();
+    let words =
+        "step 1.2 needs what is read here, or the wait that begins here; let it come back before that";
+    assert!(refusal.to_string().starts_with(words), "{refusal}");
+}
+
 #[test]
 fn a_step_is_not_put_off_past_one_that_needs_its_reading() {
     let tables = "[readings.supply]\nwhat = \"supply\"\nunit = \"bar\"\ninformation_only = true\n\

@@ -178,6 +178,7 @@ fn a_protection_is_ended_before_the_run_rests() {
         seat.key("Nobody is under the vehicle", "y");
         seat.line("Released by Robin Vale (lead); name or initials:", "RV");
         seat.line("How do things stand (loose, hanging, open, live)?", "on its wheels");
+        seat.sees("State of things: on its wheels");
         seat.sees("In force: no protection");
         assert_eq!(seat.leaves(), 0);
         assert_eq!(stage.kinds().last().map(String::as_str), Some("interruption"));

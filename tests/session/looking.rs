@@ -73,6 +73,8 @@ fn an_earlier_reading_is_corrected_from_any_question() {
     seat.line("fluid caught, in mL:", "");
     seat.key("[c] correct an earlier reading or entry", "c");
     seat.item("Which entry was wrong", 0);
+    seat.line("What was it really?", "twenty-one");
+    seat.reads("Not taken:");
     seat.line("What was it really?", "21");
     seat.line("What was wrong with the entry?", "digits swapped");
     seat.reads("21 psi: pass");

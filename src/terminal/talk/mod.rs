@@ -1,8 +1,10 @@
 //! The conversation of a run: one question a screen, until the run is closed, rests, or nobody is there.
 
 mod around;
+mod aside;
 mod brief;
 mod clocks;
+mod correction;
 mod fastening;
 mod flow;
 mod interruption;

@@ -1,8 +1,7 @@
 //! What can be done at any question besides answering it.
 
-use super::keys::{back, disposition, inner_choice, inner_line, key};
-use super::{Turn, fastening, look, taking};
-use crate::procedure::ReadingKind;
+use super::keys::{back, disposition, inner_line, key};
+use super::{Turn, correction, fastening, look, taking};
 use crate::run::{
     Answer, Ask, Before, FasteningAnswer, FasteningAsk, FlowAnswer, InterruptionAnswer, Leave, Prompt,
     Sitting, View,
@@ -50,7 +49,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         .collect();
     match key(ui, "", &keys)? {
         'a' => look::around(ui, view, prompt),
-        'c' => correct(ui, view),
+        'c' => correction::correct(ui, view),
         'r' => Ok(Answer::Note(inner_line(ui, "Remark: ")?)),
         'm' => Ok(Answer::Disturbed(inner_line(ui, "What was moved or used? ")?)),
         'd' => Err(Turn::Late),
@@ -122,41 +121,6 @@ fn stop_line(ui: &mut dyn Ui, question: &str) -> Result<String, Turn> {
             other => return Err(back(other)),
         }
     }
-}
-
-/// Corrects an entry: which, what it was, why.
-pub(super) fn correct(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
-    let taken: Vec<_> = view.state.readings.keys().cloned().collect();
-    let shown: Vec<String> = taken
-        .iter()
-        .map(|name| {
-            let what = view.book.procedure.what(name).unwrap_or(name.as_str());
-            format!("{what}: {}", super::words::known(view, name).unwrap_or_default())
-        })
-        .collect();
-    let entered = taking::entered(view);
-    let reached = fastening::correctable(view);
-    let of_vehicle = entered.iter().map(|(_, shown)| shown.clone());
-    let of_fasteners = reached.iter().map(|(_, words)| words.clone());
-    let all: Vec<String> = shown.into_iter().chain(of_fasteners).chain(of_vehicle).collect();
-    let place = inner_choice(ui, "Which entry was wrong", &all)?;
-    let beyond = place.checked_sub(taken.len());
-    if let Some((at, _)) = beyond.and_then(|place| reached.get(place)) {
-        return fastening::corrected(ui, at.clone());
-    }
-    if let Some((entered, _)) = beyond.and_then(|place| entered.get(place.checked_sub(reached.len())?)) {
-        return taking::correct(ui, entered);
-    }
-    let reading = taken[place.min(taken.len() - 1)].clone();
-    let text = match view.book.procedure.reading(&reading).map(|reading| &reading.kind) {
-        Some(ReadingKind::Choice { choices, .. }) => {
-            let place = inner_choice(ui, "What was it really?", choices)?;
-            choices[place.min(choices.len() - 1)].clone()
-        }
-        _ => inner_line(ui, "What was it really? ")?,
-    };
-    let reason = inner_line(ui, "What was wrong with the entry? ")?;
-    Ok(Answer::Correct { reading, text, reason })
 }
 
 /// Puts a step off: why, and before which step it comes back.

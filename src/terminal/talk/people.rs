@@ -80,7 +80,7 @@ fn differs(question: &mut Question<'_>) -> Result<Answer, Turn> {
     let own = [('t', "both read it again"), ('c', "correct a wrong entry"), ('g', "go on with a deviation")];
     match question.key("", &keys::with_common(&own))? {
         't' => Ok(Answer::Again { reason: keys::inner_line(question.ui, "Why do they differ? ")? }),
-        'c' => super::other::correct(question.ui, question.view),
+        'c' => super::correction::correct(question.ui, question.view),
         _ => question.accept(),
     }
 }

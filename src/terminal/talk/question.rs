@@ -6,7 +6,7 @@ use std::time::Duration;
 use jiff::ZonedDateTime;
 
 use super::keys::{self, OTHER, STOP, WHY};
-use super::{Ended, Turn, look, other, words};
+use super::{Ended, Turn, correction, look, other, words};
 use crate::procedure::{Name, ReadingKind, StepId};
 use crate::run::{Answer, Ask, FlowAnswer, Leave, Prompt, SlipCheck, View};
 use crate::terminal::{Heard, KeyHint, Ui, Wait};
@@ -137,7 +137,7 @@ impl Question<'_> {
         ]);
         match self.key("", &keys)? {
             't' => Ok(Answer::Again { reason: keys::inner_line(self.ui, "What was done about it? ")? }),
-            'c' => other::correct(self.ui, self.view),
+            'c' => correction::correct(self.ui, self.view),
             _ => self.accept(),
         }
     }

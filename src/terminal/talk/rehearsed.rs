@@ -41,9 +41,13 @@ fn waits(view: View<'_>) -> impl Iterator<Item = String> {
         let mut steps = procedure.steps().iter();
         let from = steps.clone().find(|step| step.starts.contains(name));
         let until = steps.find(|step| step.needs.contains(name));
-        let number = |step: Option<&Step>| step.map(|step| step.number.clone()).unwrap_or_default();
-        let between = format!("from step {} to {}", number(from), number(until));
-        format!("{}: {}, {between}", wait.what, times.join(", "))
+        let from = from.map(|from| format!("from step {}", from.number));
+        let until = until.map_or_else(
+            || ", and no later step needs it".to_owned(),
+            |until| format!(" to {}", until.number),
+        );
+        let words: Vec<String> = times.into_iter().chain(from).collect();
+        format!("{}: {}{until}", wait.what, words.join(", "))
     })
 }
 

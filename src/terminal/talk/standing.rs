@@ -1,7 +1,7 @@
 //! Where a run stands: everything that is not finished, and every step, on one display.
 
 use super::{in_force, look, stopping, words};
-use crate::run::{Leave, Sitting, View};
+use crate::run::{Leave, Left, Sitting, View};
 use crate::terminal::{Line, Role, Text};
 
 /// Where a run stands.
@@ -41,11 +41,17 @@ fn sitting(view: View<'_>) -> Line {
                 Leave::Stop => "STOPPED",
             };
             let when = words::clock(&left.stamp.at, view.now);
-            format!("{how} {when}: {}. State of things: {}", left.reason, left.state)
+            format!("{how} {when}: {}. State of things: {}", left.reason, state_of_things(view, left))
         }
         _ => "Open, not suspended".to_owned(),
     };
     Line::plain(words).hang(2)
+}
+
+/// The state that was said last: when the sitting was ended, or after the protections were seen to.
+fn state_of_things<'run>(view: View<'run>, left: &'run Left) -> &'run str {
+    let found = view.state.interruption.found.as_ref();
+    found.filter(|(_, stamp)| stamp.seq > left.stamp.seq).map_or(&left.state, |(state, _)| state)
 }
 
 /// The clocks that run, and what is to be known of the clock of the entries.

@@ -1,5 +1,6 @@
 //! Questions in taking a reading: which instrument, what is typed before a critical act, what was entered wrongly.
 
+use super::correction::{self, DRAFT};
 use super::question::Question;
 use super::{Turn, keys};
 use crate::procedure::{Name, Typing};
@@ -78,19 +79,22 @@ pub(super) fn entered(view: View<'_>) -> Vec<(Entered, String)> {
 }
 
 /// What it really is, and why the entry was wrong.
-pub(super) fn correct(ui: &mut dyn Ui, entered: &Entered) -> Result<Answer, Turn> {
-    let text = keys::inner_line(ui, "What is it really? ")?;
-    Ok(Answer::Taking(match entered {
-        Entered::Odometer => TakingAnswer::CorrectOdometer { text, reason: wrong(ui)? },
-        Entered::VehicleValue(name) => {
-            let source = keys::inner_line(ui, "Where was it found (document, page)? ")?;
-            TakingAnswer::CorrectVehicleValue { name: name.clone(), text, source, reason: wrong(ui)? }
-        }
-    }))
-}
-
-fn wrong(ui: &mut dyn Ui) -> Result<String, Turn> {
-    keys::inner_line(ui, "What was wrong with the entry? ")
+pub(super) fn correct(ui: &mut dyn Ui, view: View<'_>, entered: &Entered) -> Result<Answer, Turn> {
+    let corrected = |text: String, source: String, reason: String| {
+        Answer::Taking(match entered {
+            Entered::Odometer => TakingAnswer::CorrectOdometer { text, reason },
+            Entered::VehicleValue(name) => {
+                TakingAnswer::CorrectVehicleValue { name: name.clone(), text, source, reason }
+            }
+        })
+    };
+    let draft = |text: String| corrected(text, DRAFT.to_owned(), DRAFT.to_owned());
+    let text = correction::value(ui, view, "What is it really? ", draft)?;
+    let source = match entered {
+        Entered::Odometer => String::new(),
+        Entered::VehicleValue(_) => keys::inner_line(ui, "Where was it found (document, page)? ")?,
+    };
+    Ok(corrected(text, source, correction::wrong(ui)?))
 }
 
 /// What is shown with the question.

@@ -4,7 +4,7 @@ use std::io;
 
 use jiff::{SignedDuration, ZonedDateTime};
 
-use super::{refused, result, words};
+use super::{aside, refused, result, words};
 use crate::journal::{JournalError, LiveRun, NotTaken};
 use crate::procedure::StepId;
 use crate::run::{Answer, Ask, Input, Line as Answered, Prompt, Script, View};
@@ -80,7 +80,9 @@ impl Walk<'_> {
                 return Ok(Err(Walked::NotTaken { at, why, asked: line.at.clone() }));
             }
         };
-        self.pass(pause);
+        if let Err(why) = self.pass(pause) {
+            return Ok(Err(Walked::NotTaken { at, why, asked: line.at.clone() }));
+        }
         let now = self.clock.clone();
         let view = run.run.view(&now);
         let prompt = view.next();
@@ -96,7 +98,7 @@ impl Walk<'_> {
             Ok(None) => return Ok(Ok(())),
             Err(why) => return Ok(Err(Walked::NotTaken { at, why, asked })),
         };
-        self.show(ui, view, &prompt, line)?;
+        self.show(ui, view, (&prompt, &answer), line)?;
         match run.take(Input::Answer(answer), &self.clock) {
             Ok(event) => {
                 let event = event.clone();
@@ -127,14 +129,21 @@ impl Walk<'_> {
         }
     }
 
-    fn pass(&mut self, pause: SignedDuration) {
-        if let Ok(later) = self.clock.checked_add(pause) {
-            self.clock = later;
-        }
+    fn pass(&mut self, pause: SignedDuration) -> Result<(), String> {
+        let later = self.clock.checked_add(pause);
+        self.clock = later.map_err(|_| "the clock of the answers would pass the year 9999".to_owned())?;
+        Ok(())
     }
 
-    /// The question and the answer; a reading is shown with its verdict instead, once it is taken.
-    fn show(&mut self, ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt, line: &Answered) -> io::Result<()> {
+    /// The question and the answer, or what was done besides; a reading is shown with its verdict instead, once it is
+    /// taken.
+    fn show(
+        &mut self,
+        ui: &mut dyn Ui,
+        view: View<'_>,
+        (prompt, answer): (&Prompt, &Answer),
+        line: &Answered,
+    ) -> io::Result<()> {
         if self.shown != prompt.step {
             self.shown = prompt.step;
             ui.say(&heading(view, prompt))?;
@@ -145,18 +154,24 @@ impl Walk<'_> {
             Ask::Fastening(ask) => ui.say(&super::fastening::failed(view, ask).indented(4))?,
             _ => {}
         }
-        if matches!(prompt.ask, Ask::Reading(_)) && line.enter.is_some() {
+        let aside = aside::aside(view, prompt, answer);
+        if aside.is_none() && matches!(prompt.ask, Ask::Reading(_)) && line.enter.is_some() {
             return Ok(());
         }
-        let given = line.enter.as_deref().or(line.act.as_deref()).unwrap_or_default();
-        let reason = line.reason.as_ref().map(|reason| format!(": {reason}")).unwrap_or_default();
+        let (asked, given) = aside.unwrap_or_else(|| (question(view, prompt), answered(line)));
         let text = Line::new()
-            .with(Role::Plain, format!("{} ", question(view, prompt)))
-            .with(Role::Strong, format!("{given}{reason}{}", late_words(line)))
+            .with(Role::Plain, format!("{asked} "))
+            .with(Role::Strong, format!("{given}{}", late_words(line)))
             .indent(4)
             .hang(2);
         ui.say(&text.into())
     }
+}
+
+fn answered(line: &Answered) -> String {
+    let given = line.enter.as_deref().or(line.act.as_deref()).unwrap_or_default();
+    let reason = line.reason.as_ref().map(|reason| format!(": {reason}")).unwrap_or_default();
+    format!("{given}{reason}")
 }
 
 /// That an answer is entered late: `, done at 18:40, entered late: from paper`.

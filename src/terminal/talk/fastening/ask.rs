@@ -3,7 +3,7 @@
 use super::key::key_for;
 use crate::run::{Answer, FasteningAnswer, FasteningAsk, SlipCheck, Spot, View};
 use crate::terminal::talk::question::Question;
-use crate::terminal::talk::{Turn, keys, other};
+use crate::terminal::talk::{Turn, correction, keys, other};
 
 /// Asks, and hears the answer.
 pub(in crate::terminal::talk) fn ask(
@@ -60,7 +60,7 @@ fn failed(question: &mut Question<'_>, at: &Spot) -> Result<Answer, Turn> {
             let reason = keys::inner_line(question.ui, "What was done about it? ")?;
             Ok(Answer::Again { reason })
         }
-        'c' => super::other::corrected(question.ui, at.clone()),
+        'c' => super::other::corrected(question.ui, question.view, at),
         's' => left_out(question),
         _ => question.accept(),
     }
@@ -69,7 +69,7 @@ fn failed(question: &mut Question<'_>, at: &Spot) -> Result<Answer, Turn> {
 fn no_places(question: &mut Question<'_>) -> Result<Answer, Turn> {
     let keys = keys::with_common(&[('c', "correct a wrong entry"), ('n', "this step is not applicable")]);
     match question.key("", &keys)? {
-        'c' => other::correct(question.ui, question.view),
+        'c' => correction::correct(question.ui, question.view),
         _ => other::not_applicable(question.ui),
     }
 }

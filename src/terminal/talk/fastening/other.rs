@@ -4,6 +4,7 @@ use crate::procedure::Name;
 use crate::run::{Answer, FasteningAnswer, Spot, View};
 use crate::terminal::Ui;
 use crate::terminal::talk::Turn;
+use crate::terminal::talk::correction::{self, DRAFT};
 use crate::terminal::talk::keys::{inner_choice, inner_line};
 
 /// The groups at which something was done in the present pass.
@@ -43,8 +44,14 @@ pub(in crate::terminal::talk) fn correctable(view: View<'_>) -> Vec<(Spot, Strin
 }
 
 /// What was really reached at a place, and what was wrong.
-pub(in crate::terminal::talk) fn corrected(ui: &mut dyn Ui, at: Spot) -> Result<Answer, Turn> {
-    let text = inner_line(ui, "What was it really? ")?;
-    let reason = inner_line(ui, "What was wrong with the entry? ")?;
-    Ok(Answer::Fastening(FasteningAnswer::Correct { at, text, reason }))
+pub(in crate::terminal::talk) fn corrected(
+    ui: &mut dyn Ui,
+    view: View<'_>,
+    at: &Spot,
+) -> Result<Answer, Turn> {
+    let corrected = |text: String, reason: String| {
+        Answer::Fastening(FasteningAnswer::Correct { at: at.clone(), text, reason })
+    };
+    let text = correction::value(ui, view, "What was it really? ", |text| corrected(text, DRAFT.to_owned()))?;
+    Ok(corrected(text, correction::wrong(ui)?))
 }
