@@ -14,6 +14,7 @@ use bayhand::system::{Environment, System};
 use jiff::{SignedDuration, ZonedDateTime};
 use tempfile::TempDir;
 
+use super::same_fields::compare;
 use crate::run::drive::{by_itself, titled};
 
 /// A run of tables and a body, with a clock that the test moves.
@@ -196,6 +197,7 @@ fn a_log_row_by_row_with_the_late_one() {
         "the reading, then the word: {entries:?}"
     );
     assert!(text.contains("3. temp: 40 °C"), "{text}");
+    compare(&record);
 }
 
 #[test]

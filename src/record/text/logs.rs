@@ -21,7 +21,8 @@ fn write_row(page: &mut Page, number: usize, row: &Row) {
         row.readings.iter().map(|reading| format!("{}: {}", reading.name, answer(&reading.answer)));
     page.put(2, &format!("{number}. {}", readings.collect::<Vec<_>>().join("; ")));
     let due = row.due.as_deref().map(|due| format!("due {}, ", time(due))).unwrap_or_default();
-    page.put(4, &format!("{due}{}", came(row)));
+    let counts = if row.counts { "; counts" } else { "" };
+    page.put(4, &format!("{due}{}{counts}", came(row)));
     if let Some(late) = &row.late {
         page.put(4, &format!("LATE{}", late.strip_prefix("late").unwrap_or(late)));
     }
