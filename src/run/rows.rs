@@ -3,10 +3,12 @@
 
 use jiff::{SignedDuration, ZonedDateTime};
 
+use super::event::Stamp;
 use super::holds::later;
 use super::prompt::Ask;
 use super::repeats::Scope;
 use super::rounds::{Pass, PassEnd};
+use super::state::Taken;
 use super::times::length;
 use super::view::View;
 use super::waits::RunningWait;
@@ -41,7 +43,7 @@ impl std::fmt::Display for LateRow {
     }
 }
 
-impl View<'_> {
+impl<'run> View<'run> {
     /// When the present pass of a repeat is due; none where passes have no time, or for the first of them.
     ///
     /// Due are the first row's time and every so often after it. What was due while an earlier row was still to come is
@@ -49,18 +51,46 @@ impl View<'_> {
     pub fn row_due(self, repeat: &Name) -> Option<ZonedDateTime> {
         let every = self.book.procedure.repeat(repeat)?.every.as_ref()?;
         let rows = self.rounds(repeat)?.live();
-        let (first, last) = (&rows.first()?.ended.at, &rows.last()?.ended.at);
+        let (first, last) = (&rows.first()?.ended.at, rows.last()?);
+        let came = self.row_came(repeat, last).map_or_else(|| last.ended.at.clone(), |came| came.at);
+        // What came a moment before it was due is not due a second time.
+        let last = last.due.as_ref().map_or(&came, |due| due.max(&came));
         next_slot(first, every, last)
     }
 
-    /// Whether, and how, a pass that has ended came too late.
+    /// The readings of a pass that has ended, the last word on each, in the order of the steps.
+    pub fn row_readings(self, repeat: &Name, pass: &Pass) -> Vec<(&'run Name, &'run Taken)> {
+        let scope = self.book.scope(repeat);
+        let steps = self.book.procedure.steps().iter();
+        let steps = steps.filter(|step| scope.is_some_and(|scope| self.book.is_in(scope, step.id)));
+        let in_pass = |place: u64| place > pass.began && place <= pass.ended.seq;
+        let taken = |reading| Some((reading, self.state.newest(reading, in_pass)?));
+        steps.flat_map(|step| &step.takes).filter_map(taken).collect()
+    }
+
+    /// When a pass that has ended came: when the first of its readings was taken, by a person's word where that was
+    /// entered late. Where it has no reading, when it ended; none where it was given up before it came.
+    pub fn row_came(self, repeat: &Name, pass: &Pass) -> Option<Stamp> {
+        let readings = self.row_readings(repeat, pass);
+        let first = readings.into_iter().min_by_key(|(_, taken)| taken.place);
+        let Some((name, taken)) = first else {
+            return (!matches!(pass.end, PassEnd::GivenUp(_))).then(|| pass.ended.clone());
+        };
+        let entered = self.state.readings.get(name)?.iter().find(|entry| entry.stamp.seq == taken.place);
+        let stamp = entered.map_or(&taken.stamp, |entered| &entered.stamp);
+        let stated = self.state.times.stated.get(&stamp.seq).map(|stated| stated.done.clone());
+        Some(Stamp { at: stated.unwrap_or_else(|| stamp.at.clone()), ..stamp.clone() })
+    }
+
+    /// Whether, and how, a pass that has ended came too late: how long it took after its first reading does not count.
     pub fn late_row(self, repeat: &Name, pass: &Pass) -> Option<LateRow> {
         let declared = self.book.procedure.repeat(repeat)?;
         let (every, late, due) = (declared.every.as_ref()?, declared.late.as_ref()?, pass.due.as_ref()?);
-        if matches!(pass.end, PassEnd::GivenUp(_)) || pass.ended.at <= later(due, late) {
+        let came = self.row_came(repeat, pass)?;
+        if came.at <= later(due, late) {
             return None;
         }
-        let by = due.duration_until(&pass.ended.at);
+        let by = due.duration_until(&came.at);
         let left_out = by.as_secs_f64() / every.base().to_f64();
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count of rows")]
         Some(LateRow { by, left_out: left_out.floor() as usize })

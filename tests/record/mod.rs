@@ -12,6 +12,7 @@ mod canonical;
 mod contents;
 mod fasteners;
 mod golden;
+mod passes;
 mod people;
 mod refused;
 mod same_fields;

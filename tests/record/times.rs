@@ -14,9 +14,11 @@ use bayhand::system::{Environment, System};
 use jiff::{SignedDuration, ZonedDateTime};
 use tempfile::TempDir;
 
+use super::same_fields::compare;
 use crate::run::drive::{by_itself, titled};
 
-struct Own {
+/// A run of tables and a body, with a clock that the test moves.
+pub struct Own {
     _folder: TempDir,
     runs: Runs,
     pinned: Pinned,
@@ -26,7 +28,7 @@ struct Own {
 
 impl Own {
     /// A run that has begun at 18:30, with a lead and an odometer.
-    fn of(tables: &str, body: &str) -> Self {
+    pub fn of(tables: &str, body: &str) -> Self {
         let text = titled("Glue a bracket", tables, body);
         let folder = TempDir::new().unwrap();
         let now: ZonedDateTime = "2026-11-21T18:30:00+01:00[+01:00]".parse().unwrap();
@@ -44,11 +46,11 @@ impl Own {
         own
     }
 
-    fn pass(&mut self, minutes: i64) {
+    pub fn pass(&mut self, minutes: i64) {
         self.now = self.now.checked_add(SignedDuration::from_mins(minutes)).unwrap();
     }
 
-    fn give(&mut self, answer: Answer) {
+    pub fn give(&mut self, answer: Answer) {
         let asked = self.ask();
         self.live.take(Input::Answer(answer), &self.now).unwrap_or_else(|why| panic!("{asked:?}: {why}"));
         while let Some(answer) = by_itself(self.live.run.view(&self.now)) {
@@ -61,16 +63,16 @@ impl Own {
         self.give(LateAnswer { answer: Box::new(answer), done, reason }.into());
     }
 
-    fn typed(&mut self, text: &str) {
+    pub fn typed(&mut self, text: &str) {
         self.give(typed(text));
     }
 
-    fn ask(&self) -> Ask {
+    pub fn ask(&self) -> Ask {
         self.live.run.view(&self.now).next().ask
     }
 
     /// The record, which must verify.
-    fn record(mut self) -> (Record, String) {
+    pub fn record(mut self) -> (Record, String) {
         self.give(Answer::Close);
         let run = StoredRun::read(&self.runs, &self.live.run.id).unwrap();
         let lines = run.lines();
@@ -188,7 +190,14 @@ fn a_log_row_by_row_with_the_late_one() {
     assert_eq!(log.rows[2].due.as_deref(), Some("2026-11-21T18:40:00.000+01:00"));
     assert!(text.contains("LATE: a row of the log: row 3 by 3 min"), "{text}");
     assert!(text.contains("due 2026-11-21 18:40:00 +01:00, came 2026-11-21 18:43:00 +01:00"), "{text}");
+    let entries: Vec<_> =
+        log.rows.iter().map(|row| (row.came.as_ref().unwrap().entry, row.when.entry)).collect();
+    assert!(
+        entries.iter().all(|(came, ended)| came + 1 == *ended),
+        "the reading, then the word: {entries:?}"
+    );
     assert!(text.contains("3. temp: 40 °C"), "{text}");
+    compare(&record);
 }
 
 #[test]

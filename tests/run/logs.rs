@@ -1,9 +1,9 @@
 //! A log: a row every so many minutes.
 
-use bayhand::run::{Answer, Ask, FlowAnswer, Input, Over};
+use bayhand::run::{Answer, Ask, Disposition, FlowAnswer, Input, LateAnswer, Over};
 use jiff::SignedDuration;
 
-use super::drive::{Drive, name};
+use super::drive::{Drive, name, reason, typed};
 
 const LOG: &str = "[repeats.warm_up]\nwhat = \"a row of the warm-up log\"\ntimes = 4\nevery = \"5 min\"\nlate = \"1 min\"\n\
 [readings.temp]\nwhat = \"temperature\"\nunit = \"°C\"\ninformation_only = true\n";
@@ -20,6 +20,18 @@ fn begun() -> Drive {
 fn row(drive: &mut Drive, temp: &str) {
     drive.enter(temp);
     drive.take(Answer::Flow(FlowAnswer::Counts));
+}
+
+fn seconds(drive: &mut Drive, seconds: i64) {
+    drive.now = drive.now.checked_add(SignedDuration::from_secs(seconds)).unwrap();
+}
+
+fn counts(drive: &mut Drive) {
+    drive.take(Answer::Flow(FlowAnswer::Counts));
+}
+
+fn give_up(drive: &mut Drive) {
+    drive.take(Answer::Flow(FlowAnswer::GiveUp { disposition: Disposition::UseAsIs, reason: reason() }));
 }
 
 fn due(drive: &Drive) -> String {
@@ -47,10 +59,10 @@ fn before_a_row_is_due_the_run_waits_and_other_things_can_be_said() {
 fn the_schedule_does_not_drift() {
     let mut drive = begun();
     drive.pass(5);
-    drive.now = drive.now.checked_add(SignedDuration::from_secs(50)).unwrap();
+    seconds(&mut drive, 50);
     row(&mut drive, "30 °C");
     assert_eq!((due(&drive), late(&drive)), ("18:40".to_owned(), None));
-    drive.now = drive.now.checked_add(SignedDuration::from_secs(250)).unwrap();
+    seconds(&mut drive, 250);
     row(&mut drive, "40 °C");
     assert_eq!((due(&drive), late(&drive)), ("18:45".to_owned(), None));
 }
@@ -62,6 +74,62 @@ fn a_late_row_is_flagged_by_how_much() {
     row(&mut drive, "30 °C");
     assert_eq!(late(&drive).as_deref(), Some("late by 3 min"));
     assert_eq!(due(&drive), "18:40");
+}
+
+/// Read 40 s after it was due, and called good 40 s later: in time.
+#[test]
+fn a_row_is_as_late_as_its_first_reading() {
+    let mut drive = begun();
+    drive.pass(5);
+    seconds(&mut drive, 40);
+    drive.enter("30 °C");
+    seconds(&mut drive, 40);
+    counts(&mut drive);
+    assert_eq!((late(&drive), due(&drive)), (None, "18:40".to_owned()));
+    drive.pass(5);
+    seconds(&mut drive, 10);
+    drive.enter("40 °C");
+    seconds(&mut drive, 100);
+    counts(&mut drive);
+    assert_eq!(late(&drive).as_deref(), Some("late by 1 min 30 s"));
+}
+
+/// While somebody thinks about a row the next one comes due: that one is late, not left out without a word.
+#[test]
+fn a_row_that_takes_long_does_not_hide_the_next() {
+    let mut drive = begun();
+    drive.pass(5);
+    drive.enter("30 °C");
+    drive.pass(7);
+    counts(&mut drive);
+    assert_eq!((late(&drive), due(&drive)), (None, "18:40".to_owned()));
+    row(&mut drive, "40 °C");
+    assert_eq!(late(&drive).as_deref(), Some("late by 2 min"));
+}
+
+#[test]
+fn a_row_that_came_late_is_late_also_when_the_log_is_given_up() {
+    let mut drive = begun();
+    drive.pass(25);
+    drive.enter("30 °C");
+    give_up(&mut drive);
+    assert_eq!(late(&drive).as_deref(), Some("late by 20 min; 4 rows after it are left out"));
+    let mut drive = begun();
+    drive.pass(25);
+    give_up(&mut drive);
+    assert_eq!(late(&drive), None, "it never came");
+}
+
+/// From paper: read at 18:35, entered at 18:45.
+#[test]
+fn a_row_entered_late_came_when_it_was_read() {
+    let mut drive = begun();
+    drive.pass(15);
+    let answer = Box::new(typed("30 °C"));
+    let (done, reason) = ("18:35".to_owned(), "from paper".to_owned());
+    drive.take(LateAnswer { answer, done, reason }.into());
+    counts(&mut drive);
+    assert_eq!((late(&drive), due(&drive)), (None, "18:40".to_owned()));
 }
 
 /// Two rows at once would look like a steady state: what was due meanwhile is left out, and that is said.

@@ -4,7 +4,7 @@ use crate::procedure::{Name, Step};
 use crate::record::amounts::{answer, said};
 use crate::record::model::Deviation;
 use crate::record::turn::{Turn, performers, step_of};
-use crate::run::{self, Departure, Disposition, Event};
+use crate::run::{self, Departure, Disposition, Event, Scope};
 
 #[derive(Default)]
 pub(in crate::record) struct Deviations(pub(in crate::record) Vec<Deviation>);
@@ -27,6 +27,7 @@ fn departed(turn: Turn<'_>, number: usize, departed: &run::Deviation) -> Deviati
     let mut deviation = Deviation {
         number,
         step: step.map(|step| step.number.clone()).unwrap_or_default(),
+        pass: pass(turn, &departed.departure, step),
         departs: departs(turn, &departed.departure),
         reason: departed.reason.clone(),
         when: turn.moment(),
@@ -39,6 +40,18 @@ fn departed(turn: Turn<'_>, number: usize, departed: &run::Deviation) -> Deviati
         decide(&mut deviation, turn, *disposition, reason);
     }
     deviation
+}
+
+/// The pass that it happened in: as it stood before, for the event itself may end it.
+fn pass(turn: Turn<'_>, departure: &Departure, step: Option<&Step>) -> Option<String> {
+    let before = turn.view_before();
+    let Departure::Repeat(repeat) = departure else {
+        return before.pass_words(step?.id);
+    };
+    match turn.book.scope(repeat)? {
+        Scope::Step(step) => before.pass_words(step),
+        Scope::Section(_) => before.pass_number(repeat),
+    }
 }
 
 fn decide(deviation: &mut Deviation, turn: Turn<'_>, disposition: Disposition, reason: &str) {

@@ -6,7 +6,7 @@ use crate::procedure::{self, Name};
 use crate::record::amounts::{answer, said};
 use crate::record::model::{Ended, Hold, HoldReading, Release, Statement, Untrue, Verification};
 use crate::record::turn::Turn;
-use crate::run::{self, Answered, Book, Event, PeopleEvent};
+use crate::run::{self, Answered, Book, Event, FlowEvent, PeopleEvent};
 
 #[derive(Default)]
 pub(in crate::record) struct Holds(BTreeMap<Name, Vec<Verification>>);
@@ -68,7 +68,9 @@ impl Holds {
         if verifications.last().is_none_or(|last| last.ended.is_some()) {
             let again_because = verifications.last().and_then(|last| last.ended.as_ref());
             let again_because = again_because.map(|ended| ended.why.clone());
-            verifications.push(Verification { again_because, ..Verification::default() });
+            let step = turn.book.step_of_hold(name);
+            let pass = step.and_then(|step| turn.view_before().pass_words(step.id));
+            verifications.push(Verification { again_because, pass, ..Verification::default() });
         }
         let last = verifications.len() - 1;
         &mut verifications[last]
@@ -85,18 +87,9 @@ impl Holds {
 /// What this event did to a verification that was under way or stood: ended, lapsed, or broke it off.
 fn ended(turn: Turn<'_>, name: &Name, open: &Verification) -> Option<Ended> {
     let state = turn.after.holds.get(name)?;
-    let why = ended_by(turn, name).or_else(|| match turn.event {
-        _ if !state.is_open() => None,
-        Event::Resumed
-        | Event::Disturbed(_)
-        | Event::Left { .. }
-        | Event::People(PeopleEvent::TakenOver { .. })
-            if is_bare(state) && is_begun(open) =>
-        {
-            Some(interruption(turn.event))
-        }
-        _ => None,
-    })?;
+    let broken_off =
+        || (state.is_open() && is_bare(state) && is_begun(open)).then(|| broken_off(turn, state));
+    let why = ended_by(turn, name).or_else(broken_off)?;
     Some(Ended { why, when: turn.moment() })
 }
 
@@ -111,12 +104,16 @@ fn ended_by(turn: Turn<'_>, name: &Name) -> Option<String> {
     ended.then(|| format!("the hold point \"{what}\" ended it"))
 }
 
-fn interruption(event: &Event) -> String {
-    match event {
+/// What made everything that was verified so far count no more.
+fn broken_off(turn: Turn<'_>, state: &run::Verification) -> String {
+    match turn.event {
         Event::Disturbed(what) => format!("disturbed: {what}"),
         Event::People(PeopleEvent::TakenOver { role, person, .. }) => PeopleEvent::change(role, person),
         Event::Left { reason, .. } => format!("the job was stopped: {reason}"),
-        _ => "the run was taken up again".to_owned(),
+        Event::Resumed => "the run was taken up again".to_owned(),
+        Event::Flow(FlowEvent::PassEnded { .. } | FlowEvent::GivenUp { .. }) => "the pass ended".to_owned(),
+        Event::Flow(FlowEvent::Restarted { reason, .. }) => format!("begun anew: {reason}"),
+        _ => state.lapsed.clone().unwrap_or_else(|| "to be verified anew".to_owned()),
     }
 }
 

@@ -25,8 +25,11 @@ fn log(view: View<'_>, name: &Name, repeat: &procedure::Repeat) -> Option<Log> {
 }
 
 fn row(view: View<'_>, name: &Name, pass: &Pass) -> Row {
+    let readings = readings(view, name, pass);
+    let came = view.row_came(name, pass).filter(|_| !readings.is_empty());
     Row {
         due: pass.due.as_ref().map(write_time),
+        came: came.as_ref().map(moment),
         when: moment(&pass.ended),
         late: view.late_row(name, pass).map(|late| late.to_string()),
         end: match &pass.end {
@@ -35,18 +38,13 @@ fn row(view: View<'_>, name: &Name, pass: &Pass) -> Row {
             PassEnd::GivenUp(reason) => format!("given up: {reason}"),
         },
         counts: pass.counts,
-        readings: readings(view, name, pass),
+        readings,
     }
 }
 
 fn readings(view: View<'_>, name: &Name, pass: &Pass) -> Vec<RowReading> {
-    let scope = view.book.scope(name);
-    let steps = view.book.procedure.steps().iter();
-    let steps = steps.filter(|step| scope.is_some_and(|scope| view.book.is_in(scope, step.id)));
-    let in_pass = |place: u64| place > pass.began && place <= pass.ended.seq;
-    let taken = |reading: &Name| {
-        let taken = view.state.newest(reading, in_pass)?;
-        Some(RowReading { name: reading.to_string(), answer: answer(&taken.value) })
-    };
-    steps.flat_map(|step| &step.takes).filter_map(taken).collect()
+    let readings = view.row_readings(name, pass).into_iter();
+    readings
+        .map(|(name, taken)| RowReading { name: name.to_string(), answer: answer(&taken.value) })
+        .collect()
 }

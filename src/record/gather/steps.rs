@@ -6,10 +6,13 @@ use super::wording::{filled, origin};
 use crate::procedure::{self, StepId};
 use crate::record::model::{Step, Turn as StepTurn};
 use crate::record::turn::{Turn, performers};
-use crate::run::{Before, Event, FlowEvent, InterruptionEvent, Status, View};
+use crate::run::{Before, Event, FlowEvent, InterruptionEvent, State, Status, View};
 
 /// What became of a step of which nothing is left to do.
 const DONE: &str = "done";
+
+/// What became of a step that was done, and that a correction or a repeat given up took out.
+const STOPPED: &str = "does not apply any more";
 
 #[derive(Default)]
 pub(in crate::record) struct Steps {
@@ -42,18 +45,29 @@ impl Steps {
             _ => {}
         }
         for step in turn.after.completed.keys().filter(|step| !turn.before.completed.contains_key(step)) {
-            let pass = turn.view_before().pass_words(*step);
-            let done = pass.map_or_else(|| DONE.to_owned(), |pass| format!("{DONE}, {pass}"));
-            self.turned(*step, &done, None, turn);
-            self.who.insert(*step, performers(turn.after, turn.book.procedure.step(*step)));
+            self.completed(*step, turn);
         }
-        // A new pass takes nothing back: what was done was done in the pass before.
-        let is_pass =
-            matches!(turn.event, Event::Flow(FlowEvent::PassEnded { .. } | FlowEvent::Extended { .. }));
-        let reopened = turn.before.completed.keys().filter(|step| !turn.after.completed.contains_key(step));
-        for step in reopened.filter(|_| !is_pass) {
-            self.turned(*step, "reopened", None, turn);
+        for step in turn.before.completed.keys().filter(|step| !turn.after.completed.contains_key(step)) {
+            if let Some(to) = not_done_any_more(*step, turn) {
+                self.turned(*step, to, None, turn);
+            }
         }
+    }
+
+    fn completed(&mut self, step: StepId, turn: Turn<'_>) {
+        let stopped =
+            self.turns.get(&step).and_then(|turns| turns.last()).is_some_and(|last| last.to == STOPPED);
+        let to = if begin(turn.after, step) < begin(turn.before, step) {
+            let pass = turn.view().pass_words(step).unwrap_or_default();
+            format!("no further pass is made after {pass}")
+        } else if stopped {
+            "applies again, as it was done".to_owned()
+        } else {
+            let pass = turn.view_before().pass_words(step);
+            pass.map_or_else(|| DONE.to_owned(), |pass| format!("{DONE}, {pass}"))
+        };
+        self.turned(step, &to, None, turn);
+        self.who.insert(step, performers(turn.after, turn.book.procedure.step(step)));
     }
 
     fn turned(&mut self, step: StepId, to: &str, reason: Option<&String>, turn: Turn<'_>) {
@@ -71,6 +85,24 @@ impl Steps {
         };
         steps.map(of_step).collect()
     }
+}
+
+/// The entry after which the present pass of a step began.
+fn begin(state: &State, step: StepId) -> u64 {
+    state.begins.of_step(step)
+}
+
+/// What became of a step that was done and is not any more. A new pass takes nothing back: what was done was done in
+/// the pass before.
+fn not_done_any_more(step: StepId, turn: Turn<'_>) -> Option<&'static str> {
+    let is_begun_anew = turn.after.moved.len() > turn.before.moved.len();
+    if begin(turn.after, step) > begin(turn.before, step) && !is_begun_anew {
+        let is_next =
+            matches!(turn.event, Event::Flow(FlowEvent::PassEnded { .. } | FlowEvent::Extended { .. }));
+        return (!is_next).then_some("a further pass is to be made");
+    }
+    let status = turn.book.procedure.step(step).map(|step| turn.view().status(step, None));
+    Some(if matches!(status, Some(Status::NotApplicable(_))) { STOPPED } else { "reopened" })
 }
 
 fn became(view: View<'_>, step: &procedure::Step, turns: Vec<StepTurn>, who: Option<Vec<String>>) -> Step {

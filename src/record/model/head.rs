@@ -99,6 +99,9 @@ pub struct Deviation {
     pub number: usize,
     /// The step.
     pub step: String,
+    /// In which pass, where the step is done more than once.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pass: Option<String>,
     /// From what.
     pub departs: String,
     /// Why.

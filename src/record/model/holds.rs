@@ -24,6 +24,9 @@ pub struct Hold {
 pub struct Verification {
     /// Why it was verified again; nothing for the first time.
     pub again_because: Option<String>,
+    /// In which pass, where its step is done more than once.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pass: Option<String>,
     /// Statements found true.
     pub confirmed: Vec<Statement>,
     /// Statements found untrue, also those put right since.

@@ -24,7 +24,10 @@ pub struct Log {
 pub struct Row {
     /// When it was due; nothing for the first, which sets the schedule.
     pub due: Option<String>,
-    /// When it was complete.
+    /// When the first of its readings was taken, by a person's word where that was entered late.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub came: Option<Moment>,
+    /// When it was complete, or given up.
     pub when: Moment,
     /// That it came too late, and by how much.
     pub late: Option<String>,

@@ -29,7 +29,8 @@ pub struct Step {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Turn {
-    /// To what: done, reopened, deferred, not applicable.
+    /// To what: done, reopened, deferred, not applicable, does not apply any more; or that its passes became more or
+    /// fewer.
     pub to: String,
     /// Why, where a person said why.
     pub reason: Option<String>,

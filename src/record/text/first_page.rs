@@ -89,7 +89,9 @@ fn deviations(page: &mut Page, deviations: &[Deviation]) {
 
 /// A departure of the whole job stands at no step.
 fn at_step(deviation: &Deviation) -> String {
-    if deviation.step.is_empty() { String::new() } else { format!(", step {}", deviation.step) }
+    let step = (!deviation.step.is_empty()).then(|| format!(", step {}", deviation.step));
+    let pass = deviation.pass.as_ref().map(|pass| format!(", {pass}"));
+    step.into_iter().chain(pass).collect()
 }
 
 /// A reason that serves for both the departure and its disposition is said once.

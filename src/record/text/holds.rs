@@ -27,7 +27,8 @@ fn write_hold(page: &mut Page, hold: &Hold) {
 }
 
 fn write_verification(page: &mut Page, number: usize, verification: &Verification) {
-    page.put(2, &format!("Verification {number}"));
+    let pass = verification.pass.as_ref().map(|pass| format!(", {pass}")).unwrap_or_default();
+    page.put(2, &format!("Verification {number}{pass}"));
     page.maybe(4, "again because", verification.again_because.as_deref());
     for untrue in &verification.untrue {
         page.put(4, &format!("NOT TRUE: {} ({})", untrue.statement, moment(&untrue.when)));

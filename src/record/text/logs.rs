@@ -21,7 +21,8 @@ fn write_row(page: &mut Page, number: usize, row: &Row) {
         row.readings.iter().map(|reading| format!("{}: {}", reading.name, answer(&reading.answer)));
     page.put(2, &format!("{number}. {}", readings.collect::<Vec<_>>().join("; ")));
     let due = row.due.as_deref().map(|due| format!("due {}, ", time(due))).unwrap_or_default();
-    page.put(4, &format!("{due}came {}", moment(&row.when)));
+    let counts = if row.counts { "; counts" } else { "" };
+    page.put(4, &format!("{due}{}{counts}", came(row)));
     if let Some(late) = &row.late {
         page.put(4, &format!("LATE{}", late.strip_prefix("late").unwrap_or(late)));
     }
@@ -29,5 +30,14 @@ fn write_row(page: &mut Page, number: usize, row: &Row) {
         ("counts", true) => {}
         ("counts", false) => page.put(4, "does not count: the count began anew after it"),
         (end, _) => page.put(4, end),
+    }
+}
+
+/// When a row came and when it was over; one that has no reading never came.
+fn came(row: &Row) -> String {
+    match &row.came {
+        Some(came) => format!("came {}; ended {}", moment(came), moment(&row.when)),
+        None if row.readings.is_empty() => format!("ended {}", moment(&row.when)),
+        None => format!("came {}", moment(&row.when)),
     }
 }
