@@ -39,7 +39,7 @@ pub(super) struct Next<'run> {
 }
 
 impl Next<'_> {
-    fn view(&self) -> View<'_> {
+    pub(super) fn view(&self) -> View<'_> {
         View { book: self.book, state: &self.state, now: &self.stamp.at }
     }
 

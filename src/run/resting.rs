@@ -39,17 +39,26 @@ impl<'run> View<'run> {
         }
     }
 
+    /// Whether the step that was done last is a stopping point, and nothing is begun after it.
+    pub fn is_at_stopping_point(self) -> bool {
+        self.point_of_last().is_some() && matches!(self.can_stop(), CanStop::Yes(_))
+    }
+
     /// The state that things are in after the last step that was done, where the job can be left then.
     fn rests_at(self) -> Option<&'run str> {
-        let procedure = &self.book.procedure;
-        let Some(last) = self.state.finished.values().copied().max() else {
+        if self.state.finished.is_empty() {
             return Some("nothing is begun yet");
-        };
-        if procedure.steps().iter().all(|step| self.is_settled(step)) {
+        }
+        if self.book.procedure.steps().iter().all(|step| self.is_settled(step)) {
             return Some("every step is settled");
         }
+        self.point_of_last()
+    }
+
+    fn point_of_last(self) -> Option<&'run str> {
+        let last = self.state.finished.values().copied().max()?;
         // What was done in a pass that has ended is still the last that was done; what was opened again is not done.
-        let with_it = procedure.steps().iter().filter(|step| {
+        let with_it = self.book.procedure.steps().iter().filter(|step| {
             let stands = self.state.completed.contains_key(&step.id) || !self.state.counts(step.id, last);
             stands && self.state.finished.get(&step.id) == Some(&last)
         });

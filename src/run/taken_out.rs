@@ -56,8 +56,7 @@ impl Next<'_> {
     /// What failed before a correction and is not asked about any more after it.
     pub(super) fn note_taken_out(&mut self, undecided: Vec<Undecided>, reason: &str) {
         for failing in undecided {
-            let view = View { book: self.book, state: &self.state, now: &self.stamp.at };
-            if !view.is_asked(&failing) {
+            if !self.view().is_asked(&failing) {
                 let reason = format!("a correction took it out of the way: {reason}");
                 self.depart(Departure::Result(failing.name), &reason, None);
             }

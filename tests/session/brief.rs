@@ -146,6 +146,7 @@ fn can_i_stop_here() {
         seat.reads("In force: vehicle on stands");
         seat.line("pressure at the tap, in psi:", "20");
         seat.line("fluid caught, in mL:", "250");
+        seat.reads("This is a safe stopping point.");
         seat.key("[1] clear", "o");
         seat.key("[h] can I stop here?", "h");
         seat.reads("You can stop here: the tap is shut.");

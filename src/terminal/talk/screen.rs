@@ -14,6 +14,13 @@ pub(super) fn screen(view: View<'_>, prompt: &Prompt, last: Text) -> Text {
     let above = parts.into_iter().filter(|part| *part != Text::new());
     let above = above.fold(Text::new(), |text, part| text.then(part).blank());
     let standing = above.then(place(view, prompt, step)).line(in_force(view));
+    // On a small screen a warning needs the room.
+    let is_warned = matches!(prompt.ask, Ask::Acknowledge(_));
+    let standing = if view.is_at_stopping_point() && !is_warned {
+        standing.line(Line::plain("This is a safe stopping point."))
+    } else {
+        standing
+    };
     standing.then(super::clocks::clocks(view, &prompt.ask)).then(next(view, prompt, step))
 }
 
