@@ -6,6 +6,7 @@ use std::fs;
 use bayhand::record::verify;
 use serde_json::Value;
 
+use crate::run::drive::titled;
 use crate::session::stage::{Ended, Stage, words_of};
 
 const PROCEDURE: &str = r#"+++
@@ -259,21 +260,7 @@ fn a_file_that_cannot_be_kept_is_refused_and_asked_for_again() {
     assert_eq!(run(&stage, "plug.jpg").code, Some(0));
 }
 
-const FLANGE: &str = r#"+++
-format = 1
-revision = "A"
-date = 2026-11-25
-author = "a tester"
-scope = "an invented vehicle"
-level_of_use = "continuous"
-materials = "none"
-parts = "none"
-required = "none"
-close_up = "none"
-hazards = "none"
-[roles]
-lead = "does the work"
-[tools.wrench]
+const FLANGE: &str = r#"[tools.wrench]
 what = "torque wrench"
 calibrated = true
 [fasteners.flange]
@@ -281,10 +268,6 @@ what = "flange bolts"
 positions = ["1", "2"]
 stages = ["by hand", { what = "full", torque = "50 N·m", within = "4 %", read = true }]
 instrument = "wrench"
-+++
-# Tighten the flange
-
-1. Tighten the [flange].
 "#;
 
 const TIGHT: &str = r#"format = 1
@@ -308,7 +291,7 @@ answers = [
 #[test]
 fn fasteners_are_found_by_the_wrench_that_tightened_them() {
     let stage = Stage::bare();
-    stage.file("flange.md", FLANGE);
+    stage.file("flange.md", &titled("Tighten the flange", FLANGE, "1. Tighten the [flange].\n"));
     stage.file("tight.toml", TIGHT);
     let ended = stage.bayhand(&["run", "flange.md", "--answers", "tight.toml"]);
     assert_eq!((ended.code, ended.err.as_str()), (Some(0), ""), "{}", ended.out);

@@ -1,23 +1,9 @@
 //! What the commands tell: things done besides answering, times that cannot be, runs and sheets that are not used.
 
+use crate::run::drive::titled;
 use crate::session::stage::{Stage, words_of};
 
-const PROCEDURE: &str = r#"+++
-format = 1
-revision = "A"
-date = 2026-11-25
-author = "a tester"
-scope = "an invented vehicle"
-level_of_use = "continuous"
-materials = "none"
-parts = "none"
-required = "none"
-close_up = "none"
-hazards = "none"
-tools = "none"
-[roles]
-lead = "does the work"
-[waits.cool]
+const TABLES: &str = r#"[waits.cool]
 what = "the demo case cools"
 at_least = "10 min"
 [readings.gap]
@@ -28,16 +14,17 @@ information_only = true
 what = "play of the demo case"
 unit = "mm"
 information_only = true
-+++
-
-# Look at the demo case
-
-## Look
-
-1. Measure [gap].
-2. Measure [play].
-3. Wipe it. It cools: [cool].
 "#;
+
+const BODY: &str = "## Look\n\n\
+1. Measure [gap].\n\
+2. Measure [play].\n\
+3. Wipe it. It cools: [cool].\n\
+";
+
+fn procedure() -> String {
+    titled("Look at the demo case", TABLES, BODY)
+}
 
 const HEAD: &str = r#"format = 1
 clock = "2026-11-25T09:10:00+00:00"
@@ -49,7 +36,7 @@ answers = [
 
 fn walked(answers: &str) -> (Stage, String) {
     let stage = Stage::bare();
-    stage.file("case.md", PROCEDURE);
+    stage.file("case.md", &procedure());
     stage.file("answers.toml", &format!("{HEAD}{answers}]\n"));
     let ended = stage.bayhand(&["run", "case.md", "--answers", "answers.toml"]);
     let said = words_of(&format!("{}\n{}", ended.out, ended.err));
@@ -94,7 +81,7 @@ fn a_time_too_long_is_refused_before_anything_is_answered() {
         ("at = \"odometer\",", "at = \"odometer\", after = \"1000000000000000000000 h\",", ":5:"),
     ] {
         let stage = Stage::bare();
-        stage.file("case.md", PROCEDURE);
+        stage.file("case.md", &procedure());
         stage.file("answers.toml", &format!("{}]\n", HEAD.replacen(from, to, 1)));
         let ended = stage.bayhand(&["run", "case.md", "--answers", "answers.toml"]);
         assert_eq!(ended.code, Some(1), "{}", ended.out);
@@ -107,7 +94,7 @@ fn a_time_too_long_is_refused_before_anything_is_answered() {
 #[test]
 fn a_wait_that_no_later_step_needs_is_rehearsed_in_whole_words() {
     let stage = Stage::bare();
-    stage.file("case.md", PROCEDURE);
+    stage.file("case.md", &procedure());
     let answers = "    { at = \"gap\", enter = \"1\" },\n    { at = \"play\", enter = \"1\" },\n    { at = \"1.3\", do = \"done\" },\n    { at = \"section 1\", do = \"complete\" },\n    { at = \"close\", do = \"close\" },\n";
     stage.file("answers.toml", &format!("{HEAD}{answers}]\n"));
     let ended = stage.bayhand(&["rehearse", "case.md", "--answers", "answers.toml"]);
@@ -119,7 +106,7 @@ fn a_wait_that_no_later_step_needs_is_rehearsed_in_whole_words() {
 #[test]
 fn a_new_run_gives_its_own_name_to_go_on_with() {
     let stage = Stage::bare();
-    stage.file("case of [x].md", PROCEDURE);
+    stage.file("case of [x].md", &procedure());
     let ended = stage.bayhand(&["run", "case of [x].md"]);
     let words = format!("`bayhand run {}` goes on with it.", stage.run_name());
     assert!(words_of(&ended.out).contains(&words), "{}", ended.out);

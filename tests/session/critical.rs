@@ -2,36 +2,18 @@
 
 use super::seat::{Seat, Speech};
 use super::stage::Stage;
+use crate::run::drive::titled;
 
-const PROCEDURE: &str = r#"+++
-format = 1
-revision = "A"
-date = 2026-11-25
-author = "a tester"
-scope = "an invented vehicle"
-level_of_use = "continuous"
-tools = "none"
-materials = "none"
-parts = "none"
-required = "none"
-close_up = "none"
-hazards = "none"
-[roles]
-lead = "does the work"
-[critical.cut]
-what = "the hose is cut"
-type = "cut it"
-+++
-# Bleed the demo circuit
-
-1. [cut] Cut the hose behind the clamp.
-"#;
+const CUT: &str = "[critical.cut]\nwhat = \"the hose is cut\"\ntype = \"cut it\"\n";
 
 #[test]
 fn a_key_held_down_passes_no_critical_step() {
     for (speech, columns) in [(Speech::NoColour, 60), (Speech::Plain, 80)] {
         let stage = Stage::bare();
-        let procedure = stage.file("hose.md", PROCEDURE);
+        let procedure = stage.file(
+            "hose.md",
+            &titled("Bleed the demo circuit", CUT, "1. [cut] Cut the hose behind the clamp.\n"),
+        );
         let mut seat = Seat::take(&stage, speech, columns, &["run", &procedure.to_string_lossy()]);
         seat.line("Name of the lead (does the work):", "Robin Vale");
         seat.line("Odometer, in km or with its unit:", "187400 km");
