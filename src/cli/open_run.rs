@@ -2,14 +2,18 @@
 
 use super::Exit;
 use super::context::Context;
-use crate::journal::{Broken, JournalError, NotOpened, RunId, Runs, StoredRun};
+use crate::journal::{Broken, JournalError, Listing, NotOpened, RunId, Runs, StoredRun};
 
 /// The newest open run of a procedure.
 ///
 /// A run that cannot be read may be the one that is meant, with protections in force: it is said, and nothing is begun
 /// in its place behind the person's back.
-pub(super) fn open_run(context: &Context, runs: &Runs, procedure: &str) -> Result<Option<RunId>, Exit> {
-    let listing = runs.list().map_err(|error| context.journal_error(&error))?;
+pub(super) fn open_run(
+    context: &Context,
+    runs: &Runs,
+    listing: Listing,
+    procedure: &str,
+) -> Result<Option<RunId>, Exit> {
     if let Some(broken) = listing.broken.iter().find(|broken| stands_in_the_way(broken, procedure)) {
         return Err(or_begin_anew(context, procedure, context.journal_error(&broken.error)));
     }
@@ -28,9 +32,8 @@ pub(super) fn open_run(context: &Context, runs: &Runs, procedure: &str) -> Resul
 }
 
 /// The runs of a procedure whose journal is empty: nobody but the person knows whether entries of them were acknowledged.
-pub(super) fn emptied(runs: &Runs, procedure: &str) -> Vec<RunId> {
-    let listed = runs.list().map(|listing| listing.runs).unwrap_or_default();
-    let own = listed.into_iter().filter(|(id, _)| id.is_of(procedure));
+pub(super) fn emptied<'listing>(listing: &'listing Listing, procedure: &str) -> Vec<&'listing RunId> {
+    let own = listing.runs.iter().filter(|(id, _)| id.is_of(procedure));
     own.filter(|(_, contents)| contents.lines.is_empty()).map(|(id, _)| id).collect()
 }
 

@@ -66,8 +66,15 @@ fn find_or_start(
     }
     let text = context.read(path)?;
     let procedure = inputs::id(path);
-    let empty = emptied_words(&emptied(runs, &procedure));
-    let open = if command.new { None } else { open_run(context, runs, &procedure)? };
+    let listing = runs.list();
+    let empty = listing.as_ref().map(|listing| emptied_words(&emptied(listing, &procedure)));
+    let empty = empty.unwrap_or_default();
+    let open = if command.new {
+        None
+    } else {
+        let listing = listing.map_err(|error| context.journal_error(&error))?;
+        open_run(context, runs, listing, &procedure)?
+    };
     let (live, news) = match open {
         Some(id) => resume(context, runs, &id, &Given::of(context, command, Some(text))?, script),
         None => start(context, command, runs, script),
@@ -76,7 +83,7 @@ fn find_or_start(
 }
 
 /// An empty journal is said whenever its procedure is run: its run may have protections in force that nobody sees.
-fn emptied_words(emptied: &[RunId]) -> String {
+fn emptied_words(emptied: &[&RunId]) -> String {
     let said = emptied.iter().map(|id| {
         format!(
             " The journal of {id} is empty and is not gone on with: where entries of it had been acknowledged, leave this \
