@@ -106,7 +106,7 @@ fn row(run: &StoredRun, name: &Name, taken: &Taken, instrument: &Instrument) -> 
         run: run.id.as_str().to_owned(),
         at: taken.stamp.at.strftime("%Y-%m-%d %H:%M").to_string(),
         step: step.map(|step| step.number.clone()).unwrap_or_default(),
-        reading: procedure.what(name).unwrap_or(name.as_str()).to_owned(),
+        reading: procedure.called(name).to_owned(),
         value: taken.value.shown(),
         corrected: taken.origin != Origin::Measured,
         due: instrument.due.to_string(),

@@ -304,12 +304,11 @@ impl CheckedProcedure {
 
     /// What a condition rests on, in words: its formula, or what went wrong: `soak time missed`.
     pub fn condition_words(&self, condition: &Condition) -> String {
-        let what = |name: &Name| self.what(name).unwrap_or(name.as_str()).to_owned();
         match &condition.ground {
             Ground::If(formula) => formula.text().to_owned(),
-            Ground::Missed(wait) => format!("{} missed", what(wait)),
-            Ground::GaveUp(repeat) => format!("{} given up", what(repeat)),
-            Ground::Failed(result) => format!("{} fails", what(result)),
+            Ground::Missed(wait) => format!("{} missed", self.called(wait)),
+            Ground::GaveUp(repeat) => format!("{} given up", self.called(repeat)),
+            Ground::Failed(result) => format!("{} fails", self.called(result)),
         }
     }
 
@@ -318,6 +317,11 @@ impl CheckedProcedure {
             Ground::If(formula) => Some(formula.text()),
             Ground::Missed(name) | Ground::GaveUp(name) | Ground::Failed(name) => self.what(name),
         }
+    }
+
+    /// The words a name is shown as; of one that names nothing here, the name.
+    pub fn called<'name>(&'name self, name: &'name Name) -> &'name str {
+        self.what(name).unwrap_or(name.as_str())
     }
 
     /// The words a name is shown as: what it is, for whatever it names.

@@ -39,6 +39,7 @@ pub(super) struct Next<'run> {
 }
 
 impl Next<'_> {
+    /// The run as it stands so far.
     pub(super) fn view(&self) -> View<'_> {
         View { book: self.book, state: &self.state, now: &self.stamp.at }
     }
@@ -148,7 +149,7 @@ impl Next<'_> {
     /// The verification of a hold point that is under way. One that was wholly released starts over, and one whose
     /// time is over has lapsed.
     fn open_hold(&mut self, hold: &Name) -> &mut super::state::Verification {
-        let why = View { book: self.book, state: &self.state, now: &self.stamp.at }.lapse(hold);
+        let why = self.view().lapse(hold);
         let verification = self.state.holds.entry(hold.clone()).or_default();
         if !verification.is_open() {
             verification.reopen(why.as_deref().unwrap_or("verified again"));
@@ -248,7 +249,7 @@ impl Next<'_> {
         self.refresh_fasteners();
         self.note_work();
         for step in self.book.procedure.steps() {
-            let view = View { book: self.book, state: &self.state, now: &self.stamp.at };
+            let view = self.view();
             let complete = !view.is_not_applicable(step) && view.is_complete(step);
             let was = self.state.completed.get(&step.id).map(|stamp| stamp.seq);
             match was {
@@ -291,7 +292,7 @@ impl Next<'_> {
         let called: Vec<SectionId> =
             self.state.sections.keys().chain(self.state.performed.keys()).copied().collect();
         for section in called {
-            let view = View { book: self.book, state: &self.state, now: &self.stamp.at };
+            let view = self.view();
             let begun = view.section_begins(section);
             if !view.is_section_settled(section) {
                 self.state.sections.remove(&section);

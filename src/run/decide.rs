@@ -135,7 +135,7 @@ impl View<'_> {
                 Err(Refusal::HoldPoint("gone on with when it fails"))
             }
             Answer::Accept { .. } if self.is_beyond(&name) => {
-                let reading = self.book.procedure.what(&name).unwrap_or(name.as_str()).to_owned();
+                let reading = self.book.procedure.called(&name).to_owned();
                 Err(Refusal::NeverPassed { reading })
             }
             Answer::Accept { disposition, reason } => {
@@ -154,7 +154,7 @@ impl View<'_> {
             .partition(|reading| self.is_locked(reading) && !self.is_beyond(reading));
         match locked.first() {
             Some(reading) if free.is_empty() => {
-                let reading = self.book.procedure.what(reading).unwrap_or(reading.as_str()).to_owned();
+                let reading = self.book.procedure.called(reading).to_owned();
                 Err(Refusal::AsFoundLocked { reading })
             }
             _ => Ok(free),

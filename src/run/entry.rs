@@ -54,7 +54,7 @@ pub(super) fn taken_before(view: View<'_>, reading: &Name) -> Result<(), Refusal
     if view.state.attempts(reading) > 0 {
         return Ok(());
     }
-    let what = view.book.procedure.what(reading).unwrap_or(reading.as_str());
+    let what = view.book.procedure.called(reading);
     Err(Refusal::NeverTaken { reading: what.to_owned() })
 }
 

@@ -131,7 +131,7 @@ impl FlowEvent {
     /// What happened, in a few words; `view` is the run after it.
     pub fn words(&self, view: View<'_>) -> String {
         let procedure = &view.book.procedure;
-        let what = |name: &Name| procedure.what(name).unwrap_or(name.as_str()).to_owned();
+        let what = |name: &Name| procedure.called(name).to_owned();
         let title = |section: &SectionId| procedure.section(*section).map_or("", |section| &section.title);
         let number = |step: &StepId| procedure.step(*step).map_or("", |step| &step.number);
         let deviation = || format!("deviation {} recorded", view.state.deviations.len());
@@ -284,7 +284,7 @@ impl Next<'_> {
     }
 
     fn end_pass(&mut self, repeat: &Name, end: PassEnd) {
-        let view = View { book: self.book, state: &self.state, now: &self.stamp.at };
+        let view = self.view();
         let present = Present { item: self.book.item_now(&self.state, repeat), due: view.row_due(repeat) };
         let stamp = self.stamp.clone();
         self.state.repeats.entry(repeat.clone()).or_default().end(present, end, stamp);

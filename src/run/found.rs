@@ -21,7 +21,7 @@ impl Book {
     pub(super) fn weighed(&self, state: &State, name: &Name, taken: &Taken, own: Judged) -> Judged {
         let Some(reading) = self.procedure.reading(name) else { return own };
         if let Some(beyond) = self.beyond(state, reading, &taken.value) {
-            let hold = reading.ceiling.as_ref().map_or("", |ceiling| self.called(&ceiling.opens));
+            let hold = reading.ceiling.as_ref().map_or("", |ceiling| self.procedure.called(&ceiling.opens));
             let beyond = format!("{beyond}: verify again: {hold}");
             return Judged { judgement: Judgement::Beyond(beyond), limits: None, certainty: None, ..own };
         }
@@ -74,10 +74,6 @@ impl Book {
         passes(&ceiling.never_above, Ordering::Greater).map(|bound| format!("never above {bound}")).or_else(
             || passes(&ceiling.never_below, Ordering::Less).map(|bound| format!("never below {bound}")),
         )
-    }
-
-    fn called<'book>(&'book self, name: &'book Name) -> &'book str {
-        self.procedure.what(name).unwrap_or(name.as_str())
     }
 
     /// The names that speak of a reading beside its own limits: what it must never pass, and limits in force over it.
@@ -146,7 +142,7 @@ impl Next<'_> {
         {
             self.state.again.insert(name.clone());
             if let Some(verification) = self.state.holds.get_mut(&ceiling.opens) {
-                let what = self.book.called(name);
+                let what = self.book.procedure.called(name);
                 verification.reopen(&format!("{what} was {}, {why}", value.shown()));
             }
         }

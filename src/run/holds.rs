@@ -50,7 +50,7 @@ impl<'run> View<'run> {
     fn unmet_reading(self, name: &Name) -> Option<String> {
         let reading =
             self.book.procedure.hold(name)?.readings.iter().find(|name| !self.result_stands(name))?;
-        let what = self.book.procedure.what(reading).unwrap_or(reading.as_str());
+        let what = self.book.procedure.called(reading);
         Some(format!("{what}: not as required any more"))
     }
 

@@ -46,7 +46,7 @@ impl Next<'_> {
             let mut steps = self.book.procedure.steps().iter();
             let begins = steps.clone().find(|step| step.watch_begins.contains(name));
             let ends = steps.find(|step| step.watch_ends.contains(name));
-            let view = View { book: self.book, state: &self.state, now: &self.stamp.at };
+            let view = self.view();
             let begun = begins.is_some_and(|step| view.state.completed.contains_key(&step.id));
             let let_go = ends.is_some_and(|step| view.is_let_go(step));
             if let_go {

@@ -97,7 +97,7 @@ fn decides(view: View<'_>, step: &Step, ground: &Ground) -> bool {
 fn found_in(view: View<'_>, own: &Step) -> Option<String> {
     let mut names = within(view, own).flat_map(|step| &step.takes);
     let found = names.find(|name| view.book.is_as_found(name))?;
-    Some(view.book.procedure.what(found).unwrap_or(found.as_str()).to_owned())
+    Some(view.book.procedure.called(found).to_owned())
 }
 
 fn within<'run>(view: View<'run>, own: &Step) -> impl Iterator<Item = &'run Step> {

@@ -224,7 +224,7 @@ impl Next<'_> {
     /// of.
     pub(super) fn note_work(&mut self) {
         for step in self.book.procedure.steps().iter().rev() {
-            let view = View { book: self.book, state: &self.state, now: &self.stamp.at };
+            let view = self.view();
             if step.checks.is_empty() && view.signs_off(step).is_none() {
                 continue;
             }

@@ -136,7 +136,7 @@ impl PeopleEvent {
     /// What happened, in a few words; `view` is the run after it.
     pub fn words(&self, view: View<'_>) -> String {
         let procedure = &view.book.procedure;
-        let what = |name: &Name| procedure.what(name).unwrap_or(name.as_str()).to_owned();
+        let what = |name: &Name| procedure.called(name).to_owned();
         let number = |step: &StepId| procedure.step(*step).map_or("", |step| &step.number);
         match self {
             Self::Kept(role) => {

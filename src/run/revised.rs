@@ -51,7 +51,7 @@ pub(super) fn vehicle_value(
     why: Why,
 ) -> Result<TakingEvent, Refusal> {
     if view.vehicle_value(&name).is_none() {
-        let what = view.book.procedure.what(&name).unwrap_or(name.as_str());
+        let what = view.book.procedure.called(&name);
         return Err(Refusal::NeverTaken { reading: what.to_owned() });
     }
     match entry::vehicle_value(view, name, text, why.source)? {
@@ -107,7 +107,7 @@ impl Next<'_> {
     }
 
     pub(super) fn correct_vehicle_value(&mut self, name: &Name, value: &Answered, why: &Why) {
-        let view = View { book: self.book, state: &self.state, now: &self.stamp.at };
+        let view = self.view();
         if let Some((before, source)) = view.vehicle_value(name) {
             let replaced = self.replaced(before, Some(source), &why.reason);
             self.state.taking.vehicle.entry(name.clone()).or_default().push(replaced);

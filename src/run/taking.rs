@@ -126,7 +126,7 @@ impl TakingEvent {
 
     /// What happened, in a few words; `view` is the run after it.
     pub fn words(&self, view: View<'_>) -> String {
-        let what = |name: &Name| view.book.procedure.what(name).unwrap_or(name.as_str()).to_owned();
+        let what = |name: &Name| view.book.procedure.called(name).to_owned();
         match self {
             Self::Instrument { tool, identity, due } => {
                 format!("{}: {identity}, calibration due {due}", what(tool))

@@ -59,7 +59,7 @@ impl Next<'_> {
     pub(super) fn list_rechecks(&mut self) {
         let long = self.state.interruption.away.as_ref().is_some_and(Away::is_long);
         if long {
-            let view = View { book: self.book, state: &self.state, now: &self.stamp.at };
+            let view = self.view();
             let last = view.last_done().into_iter().filter(|step| !view.is_verified_anyway(step));
             self.state.interruption.recheck = last.map(|step| step.id).collect();
         }

@@ -129,5 +129,5 @@ fn result(turn: Turn<'_>, name: &Name) -> String {
 }
 
 fn what(turn: Turn<'_>, name: &Name) -> String {
-    turn.book.procedure.what(name).unwrap_or(name.as_str()).to_owned()
+    turn.book.procedure.called(name).to_owned()
 }

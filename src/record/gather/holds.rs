@@ -49,7 +49,7 @@ impl Holds {
     fn read(&mut self, turn: Turn<'_>, reading: &Name, value: &Answered) {
         let holds = turn.book.procedure.holds().iter();
         for (name, _) in holds.filter(|(_, hold)| hold.readings.contains(reading)) {
-            let what = turn.book.procedure.what(reading).unwrap_or(reading.as_str()).to_owned();
+            let what = turn.book.procedure.called(reading).to_owned();
             let read = HoldReading { what, answer: said(&answer(value)), when: turn.moment() };
             self.open(turn, name).readings.push(read);
         }

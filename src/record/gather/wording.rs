@@ -42,7 +42,7 @@ fn meaning(view: View<'_>, name: &Name) -> String {
     if stands_for_value {
         return view.known().value_of(name.as_str()).map_or_else(|| "____".to_owned(), |value| shown(&value));
     }
-    procedure.what(name).unwrap_or(name.as_str()).to_owned()
+    procedure.called(name).to_owned()
 }
 
 pub(in crate::record) fn shown(value: &Value) -> String {

@@ -87,7 +87,7 @@ fn loosened(
     position: Option<String>,
     reason: String,
 ) -> Result<FasteningEvent, Refusal> {
-    let what = view.book.procedure.what(&group).unwrap_or(group.as_str()).to_owned();
+    let what = view.book.procedure.called(&group).to_owned();
     if !view.is_tightening_begun(&group) {
         return Err(Refusal::NothingTightened { what });
     }

@@ -23,7 +23,7 @@ impl Spot {
 
     /// In words: `7, stage half (bolts of the pan)`.
     pub fn words(&self, view: View<'_>) -> String {
-        let what = view.book.procedure.what(&self.group).unwrap_or(self.group.as_str());
+        let what = view.book.procedure.called(&self.group);
         format!("{}, stage {} ({what})", self.position, self.stage_words(view))
     }
 }

@@ -68,7 +68,7 @@ impl Next<'_> {
     /// Works out what comes next at each group.
     pub(in crate::run) fn refresh_fasteners(&mut self) {
         let groups = self.book.procedure.fasteners().names();
-        let view = View { book: self.book, state: &self.state, now: &self.stamp.at };
+        let view = self.view();
         let next: BTreeMap<Name, Option<FasteningAsk>> =
             groups.map(|group| (group.clone(), view.next_at(group))).collect();
         for (group, next) in next {

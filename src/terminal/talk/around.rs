@@ -10,7 +10,7 @@ pub(super) fn repeated(procedure: &CheckedProcedure, repeat: Option<&Name>) -> S
     };
     let how_often = match &repeat.passes {
         Passes::Each(items) => format!("for each of: {}", items.join(", ")),
-        Passes::EachOf(list) => format!("for each of: {}", procedure.what(list).unwrap_or(list.as_str())),
+        Passes::EachOf(list) => format!("for each of: {}", procedure.called(list)),
         Passes::Times(times) => format!("{} times", times.text()),
         Passes::Until(until) => format!("until {}", until.text()),
     };

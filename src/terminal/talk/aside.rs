@@ -103,5 +103,5 @@ fn later(view: View<'_>, before: Before) -> String {
 }
 
 fn what<'run>(view: View<'run>, name: &'run Name) -> &'run str {
-    view.book.procedure.what(name).unwrap_or(name.as_str())
+    view.book.procedure.called(name)
 }

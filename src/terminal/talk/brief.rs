@@ -95,7 +95,7 @@ fn passes(view: View<'_>) -> Text {
         let Some(rounds) = view.rounds(repeat).filter(|rounds| !rounds.live().is_empty()) else {
             return text;
         };
-        let what = view.book.procedure.what(repeat).unwrap_or(repeat.as_str());
+        let what = view.book.procedure.called(repeat);
         let last = match rounds.live().last().map(|pass| &pass.end) {
             Some(PassEnd::Invalid(reason)) => format!(" The last does not: {reason}."),
             _ => String::new(),

@@ -73,7 +73,7 @@ pub(super) fn jumps(view: View<'_>) -> Text {
 
 /// A step that comes too late: since when, and what the procedure says about it.
 pub(super) fn late(view: View<'_>, wait: &Name, since: &ZonedDateTime) -> Text {
-    let what = view.book.procedure.what(wait).unwrap_or(wait.as_str());
+    let what = view.book.procedure.called(wait);
     let over = length(since.duration_until(view.now));
     let words = format!("{what}: at the latest {}, and that was {over} ago.", words::clock(since, view.now));
     let text = Text::from(Line::new().with(Role::Warning, "TIME MISSED: ").with(Role::Plain, words).hang(2));

@@ -12,7 +12,7 @@ pub(super) fn correct(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
     let shown: Vec<String> = taken
         .iter()
         .map(|name| {
-            let what = view.book.procedure.what(name).unwrap_or(name.as_str());
+            let what = view.book.procedure.called(name);
             format!("{what}: {}", words::known(view, name).unwrap_or_default())
         })
         .collect();

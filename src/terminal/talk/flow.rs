@@ -72,7 +72,7 @@ fn work(view: View<'_>, section: SectionId) -> Text {
 }
 
 fn pass(view: View<'_>, repeat: &Name, is: &str) -> Text {
-    let what = view.book.procedure.what(repeat).unwrap_or(repeat.as_str());
+    let what = view.book.procedure.called(repeat);
     let number = view.pass_number(repeat).unwrap_or_default();
     let line =
         Line::new().with(Role::Strong, format!("{what}: ")).with(Role::Plain, format!("{number} {is}."));
@@ -117,7 +117,7 @@ pub(super) fn question(view: View<'_>, ask: &FlowAsk) -> String {
         FlowAsk::SectionComplete(section) => format!("\"{}\":", title(view, *section)),
         FlowAsk::Perform(section) => format!("work of \"{}\":", title(view, *section)),
         FlowAsk::PassEnd(repeat) | FlowAsk::Exhausted(repeat) => {
-            let what = view.book.procedure.what(repeat).unwrap_or(repeat.as_str());
+            let what = view.book.procedure.called(repeat);
             format!("{what}, {}:", view.pass_number(repeat).unwrap_or_default())
         }
         FlowAsk::Choose { .. } => "which way:".to_owned(),

@@ -122,8 +122,7 @@ fn hold_text(procedure: &CheckedProcedure, hold: &Hold) -> Text {
         .with(Role::Strong, "Hold point: ")
         .with(Role::Plain, format!("{}; released by the {}{second}", hold.what, hold.release))
         .hang(2);
-    let readings =
-        hold.readings.iter().map(|name| format!("[{}]", procedure.what(name).unwrap_or(name.as_str())));
+    let readings = hold.readings.iter().map(|name| format!("[{}]", procedure.called(name)));
     let items = hold.confirm.iter().cloned().chain(readings);
     items.fold(Text::from(head), |text, item| text.line(Line::marked("-", item)))
 }
@@ -155,7 +154,7 @@ fn text_of(procedure: &CheckedProcedure, pieces: &[Piece]) -> String {
 
 /// What a name stands for; a reading, a value or what is repeated in brackets, like a blank.
 fn mention(procedure: &CheckedProcedure, name: &Name) -> String {
-    let what = procedure.what(name).unwrap_or(name.as_str());
+    let what = procedure.called(name);
     let is_result = procedure.reading(name).is_some() || procedure.value(name).is_some();
     let is_result = is_result || procedure.repeat(name).is_some();
     if is_result { format!("[{what}]") } else { what.to_owned() }

@@ -174,7 +174,7 @@ fn both(view: View<'_>, reading: &Name) -> Option<(String, String)> {
 }
 
 fn what(view: View<'_>, name: &Name) -> String {
-    view.book.procedure.what(name).unwrap_or(name.as_str()).to_owned()
+    view.book.procedure.called(name).to_owned()
 }
 
 fn person<'run>(view: View<'run>, role: &Name) -> &'run str {

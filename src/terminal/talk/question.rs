@@ -105,7 +105,7 @@ impl Question<'_> {
             let text = self.choice(choices)?;
             return Ok(Answer::Typed { text, slip: SlipCheck::Ask });
         }
-        let what = self.view.book.procedure.what(name).unwrap_or(name.as_str());
+        let what = self.view.book.procedure.called(name);
         let form = reading.map(|reading| words::form(&reading.kind)).unwrap_or_default();
         if reading.is_some_and(|reading| reading.stopwatch) {
             return super::stopwatch::ask(self, what, &form);
@@ -185,7 +185,7 @@ impl Question<'_> {
     }
 
     fn wait(&mut self, name: &Name, until: &ZonedDateTime) -> Result<Answer, Turn> {
-        let label = self.view.book.procedure.what(name).unwrap_or(name.as_str());
+        let label = self.view.book.procedure.called(name);
         let began = self.view.wait_began(name).cloned().unwrap_or_else(|| self.view.now.clone());
         let over_at = words::clock(until, self.view.now);
         let wait = Wait {

@@ -23,7 +23,7 @@ fn after_itself(view: View<'_>, event: &Event) -> Text {
             last(&format!("{} comes back before {}", number(view, *step), number(view, *before)))
         }
         Event::Released { hold, .. } if view.stands(hold) => {
-            last(&format!("hold point released: {}", view.book.procedure.what(hold).unwrap_or(hold.as_str())))
+            last(&format!("hold point released: {}", view.book.procedure.called(hold)))
         }
         Event::Contradicted { state, .. } => last(&format!("not so: {state}. The hold point stays shut")),
         Event::Acknowledged { .. } => last("hazard acknowledged"),
@@ -83,7 +83,7 @@ pub(super) fn result(view: View<'_>, name: &Name) -> Text {
     let Some(judged) = view.book.judge(view.state, name) else {
         return Text::new();
     };
-    let what = view.book.procedure.what(name).unwrap_or(name.as_str());
+    let what = view.book.procedure.called(name);
     let shown = shown(view, name, &judged);
     let (role, verdict) = verdict(&judged);
     let shown = if shown.is_empty() { shown } else { format!("{shown}: ") };

@@ -166,5 +166,5 @@ pub(super) fn after(view: View<'_>, event: &TakingEvent) -> Text {
 }
 
 fn what(view: View<'_>, name: &Name) -> String {
-    view.book.procedure.what(name).unwrap_or(name.as_str()).to_owned()
+    view.book.procedure.called(name).to_owned()
 }

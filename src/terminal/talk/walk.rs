@@ -210,7 +210,7 @@ fn question(view: View<'_>, prompt: &Prompt) -> String {
         Ask::Taking(ask) => super::taking::question(view, ask),
         Ask::Interruption(ask) => super::interruption::question(view, ask),
         Ask::Reading(name) | Ask::Failed(name) | Ask::VehicleValue(name) => {
-            format!("{}:", procedure.what(name).unwrap_or(name.as_str()))
+            format!("{}:", procedure.called(name))
         }
         _ => "->".to_owned(),
     }

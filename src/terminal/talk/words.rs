@@ -42,7 +42,7 @@ pub(super) fn title(view: View<'_>, step: &Step) -> String {
 
 /// What a name stands for: its value; of a result that is not there yet, what it is, as a blank.
 fn mention(view: View<'_>, name: &Name, blank: fn(&str) -> String) -> String {
-    let what = view.book.procedure.what(name).unwrap_or(name.as_str());
+    let what = view.book.procedure.called(name);
     if let Some(person) = view.state.people.get(name) {
         return format!("{name} ({person})");
     }

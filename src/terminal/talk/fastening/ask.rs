@@ -92,7 +92,7 @@ pub(in crate::terminal::talk) const fn why(ask: &FasteningAsk) -> &'static str {
 pub(in crate::terminal::talk) fn question(view: View<'_>, ask: &FasteningAsk) -> String {
     match ask {
         FasteningAsk::SetStage { group, .. } => {
-            let what = view.book.procedure.what(group).unwrap_or(group.as_str());
+            let what = view.book.procedure.called(group);
             format!("{what}, {}:", super::show::stage_line(view, ask))
         }
         FasteningAsk::Tighten(at) | FasteningAsk::Reach(at) | FasteningAsk::Failed(at) => {

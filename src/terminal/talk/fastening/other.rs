@@ -16,7 +16,7 @@ pub(in crate::terminal::talk) fn begun(view: View<'_>) -> Vec<Name> {
 /// Something was loosened again: of which group, which place, why.
 pub(in crate::terminal::talk) fn loosened(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
     let groups = begun(view);
-    let what = |group: &Name| view.book.procedure.what(group).unwrap_or(group.as_str()).to_owned();
+    let what = |group: &Name| view.book.procedure.called(group).to_owned();
     let place = match groups.len() {
         1 => 0,
         _ => inner_choice(ui, "Of which group", &groups.iter().map(what).collect::<Vec<_>>())?,

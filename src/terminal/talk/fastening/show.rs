@@ -201,7 +201,7 @@ fn is_open(view: View<'_>, group: &Name) -> bool {
 }
 
 fn brief_line(view: View<'_>, group: &Name) -> Line {
-    let what = view.book.procedure.what(group).unwrap_or(group.as_str());
+    let what = view.book.procedure.called(group);
     let next = view.state.fasteners.get(group).and_then(|facts| facts.next.as_ref());
     let next = match next {
         Some(FasteningAsk::SetStage { .. }) => next.map(|ask| stage_line(view, ask)),
@@ -218,7 +218,7 @@ fn brief_line(view: View<'_>, group: &Name) -> Line {
 /// How far each group is that was begun.
 pub(in crate::terminal::talk) fn standing(view: View<'_>) -> Text {
     super::other::begun(view).into_iter().fold(Text::new(), |text, group| {
-        let what = view.book.procedure.what(&group).unwrap_or(group.as_str());
+        let what = view.book.procedure.called(&group);
         let next = view.state.fasteners.get(&group).and_then(|facts| facts.next.as_ref());
         let grid = grid_of(view, &group, next.and_then(FasteningAsk::spot));
         let head = Line::new().with(Role::Strong, format!("{}:", sentence_part(what)));
