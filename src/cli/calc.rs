@@ -127,7 +127,7 @@ fn work_out(context: &Context, text: &str, command: &Calc) -> Exit {
 fn outcome(text: &str) -> Result<(Formula, Outcome), Vec<Diagnostic>> {
     let formula = Formula::parse(text, 0)?;
     let typed = formula.clone().check(&NoNames)?;
-    let outcome = typed.evaluate(&NoNames).map_err(|problem| vec![typed.explain(&problem)])?;
+    let outcome = typed.explained(&NoNames).map_err(|problem| vec![typed.explain(&problem)])?;
     Ok((formula, outcome))
 }
 

@@ -47,7 +47,12 @@ impl Checker<'_> {
             let is_nowhere = self.scope.names().is_empty();
             return self.wrong(if is_nowhere { mistakes::nowhere(mistake) } else { mistake });
         };
-        Some((proved?, name.clone()))
+        let proved = proved?;
+        if !self.scope.has_passes(name) {
+            let mistake = self.with_declaration(mistakes::no_passes(over, name, proved.span), &proved);
+            return self.wrong(mistake);
+        }
+        Some((proved, name.clone()))
     }
 
     /// How many of the newest passes are meant; `None` when all are, or when a mistake is noted.

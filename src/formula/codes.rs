@@ -117,13 +117,14 @@ pub static NAME_NEEDED: Code = Code {
     summary: "a function over the passes of a repeat is called with something else than one name",
     teaching: "\
 In a repeat each pass gives a reading or a value once more. `first`, `last`, `before` and `count` look at one name \
-in all passes that count; so do `mean`, `min`, `max`, `sum` and `spread` when they are given a single name, and \
-with `last = 3` they look at the newest three only. What is computed needs a name of its own for that: declare it \
-in `[values]`.
+in all passes that count; so do `mean`, `min`, `max`, `sum` and `spread` when they are given one value alone, and \
+with `last = 3` they look at the newest three only. What is computed needs a name of its own for that, so that each \
+pass has its value and the record shows it: declare it in `[values]` and mention it in the step that is repeated. \
+Conditions, vehicle values and the names of repeats have no value in each pass.
 
-Wrong: `mean(caught / took, last = 3)`, `before(pan_temp - room_temp)`
+Wrong: `max(abs(gap - 0 mm))`, `mean(caught / took, last = 3)`, `before(pan_temp - room_temp)`
 
-Right: `mean(flow, last = 3)` with `flow` among the values, `before(pan_temp) - before(room_temp)`",
+Right: `max(off)` with `formula = 'abs(gap - 0 mm)'` under `[values.off]`, `before(pan_temp) - before(room_temp)`",
 };
 
 /// A name that is not declared.

@@ -23,25 +23,53 @@ pub(super) enum Known {
 /// Works formulas out and remembers what it used.
 pub(super) struct Evaluator<'a> {
     pub(super) world: &'a dyn World,
+    /// What is needed to tell how the result came about; none where nobody asks for it.
+    seen: Option<Seen>,
+}
+
+/// What a formula used on its way.
+#[derive(Default)]
+pub(super) struct Seen {
+    /// What stood for which name.
     pub(super) substitutions: Vec<Spanned<String>>,
-    assumptions: Vec<String>,
+    /// What functions took for granted; each once.
+    pub(super) assumptions: Vec<String>,
 }
 
 pub(super) type Worked<T> = Result<T, EvalProblem>;
 
 impl<'a> Evaluator<'a> {
+    /// Keeps the result alone.
     pub(super) fn new(world: &'a dyn World) -> Self {
-        Self { world, substitutions: Vec::new(), assumptions: Vec::new() }
+        Self { world, seen: None }
     }
 
-    /// What stood for which name, and what functions took for granted.
-    pub(super) fn seen(self) -> (Vec<Spanned<String>>, Vec<String>) {
-        (self.substitutions, self.assumptions)
+    /// Keeps what is needed to tell how the result came about as well.
+    pub(super) fn telling(world: &'a dyn World) -> Self {
+        Self { world, seen: Some(Seen::default()) }
     }
 
-    pub(super) fn assume(&mut self, assumption: String) {
-        if !self.assumptions.contains(&assumption) {
-            self.assumptions.push(assumption);
+    /// What was used on the way.
+    pub(super) fn seen(self) -> Seen {
+        self.seen.unwrap_or_default()
+    }
+
+    pub(super) fn is_telling(&self) -> bool {
+        self.seen.is_some()
+    }
+
+    pub(super) fn assume(&mut self, assumption: impl FnOnce() -> String) {
+        if let Some(seen) = &mut self.seen {
+            let assumption = assumption();
+            if !seen.assumptions.contains(&assumption) {
+                seen.assumptions.push(assumption);
+            }
+        }
+    }
+
+    pub(super) fn substitute(&mut self, span: Span, shown: impl FnOnce() -> String) {
+        if let Some(seen) = &mut self.seen {
+            seen.substitutions.push(Spanned::new(shown(), span));
         }
     }
 
@@ -69,8 +97,8 @@ impl<'a> Evaluator<'a> {
         let value = self.world.value_of(name).ok_or_else(|| EvalProblem::NotKnownYet(name.to_owned()))?;
         let known =
             known(&value, part.gives).ok_or_else(|| EvalProblem::WrongValue { name: name.to_owned() })?;
-        let shown = self.world.typed(name).unwrap_or_else(|| value.to_string());
-        self.substitutions.push(Spanned::new(shown, part.span));
+        let world = self.world;
+        self.substitute(part.span, || world.typed(name).unwrap_or_else(|| value.to_string()));
         Ok(known)
     }
 

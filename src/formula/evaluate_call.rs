@@ -62,7 +62,7 @@ impl Evaluator<'_> {
         let answer = (function.call)(&Given::new(function.parameters, &arguments))
             .map_err(|refusal| refused(function, &refusal, passed, call.span))?;
         for assumption in function.assumes {
-            self.assume((*assumption).to_owned());
+            self.assume(|| (*assumption).to_owned());
         }
         Ok(answered(function, answer, shown))
     }
@@ -102,7 +102,9 @@ impl Evaluator<'_> {
     fn default(&mut self, slot: Slot<'_>, call: Span) -> Worked<Filled> {
         let Slot { function, parameter } = slot;
         let text = parameter.default.unwrap_or_default();
-        self.assume(format!("`{}` of `{}` is {text}, since it was not given", parameter.name, function.name));
+        self.assume(|| {
+            format!("`{}` of `{}` is {text}, since it was not given", parameter.name, function.name)
+        });
         if matches!(parameter.sort, Sort::Text | Sort::Choice(_)) {
             return Ok((Argument::Text(text.to_owned()), None));
         }
@@ -158,7 +160,7 @@ impl Slot<'_> {
 /// What a default is worth; a test of the tables holds every row to one that can be read.
 fn default_value(text: &str) -> Option<Value> {
     let typed = Formula::parse(text, 0).ok()?.check(&NoNames).ok()?;
-    typed.evaluate(&NoNames).ok().map(|outcome| outcome.value)
+    typed.evaluate(&NoNames).ok()
 }
 
 fn in_sort(sort: Sort, base: Num) -> Num {

@@ -7,7 +7,7 @@ use super::passes_mistakes::HOW_MANY;
 use super::proof::Proved;
 use super::{EvalProblem, Value};
 use crate::quantity::Num;
-use crate::source::{Span, Spanned};
+use crate::source::Span;
 use crate::trade::{Argument, Function, Given};
 
 /// How many values a trace shows; of more, those in the middle are left out.
@@ -15,7 +15,7 @@ const MOST_SHOWN: usize = 12;
 /// How many of the oldest, and of the newest, are shown then.
 const SHOWN_AT_EACH_END: usize = 3;
 
-/// What a name came to in one pass, and how it is shown.
+/// What a name came to in one pass, and how it is shown; nothing where nobody asks how the result came about.
 type InPass = (Known, String);
 
 impl Evaluator<'_> {
@@ -72,6 +72,9 @@ impl Evaluator<'_> {
     fn in_pass(&self, passes: &Passes, value: &Value, age: usize) -> Worked<InPass> {
         let known = known(value, passes.of.gives)
             .ok_or_else(|| EvalProblem::WrongValue { name: passes.name.clone() })?;
+        if !self.is_telling() {
+            return Ok((known, String::new()));
+        }
         let is_present = age == 1 && self.world.value_of(&passes.name).as_ref() == Some(value);
         let typed = if is_present { self.world.typed(&passes.name) } else { None };
         Ok((known, typed.unwrap_or_else(|| in_full(value))))
@@ -80,18 +83,14 @@ impl Evaluator<'_> {
     /// The value of one pass stands for the whole call.
     fn picked(&mut self, picked: Option<InPass>, passes: &Passes, call: &Proved) -> Worked<Known> {
         let (known, shown) = picked.ok_or_else(|| EvalProblem::NotKnownYet(passes.name.clone()))?;
-        self.substitute(shown, call.span);
+        self.substitute(call.span, || shown);
         Ok(known)
     }
 
     fn show_all(&mut self, values: &[InPass], passes: &Passes) {
         if !values.is_empty() {
-            self.substitute(listed(values), passes.of.span);
+            self.substitute(passes.of.span, || listed(values));
         }
-    }
-
-    fn substitute(&mut self, shown: String, span: Span) {
-        self.substitutions.push(Spanned::new(shown, span));
     }
 }
 

@@ -6,7 +6,7 @@
 
 use super::functions;
 use super::proof::Proved;
-use super::tree::{Argument, Call, Node};
+use super::tree::{Argument, Call};
 use crate::trade::Function;
 
 /// The argument that says how many of the newest passes are looked at.
@@ -54,7 +54,7 @@ impl Over {
             return Some(only);
         }
         let function = functions::find(name).filter(|_| FOLDS.contains(&name))?;
-        (asks_for_newest(call) || is_of_one_name(call)).then_some(Self::Fold(function))
+        (asks_for_newest(call) || has_one_value(call)).then_some(Self::Fold(function))
     }
 
     /// The function of this name that there is over passes only.
@@ -107,8 +107,7 @@ fn asks_for_newest(call: &Call) -> bool {
     call.arguments.iter().any(|argument| argument.name.as_ref().is_some_and(|name| name.value == LAST))
 }
 
-fn is_of_one_name(call: &Call) -> bool {
-    let mut values = call.arguments.iter().filter(|argument| is_value(argument));
-    let first = values.next().is_some_and(|argument| matches!(argument.value.node, Node::Name(_)));
-    first && values.next().is_none()
+/// One value alone is no several values: what is meant is that value in each pass.
+fn has_one_value(call: &Call) -> bool {
+    call.arguments.iter().filter(|argument| is_value(argument)).count() == 1
 }

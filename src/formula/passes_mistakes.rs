@@ -19,9 +19,7 @@ pub(super) fn no_name(over: Over, call: &Call) -> Diagnostic {
 }
 
 pub(super) fn several(over: Over, second: Span) -> Diagnostic {
-    let mistake =
-        Diagnostic::error(&NAME_NEEDED, format!("{} goes over the passes of one name", asked(over)))
-            .at(second, "this is one too many");
+    let mistake = needs_one_name(over).at(second, "this is one too many");
     match over {
         Over::Fold(function) => mistake
             .note(format!("without `last`, `{}` takes several values", function.name))
@@ -34,9 +32,22 @@ pub(super) fn several(over: Over, second: Span) -> Diagnostic {
 }
 
 pub(super) fn not_a_name(over: Over, span: Span) -> Diagnostic {
+    needs_one_name(over).at(span, "this is not a bare name").help(format!(
+        "declare it in `[values]`, mention it in the step that is repeated, and give its name here: `{}`",
+        over.signature()
+    ))
+}
+
+/// A name that is the same in each pass, or is known of the present one only.
+pub(super) fn no_passes(over: Over, name: &str, span: Span) -> Diagnostic {
+    needs_one_name(over).at(span, format!("`{name}` has no value of its own in each pass")).help(format!(
+        "only a reading or a computed value has: declare one in `[values]` that rests on `{name}`, and mention it in \
+         the step that is repeated"
+    ))
+}
+
+fn needs_one_name(over: Over) -> Diagnostic {
     Diagnostic::error(&NAME_NEEDED, format!("{} goes over the passes of one name", asked(over)))
-        .at(span, "this is not a bare name")
-        .help(format!("declare it among the values, and give its name here: `{}`", over.signature()))
 }
 
 /// What is said where nothing has a name, so that there are no passes either.
@@ -44,10 +55,10 @@ pub(super) fn nowhere(mistake: Diagnostic) -> Diagnostic {
     mistake.note("nothing has passes here: they come about in a repeat of a procedure")
 }
 
-/// Who asks for one name: the function itself, or its `last`.
+/// Who asks for one name: a function of several values does so with `last`, and where it is given one value alone.
 fn asked(over: Over) -> String {
     match over {
-        Over::Fold(function) => format!("`last` of `{}`", function.name),
+        Over::Fold(function) => format!("`{}` of one value, or with `last`,", function.name),
         Over::Before | Over::Count | Over::First | Over::Last => format!("`{}`", over.name()),
     }
 }

@@ -10,6 +10,11 @@ pub trait Scope {
     /// Every name there is, for "did you mean".
     fn names(&self) -> Vec<String>;
 
+    /// Whether a name can have a value of its own in each pass of a repeat.
+    fn has_passes(&self, _name: &str) -> bool {
+        true
+    }
+
     /// Where a name is declared, in the same source text as the formula.
     fn declared_at(&self, _name: &str) -> Option<Span> {
         None

@@ -1,10 +1,10 @@
 use std::sync::Arc;
 
 use super::codes::{TEMPERATURE_SCALE, TYPE_MISMATCH, UNIT_MISMATCH};
-use super::evaluate::{Evaluator, value};
+use super::evaluate::{Evaluator, Seen, value};
 use super::proof::Proved;
 use super::trace::{Trace, Wording};
-use super::{EvalProblem, Outcome, Type, World};
+use super::{EvalProblem, Outcome, Type, Value, World};
 use crate::quantity::{Dimension, Unit};
 use crate::source::{Diagnostic, Span, Spanned};
 
@@ -100,11 +100,17 @@ impl Typed {
     }
 
     /// Works it out from what is known. Exact, except where a function leaves exact numbers.
-    pub fn evaluate(&self, world: &dyn World) -> Result<Outcome, EvalProblem> {
-        let mut evaluator = Evaluator::new(world);
+    pub fn evaluate(&self, world: &dyn World) -> Result<Value, EvalProblem> {
+        let known = Evaluator::new(world).work_out(&self.0.body)?;
+        Ok(value(known, &self.0.body, self.asked_unit()))
+    }
+
+    /// The same result as [`Self::evaluate`], and how it came about.
+    pub fn explained(&self, world: &dyn World) -> Result<Outcome, EvalProblem> {
+        let mut evaluator = Evaluator::telling(world);
         let known = evaluator.work_out(&self.0.body)?;
         let value = value(known, &self.0.body, self.asked_unit());
-        let (substitutions, assumptions) = evaluator.seen();
+        let Seen { substitutions, assumptions } = evaluator.seen();
         let trace = Trace::new(&self.wording(), substitutions, value.clone(), assumptions);
         Ok(Outcome { value, trace })
     }

@@ -13,7 +13,7 @@ use crate::source::{Diagnostic, Span, Spanned};
 /// use bayhand::formula::{Formula, NoNames};
 ///
 /// let formula = Formula::parse("1.00 qt / 22 s in L/min", 0).unwrap();
-/// let outcome = formula.check(&NoNames).unwrap().evaluate(&NoNames).unwrap();
+/// let outcome = formula.check(&NoNames).unwrap().explained(&NoNames).unwrap();
 /// assert_eq!(outcome.trace.show(), "1.00 qt / 22 s = 2.58 L/min");
 /// ```
 #[derive(Clone, Debug)]

@@ -50,7 +50,7 @@ fn verdict(judgement: &Judgement) -> &'static str {
         Judgement::Found(own) => verdict(own),
         Judgement::InformationOnly => "information only",
         Judgement::Nominal(_) => "nominal",
-        Judgement::Unknown(_) | Judgement::Beyond(_) => "not judged",
+        Judgement::Unknown(_) | Judgement::NotYet(_) | Judgement::Beyond(_) => "not judged",
         Judgement::Limits(_, Decision::ConditionalPass) => "conditional pass",
         Judgement::Limits(_, Decision::ConditionalFail) => "conditional fail",
         Judgement::Limits(..) | Judgement::Listed(..) if judgement.lets_go_on() => "pass",

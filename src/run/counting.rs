@@ -24,12 +24,12 @@ pub(super) fn count(book: &Book, state: &State, repeat: &Repeat, name: &Name, ro
 
 /// Whether a formula holds; not, where it cannot be worked out.
 pub(super) fn holds(formula: &Typed, known: &Known<'_>) -> bool {
-    matches!(formula.evaluate(known).map(|outcome| outcome.value), Ok(Value::Truth(true)))
+    matches!(formula.evaluate(known), Ok(Value::Truth(true)))
 }
 
 /// A count that a formula comes to; none where it cannot be worked out or is not whole.
 pub(super) fn whole(formula: &Typed, known: &Known<'_>) -> Option<usize> {
-    match formula.evaluate(known).ok()?.value {
+    match formula.evaluate(known).ok()? {
         Value::Quantity(quantity) => {
             let number = quantity.base();
             let whole = number.is_whole() && !number.is_negative();

@@ -41,7 +41,7 @@ impl View<'_> {
     pub(super) fn critical_amount(self, act: &Name) -> Result<Quantity, Refusal> {
         let typing = self.book.procedure.critical_act(act).map(|critical| &critical.typing);
         let Some(Typing::Value(formula)) = typing else { return Err(Refusal::NotOffered) };
-        match formula.evaluate(&self.known()).map(|outcome| outcome.value) {
+        match formula.evaluate(&self.known()) {
             Ok(Value::Quantity(quantity)) => Ok(quantity),
             Ok(_) => Err(Refusal::NotOffered),
             Err(problem) => Err(Refusal::NoAmount { why: problem.to_string() }),

@@ -42,6 +42,8 @@ pub enum Judgement {
     Listed(Standing, String),
     /// It cannot be judged, for this reason.
     Unknown(String),
+    /// It rests on more passes of a repeat than there are so far, and the repeat goes on.
+    NotYet(String),
     /// Read before an adjustment: a finding, which holds nothing up.
     Found(Box<Judgement>),
     /// It fails for another reason than its own limits, which would say this of it.
@@ -63,7 +65,7 @@ impl Judgement {
     /// Whether work can go on: anything but a failure or a result that cannot be judged.
     pub fn lets_go_on(&self) -> bool {
         match self {
-            Self::InformationOnly | Self::Nominal(_) | Self::Found(_) => true,
+            Self::InformationOnly | Self::Nominal(_) | Self::Found(_) | Self::NotYet(_) => true,
             Self::Limits(_, decision) => matches!(decision, Decision::Pass | Decision::ConditionalPass),
             Self::Listed(standing, _) => *standing == Standing::Pass,
             Self::Unknown(_) | Self::Spoiled(..) | Self::Beyond(_) => false,
@@ -103,6 +105,7 @@ impl fmt::Display for Judgement {
             Self::Listed(Standing::Pass, accepted) => write!(out, "pass, {accepted}"),
             Self::Listed(Standing::Fail, accepted) => write!(out, "fail, {accepted}"),
             Self::Unknown(why) => write!(out, "cannot be judged: {why}"),
+            Self::NotYet(why) => write!(out, "not judged yet: {why}"),
             Self::Found(own) => write!(out, "as found: {own}"),
             Self::Spoiled(why, own) => write!(out, "fail, {why}; by its own limits: {own}"),
             Self::Beyond(why) => write!(out, "not judged, {why}"),
@@ -157,9 +160,9 @@ impl Book {
     fn judge_value(&self, state: &State, name: &Name) -> Option<Judged> {
         let known = &Known::new(self, state);
         let value = self.procedure.value(name)?;
-        let outcome = match value.formula.evaluate(known) {
+        let outcome = match value.formula.explained(known) {
             Ok(outcome) => outcome,
-            Err(problem) => return Some(unjudged(Judgement::Unknown(known.in_words(&problem)))),
+            Err(problem) => return Some(unjudged(known.why_not(&problem, ""))),
         };
         let Value::Quantity(quantity) = outcome.value else {
             return None;
@@ -171,6 +174,29 @@ impl Book {
 }
 
 impl Known<'_> {
+    /// What is to be thought of a result that rests on what is not known.
+    fn why_not(&self, problem: &EvalProblem, before: &str) -> Judgement {
+        let words = format!("{before}{}", self.in_words(problem));
+        if self.comes_with_more_passes(problem) {
+            Judgement::NotYet(words)
+        } else {
+            Judgement::Unknown(words)
+        }
+    }
+
+    /// Whether a further pass of a repeat that goes on can make it known.
+    fn comes_with_more_passes(&self, problem: &EvalProblem) -> bool {
+        match problem {
+            EvalProblem::TooFewPasses { name, .. } => self.is_in_a_repeat_that_goes_on(&Name(name.clone())),
+            EvalProblem::NotKnownYet(name) => {
+                let value = self.book.procedure.value(&Name(name.clone()));
+                let beneath = value.and_then(|value| value.formula.evaluate(self).err());
+                beneath.is_some_and(|beneath| self.comes_with_more_passes(&beneath))
+            }
+            _ => false,
+        }
+    }
+
     pub(super) fn in_words(&self, problem: &EvalProblem) -> String {
         match problem {
             EvalProblem::NotKnownYet(name) => {
@@ -212,7 +238,7 @@ fn by_criterion(measured: Measured<'_>, criterion: &Criterion, known: &Known<'_>
         Ok(InForce::None) => unjudged(Judgement::InformationOnly),
         Ok(InForce::Nominal(nominal)) => unjudged(Judgement::Nominal(nominal)),
         Ok(InForce::Limits(limits)) => within(measured, limits),
-        Err(problem) => unjudged(Judgement::Unknown(format!("no limit: {}", known.in_words(&problem)))),
+        Err(problem) => unjudged(known.why_not(&problem, "no limit: ")),
     };
     Judged { quantity: Some(measured.result.clone()), rule: measured.rule, ..judged }
 }
@@ -281,7 +307,7 @@ fn bound(bound: Option<&Bound>, known: &Known<'_>) -> Result<Option<Limit>, Eval
 }
 
 pub(super) fn number(formula: &Typed, known: &Known<'_>) -> Result<Quantity, EvalProblem> {
-    match formula.evaluate(known)?.value {
+    match formula.evaluate(known)? {
         Value::Quantity(quantity) => Ok(quantity),
         Value::Truth(_) | Value::Text(_) => Err(EvalProblem::WrongValue { name: formula.text().to_owned() }),
     }

@@ -50,10 +50,8 @@ impl<'run> View<'run> {
         let one = |(_, supply): (&Name, &'run Supply)| Packed {
             what: &supply.what,
             amount: supply.amount.as_ref().map(|amount| match amount.evaluate(&self.known()) {
-                Ok(outcome) => match outcome.value {
-                    Value::Quantity(quantity) => quantity.to_string(),
-                    other => other.to_string(),
-                },
+                Ok(Value::Quantity(quantity)) => quantity.to_string(),
+                Ok(other) => other.to_string(),
                 Err(_) => amount.text().to_owned(),
             }),
         };

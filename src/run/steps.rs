@@ -252,7 +252,7 @@ impl<'run> View<'run> {
             let is_known = self.known().condition(condition).is_some();
             return if is_known { words } else { format!("{words}: not known yet") };
         }
-        let outcome = formula.and_then(|formula| formula.evaluate(&self.known()).ok());
+        let outcome = formula.and_then(|formula| formula.explained(&self.known()).ok());
         match (outcome, formula) {
             (Some(outcome), _) => outcome.trace.show(),
             (None, Some(formula)) => format!("{} cannot be worked out yet", formula.text()),

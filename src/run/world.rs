@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 
 use super::book::Book;
 use super::event::Answered;
+use super::judge::Judgement;
 use super::rounds::{Over, Pass, Rounds};
 use super::state::{State, Taken};
 use super::stopwatch::without_mark;
@@ -148,14 +149,15 @@ impl Known<'_> {
     pub(super) fn condition(&self, name: &Name) -> Option<bool> {
         let Condition { ground, .. } = self.book.procedure.condition(name)?;
         match ground {
-            Ground::If(formula) => match formula.evaluate(self).ok()?.value {
+            Ground::If(formula) => match formula.evaluate(self).ok()? {
                 Value::Truth(holds) => Some(holds),
                 _ => None,
             },
             Ground::Failed(result) => {
                 let known = self.book.rests_on(result).iter().all(|reading| self.reading(reading).is_some());
                 let judged = self.book.judge(self.state, result).filter(|_| known)?;
-                Some(!judged.judgement.own().lets_go_on())
+                let is_judged = !matches!(judged.judgement.own(), Judgement::NotYet(_));
+                is_judged.then(|| !judged.judgement.own().lets_go_on())
             }
             Ground::Missed(wait) => self.is_missed(wait),
             Ground::GaveUp(repeat) => {
@@ -178,6 +180,14 @@ impl Known<'_> {
         let now = &self.state.last.as_ref()?.at;
         let view = View { book: self.book, state: self.state, now };
         needing.all(|step| view.is_settled(step)).then_some(false)
+    }
+
+    /// Whether a name is given its value in a repeat that has further passes.
+    pub(super) fn is_in_a_repeat_that_goes_on(&self, name: &Name) -> bool {
+        let step = self.book.step_of(name);
+        let innermost = step.and_then(|step| self.book.repeats_around(step).into_iter().next_back());
+        let goes_on = |repeat| self.state.repeats.get(repeat).is_none_or(|rounds| rounds.over.is_none());
+        innermost.is_some_and(goes_on)
     }
 
     fn vehicle(&self, name: &Name) -> Option<Value> {
@@ -224,7 +234,7 @@ impl Known<'_> {
             return known.clone();
         }
         let value = self.book.procedure.value(name)?;
-        match value.formula.evaluate(self).ok()?.value {
+        match value.formula.evaluate(self).ok()? {
             Value::Quantity(quantity) => quantity.in_unit(&value.unit).ok().map(Value::Quantity),
             other => Some(other),
         }

@@ -55,7 +55,7 @@ fn shown(given: &str) -> String {
         Ok(typed) => typed,
         Err(mistakes) => return look(mistakes),
     };
-    match typed.evaluate(&names) {
+    match typed.explained(&names) {
         Err(problem) => look(vec![typed.explain(&problem)]),
         Ok(outcome) => {
             let assumptions = outcome.trace.assumptions().iter().map(|line| format!("assumed: {line}\n"));

@@ -79,8 +79,9 @@ fn every_example_works() {
     for function in functions() {
         assert!(function.example.contains(&format!("{}(", function.name)), "{}", function.name);
         let typed = Formula::parse(function.example, 0).and_then(|formula| formula.check(&NoNames));
-        let outcome =
-            typed.unwrap_or_else(|mistakes| panic!("{}: {mistakes:#?}", function.example)).evaluate(&NoNames);
+        let outcome = typed
+            .unwrap_or_else(|mistakes| panic!("{}: {mistakes:#?}", function.example))
+            .explained(&NoNames);
         assert!(outcome.is_ok(), "{}: {outcome:?}", function.example);
     }
 }

@@ -14,7 +14,7 @@ fn goes_the_whole_way(text: &str) -> bool {
     let names = Names::read(NAMES, 0);
     let problems = match Formula::parse(text, 0).and_then(|formula| formula.check(&names)) {
         Err(mistakes) => mistakes,
-        Ok(typed) => match typed.evaluate(&names) {
+        Ok(typed) => match typed.explained(&names) {
             Ok(outcome) => return !outcome.trace.show().is_empty(),
             Err(problem) => vec![typed.explain(&problem)],
         },

@@ -16,7 +16,7 @@ impl Passes {
 
     fn evaluate(&self, formula: &str) -> Result<Outcome, EvalProblem> {
         let typed = Formula::parse(formula, 0).and_then(|formula| formula.check(self));
-        typed.unwrap_or_else(|mistakes| panic!("`{formula}` is right: {mistakes:#?}")).evaluate(self)
+        typed.unwrap_or_else(|mistakes| panic!("`{formula}` is right: {mistakes:#?}")).explained(self)
     }
 
     /// The result in base units.
@@ -158,7 +158,7 @@ fn the_values_of_a_single_name_and_of_several_are_told_apart() {
     for formula in [
         "mean(left) == 2 L and mean(values = left) == 2 L and mean(left, right) == 4 L",
         "sum(left) == 4 L and sum(left, right) == 8 L and spread(left, right) == 2 L",
-        "max(right) == 5 L and max(left + 0 L) == 3 L",
+        "max(right) == 5 L and max(left + 0 L, right) == 5 L",
         "max(left, last = 1) == 3 L and min(left, last = wanted - 1) == 1 L",
     ] {
         let names = format!("{names}wanted = 3\n");
@@ -195,7 +195,7 @@ fn a_renamed_formula_looks_at_the_passes_of_the_new_name() {
     let typed = typed.rename(&|name| format!("other_{name}"));
     let world = Names::read("other_x = 3 s | 5 s\nother_n = 2\nx = 9 s\n", 0);
     let shown = "mean(other_x, last = other_n) - before(other_x) = mean(3 s, 5 s, last = 2) - 3 s = 1 s";
-    assert_eq!(typed.evaluate(&world).unwrap().trace.show(), shown);
+    assert_eq!(typed.explained(&world).unwrap().trace.show(), shown);
     let names: Vec<&str> = typed.names().iter().map(|name| name.value.as_str()).collect();
     assert_eq!(names, ["other_x", "other_n", "other_x"]);
 }

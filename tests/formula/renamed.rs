@@ -15,7 +15,7 @@ fn inside(formula: &str) -> Typed {
 #[test]
 fn the_values_of_the_new_names_are_used_and_shown() {
     let formula = inside("caught / took in L/min");
-    let outcome = formula.evaluate(&Names::read(OUTSIDE, 0)).unwrap();
+    let outcome = formula.explained(&Names::read(OUTSIDE, 0)).unwrap();
     assert_eq!(outcome.trace.show(), "flow_caught / flow_took = 2.00 qt / 22 s = 5.16 L/min");
 }
 
@@ -26,7 +26,7 @@ fn names_are_renamed_in_every_part() {
     let formula = inside(text);
     let names: Vec<&str> = formula.names().iter().map(|name| name.value.as_str()).collect();
     assert_eq!(names, ["flow_look", "flow_took", "flow_caught", "flow_caught"]);
-    let outcome = formula.evaluate(&Names::read(OUTSIDE, 0)).unwrap();
+    let outcome = formula.explained(&Names::read(OUTSIDE, 0)).unwrap();
     let shown = "if not (\"clear\" == 'took') and 22 s > 1 s then -max(2.00 qt, 1 L) * 2 else round(flow_caught, to = 1 L)";
     assert_eq!(outcome.trace.with_values(), shown);
 }

@@ -52,7 +52,7 @@ fn pick(units: &'static [&'static str]) -> impl Strategy<Value = Unit> {
 /// The result in base units, so that results in different units can be compared.
 fn result(formula: &str, amounts: &Amounts) -> String {
     let typed = Formula::parse(formula, 0).unwrap().check(amounts).unwrap();
-    match typed.evaluate(amounts).unwrap().value {
+    match typed.evaluate(amounts).unwrap() {
         Value::Quantity(quantity) => quantity.base().to_exact_text(),
         other => other.to_string(),
     }

@@ -112,7 +112,14 @@ pub fn check(formula: &str, names: &str) -> Result<Typed, Vec<Diagnostic>> {
 pub fn evaluate(formula: &str, names: &str) -> Result<Outcome, EvalProblem> {
     let typed =
         check(formula, names).unwrap_or_else(|mistakes| panic!("`{formula}` is right: {mistakes:#?}"));
-    typed.evaluate(&Names::read(names, 0))
+    let names = Names::read(names, 0);
+    let outcome = typed.explained(&names);
+    assert_eq!(
+        typed.evaluate(&names),
+        outcome.clone().map(|outcome| outcome.value),
+        "`{formula}` comes to one result"
+    );
+    outcome
 }
 
 /// The result of a formula without names, as a quantity.

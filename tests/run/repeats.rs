@@ -397,6 +397,45 @@ fn a_formula_speaks_of_this_pass_and_of_the_one_before() {
     }
 }
 
+const STEADY: &str = "\
+[readings.temp]\nwhat = \"temperature\"\nunit = \"°C\"\ninformation_only = true\n\
+[values.drift]\nwhat = \"drift\"\nunit = \"K\"\nformula = 'spread(temp, last = 3)'\nmax = \"1 K\"\n\
+[values.twice]\nwhat = \"twice\"\nunit = \"K\"\nformula = '2 * drift'\nmax = \"2 K\"\n\
+[repeats.three]\nwhat = \"three rows\"\ntimes = 3\n";
+
+/// Too few passes are no failure while further ones come; what rests on them waits as well.
+#[test]
+fn what_needs_more_passes_is_not_judged_yet() {
+    let mut drive =
+        Drive::of(STEADY, "## Soak [three]\n\n1. Read [temp], drift [drift], twice that [twice].\n");
+    let judged = |drive: &Drive, of: &str| drive.view().book.judge(drive.view().state, &name(of)).unwrap();
+    for (pass, temp) in ["50 °C", "50.5 °C"].into_iter().enumerate() {
+        drive.enter(temp);
+        for of in ["drift", "twice"] {
+            let said = judged(&drive, of).judgement.to_string();
+            assert!(said.starts_with("not judged yet: "), "pass {pass}: {said}");
+        }
+        counts(&mut drive);
+    }
+    drive.enter("53 °C");
+    assert!(matches!(drive.ask(), Ask::Failed(_)), "three passes are there, and 3 K are too much");
+    assert!(!judged(&drive, "twice").judgement.lets_go_on());
+}
+
+/// When the repeat is over and there are too few, no further pass can help: a person decides.
+#[test]
+fn too_few_passes_of_a_repeat_that_is_over_are_a_failure() {
+    let mut drive =
+        Drive::of(STEADY, "## Soak [three]\n\n1. Read [temp].\n\n## Judge\n\n1. [drift], [twice].\n");
+    drive.enter("50 °C");
+    counts(&mut drive);
+    drive.enter("50 °C");
+    drive.take(Answer::Flow(FlowAnswer::GiveUp { disposition: Disposition::Repair, reason: reason() }));
+    assert!(matches!(drive.ask(), Ask::Failed(_)));
+    let judged = drive.view().book.judge(drive.view().state, &name("drift")).unwrap();
+    assert!(judged.judgement.to_string().starts_with("cannot be judged: "));
+}
+
 const EVEN: &str =
     "[readings.even]\nwhat = \"evenness\"\nunit = \"%\"\nmin = \"75 %\"\nfails = \"Test wet.\"\n";
 const EVEN_BODY: &str = "## Judge\n\n1. Read [even].\n2. [uneven] Test wet.\n3. Wipe.\n";

@@ -131,7 +131,7 @@ pub fn value(formula: &str) -> Result<Value, String> {
         let messages = mistakes.iter().map(|mistake| mistake.message.as_str());
         messages.collect::<Vec<_>>().join("; ")
     })?;
-    match typed.evaluate(&NoNames) {
+    match typed.explained(&NoNames) {
         Ok(outcome) => Ok(outcome.value),
         Err(problem) => Err(typed.explain(&problem).message),
     }

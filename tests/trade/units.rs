@@ -107,7 +107,7 @@ fn answer(function: &Function, given: &Given) -> Answered {
     let call = format!("{}({})", function.name, names.join(", "));
     let typed = Formula::parse(&call, 0).and_then(|formula| formula.check(given));
     let typed = typed.unwrap_or_else(|mistakes| panic!("{call}: {mistakes:#?}"));
-    match typed.evaluate(given).map(|outcome| outcome.value) {
+    match typed.evaluate(given) {
         Ok(Value::Quantity(quantity)) => Answered::Number(quantity.base()),
         Ok(other) => Answered::Other(other.to_string()),
         Err(_) => Answered::Refused,

@@ -165,6 +165,10 @@ impl Scope for Names {
         with_value.map(|(name, _)| name.0.clone()).collect()
     }
 
+    fn has_passes(&self, name: &str) -> bool {
+        matches!(self.table(&Name(name.to_owned())), Some(Table::Readings | Table::Values))
+    }
+
     fn declared_at(&self, name: &str) -> Option<Span> {
         Some(self.by_name.get(&Name(name.to_owned()))?.span)
     }

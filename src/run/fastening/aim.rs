@@ -40,7 +40,7 @@ impl View<'_> {
 
     fn aim_at(self, target: &Typed, within: Option<&Typed>) -> Result<Aim, String> {
         let known = self.known();
-        let outcome = target.evaluate(&known).map_err(|problem| known.in_words(&problem))?;
+        let outcome = target.explained(&known).map_err(|problem| known.in_words(&problem))?;
         let Value::Quantity(target) = outcome.value else {
             return Err("the target is no torque and no angle".to_owned());
         };

@@ -26,7 +26,7 @@ impl Book {
 
 fn counted(formula: &Typed, known: &Known<'_>) -> Result<usize, String> {
     let value = match formula.evaluate(known) {
-        Ok(outcome) => outcome.value,
+        Ok(value) => value,
         Err(problem) => {
             let why = known.in_words(&problem);
             return Err(format!("how many there are cannot be worked out: {why}"));

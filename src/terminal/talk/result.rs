@@ -118,7 +118,7 @@ fn verdict(judged: &Judged) -> (Role, String) {
     let said = judged.judgement.to_string();
     let passes = judged.judgement.lets_go_on() && judged.judgement.own().lets_go_on();
     let role = match (judged.judgement.own(), passes) {
-        (Judgement::InformationOnly | Judgement::Nominal(_), _) => Role::Plain,
+        (Judgement::InformationOnly | Judgement::Nominal(_) | Judgement::NotYet(_), _) => Role::Plain,
         (_, true) => Role::Good,
         (_, false) => Role::Bad,
     };

@@ -212,7 +212,7 @@ fn handling(view: View<'_>, reading: &Reading, text: Text) -> Text {
     let ends = ceiling.map(|ceiling| [("below", &ceiling.never_below), ("above", &ceiling.never_above)]);
     let never = ends.into_iter().flatten().filter_map(|(side, bound)| {
         let bound = bound.as_ref()?.evaluate(&view.known()).ok()?;
-        Some(format!("Never {side} {}: the work stops there.", bound.value))
+        Some(format!("Never {side} {bound}: the work stops there."))
     });
     let occasion = match &reading.occasion {
         Occasion::Plain => None,

@@ -165,7 +165,7 @@ fn by_criterion(view: View<'_>, name: &Name, criterion: &Criterion) -> Option<St
         Criterion::InformationOnly => None,
         Criterion::Nominal(formula) => {
             let nominal = formula.evaluate(&view.known()).ok()?;
-            Some(format!("nominal {}; judge it yourself", nominal.value))
+            Some(format!("nominal {nominal}; judge it yourself"))
         }
         Criterion::Limits { .. } | Criterion::Target { .. } => {
             Some(match view.book.limits(view.state, name) {

@@ -168,6 +168,6 @@ fn instrument(tool: &Name, vary: u8) -> TakingAnswer {
 fn wanted(drive: &Drive, act: &Name) -> Option<String> {
     match &drive.book.procedure.critical_act(act).unwrap().typing {
         Typing::Words(words) => Some(words.clone()),
-        Typing::Value(formula) => Some(formula.evaluate(&drive.view().known()).ok()?.value.to_string()),
+        Typing::Value(formula) => Some(formula.evaluate(&drive.view().known()).ok()?.to_string()),
     }
 }

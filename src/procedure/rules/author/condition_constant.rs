@@ -172,7 +172,7 @@ impl World for Answers<'_> {
         if let Some(known) = self.known.borrow().get(&name) {
             return Some(known.clone());
         }
-        let value = self.draft.formulas.truths.get(&name)?.evaluate(self).ok()?.value;
+        let value = self.draft.formulas.truths.get(&name)?.evaluate(self).ok()?;
         self.known.borrow_mut().insert(name, value.clone());
         Some(value)
     }

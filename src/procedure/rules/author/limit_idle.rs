@@ -78,7 +78,7 @@ impl End {
         let Some(bound) = bound else {
             return Some(Self { bound: None, bad });
         };
-        let Value::Quantity(quantity) = bound.formula.evaluate(&NoNames).ok()?.value else {
+        let Value::Quantity(quantity) = bound.formula.evaluate(&NoNames).ok()? else {
             return None;
         };
         Some(Self { bound: Some((quantity, bound.inclusive)), bad })
