@@ -2,8 +2,8 @@
 
 use super::{
     Alternatives, Check, CheckedProcedure, Condition, Criterion, Critical, Fasteners, Ground, Hazard, Header,
-    Hold, Linked, Name, Named, Passage, Place, Reading, ReadingKind, Repeat, Role, RuleOff, Section,
-    SectionId, Step, StepId, StoppingPoint, Supply, Tool, Value, VehicleValue, Wait, Watch, Witness,
+    Hold, Linked, Name, Named, NamedStep, Passage, Place, Reading, ReadingKind, Repeat, Role, RuleOff,
+    Section, SectionId, Step, StepId, StoppingPoint, Supply, Tool, Value, VehicleValue, Wait, Watch, Witness,
 };
 use crate::source::SourceText;
 
@@ -155,6 +155,11 @@ impl CheckedProcedure {
     /// The stopping points.
     pub fn stopping_points(&self) -> &Named<StoppingPoint> {
         &self.stopping_points
+    }
+
+    /// The steps that texts speak of by name.
+    pub fn named_steps(&self) -> &Named<NamedStep> {
+        &self.named_steps
     }
 
     /// The author's rules that do not hold for it, with the reasons.
@@ -346,5 +351,6 @@ impl CheckedProcedure {
             .or_else(|| self.critical.get(name).map(|thing| thing.what.as_str()))
             .or_else(|| self.watches.get(name).map(|thing| thing.what.as_str()))
             .or_else(|| self.stopping_points.get(name).map(|thing| thing.what.as_str()))
+            .or_else(|| self.named_steps.get(name).map(|step| step.shown.as_str()))
     }
 }

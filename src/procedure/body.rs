@@ -104,6 +104,8 @@ pub struct Step {
     pub id: StepId,
     /// As a person says it: `3.2`, or `3.2.1` for a part: section, step, part.
     pub number: String,
+    /// The names by which texts speak of it.
+    pub names: Vec<Name>,
     /// The section it belongs to.
     pub section: SectionId,
     /// The step it is a part of.
@@ -164,6 +166,7 @@ impl Step {
         Self {
             id,
             number: String::new(),
+            names: Vec::new(),
             section: SectionId(0),
             parent: None,
             before: Vec::new(),

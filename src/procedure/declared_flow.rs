@@ -152,6 +152,15 @@ pub struct Watch {
     pub criterion: Criterion,
 }
 
+/// A step that texts speak of.
+#[derive(Clone, Debug)]
+pub struct NamedStep {
+    /// What is done there.
+    pub what: String,
+    /// What a mention of it shows: `step 4.2 (fill the first part)`.
+    pub shown: String,
+}
+
 /// A state of things in which the job can rest.
 #[derive(Clone, Debug)]
 pub struct StoppingPoint {

@@ -4,9 +4,9 @@ use std::collections::BTreeMap;
 use std::fmt;
 
 use super::{
-    Alternatives, Check, Condition, Critical, Fasteners, Hazard, Header, Hold, Named, Passage, Reading,
-    Repeat, Role, RuleOff, Section, Step, StoppingPoint, Supply, Tool, Value, VehicleValue, Wait, Watch,
-    Witness,
+    Alternatives, Check, Condition, Critical, Fasteners, Hazard, Header, Hold, Named, NamedStep, Passage,
+    Reading, Repeat, Role, RuleOff, Section, Step, StoppingPoint, Supply, Tool, Value, VehicleValue, Wait,
+    Watch, Witness,
 };
 use crate::source::{SourceText, Span};
 
@@ -84,6 +84,7 @@ pub struct CheckedProcedure {
     pub(super) critical: Named<Critical>,
     pub(super) watches: Named<Watch>,
     pub(super) stopping_points: Named<StoppingPoint>,
+    pub(super) named_steps: Named<NamedStep>,
     pub(super) rules_off: Vec<RuleOff>,
     pub(super) introduction: Vec<Passage>,
     pub(super) sections: Vec<Section>,

@@ -51,6 +51,11 @@ impl<T> Named<T> {
         self.order.into_iter().filter_map(move |name| self.things.remove_entry(&name))
     }
 
+    /// The thing of that name, to be changed.
+    pub(crate) fn get_mut(&mut self, name: &Name) -> Option<&mut T> {
+        self.things.get_mut(name)
+    }
+
     /// Adds a thing at the end; one of the same name keeps its place and is replaced.
     pub(crate) fn add(&mut self, name: Name, thing: T) {
         if self.things.insert(name.clone(), thing).is_none() {

@@ -267,3 +267,21 @@ fn without_a_library_nothing_is_found() {
     let said = found(&file("", "# Job\n\n1. [A](a.md)\n"));
     assert_eq!(said.diagnostics[0].code.name, "link-missing");
 }
+
+/// A mention of a named step is right in the procedure that runs it, each time it is run.
+#[test]
+fn named_steps_have_the_numbers_of_their_place() {
+    let refill = || {
+        let tables = "[steps]\nrefill = \"fill in a part\"\n";
+        file(tables, "# Fill\n\n1. Wipe.\n2. [refill] Fill in.\n3. If it leaked, go back to [refill].\n")
+    };
+    let body = "# Job\n\n1. Begin.\n2. [Fill](fill.md) it.\n3. [Fill](fill.md) the other.\n";
+    let procedure = linked(body, &[("fill.md", refill())]).value.unwrap();
+    let shown = |name: &str| procedure.called(&Name(name.to_owned())).to_owned();
+    assert_eq!(shown("fill/refill"), "step 1.2.2 (fill in a part)");
+    assert_eq!(shown("fill#2/refill"), "step 1.3.2 (fill in a part)");
+    let back = procedure.step_numbered("1.3.3").unwrap();
+    assert!(
+        matches!(&back.text[1], bayhand::procedure::Piece::Mention(name) if name.value.as_str() == "fill#2/refill")
+    );
+}

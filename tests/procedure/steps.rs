@@ -198,3 +198,43 @@ fn a_reading_in_a_note_is_not_taken_there() {
     let body = "# T\n\n1. Open it.\n\n   > It was [depth].\n2. [deep] Draw some off.\n";
     assert_eq!(codes(&file(tables, body)), ["needed-never"]);
 }
+
+/// What a mention of a named step shows is its number, before the step and after it.
+#[test]
+fn a_named_step_is_spoken_of_by_its_number() {
+    let tables = "[steps]\nrefill = \"fill in the first part\"\n";
+    let body = "# Fill\n\n## Drain\n\n1. Drain it; after that comes [refill].\n\n## Fill\n\n1. Wipe.\n\
+                2. [lead] [refill] Fill in a litre.\n3. If it leaked, go back to [refill].\n";
+    let procedure = sound(&file(tables, body));
+    let named = procedure.step_numbered("2.2").unwrap();
+    assert_eq!((words(&named.text).as_str(), names(&named.names)), ("Fill in a litre.", vec!["refill"]));
+    assert_eq!(procedure.called(&named.names[0]), "step 2.2 (fill in the first part)");
+    let others = procedure.steps().iter().filter(|step| step.number != "2.2");
+    assert!(others.clone().count() == 3 && others.into_iter().all(|step| step.names.is_empty()));
+}
+
+/// Words that only look like numbers of steps, and those that are.
+#[test]
+fn numbers_of_steps_are_told_from_measures() {
+    let said = |text: &str| codes(&file("", &format!("# Count\n\n1. Wipe.\n\n   {text}\n\n2. Dry.\n")));
+    for text in [
+        "Lower it step by step.",
+        "A step 3 mm high is left.",
+        "The display shows STEP 4.",
+        "    step 9 of a code block",
+        "Take the first step 2 min later.",
+        "<!-- step 9 -->",
+        "Stepping 9 times.",
+    ] {
+        let found: Vec<_> = said(text).into_iter().filter(|code| code.starts_with("step-number")).collect();
+        assert!(found.is_empty(), "{text}: {found:?}");
+    }
+    for text in
+        ["Go to step 9.", "(step 9)", "Step\n   9 again", "*steps* 1.1 to 9", "> as in step `x`, step 9"]
+    {
+        assert_eq!(said(text), ["step-number-unknown"], "{text}");
+    }
+    for text in ["Go to step 1.2.", "steps 1.1, 1.2 and then", "steps 1.1-1.2"] {
+        assert_eq!(said(text), ["step-number"], "{text}");
+    }
+}

@@ -6,12 +6,13 @@ use super::formulas::{Formulas, prove};
 use super::headings::{Levels, section, title};
 use super::names::Names;
 use super::resolve;
-use super::steps::Placer;
+use super::steps::{Placer, show_numbers};
 use crate::procedure::document::Outline;
 use crate::procedure::rules;
 use crate::procedure::written::{Declarations, Entry, WrittenGround, WrittenRuleOff, WrittenSupply};
 use crate::procedure::{
-    Alternatives, CheckedProcedure, Condition, Ground, Name, Named, Place, RuleOff, StoppingPoint, Supply,
+    Alternatives, CheckedProcedure, Condition, Ground, Name, Named, NamedStep, Place, RuleOff, Step,
+    StoppingPoint, Supply,
 };
 use crate::source::{Diagnostic, Found, Severity, SourceText};
 
@@ -83,6 +84,7 @@ fn assemble(draft: Draft<'_>, text: &SourceText, id: &str) -> Option<CheckedProc
         critical: flow.critical(),
         watches: flow.watches(),
         stopping_points: only_what(&declarations.stopping_points, |what| StoppingPoint { what }),
+        named_steps: named_steps(declarations, &steps),
         rules_off: rules_off(declarations),
         introduction: outline.introduction.clone(),
         sections,
@@ -100,6 +102,12 @@ fn rules_off(declarations: &Declarations) -> Vec<RuleOff> {
     let rule =
         |rule: &WrittenRuleOff| Some(RuleOff { code: rule.code.value.clone(), reason: rule.reason.clone()? });
     rules.filter_map(rule).collect()
+}
+
+fn named_steps(declarations: &Declarations, steps: &[Step]) -> Named<NamedStep> {
+    let mut named = only_what(&declarations.steps, |what| NamedStep { what, shown: String::new() });
+    show_numbers(&mut named, steps);
+    named
 }
 
 fn only_what<T>(entries: &[Entry<String>], make: fn(String) -> T) -> Named<T> {

@@ -279,6 +279,7 @@ pub(super) fn belongs_in_front(name: &Name, names: &Names) -> bool {
                 | Table::Critical
                 | Table::Watches
                 | Table::StoppingPoints
+                | Table::Steps
         )
     )
 }

@@ -55,7 +55,7 @@ fn is_joint(words: &str) -> bool {
 }
 
 /// The names at the front of a step's text, whatever they mean.
-pub(super) fn front_names(pieces: &[Piece], names: &Names) -> Vec<Name> {
+pub(in crate::procedure) fn front_names(pieces: &[Piece], names: &Names) -> Vec<Name> {
     let front = pieces.iter().take(end_of_front(pieces, names));
     let name = |piece: &Piece| match piece {
         Piece::Mention(name) => Some(name.value.clone()),

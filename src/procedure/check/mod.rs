@@ -15,5 +15,6 @@ mod steps;
 pub use assemble::check;
 
 pub(super) use draft::{Draft, Mention};
+pub(super) use front_mentions::front_names;
 pub(super) use names::{Declared, Names};
-pub(super) use steps::{mentions_of, number};
+pub(super) use steps::{mentions_of, number, show_numbers};

@@ -7,7 +7,7 @@ use super::draft::Mention;
 use super::front_mentions::{front_names, take_front};
 use crate::procedure::document::{Outline, Written};
 use crate::procedure::written::Table;
-use crate::procedure::{Group, Name, Passage, PassageKind, Piece, SectionId, Step, StepId};
+use crate::procedure::{Group, Name, Named, NamedStep, Passage, PassageKind, Piece, SectionId, Step, StepId};
 use crate::source::Spanned;
 
 /// Gives every mention its meaning, step by step in reading order.
@@ -63,6 +63,8 @@ impl<'n> Placer<'n> {
         let first_in = |table| front.iter().find(|name| self.names.table(name) == Some(table)).cloned();
         step.repeat = first_in(Table::Repeats);
         step.alternatives = first_in(Table::Alternatives);
+        step.names =
+            front.iter().filter(|name| self.names.table(name) == Some(Table::Steps)).cloned().collect();
         step
     }
 
@@ -121,6 +123,17 @@ pub(in crate::procedure) fn number<'g>(sections: impl Iterator<Item = &'g [Group
         if let Some(step) = steps.get(index) {
             let (groups, number) = (step.groups.clone(), step.number.clone());
             number_groups(&groups, &number, steps);
+        }
+    }
+}
+
+/// Lets each mention of a named step show the number that the step has now.
+pub(in crate::procedure) fn show_numbers(named: &mut Named<NamedStep>, steps: &[Step]) {
+    for step in steps {
+        for name in &step.names {
+            if let Some(named) = named.get_mut(name) {
+                named.shown = format!("step {} ({})", step.number, named.what);
+            }
         }
     }
 }

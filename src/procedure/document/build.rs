@@ -109,7 +109,10 @@ impl<'t> Builder<'t> {
             _ if self.quote.is_some() => {}
             TagEnd::Paragraph if self.inline.is_only_an_image() => self.place(PassageKind::Image, span),
             TagEnd::Paragraph => self.place(PassageKind::Prose, span),
-            TagEnd::CodeBlock => self.place(PassageKind::Verbatim, span),
+            TagEnd::CodeBlock => {
+                self.inline.says_nothing();
+                self.place(PassageKind::Verbatim, span);
+            }
             TagEnd::HtmlBlock => self.end_html(span),
             TagEnd::Heading(level) => self.end_heading(level, span),
             TagEnd::Table => self.end_table(span),
@@ -145,6 +148,7 @@ impl<'t> Builder<'t> {
         let text = self.text;
         let references = self.inline.references.drain(..);
         self.outline.references.extend(references.map(|reference| with_brackets(reference, text)));
+        self.outline.step_numbers.append(&mut self.inline.step_numbers);
         (self.outline, self.diagnostics)
     }
 }

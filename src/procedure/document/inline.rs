@@ -4,6 +4,8 @@ use pulldown_cmark::{Event, LinkType, Tag, TagEnd};
 
 use super::outline::WrittenLink;
 use super::references::{Reference, ReferenceKind};
+use super::said::Said;
+use super::step_numbers::StepNumbers;
 use crate::procedure::{Name, Piece};
 use crate::source::{Span, Spanned, clean};
 
@@ -18,6 +20,9 @@ pub(super) struct Inline {
     pub(super) references: Vec<Reference>,
     links: Vec<WrittenLink>,
     finished_links: Vec<WrittenLink>,
+    said: Said,
+    /// Numbers of steps.
+    pub(super) step_numbers: Vec<StepNumbers>,
 }
 
 /// A link or an image that has begun.
@@ -42,11 +47,24 @@ impl Inline {
     /// Takes an event that belongs inside a block; whether it was one.
     pub(super) fn take(&mut self, event: &Event<'_>, span: Span) -> bool {
         match event {
-            Event::Text(text) | Event::Code(text) | Event::Html(text) => self.push(text),
+            Event::Text(text) => {
+                self.said.add(text, span);
+                self.push(text);
+            }
+            Event::Code(text) | Event::Html(text) => {
+                self.said.add("|", span);
+                self.push(text);
+            }
             Event::InlineHtml(html) if html.starts_with("<!--") => {}
             Event::InlineHtml(html) => self.push(html),
-            Event::SoftBreak => self.push(" "),
-            Event::HardBreak => self.push("\n"),
+            Event::SoftBreak => {
+                self.said.add(" ", span);
+                self.push(" ");
+            }
+            Event::HardBreak => {
+                self.said.add(" ", span);
+                self.push("\n");
+            }
             Event::Start(tag) => return self.start(tag, span),
             Event::End(end) => return self.end(*end),
             _ => return false,
@@ -111,6 +129,7 @@ impl Inline {
         match kind {
             OpenKind::Mention(name) => {
                 self.words_outside |= !self.inside_image();
+                self.said.add("|", span);
                 self.pieces.push(Piece::Mention(Spanned::new(name, span)));
             }
             OpenKind::Link(address) => self.close_link(&address, span, before),
@@ -190,11 +209,17 @@ impl Inline {
 
     /// What was read, trimmed; ready for the next block.
     pub(super) fn finish(&mut self) -> Vec<Piece> {
+        self.step_numbers.extend(std::mem::take(&mut self.said).step_numbers());
         self.images = 0;
         self.words_outside = false;
         self.open.clear();
         self.finished_links = std::mem::take(&mut self.links);
         trimmed(std::mem::take(&mut self.pieces))
+    }
+
+    /// What was read is shown as it stands and speaks of nothing in this file.
+    pub(super) fn says_nothing(&mut self) {
+        self.said = Said::default();
     }
 
     /// The links with an address in what was finished last.

@@ -54,6 +54,7 @@ impl Builder<'_> {
             links: Vec::new(),
             passages: Vec::new(),
             groups: Vec::new(),
+            typed: typed_number(self.text, span),
             span,
         });
         id
@@ -104,4 +105,11 @@ impl Builder<'_> {
         };
         self.inline.add(&mark);
     }
+}
+
+/// The number that a list item begins with; none of a bullet.
+fn typed_number(text: &str, item: Span) -> Option<u64> {
+    let words = text.get(item.start..item.end)?.trim_start();
+    let digits = words.len() - words.trim_start_matches(|letter: char| letter.is_ascii_digit()).len();
+    words.get(digits..)?.starts_with(['.', ')']).then(|| words.get(..digits)?.parse().ok()).flatten()
 }

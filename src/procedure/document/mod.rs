@@ -8,9 +8,12 @@ mod inline;
 mod lists;
 mod outline;
 mod references;
+mod said;
 mod split;
+mod step_numbers;
 
 pub use codes::CODES;
 pub use outline::{Heading, Outline, Part, Written, WrittenLink, outline};
 pub use references::{Reference, ReferenceKind};
 pub use split::{Split, split};
+pub use step_numbers::{StepNumbers, step_numbers};

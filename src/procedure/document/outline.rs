@@ -4,6 +4,7 @@ use pulldown_cmark::{BrokenLinkCallback, Options, Parser};
 
 use super::build::Builder;
 use super::references::{Listener, Reference, ReferenceKind};
+use super::step_numbers::StepNumbers;
 use crate::procedure::{Group, Passage, Piece, StepId};
 use crate::source::{Diagnostic, Found, Span};
 
@@ -46,6 +47,8 @@ pub struct Written {
     pub passages: Vec<Passage>,
     /// Its parts.
     pub groups: Vec<Group>,
+    /// The number in front of it, as it was typed.
+    pub typed: Option<u64>,
     /// Its first line.
     pub span: Span,
 }
@@ -72,6 +75,8 @@ pub struct Outline {
     pub steps: Vec<Written>,
     /// Brackets worth a second look.
     pub references: Vec<Reference>,
+    /// Numbers of steps in the text.
+    pub step_numbers: Vec<StepNumbers>,
     /// Whether reading stopped at a place too deep or too wide: nothing can be said of the rest.
     pub cut_short: bool,
 }
@@ -96,6 +101,7 @@ pub fn outline(text: &str, body: Span, is_reading: &dyn Fn(&str) -> bool) -> Fou
     let (mut outline, diagnostics): (Outline, Vec<Diagnostic>) = builder.finish();
     outline.references.extend(listener.heard());
     outline.references.sort_by_key(|reference| reference.span);
+    outline.step_numbers.sort_by_key(|numbers| numbers.span);
     Found { value: outline, diagnostics }
 }
 

@@ -3,7 +3,7 @@
 use super::rename::{Rename, Renaming};
 use crate::procedure::{
     Alternatives, Bound, Ceiling, Check, Condition, Criterion, Critical, Fasteners, Ground, Group, Hazard,
-    Hold, Lapses, Link, Occasion, Passage, Passes, Positions, Reading, ReadingKind, Repeat, Role,
+    Hold, Lapses, Link, NamedStep, Occasion, Passage, Passes, Positions, Reading, ReadingKind, Repeat, Role,
     SecondReading, Section, Sides, Stage, Step, StoppingPoint, Supply, Tool, Typing, Value, VehicleValue,
     Wait, Watch, Witness,
 };
@@ -45,11 +45,12 @@ all_fields! {
     Critical { what, typing }
     Watch { what, unit, readings, criterion }
     StoppingPoint { what }
+    NamedStep { what, shown }
     Passage { kind, text, span }
     Group { order, steps }
     Section { title, conditions, hazards, repeat, level, groups, after, span }
     Step {
-        id, number, section, parent, before, text, passages, who, conditions, hazards, hold, takes, computes, starts,
+        id, number, names, section, parent, before, text, passages, who, conditions, hazards, hold, takes, computes, starts,
         needs, repeat, alternatives, fasteners, checks, witnesses, critical, watch_begins, watch_ends, stopping_point,
         link, groups, source, span
     }

@@ -2,7 +2,7 @@
 
 use super::parts::{Body, Parts, moved, moved_group, parts};
 use super::rename::{Rename, Renaming};
-use crate::procedure::check::number;
+use crate::procedure::check::{number, show_numbers};
 use crate::procedure::{
     CheckedProcedure, Header, LevelOfUse, Link, Linked, Name, Named, Place, Step, StepId,
 };
@@ -73,6 +73,7 @@ fn join(procedure: &mut CheckedProcedure, child: &Child<'_>, to: &Renaming) -> (
         critical,
         watches,
         stopping_points,
+        named_steps,
         introduction,
         sections,
         steps,
@@ -96,6 +97,7 @@ fn join(procedure: &mut CheckedProcedure, child: &Child<'_>, to: &Renaming) -> (
     add(&mut procedure.critical, critical.renamed(to));
     add(&mut procedure.watches, watches.renamed(to));
     add(&mut procedure.stopping_points, stopping_points.renamed(to));
+    add(&mut procedure.named_steps, named_steps.renamed(to));
     for (name, place) in places {
         let place = Place { source: source(&sources, place.source), span: place.span };
         procedure.places.entry(name.renamed(to)).or_insert(place);
@@ -205,6 +207,7 @@ fn insert(procedure: &mut CheckedProcedure, mut insertions: Vec<Insertion>) {
         }
     }
     number(procedure.sections.iter().map(|section| section.groups.as_slice()), &mut steps);
+    show_numbers(&mut procedure.named_steps, &steps);
     procedure.steps = steps;
 }
 

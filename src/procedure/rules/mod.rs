@@ -26,6 +26,8 @@ mod own_check;
 mod repeat_place;
 mod rules_off;
 mod step_empty;
+mod step_names;
+mod step_numbers;
 mod steps_missing;
 mod title_missing;
 mod wait_order;
@@ -68,6 +70,8 @@ pub(super) static RULES: &[Rule] = &[
     Rule { codes: repeat_place::CODES, check: repeat_place::check },
     Rule { codes: rules_off::CODES, check: rules_off::check },
     Rule { codes: &[&step_empty::STEP_EMPTY], check: step_empty::check },
+    Rule { codes: &[&step_names::STEP_PLACE], check: step_names::check },
+    Rule { codes: step_numbers::CODES, check: step_numbers::check },
     Rule { codes: wait_order::CODES, check: wait_order::check },
     Rule { codes: watch_ends::CODES, check: watch_ends::check },
 ];

@@ -54,7 +54,7 @@ fn telling(fields: &mut Fields<'_, '_, '_>, words: Spanned<String>) -> Option<Wr
     None
 }
 
-/// Something that is only named: `[alternatives]`, `[stopping_points]`.
+/// Something that is only named: `[alternatives]`, `[stopping_points]`, `[steps]`.
 pub(super) fn only_what(fields: &mut Fields<'_, '_, '_>) -> Option<String> {
     fields.need_text("what", "the vehicle stands on its wheels").map(|what| what.value)
 }

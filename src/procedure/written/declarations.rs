@@ -1,3 +1,5 @@
+use toml::de::{DeTable, DeValue};
+
 use super::checks::{WrittenCheck, WrittenWitness, check, witness};
 use super::conditions::{WrittenCondition, condition};
 use super::critical::{WrittenCritical, critical, only_what};
@@ -16,6 +18,7 @@ use super::values::{WrittenValue, value};
 use super::vehicle::vehicle_value;
 use super::waits::wait;
 use super::watches::{WrittenWatch, watch};
+use crate::procedure::document::{StepNumbers, step_numbers};
 use crate::procedure::{Hazard, Header, LevelOfUse, Name, Tool, VehicleValue, Wait};
 use crate::source::{Found, Span, Spanned};
 use crate::table::{Fields, Scribe, parse};
@@ -65,8 +68,12 @@ pub struct Declarations {
     pub watches: Vec<Entry<WrittenWatch>>,
     /// `[stopping_points]`
     pub stopping_points: Vec<Entry<String>>,
+    /// `[steps]`
+    pub steps: Vec<Entry<String>>,
     /// `[rules_off]`
     pub rules_off: Vec<WrittenRuleOff>,
+    /// Numbers of steps in its texts.
+    pub step_numbers: Vec<StepNumbers>,
 }
 
 impl Declarations {
@@ -93,6 +100,7 @@ impl Declarations {
         collect(&mut names, &self.critical, Table::Critical);
         collect(&mut names, &self.watches, Table::Watches);
         collect(&mut names, &self.stopping_points, Table::StoppingPoints);
+        collect(&mut names, &self.steps, Table::Steps);
         names.sort_by_key(|(name, _)| name.span);
         names
     }
@@ -111,8 +119,9 @@ pub fn read(text: &str, front: Span) -> Found<Option<Declarations>> {
     };
     let place = fence(text, front);
     let mut fields = Fields::new(&table, "the front matter", place, &mut scribe);
-    let declarations = declarations(&mut fields);
+    let mut declarations = declarations(&mut fields);
     fields.finish();
+    declarations.step_numbers = in_texts(&table, &scribe);
     Found { value: Some(declarations), diagnostics: scribe.diagnostics }
 }
 
@@ -139,8 +148,30 @@ fn declarations(front: &mut Fields<'_, '_, '_>) -> Declarations {
         critical: entries(front, Table::Critical, critical),
         watches: entries(front, Table::Watches, watch),
         stopping_points: entries(front, Table::StoppingPoints, only_what),
+        steps: entries(front, Table::Steps, only_what),
         rules_off: rules_off(front),
+        step_numbers: Vec::new(),
     }
+}
+
+/// The numbers of steps that the texts of a table speak of, however deep.
+fn in_texts(table: &DeTable<'_>, scribe: &Scribe<'_>) -> Vec<StepNumbers> {
+    let mut waiting: Vec<&toml::Spanned<DeValue<'_>>> = table.values().collect();
+    let mut found = Vec::new();
+    while let Some(value) = waiting.pop() {
+        match value.get_ref() {
+            DeValue::String(_) => {
+                let span = scribe.span(&value.span());
+                found.extend(
+                    step_numbers(scribe.raw(span)).into_iter().map(|number| number.shifted(span.start)),
+                );
+            }
+            DeValue::Array(items) => waiting.extend(items.iter()),
+            DeValue::Table(inner) => waiting.extend(inner.values()),
+            _ => {}
+        }
+    }
+    found
 }
 
 /// The `+++` line above the front matter: where messages about all of it point.

@@ -51,6 +51,8 @@ pub enum Table {
     Watches,
     /// `[stopping_points]`
     StoppingPoints,
+    /// `[steps]`
+    Steps,
 }
 
 impl Table {
@@ -77,6 +79,7 @@ impl Table {
             Self::Critical => "critical",
             Self::Watches => "watches",
             Self::StoppingPoints => "stopping_points",
+            Self::Steps => "steps",
         }
     }
 
@@ -103,6 +106,7 @@ impl Table {
             Self::Critical => "critical act",
             Self::Watches => "limit in force",
             Self::StoppingPoints => "stopping point",
+            Self::Steps => "step",
         }
     }
 }

@@ -41,6 +41,7 @@ readings.p@ = { what = 'p', kind = 'file' }\n",
     // Order, hazards, places to rest, levels of use.
     kind("", "", "~ Left:\n   - One.\n   - Two.\n~ Right.\n~ Top.\n"),
     kind("[fall]", "", "~ [fall] Do it.\n~ Wipe.\n"),
+    kind("", "steps.b@ = 'do it'\n", "~ [b@] Do it.\n~ Wipe as in [b@].\n"),
     kind("", "stopping_points.z@ = { what = 'it can rest' }\n", "~ [z@] Do it.\n~ Wipe.\n"),
     kind(
         "[routine]",

@@ -1,0 +1,64 @@
+//! A step that texts speak of stands in one place.
+
+use crate::procedure::Name;
+use crate::procedure::check::{Draft, front_names};
+use crate::procedure::written::Table;
+use crate::source::{Code, Diagnostic, Span, Spanned};
+
+/// A named step that is nowhere, or in two places.
+pub static STEP_PLACE: Code = Code {
+    name: "step-place",
+    summary: "the name of a step stands in front of no step, or of two",
+    teaching: "\
+A step that other texts speak of has a name under `[steps]`. The step that begins with the name is that step;
+every other mention shows its number, which is right also after steps were added and where the procedure is run
+by another one. So exactly one step begins with it.
+
+Wrong: `3. Fill in the first part.` and `7. [refill] once more if it leaked.`
+
+Right: `3. [refill] Fill in the first part.` and `7. If it leaked, go on at [refill].`
+",
+};
+
+pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
+    let named = draft.names.iter().filter(|(_, declared)| declared.table == Table::Steps);
+    named.filter_map(|(name, declared)| misplaced(draft, name, declared.span)).collect()
+}
+
+fn misplaced(draft: &Draft<'_>, name: &Name, declared: Span) -> Option<Diagnostic> {
+    let places = places(draft, name);
+    let here = match places.as_slice() {
+        [_] => return None,
+        [first, second, ..] => {
+            let headline = format!("two steps begin with `[{name}]`");
+            let diagnostic = Diagnostic::error(&STEP_PLACE, headline).at(second.span, "the second");
+            let diagnostic = diagnostic.also(first.span, "the first");
+            return Some(
+                diagnostic.help(format!("to speak of the first, put a word in front: `Go on at [{name}]`")),
+            );
+        }
+        [] => first_mention(draft, name)?,
+    };
+    let headline = format!("no step begins with `[{name}]`");
+    let diagnostic = Diagnostic::error(&STEP_PLACE, headline).at(here, "speaks of a step that is nowhere");
+    let diagnostic = diagnostic.also(declared, "declared here");
+    Some(
+        diagnostic
+            .help(format!("write `[{name}]` in front of the step that is meant: `1. [{name}] Fill ...`")),
+    )
+}
+
+/// Where a name stands in front of a step.
+fn places(draft: &Draft<'_>, name: &Name) -> Vec<Spanned<Name>> {
+    let steps = draft.outline.steps.iter();
+    let begins = steps.filter(|step| front_names(&step.text, draft.names).contains(name));
+    let mention =
+        |pieces| crate::procedure::check::mentions_of(pieces).into_iter().find(|said| said.value == *name);
+    begins.filter_map(|step| mention(&step.text)).collect()
+}
+
+/// Where it is spoken of at all; what is never mentioned is the business of another rule.
+fn first_mention(draft: &Draft<'_>, name: &Name) -> Option<Span> {
+    let all = super::name_unknown::everywhere(draft);
+    all.into_iter().filter(|mention| mention.value == *name).map(|mention| mention.span).min()
+}
