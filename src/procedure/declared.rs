@@ -22,6 +22,8 @@ pub struct Header {
     pub level_of_use: LevelOfUse,
     /// The author's estimate of the time it takes.
     pub time: Option<Quantity>,
+    /// Whether the odometer is asked for at the start.
+    pub odometer: bool,
     /// What must be true before the job, statement by statement.
     pub required: Vec<String>,
     /// What must be true after it.

@@ -35,7 +35,7 @@ fn input(event: &Event, state: &State) -> Input {
 fn said(event: &Event, state: &State) -> Option<Answer> {
     Some(match event.clone() {
         Event::PersonNamed { person, .. } => Answer::Person(person),
-        Event::OdometerRead(entry) => typed(entry.text),
+        Event::OdometerRead(entry) => Answer::Taking(TakingAnswer::Odometer(entry.text)),
         Event::VehicleValueGiven { value, source, .. } => Answer::Sourced { text: value.as_typed(), source },
         Event::Contradicted { state, .. } => Answer::Untrue { state },
         Event::Released { role, .. } => {

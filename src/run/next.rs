@@ -70,7 +70,8 @@ impl<'run> View<'run> {
     pub(super) fn ask_to_begin(self) -> Option<Ask> {
         let procedure = &self.book.procedure;
         let role = procedure.roles().names().find(|role| !self.state.people.contains_key(*role));
-        let odometer = || self.state.odometer.is_none().then_some(Ask::Odometer);
+        let is_asked = procedure.header().odometer && self.state.odometer.is_none();
+        let odometer = || is_asked.then_some(Ask::Odometer);
         let value = || procedure.vehicle().names().find(|name| !self.knows_of_vehicle(name));
         role.map(|role| Ask::Person(role.clone()))
             .or_else(odometer)

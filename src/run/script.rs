@@ -66,6 +66,9 @@ const DEEDS: &str = "read, acknowledge, true, untrue, done, again, accept, dispo
 note, disturbed, complete, work done, counts, invalid, one more, give up, begin anew, missed, stage set, left out, loosened, \
 keep, make safe, not approved, deviation, take over, absent, re-inspect, suspend, stop, wait and close";
 
+/// Where the odometer is asked for, and what it is called where it is told unasked.
+const ODOMETER: &str = "odometer";
+
 /// The codes of this folder, by name.
 pub static CODES: &[&Code] = &[&ANSWERS_DIFFER, &ANSWERS_FILE];
 
@@ -190,7 +193,15 @@ impl Line {
         Ok(Answer::from(LateAnswer { answer: Box::new(answer), done: done.clone(), reason }))
     }
 
+    /// Whether the line tells what the odometer shows, where the run asks for something else.
+    pub fn tells_odometer(&self, asked: &str) -> bool {
+        self.at == ODOMETER && self.act.is_none() && asked != ODOMETER
+    }
+
     fn answer_now(&self, view: View<'_>, prompt: &Prompt) -> Result<Answer, String> {
+        if let Some(text) = self.enter.as_ref().filter(|_| self.tells_odometer(&prompt.label(view))) {
+            return Ok(Answer::Taking(TakingAnswer::Odometer(text.clone())));
+        }
         if let Ask::Interruption(ask) = &prompt.ask
             && let Some(answer) = self.between(ask)?
         {
@@ -314,7 +325,7 @@ impl Line {
             return Ok(Answer::Correct { reading: name, text, reason });
         }
         Ok(Answer::Taking(match name.as_str() {
-            "odometer" if !procedure.vehicle().contains(&name) => {
+            ODOMETER if !procedure.vehicle().contains(&name) => {
                 TakingAnswer::CorrectOdometer { text, reason }
             }
             _ => {
@@ -359,7 +370,7 @@ impl Prompt {
             Ask::Resting => "resume".to_owned(),
             Ask::Finished => "finished".to_owned(),
             Ask::Brief => "brief".to_owned(),
-            Ask::Odometer => "odometer".to_owned(),
+            Ask::Odometer => ODOMETER.to_owned(),
             Ask::Person(name)
             | Ask::VehicleValue(name)
             | Ask::Acknowledge(name)

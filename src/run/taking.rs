@@ -12,7 +12,7 @@ use super::prompt::{Ask, Prompt};
 use super::refusal::Refusal;
 use super::revised::Replaced;
 use super::view::View;
-use super::{critical_act, instruments, kept_file, revised};
+use super::{critical_act, entry, instruments, kept_file, revised};
 use crate::procedure::{Name, StepId};
 use crate::quantity::Entry;
 
@@ -59,6 +59,8 @@ pub enum TakingAnswer {
     File(KeptFile),
     /// Another file than the one given before.
     CorrectFile { reading: Name, file: KeptFile, reason: String },
+    /// What the odometer shows; told once, at any time, whether it is asked for or not.
+    Odometer(String),
     /// The odometer was entered wrongly.
     CorrectOdometer { text: String, reason: String },
     /// A value of the vehicle is another.
@@ -166,6 +168,7 @@ pub(super) fn decide(view: View<'_>, prompt: &Prompt, answer: TakingAnswer) -> R
         TakingAnswer::Instrument { tool, identity, due } => {
             instruments::name(view, tool, identity, &due).map(Event::Taking)
         }
+        TakingAnswer::Odometer(text) if view.state.odometer.is_none() => entry::odometer(view, &text),
         TakingAnswer::CorrectOdometer { text, reason } => {
             revised::odometer(view, &text, reason).map(Event::Taking)
         }

@@ -10,7 +10,7 @@ const TABLES: &str = "[holds.lowering]\nwhat = \"Lowering\"\nconfirm = [\"clear\
 /// Feature 45: deferring step 9 "before lowering" stops the lowering gate until it is done.
 #[test]
 fn deferring_step_9_before_lowering_stops_the_lowering_gate_until_done() {
-    let steps: Vec<String> = (1..=10).map(|step| format!("{step}. Step {step}.")).collect();
+    let steps: Vec<String> = (1..=10).map(|step| format!("{step}. Tighten bolt {step}.")).collect();
     let mut drive =
         Drive::of(TABLES, &format!("{}\n11. Lower it: [lowering].\n12. Tidy up.\n", steps.join("\n")));
     for _ in 1..9 {

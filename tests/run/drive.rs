@@ -21,7 +21,7 @@ pub struct Drive {
 
 /// The front matter that every test procedure needs, before its own tables.
 const HEAD: &str = "+++\nformat = 1\nrevision = \"A\"\ndate = 2026-11-01\nauthor = \"test\"\nscope = \"any\"\n\
-level_of_use = \"continuous\"\nmaterials = \"none\"\nparts = \"none\"\n\
+level_of_use = \"continuous\"\nodometer = true\nmaterials = \"none\"\nparts = \"none\"\n\
 required = \"none\"\nclose_up = \"none\"\n";
 
 /// A procedure from its own tables and its body; `lead` is always there.

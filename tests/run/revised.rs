@@ -79,3 +79,22 @@ fn nothing_is_corrected_before_it_was_entered() {
     assert!(matches!(drive.answer(correct_odometer("1 km", "slip")), Err(Refusal::NeverTaken { .. })));
     assert!(matches!(drive.answer(correct_gap("1 mm", "page 1", "slip")), Err(Refusal::NeverTaken { .. })));
 }
+
+/// The odometer is asked for where the procedure says so; elsewhere it can be told, once.
+#[test]
+fn an_odometer_that_is_not_asked_for_can_be_told() {
+    let unasked = text(GAP, "1. Read [plug].\n").replace("odometer = true\n", "");
+    let mut drive = Drive::begin(book(&unasked));
+    drive.take(Answer::Person("Robin Vale".to_owned()));
+    assert_eq!(drive.ask(), Ask::VehicleValue(name("gap")));
+    let told = |shown: &str| Answer::Taking(TakingAnswer::Odometer(shown.to_owned()));
+    assert!(matches!(drive.answer(told("-1 km")), Err(Refusal::BelowZero(_))));
+    drive.take(told("187400 km"));
+    assert_eq!(drive.state.odometer.as_ref().unwrap().typed.to_string(), "187400 km");
+    assert_eq!(drive.ask(), Ask::VehicleValue(name("gap")));
+    assert!(
+        matches!(drive.answer(told("187401 km")), Err(Refusal::NotAsked { .. })),
+        "told again, it is a correction"
+    );
+    drive.take(correct_odometer("178400 km", "two digits exchanged"));
+}

@@ -98,6 +98,7 @@ fn join(procedure: &mut CheckedProcedure, child: &Child<'_>, to: &Renaming) -> (
     add(&mut procedure.watches, watches.renamed(to));
     add(&mut procedure.stopping_points, stopping_points.renamed(to));
     add(&mut procedure.named_steps, named_steps.renamed(to));
+    procedure.header.odometer |= header.odometer;
     for (name, place) in places {
         let place = Place { source: source(&sources, place.source), span: place.span };
         procedure.places.entry(name.renamed(to)).or_insert(place);

@@ -16,6 +16,7 @@ pub(super) fn header(front: &mut Fields<'_, '_, '_>) -> Option<Header> {
     let scope = front.need_text("scope", "which vehicles it is for");
     let level = level_of_use(front);
     let time = duration(front, "time");
+    let odometer = front.mark("odometer").is_some();
     let required = statements(front, &REQUIRED);
     let close_up = statements(front, &CLOSE_UP);
     Some(Header {
@@ -25,6 +26,7 @@ pub(super) fn header(front: &mut Fields<'_, '_, '_>) -> Option<Header> {
         scope: scope?.value,
         level_of_use: level?,
         time: time.map(|time| time.value),
+        odometer,
         required,
         close_up,
     })

@@ -61,7 +61,7 @@ fn vehicle(page: &mut Page, vehicle: &Vehicle) {
     page.field(0, "Vehicle", vehicle.description.as_deref().unwrap_or("no vehicle sheet"));
     page.maybe(0, "Identification", vehicle.identification.as_deref());
     let odometer = vehicle.odometer.as_ref().map(typed);
-    page.field(0, "Odometer", odometer.as_deref().unwrap_or("not read"));
+    page.maybe(0, "Odometer", odometer.as_deref());
     page.maybe(2, "converted", vehicle.odometer.as_ref().and_then(converted).as_deref());
     replaced(page, &vehicle.odometer_before);
 }

@@ -75,6 +75,7 @@ fn of_taking(view: View<'_>, prompt: &Prompt, answer: &TakingAnswer) -> Option<(
             let words = format!("{identity}, calibration due {due}");
             Some((format!("another instrument, {}:", what(view, tool)), words))
         }
+        TakingAnswer::Odometer(text) => Some(("odometer:".to_owned(), text.clone())),
         TakingAnswer::CorrectOdometer { text, reason } => {
             Some((format!("{}:", correction("odometer")), because(text, reason)))
         }

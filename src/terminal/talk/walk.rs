@@ -87,7 +87,7 @@ impl Walk<'_> {
         let view = run.run.view(&now);
         let prompt = view.next();
         let asked = prompt.label(view);
-        if line.at != asked {
+        if line.at != asked && !line.tells_odometer(&asked) {
             return Ok(Err(Walked::Superfluous {
                 at,
                 asked: format!("`{asked}` ({})", step_words(view, &prompt)),
