@@ -21,6 +21,8 @@ pub struct Repeat {
     pub resets: Option<Typed>,
     /// What to do when the most passes are made in vain.
     pub fails: Option<String>,
+    /// Why the steps after it do not need that it came to its end.
+    pub not_needed_after: Option<String>,
 }
 
 /// What makes the passes of a repeat.

@@ -188,6 +188,7 @@ impl Flow<'_> {
                 late: written.late.clone(),
                 resets: self.typed(&name, "resets"),
                 fails: written.fails.clone(),
+                not_needed_after: written.not_needed_after.clone(),
             };
             Some((name, repeat))
         };

@@ -36,7 +36,7 @@ all_fields! {
     Value { what, why, formula, unit, criterion, fails, sides, source }
     Condition { ground, why }
     Wait { what, at_least, at_most }
-    Repeat { what, passes, at_most, every, late, resets, fails }
+    Repeat { what, passes, at_most, every, late, resets, fails, not_needed_after }
     Alternatives { what }
     Fasteners { what, positions, order, stages, instrument }
     Stage { what, target, within, read }

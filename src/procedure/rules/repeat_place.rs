@@ -84,17 +84,20 @@ Right: one repeat for each section
 ",
 };
 
-/// A repeat of which nobody says what follows when it is in vain.
+/// A repeat of which nobody says what follows when it is given up.
 pub static REPEAT_UNFORESEEN: Code = Code {
     name: "repeat-unforeseen",
-    summary: "nothing is said for the case that all passes of a repeat are in vain",
+    summary: "nothing is said for the case that a repeat is given up",
     teaching: "\
-With `at_most` the passes can be used up. Say what then: `fails` tells the person what to do, a condition with
-`gave_up` opens steps for it.
+A repeat is given up when its passes are used up (`at_most`), or by a person's word. The steps after it come all
+the same, as if it had come to its end. So either a condition with `gave_up` opens the steps for that case (and
+`not` of it guards those that need the repeat), or the repeat says why what comes after does not need it.
+`fails` tells the person what to do when the passes are used up; it says nothing of the steps after it.
 
-Wrong: `until = 'drop < 100 rpm'`, `at_most = 3` and nothing else
+Wrong: `until = 'drop < 100 rpm'`, `at_most = 3` and nothing else, with steps after it
 
-Right: the same with `fails = \"Find the leak first.\"`
+Right: `[conditions.leaks]` with `gave_up = \"adjust\"` and a step `[leaks] Find the leak.`;
+or `not_needed_after = \"what follows is done in any case\"`
 ",
 };
 
@@ -223,15 +226,23 @@ fn is_in(draft: &Draft<'_>, repeat: &Name, step: StepId) -> bool {
 }
 
 fn unforeseen(draft: &Draft<'_>, name: &Spanned<Name>, repeat: &WrittenRepeat) -> Option<Diagnostic> {
-    let most = repeat.at_most.as_ref()?;
-    if repeat.fails.is_some() || !given_up(draft, &name.value).is_empty() {
+    let last = steps_of(draft, &name.value).into_iter().max()?;
+    let comes_after = draft.steps.iter().find(|step| step.id > last);
+    let is_said = repeat.not_needed_after.is_some() || !given_up(draft, &name.value).is_empty();
+    let is_told = comes_after.is_none() && (repeat.fails.is_some() || repeat.at_most.is_none());
+    if is_said || is_told {
         return None;
     }
-    let headline = format!("nothing is said for the case that `{}` is in vain", name.value);
-    let diagnostic = Diagnostic::warning(&REPEAT_UNFORESEEN, headline).at(most.spanned().span, "and then?");
-    let help =
-        format!("add `fails = \"...\"`, or a condition with `gave_up = \"{}\"` for the steps", name.value);
-    Some(diagnostic.help(help))
+    let here = repeat.at_most.as_ref().map_or(name.span, |most| most.spanned().span);
+    let headline = format!("nothing is said for the case that `{}` is given up", name.value);
+    let diagnostic = Diagnostic::warning(&REPEAT_UNFORESEEN, headline).at(here, "and then?");
+    let path = format!("add a condition with `gave_up = \"{}\"` for the steps of that case", name.value);
+    Some(match comes_after {
+        Some(step) => diagnostic
+            .also(step.span, "comes all the same")
+            .help(format!("{path}, or `not_needed_after = \"why what follows does not need it\"`")),
+        None => diagnostic.help(format!("add `fails = \"...\"`, or {}", path.trim_start_matches("add "))),
+    })
 }
 
 /// The conditions that hold when a repeat was given up.

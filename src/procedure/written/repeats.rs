@@ -22,6 +22,8 @@ pub struct WrittenRepeat {
     pub resets: Option<Wording>,
     /// What to do when the most passes are made in vain.
     pub fails: Option<String>,
+    /// Why the steps after it do not need that it came to its end.
+    pub not_needed_after: Option<String>,
 }
 
 /// What makes the passes of a repeat.
@@ -47,6 +49,7 @@ pub(super) fn repeat(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenRepeat> {
     schedule(fields, every.as_ref(), late.as_ref());
     let resets = fields.formula("resets");
     let fails = fields.text("fails");
+    let not_needed_after = fields.text("not_needed_after");
     Some(WrittenRepeat {
         what: what?.value,
         passes: passes?,
@@ -55,6 +58,7 @@ pub(super) fn repeat(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenRepeat> {
         late: late.map(|time| time.value),
         resets,
         fails: fails.map(|fails| fails.value),
+        not_needed_after: not_needed_after.map(|reason| reason.value),
     })
 }
 
