@@ -70,6 +70,9 @@ pub struct Fasteners {
 /// The most places that a group of fasteners can have.
 pub const MOST_PLACES: usize = 200;
 
+/// The most passes of a repeat.
+pub const MOST_PASSES: usize = 1000;
+
 /// The places of a group of fasteners.
 #[derive(Clone, Debug)]
 pub enum Positions {

@@ -56,16 +56,21 @@ pub fn duration(fields: &mut Fields<'_, '_, '_>, key: &'static str) -> Option<Sp
     time(fields, &text)
 }
 
-/// A time: not negative, in a unit of time.
+/// A time: not negative, at most ten years, in a unit of time.
 pub fn time(fields: &mut Fields<'_, '_, '_>, text: &Spanned<String>) -> Option<Spanned<Quantity>> {
+    /// Ten years, in seconds: no work waits longer, and every clock can still count to it.
+    const LONGEST: f64 = 10.0 * 366.0 * 86_400.0;
     let found = quantity(fields, text)?;
-    if found.value.unit.dimension() == crate::quantity::Dimension::TIME && found.value.number.to_f64() >= 0.0
-    {
-        return Some(found);
-    }
+    let seconds = found.value.base().to_f64();
+    let is_time = found.value.unit.dimension() == crate::quantity::Dimension::TIME;
+    let label = match is_time {
+        true if seconds > LONGEST => "more than ten years",
+        true if seconds < 0.0 => "less than no time",
+        true => return Some(found),
+        false => "a time is expected here",
+    };
     let headline = format!("`{}` is not a time", text.value);
-    let diagnostic =
-        Diagnostic::error(&QUANTITY_UNREADABLE, headline).at(text.span, "a time is expected here");
+    let diagnostic = Diagnostic::error(&QUANTITY_UNREADABLE, headline).at(text.span, label);
     fields.scribe.note(diagnostic.help("write a time such as `30 s`, `10 min` or `8 h`"));
     None
 }

@@ -235,3 +235,18 @@ fn an_adjustment_resets_the_count() {
     steady_row(&mut drive, "60 °C", "no");
     assert!(is_over(&drive));
 }
+
+/// `0 min` means it: in time is what comes at the moment it is due.
+#[test]
+fn a_row_that_may_not_be_late_is_in_time_at_its_moment_only() {
+    let mut drive = Drive::of(&LOG.replace("\"1 min\"", "\"0 min\""), BODY);
+    drive.done();
+    row(&mut drive, "20 °C");
+    drive.pass(5);
+    row(&mut drive, "30 °C");
+    assert_eq!(late(&drive), None);
+    drive.pass(5);
+    seconds(&mut drive, 1);
+    row(&mut drive, "40 °C");
+    assert_eq!(late(&drive).as_deref(), Some("late by 1 s"));
+}

@@ -4,15 +4,16 @@ use super::Names;
 use super::formulas::{Formulas, Prover};
 use super::limits;
 use crate::formula::{Type, Typed};
-use crate::procedure::rules::formula_codes::{CONDITION_NOT_TRUTH, FORMULA_UNIT};
+use crate::procedure::rules::formula_codes::{CONDITION_NOT_TRUTH, COUNT_WRONG, FORMULA_UNIT};
 use crate::procedure::written::{
     Declarations, Entry, WrittenFasteners, WrittenPasses, WrittenPattern, WrittenPositions, WrittenRepeat,
     WrittenStage, WrittenTyped,
 };
 use crate::procedure::{
-    Critical, Fasteners, Name, Named, Passes, Pattern, Positions, Repeat, Stage, Typing, Watch,
+    Critical, Fasteners, MOST_PASSES, MOST_PLACES, Name, Named, Passes, Pattern, Positions, Repeat, Stage,
+    Typing, Watch,
 };
-use crate::quantity::{Dimension, Kind};
+use crate::quantity::{Dimension, Kind, Num};
 use crate::source::{Diagnostic, Spanned};
 use crate::table::Wording;
 
@@ -77,12 +78,13 @@ impl Prover<'_> {
 
     fn repeat(&mut self, name: &Spanned<Name>, repeat: &WrittenRepeat) {
         match &repeat.passes {
-            WrittenPasses::Times(wording) => self.keep(name, "times", wording, Wanted::Number),
+            WrittenPasses::Times(wording) => self.keep_count(name, "times", wording, MOST_PASSES),
             WrittenPasses::Until(wording) => self.keep_at_end(name, "until", wording),
             WrittenPasses::Each(_) | WrittenPasses::EachOf(_) => {}
         }
         if let Some(wording) = &repeat.at_most {
-            self.keep(name, "at_most", wording, Wanted::Number);
+            self.keep_count(name, "at_most", wording, MOST_PASSES);
+            self.more_than_at_most(name, wording);
         }
         if let Some(wording) = &repeat.resets {
             self.keep_at_end(name, "resets", wording);
@@ -91,7 +93,7 @@ impl Prover<'_> {
 
     fn fasteners(&mut self, name: &Spanned<Name>, group: &WrittenFasteners) {
         if let WrittenPositions::Count(wording) = &group.positions {
-            self.keep(name, "count", wording, Wanted::Number);
+            self.keep_count(name, "count", wording, MOST_PLACES);
         }
         for (index, stage) in group.stages.iter().enumerate() {
             self.stage(name, index, stage);
@@ -115,6 +117,43 @@ impl Prover<'_> {
         if let Some(inputs) = self.kept(name, key, wording, wanted) {
             self.formulas.inputs.entry(name.value.clone()).or_default().extend(inputs);
         }
+    }
+
+    /// A number of things that are counted. What it comes to without a run must be one.
+    fn keep_count(&mut self, name: &Spanned<Name>, key: &str, wording: &Wording, most: usize) {
+        self.keep(name, key, wording, Wanted::Number);
+        let Some(count) = self.constant_count(name, key) else {
+            return;
+        };
+        let most = i64::try_from(most).unwrap_or(i64::MAX);
+        if count.is_whole() && Num::from(1) <= count && count <= Num::from(most) {
+            return;
+        }
+        let headline = format!("`{key}` of `{}` is no number that can be counted to", name.value);
+        let label = format!("this is {}", count.shown());
+        let diagnostic = Diagnostic::error(&COUNT_WRONG, headline).at(wording.spanned().span, label);
+        self.diagnostics
+            .push(diagnostic.help(format!("write a whole number from 1 to {most}, such as `{key} = 3`")));
+    }
+
+    /// So many passes cannot be made when the repeat ends before.
+    fn more_than_at_most(&mut self, name: &Spanned<Name>, at_most: &Wording) {
+        let (times, most) = (self.constant_count(name, "times"), self.constant_count(name, "at_most"));
+        let can_be_done = |(times, most): (Num, Num)| times <= most || most < Num::from(1);
+        if times.zip(most).is_none_or(can_be_done) {
+            return;
+        }
+        let headline = format!("`{}` can never make as many passes as it wants", name.value);
+        let diagnostic =
+            Diagnostic::error(&COUNT_WRONG, headline).at(at_most.spanned().span, "less than `times`");
+        self.diagnostics
+            .push(diagnostic.help("passes that do not count are made too: give it more than `times`"));
+    }
+
+    /// What a formula of an owner comes to without a run, as a plain number.
+    fn constant_count(&self, name: &Spanned<Name>, key: &str) -> Option<Num> {
+        let formula = self.formulas.flow.get(&(name.value.clone(), key.to_owned()))?;
+        limits::constant(formula).map(|count| count.base())
     }
 
     /// What a pass has to be over for: its inputs may be read in the pass.

@@ -134,7 +134,7 @@ impl Prover<'_> {
 }
 
 /// What a formula without names comes to.
-fn constant(formula: &Typed) -> Option<Quantity> {
+pub(super) fn constant(formula: &Typed) -> Option<Quantity> {
     match formula.evaluate(&NoNames).ok()? {
         Value::Quantity(quantity) => Some(quantity),
         _ => None,

@@ -15,6 +15,20 @@ Right: `amount = 'pan_volume + 1 L'` with `pan_volume` under `[vehicle]`
 ",
 };
 
+/// A count that nothing can be counted by.
+pub static COUNT_WRONG: Code = Code {
+    name: "count-wrong",
+    summary: "a number of passes or of places is no number that can be counted to",
+    teaching: "\
+`times` and `at_most` are whole numbers from 1 to 1000, the `count` of fasteners one from 1 to 200. Half a pass is
+never over, and none is no repeat. A repeat that `at_most` ends before `times` are made is never done.
+
+Wrong: `times = 2.5`, `at_most = 0`, `times = '5 - 6'`, `times = 5` with `at_most = 3`
+
+Right: `times = 3`, or `times = 'stud_count'` with a value that is known in the run
+",
+};
+
 /// A condition that is a number.
 pub static CONDITION_NOT_TRUTH: Code = Code {
     name: "condition-not-truth",

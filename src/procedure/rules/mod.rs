@@ -80,6 +80,7 @@ pub(super) static RULES: &[Rule] = &[
 pub(super) static FOLLOWED: &[&Code] = &[
     &formula_codes::AMOUNT_NOT_KNOWN,
     &formula_codes::CONDITION_NOT_TRUTH,
+    &formula_codes::COUNT_WRONG,
     &formula_codes::FORMULA_NAME,
     &formula_codes::FORMULA_UNIT,
     &formula_codes::LIMIT_UNIT,

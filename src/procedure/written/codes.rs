@@ -335,7 +335,8 @@ pub static LOG_UNCLEAR: Code = Code {
     summary: "the times of a log do not fit together",
     teaching: "\
 A repeat with `every` is a log: the first row sets the schedule, each further row is due so much later. `late`
-says by how much a row may come after that; so it needs `every`, and is less than it. `every` is more than zero.
+says by how much a row may come after that, `0 min` that it must come at that moment; so it needs `every`, and is
+less than it. `every` is more than zero and at most a year.
 
 Wrong: `late = \"1 min\"` alone; `every = \"5 min\"` with `late = \"10 min\"`
 

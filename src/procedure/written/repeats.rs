@@ -68,10 +68,12 @@ fn schedule(
     every: Option<&Spanned<Quantity>>,
     late: Option<&Spanned<Quantity>>,
 ) {
+    const LONGEST: f64 = 366.0 * 86_400.0;
     let seconds = |time: &Spanned<Quantity>| time.value.base().to_f64();
     let (here, label) = match (every, late) {
         (None, Some(late)) if fields.item("every").is_none() => (late.span, "later than what?"),
         (Some(every), _) if seconds(every) <= 0.0 => (every.span, "rows without a pause"),
+        (Some(every), _) if seconds(every) > LONGEST => (every.span, "more than a year between two rows"),
         (Some(every), Some(late)) if seconds(late) >= seconds(every) => {
             (late.span, "not less than the time between two rows")
         }

@@ -17,6 +17,11 @@ pub(super) fn wait(fields: &mut Fields<'_, '_, '_>) -> Option<Wait> {
         let diagnostic = Diagnostic::error(&WAIT_WITHOUT_TIME, headline).at(fields.place(), "how long?");
         fields.scribe.note(diagnostic.help("add `at_least = \"30 min\"`, `at_most = \"2 h\"`, or both"));
     }
+    if let Some(most) = at_most.as_ref().filter(|most| most.value.number.is_zero()) {
+        let headline = format!("{} can never be over in time", fields.owner());
+        let diagnostic = Diagnostic::error(&LIMITS_REVERSED, headline).at(most.span, "no time at all");
+        fields.scribe.note(diagnostic.help("write the longest time that is still good: `at_most = \"2 h\"`"));
+    }
     if let (Some(least), Some(most)) = (&at_least, &at_most) {
         reversed(fields, least, most);
     }
