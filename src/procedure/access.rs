@@ -291,7 +291,7 @@ impl CheckedProcedure {
             ReadingKind::Quantity { criterion, .. } | ReadingKind::Count { criterion } => Some(criterion),
             ReadingKind::Choice { .. }
             | ReadingKind::Text
-            | ReadingKind::List
+            | ReadingKind::List { .. }
             | ReadingKind::File
             | ReadingKind::Date { .. } => None,
         }

@@ -90,6 +90,8 @@ pub struct VehicleValue {
     pub find: String,
     /// The unit of a quantity; none where the value is a word or two.
     pub unit: Option<Unit>,
+    /// The words it can be; any where there are none.
+    pub choices: Vec<String>,
 }
 
 /// The signal words of ANSI Z535.6.
@@ -265,7 +267,10 @@ pub enum ReadingKind {
     /// Free text.
     Text,
     /// Names, with commas between them.
-    List,
+    List {
+        /// How many there are at least.
+        at_least: usize,
+    },
     /// A photo or another file, kept with the run.
     File,
     /// A date, and the days between which it must lie (inclusive).

@@ -8,6 +8,7 @@
 //! one decides whether the procedure can be run.
 
 mod access;
+mod beforehand;
 mod body;
 mod check;
 mod codes;
@@ -20,8 +21,10 @@ mod named;
 mod read;
 mod rules;
 mod sheet;
+mod sheet_limits;
 pub mod written;
 
+pub use beforehand::Beforehand;
 pub use body::*;
 pub use codes::codes;
 pub use declared::*;

@@ -1,11 +1,28 @@
+use super::sheet_limits::{SHEET_LIMITS, limits};
 use super::{CheckedProcedure, Name, VehicleValue};
 use crate::formula::Type;
 use crate::quantity::Unit;
+use crate::source::suggest::nearest;
 use crate::source::{Code, Diagnostic};
 use crate::vehicle::{Sheet, SheetValue};
 
 /// All codes of a sheet beside a procedure, sorted by name.
-pub static SHEET_CODES: &[&Code] = &[&SHEET_VALUE_MISSING, &SHEET_VALUE_UNIT];
+pub static SHEET_CODES: &[&Code] =
+    &[&SHEET_LIMITS, &SHEET_VALUE_CHOICE, &SHEET_VALUE_MISSING, &SHEET_VALUE_UNIT];
+
+/// A word that is none of the choices.
+pub static SHEET_VALUE_CHOICE: Code = Code {
+    name: "sheet-value-choice",
+    summary: "a value of the vehicle sheet is none of those that the procedure knows",
+    teaching: "\
+Where a procedure lists the words that a value can be, its steps and limits are made for these. The sheet gives
+one of them, letter for letter. A vehicle that is none of them is not what the procedure is for.
+
+Wrong: `value = \"automatic\"` where the procedure has `choices = [\"four gears\", \"six gears\"]`
+
+Right: `value = \"six gears\"`
+",
+};
 
 /// A value the sheet does not have.
 pub static SHEET_VALUE_MISSING: Code = Code {
@@ -40,8 +57,12 @@ pub fn check_sheet(procedure: &CheckedProcedure, sheet: &Sheet) -> Vec<Diagnosti
     for (name, wanted) in procedure.vehicle().iter() {
         match sheet.value(name.as_str()) {
             None => found.push(missing(name, wanted, sheet)),
-            Some(value) => found.extend(misfit(name, wanted, value)),
+            Some(value) => found.extend(misfit(name, wanted, value).or_else(|| none_of(name, wanted, value))),
         }
+    }
+    // What does not fit by itself would only be said again.
+    if found.iter().all(|found| found.code.name == SHEET_VALUE_MISSING.name) {
+        found.extend(limits(procedure, sheet));
     }
     found.sort_by_key(Diagnostic::place);
     found
@@ -73,6 +94,25 @@ fn misfit(name: &Name, wanted: &VehicleValue, value: &SheetValue) -> Option<Diag
         diagnostic
             .help(format!("write a number and a unit for {}, for example `... {unit}`", Type::of(unit))),
     )
+}
+
+fn none_of(name: &Name, wanted: &VehicleValue, value: &SheetValue) -> Option<Diagnostic> {
+    let choices = &wanted.choices;
+    if choices.is_empty() || choices.contains(&value.text) {
+        return None;
+    }
+    let headline = format!("`{name}` is {}, and not one of those that the procedure knows", wanted.what);
+    let diagnostic = Diagnostic::error(&SHEET_VALUE_CHOICE, headline).at(value.span, "none of the choices");
+    let diagnostic = diagnostic.note(format!("find it here: {}", wanted.find));
+    let one = format!("write one of {}", choices.join(", "));
+    Some(match nearest(&value.text, choices.iter().map(String::as_str)) {
+        Some(near) => diagnostic
+            .help(format!("{one}; did you mean \"{near}\"?"))
+            .replace(value.span, format!("\"{near}\"")),
+        None => {
+            diagnostic.help(format!("{one}; a vehicle that is none of them is not what the procedure is for"))
+        }
+    })
 }
 
 fn fits(found: &Unit, wanted: &Unit) -> bool {

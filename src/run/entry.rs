@@ -28,10 +28,11 @@ pub(super) fn vehicle_value(
     text: &str,
     source: String,
 ) -> Result<Event, Refusal> {
-    let unit = view.book.procedure.vehicle().get(&name).and_then(|value| value.unit.as_ref());
-    let value = match unit {
-        Some(unit) => Answered::Quantity(parse_entry(text, unit).map_err(Refusal::Unreadable)?),
-        None => Answered::Text(filled("the value", text.to_owned())?),
+    let declared = view.book.procedure.vehicle().get(&name);
+    let value = match declared.map(|value| (value.unit.as_ref(), value.choices.as_slice())) {
+        Some((Some(unit), _)) => Answered::Quantity(parse_entry(text, unit).map_err(Refusal::Unreadable)?),
+        Some((None, choices @ [_, ..])) => Answered::Text(choice(text, choices)?),
+        _ => Answered::Text(filled("the value", text.to_owned())?),
     };
     Ok(Event::VehicleValueGiven { name, value, source: filled("the source", source)? })
 }
@@ -81,7 +82,7 @@ pub(super) fn answered(
         ReadingKind::Choice { choices, .. } => choice(text, choices).map(Answered::Choice),
         ReadingKind::Text => state(filled("the answer", text.to_owned())?).map(Answered::Text),
         ReadingKind::Date { .. } => date(text).map(Answered::Date),
-        ReadingKind::List => list(text).map(Answered::List),
+        ReadingKind::List { at_least } => list(text, *at_least).map(Answered::List),
         ReadingKind::File => Err(Refusal::AFile),
     }
 }
@@ -126,7 +127,7 @@ fn state(text: String) -> Result<String, Refusal> {
 }
 
 /// Names with commas between them; one that stands there twice is named once.
-fn list(text: &str) -> Result<Vec<String>, Refusal> {
+fn list(text: &str, at_least: usize) -> Result<Vec<String>, Refusal> {
     let mut items: Vec<String> = Vec::new();
     for item in text.split(',').map(str::trim).filter(|item| !item.is_empty()) {
         if !items.iter().any(|known| known == item) {
@@ -135,6 +136,9 @@ fn list(text: &str) -> Result<Vec<String>, Refusal> {
     }
     if items.is_empty() {
         return Err(Refusal::Empty("the list"));
+    }
+    if items.len() < at_least {
+        return Err(Refusal::TooFewNames { typed: items.len(), at_least });
     }
     Ok(items)
 }

@@ -22,6 +22,8 @@ pub enum Refusal {
     NotACount(String),
     /// None of the choices.
     NotAChoice { typed: String, choices: Vec<String> },
+    /// A list of fewer different names than it must have.
+    TooFewNames { typed: usize, at_least: usize },
     /// Not a date.
     NotADate(String),
     /// Likely a slip of the finger.
@@ -110,6 +112,11 @@ impl fmt::Display for Refusal {
             Self::NotAChoice { typed, choices } => {
                 write!(formatter, "`{typed}` is none of the choices; choose one of: {}", choices.join(", "))
             }
+            Self::TooFewNames { typed, at_least } => write!(
+                formatter,
+                "{typed} different name{} typed, and at least {at_least} are needed; type all of them with commas between",
+                if *typed == 1 { " is" } else { "s are" }
+            ),
             Self::NotADate(typed) => {
                 write!(formatter, "`{typed}` is not a date; type year, month and day, such as 2027-03-31")
             }

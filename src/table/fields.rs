@@ -131,6 +131,22 @@ impl<'d, 's, 't> Fields<'d, 's, 't> {
         Some(item.key)
     }
 
+    /// A whole number from 1 to `most`, or `default` where it is left out; nothing where it is something else.
+    pub fn count(&mut self, key: &'static str, most: usize, default: usize) -> Option<usize> {
+        let Some(item) = self.item(key) else {
+            return Some(default);
+        };
+        let number = match item.value {
+            DeValue::Integer(number) if number.radix() == 10 => number.as_str().parse().ok(),
+            _ => None,
+        };
+        let count = number.filter(|count| (1..=most).contains(count));
+        if count.is_none() {
+            self.wrong_type(key, item, &format!("a whole number from 1 to {most}"));
+        }
+        count
+    }
+
     /// A date without a time.
     pub fn date(&mut self, key: &'static str) -> Option<Spanned<Date>> {
         let item = self.item(key)?;

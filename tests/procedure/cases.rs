@@ -1,5 +1,5 @@
 //! Golden cases: `tests/cases/procedure/NAME.md` is read, what is said about it stands in `NAME.txt`; a vehicle
-//! sheet is `NAME.toml`, judged beside `sheet-procedure.md` when its name begins with `sheet-value`.
+//! sheet is `NAME.toml`, judged beside the procedure that [`judged_beside`] names.
 //! Links lead to files of that folder.
 //! `BAYHAND_UPDATE=1 cargo test` writes the expectations anew.
 
@@ -50,12 +50,24 @@ fn said_about_procedure(path: &Path) -> (Vec<Diagnostic>, SourceText) {
     (read_linked(&source, &stem(path), &Cases).diagnostics, source)
 }
 
+/// The procedure that a vehicle sheet is judged beside.
+fn judged_beside(stem: &str) -> Option<&'static str> {
+    match stem {
+        "sheet-value-choice" | "sheet-value-ceiling" => Some("vehicle-limits.md"),
+        _ if stem.starts_with("sheet-limits") || stem.starts_with("vehicle-limits") => {
+            Some("vehicle-limits.md")
+        }
+        _ if stem.starts_with("sheet-value") => Some("sheet-procedure.md"),
+        _ => None,
+    }
+}
+
 fn said_about_sheet(path: &Path) -> (Vec<Diagnostic>, SourceText) {
     let source = SourceText::new(path.file_name().unwrap().to_string_lossy(), text(path));
     let found = vehicle::read(&source);
     let mut diagnostics = found.diagnostics;
-    if stem(path).starts_with("sheet-value") {
-        let procedure = sound(&text(&repository(FOLDER).join("sheet-procedure.md")));
+    if let Some(procedure) = judged_beside(&stem(path)) {
+        let procedure = sound(&text(&repository(FOLDER).join(procedure)));
         diagnostics.extend(check_sheet(&procedure, &found.value.unwrap()));
     }
     (diagnostics, source)

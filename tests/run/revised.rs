@@ -98,3 +98,39 @@ fn an_odometer_that_is_not_asked_for_can_be_told() {
     );
     drive.take(correct_odometer("178400 km", "two digits exchanged"));
 }
+
+const GEARS: &str = "[vehicle.gears]\nwhat = \"how many gears\"\nchoices = [\"four gears\", \"six gears\"]\nfind = \"plate\"\n\
+[conditions.six]\nif = 'gears == \"six gears\"'\n";
+
+/// A value of words that the procedure lists is one of these, as it is written there.
+#[test]
+fn a_vehicle_value_with_choices_is_one_of_them() {
+    let mut drive = Drive::of(GEARS, "1. Look at the plate: [gears].\n2. [six] Count again.\n3. Wipe.\n");
+    let refused = drive.answer(sourced("five gears", "plate"));
+    assert!(matches!(refused, Err(Refusal::NotAChoice { .. })), "{refused:?}");
+    drive.take(sourced("SIX gears", "plate"));
+    drive.done();
+    assert_eq!(drive.label(), "1.2", "the condition holds");
+    let four = TakingAnswer::CorrectVehicleValue {
+        name: name("gears"),
+        text: "1".to_owned(),
+        source: "plate".to_owned(),
+        reason: "misread".to_owned(),
+    };
+    drive.take(Answer::Taking(four));
+    assert_eq!(drive.label(), "1.3", "the first of the list is four gears");
+}
+
+/// A list has as many different names as it must have.
+#[test]
+fn a_list_has_at_least_so_many_names() {
+    let tables = "[readings.faults]\nwhat = \"faults\"\nkind = \"list\"\nat_least = 2\n";
+    let mut drive = Drive::of(tables, "1. Write down [faults].\n2. Wipe.\n");
+    for few in ["E1", "E1, E1 ,", "E1,"] {
+        let refused = drive.answer(super::drive::typed(few));
+        assert!(matches!(refused, Err(Refusal::TooFewNames { typed: 1, at_least: 2 })), "{few}: {refused:?}");
+    }
+    assert!(matches!(drive.answer(super::drive::typed(" , ")), Err(Refusal::Empty(_))));
+    drive.enter("E1, E2");
+    assert_eq!(drive.label(), "1.2");
+}

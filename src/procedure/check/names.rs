@@ -64,7 +64,8 @@ impl Names {
         for entry in &declarations.vehicle {
             let of_unit =
                 |value: &crate::procedure::VehicleValue| value.unit.as_ref().map_or(Type::Text, Type::of);
-            self.set(&entry.name.value, Table::Vehicle, entry.thing.as_ref().map(of_unit), Vec::new());
+            let choices = entry.thing.as_ref().map(|value| value.choices.clone()).unwrap_or_default();
+            self.set(&entry.name.value, Table::Vehicle, entry.thing.as_ref().map(of_unit), choices);
         }
         for entry in &declarations.repeats {
             let kind = entry.thing.as_ref().map(kind_of_repeat);
@@ -144,7 +145,7 @@ fn reading_kind(reading: &WrittenReading) -> Option<Type> {
         WrittenKind::Quantity { unit, .. } => Some(Type::of(&unit.value)),
         WrittenKind::Count(_) => Some(Type::NUMBER),
         WrittenKind::Choice { .. } | WrittenKind::Text => Some(Type::Text),
-        WrittenKind::Date { .. } | WrittenKind::List | WrittenKind::File => None,
+        WrittenKind::Date { .. } | WrittenKind::List(_) | WrittenKind::File => None,
     }
 }
 

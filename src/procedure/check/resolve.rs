@@ -128,7 +128,7 @@ fn reading(written: &WrittenReading, criterion: Option<&Criterion>) -> Option<Re
             ReadingKind::Choice { choices: choices.clone(), accept: accept.clone() }
         }
         WrittenKind::Text => ReadingKind::Text,
-        WrittenKind::List => ReadingKind::List,
+        WrittenKind::List(at_least) => ReadingKind::List { at_least: *at_least },
         WrittenKind::File => ReadingKind::File,
         WrittenKind::Date { earliest, latest } => ReadingKind::Date { earliest: *earliest, latest: *latest },
     };

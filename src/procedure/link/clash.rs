@@ -41,9 +41,10 @@ fn meaning(procedure: &CheckedProcedure, name: &Name) -> String {
     if procedure.roles.contains(name) {
         return "a role".to_owned();
     }
-    match procedure.vehicle.get(name).map(|value| value.unit.as_ref()) {
-        Some(Some(unit)) => format!("a vehicle value, {}", Type::of(unit)),
-        Some(None) => "a vehicle value in words".to_owned(),
+    match procedure.vehicle.get(name).map(|value| (value.unit.as_ref(), value.choices.as_slice())) {
+        Some((Some(unit), _)) => format!("a vehicle value, {}", Type::of(unit)),
+        Some((None, [])) => "a vehicle value in words".to_owned(),
+        Some((None, choices)) => format!("a vehicle value, one of {}", choices.join(", ")),
         None => format!("something else: {}", procedure.what(name).unwrap_or_default()),
     }
 }

@@ -24,7 +24,7 @@ all_fields! {
     Role { what, checked_by }
     Tool { what, accuracy, calibrated, range }
     Supply { what, amount }
-    VehicleValue { what, find, unit }
+    VehicleValue { what, find, unit, choices }
     Hazard { signal, hazard, consequence, avoid }
     Hold { what, why, confirm, readings, release, second, lapses, protection, ends, isolates }
     Lapses { on_resume, when_disturbed, on_people, after }
@@ -77,7 +77,7 @@ impl Rename for ReadingKind {
                 Self::Choice { choices: choices.clone(), accept: accept.clone() }
             }
             Self::Text => Self::Text,
-            Self::List => Self::List,
+            Self::List { at_least } => Self::List { at_least: *at_least },
             Self::File => Self::File,
             Self::Date { earliest, latest } => Self::Date { earliest: *earliest, latest: *latest },
         }

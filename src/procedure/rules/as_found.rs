@@ -108,6 +108,6 @@ fn is_judged(kind: &WrittenKind) -> bool {
         }
         WrittenKind::Choice { accept, .. } => accept.is_some(),
         WrittenKind::Date { earliest, latest } => earliest.is_some() || latest.is_some(),
-        WrittenKind::Text | WrittenKind::List | WrittenKind::File => false,
+        WrittenKind::Text | WrittenKind::List(_) | WrittenKind::File => false,
     }
 }

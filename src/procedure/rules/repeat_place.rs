@@ -171,7 +171,7 @@ fn list(draft: &Draft<'_>, repeat: &WrittenRepeat) -> Option<Diagnostic> {
     let mut readings = draft.declarations.readings.iter();
     let declared = readings.find(|entry| entry.name.value.as_str() == reading.value)?;
     let kind = &declared.thing.as_ref()?.kind;
-    if matches!(kind, WrittenKind::List) {
+    if matches!(kind, WrittenKind::List(_)) {
         return None;
     }
     let headline = format!("`{}` is no list that could be gone through", reading.value);

@@ -15,15 +15,20 @@ pub(super) fn choice(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
         limits_missing(fields, "add `accept = [...]` with the good choices, or `information_only = true`");
     }
     let choices = choices?;
+    several(fields, &choices);
+    let accept = accept.map(|accept| accepted(fields, &choices, accept.value));
+    let choices = choices.value.into_iter().map(|choice| choice.value).collect();
+    Some(WrittenKind::Choice { choices, accept })
+}
+
+/// There are at least two choices, and each is another; said where it is not so.
+pub(super) fn several(fields: &mut Fields<'_, '_, '_>, choices: &Spanned<Vec<Spanned<String>>>) {
     if different(&choices.value) < 2 || different(&choices.value) < choices.value.len() {
         let headline = format!("{} needs at least two different choices", fields.owner());
         let diagnostic =
             Diagnostic::error(&CHOICES_WRONG, headline).at(choices.span, "too few, or one of them twice");
         fields.scribe.note(diagnostic.help("write `choices = [\"clear\", \"cloudy\"]`"));
     }
-    let accept = accept.map(|accept| accepted(fields, &choices, accept.value));
-    let choices = choices.value.into_iter().map(|choice| choice.value).collect();
-    Some(WrittenKind::Choice { choices, accept })
 }
 
 fn different(texts: &[Spanned<String>]) -> usize {

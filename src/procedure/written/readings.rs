@@ -12,6 +12,9 @@ use crate::source::{Code, Diagnostic, Span, Spanned};
 use crate::table::{Fields, unit};
 use crate::trade::measurement::Rule;
 
+/// The most names that a list can be asked to have.
+const MOST_NAMES: usize = 200;
+
 /// A reading whose names are not followed and whose formulas are not read yet.
 #[derive(Clone, Debug)]
 pub struct WrittenReading {
@@ -63,8 +66,8 @@ pub enum WrittenKind {
     },
     /// Free text.
     Text,
-    /// Names, with commas between them.
-    List,
+    /// Names, with commas between them: at least so many.
+    List(usize),
     /// A photo or another file.
     File,
     /// A date.
@@ -181,7 +184,7 @@ fn named_kind(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenKind> {
         }
         "list" => {
             unjudged(fields, "a list");
-            Some(WrittenKind::List)
+            fields.count("at_least", MOST_NAMES, 1).map(WrittenKind::List)
         }
         "file" => {
             unjudged(fields, "a file");

@@ -1,4 +1,7 @@
+use super::choices::several;
+use super::codes::KIND_UNCLEAR;
 use crate::procedure::VehicleValue;
+use crate::source::Diagnostic;
 use crate::table::{Fields, unit};
 
 /// `[vehicle]`: what must be known of this vehicle, and where a person finds it.
@@ -7,8 +10,26 @@ pub(super) fn vehicle_value(fields: &mut Fields<'_, '_, '_>) -> Option<VehicleVa
     let find = fields.need_text("find", "service manual, cooler flow test");
     let has_unit = fields.item("unit").is_some();
     let unit = unit(fields, "unit");
+    let choices = choices(fields, has_unit);
     if has_unit && unit.is_none() {
         return None;
     }
-    Some(VehicleValue { what: what?.value, find: find?.value, unit: unit.map(|unit| unit.value) })
+    Some(VehicleValue { what: what?.value, find: find?.value, unit: unit.map(|unit| unit.value), choices })
+}
+
+/// The words that the value can be; none where it can be any, or is a quantity.
+fn choices(fields: &mut Fields<'_, '_, '_>, has_unit: bool) -> Vec<String> {
+    let Some(item) = fields.item("choices") else {
+        return Vec::new();
+    };
+    if has_unit {
+        let headline = format!("{} has a unit and choices", fields.owner());
+        let diagnostic = Diagnostic::error(&KIND_UNCLEAR, headline).at(item.key, "words, or a quantity?");
+        fields.scribe.note(diagnostic.help("take out `unit`, or `choices`"));
+    }
+    let Some(choices) = fields.texts("choices") else {
+        return Vec::new();
+    };
+    several(fields, &choices);
+    choices.value.into_iter().map(|choice| choice.value).collect()
 }

@@ -138,7 +138,8 @@ pub(super) fn form(kind: &ReadingKind) -> String {
         ReadingKind::Choice { .. } => "one of these".to_owned(),
         ReadingKind::Text => "in words".to_owned(),
         ReadingKind::Date { .. } => "as year-month-day".to_owned(),
-        ReadingKind::List => "names with commas between them".to_owned(),
+        ReadingKind::List { at_least: 0 | 1 } => "names with commas between them".to_owned(),
+        ReadingKind::List { at_least } => format!("at least {at_least} names with commas between them"),
         ReadingKind::File => "the path of the photo or file".to_owned(),
     }
 }

@@ -54,7 +54,7 @@ fn reading_of(drive: &Drive, reading: &Name, vary: u8) -> Answer {
         ReadingKind::Count { .. } => (vary % 5).to_string(),
         ReadingKind::Choice { choices, .. } => choices[usize::from(vary.is_multiple_of(4))].clone(),
         ReadingKind::Text => "in P".to_owned(),
-        ReadingKind::List => ["E1", "E1, E2", "E1, E2, E3"][usize::from(vary) % 3].to_owned(),
+        ReadingKind::List { .. } => ["E1", "E1, E2", "E1, E2, E3"][usize::from(vary) % 3].to_owned(),
         ReadingKind::Date { .. } => format!("202{}-11-20", 5 + vary % 4),
         ReadingKind::File => {
             let file = KeptFile { name: "photo.jpg".to_owned(), size: 9, sha256: "0".repeat(64) };

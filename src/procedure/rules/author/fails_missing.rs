@@ -45,7 +45,7 @@ fn judged(reading: &WrittenReading) -> bool {
         WrittenKind::Quantity { criterion, .. } | WrittenKind::Count(criterion) => judges(criterion),
         WrittenKind::Choice { accept, .. } => accept.is_some(),
         WrittenKind::Date { earliest, latest } => earliest.is_some() || latest.is_some(),
-        WrittenKind::Text | WrittenKind::List | WrittenKind::File => false,
+        WrittenKind::Text | WrittenKind::List(_) | WrittenKind::File => false,
     }
 }
 

@@ -48,7 +48,9 @@ fn verdict(draft: &Draft<'_>, name: &Name, reading: &WrittenReading) -> Option<A
             let accept = accept.as_ref()?;
             return choices.iter().all(|choice| accept.contains(choice)).then_some(Always::Good);
         }
-        WrittenKind::Text | WrittenKind::List | WrittenKind::File | WrittenKind::Date { .. } => return None,
+        WrittenKind::Text | WrittenKind::List(_) | WrittenKind::File | WrittenKind::Date { .. } => {
+            return None;
+        }
     };
     let Criterion::Limits { lower, upper } = draft.formulas.criteria.get(name)? else {
         return None;
