@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use super::clean::{is_harmless, shown_as};
 use super::{SourceText, Span};
 
 /// What stands for text that was left out.
@@ -50,11 +51,28 @@ impl Excerpt {
         let mut at = line.start;
         for piece in &pieces {
             self.leave_out(text.get(at..piece.start).unwrap_or_default());
-            self.kept.push((*piece, self.text.len()));
-            self.text.push_str(text.get(piece.start..piece.end).unwrap_or_default());
+            self.keep(text, *piece);
             at = piece.end;
         }
         self.leave_out(text.get(at..line.end).unwrap_or_default());
+    }
+
+    /// Keeps a piece as it may be shown. What is replaced by something of another length is a piece by itself, so that
+    /// labels still point at the right place.
+    fn keep(&mut self, text: &str, piece: Span) {
+        let words = text.get(piece.start..piece.end).unwrap_or_default();
+        let mut at = piece.start;
+        for run in words.split_inclusive(is_replaced) {
+            let plain = run.trim_end_matches(is_replaced);
+            self.kept.push((Span::new(at, at + plain.len()), self.text.len()));
+            self.text.push_str(plain);
+            at += plain.len();
+            for character in run[plain.len()..].chars() {
+                self.kept.push((Span::new(at, at + character.len_utf8()), self.text.len()));
+                self.text.push(shown_as(character));
+                at += character.len_utf8();
+            }
+        }
     }
 
     fn leave_out(&mut self, left_out: &str) {
@@ -79,6 +97,11 @@ impl Excerpt {
         let piece = self.kept.iter().rev().find(|(piece, _)| piece.start <= at);
         piece.map_or(0, |(piece, shown)| shown + at.min(piece.end) - piece.start)
     }
+}
+
+/// Whether a character is shown as another one. A carriage return is left to the renderer: it knows line ends.
+fn is_replaced(character: char) -> bool {
+    character != '\r' && !is_harmless(character)
 }
 
 /// `span`, moved so that it lies in `text` and cuts no character.

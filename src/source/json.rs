@@ -1,7 +1,10 @@
 //! Diagnostics as data for other programs.
 
+use std::fmt::Write as _;
+
 use serde::Serialize;
 
+use super::clean::is_harmless;
 use super::{Diagnostic, Severity, SourceText, Span};
 
 /// A place: lines and columns from 1, columns in characters, the end one past the last character; and the same
@@ -50,7 +53,22 @@ struct DiagnosticForm<'a> {
 /// `text`, `primary`), `notes`, `help`, `fix` (`place` and the `text` to put there).
 pub fn to_json(diagnostics: &[Diagnostic], text: &SourceText) -> String {
     let lines = diagnostics.iter().map(|diagnostic| serde_json::to_string(&form(diagnostic, text)));
-    lines.filter_map(Result::ok).map(|line| line + "\n").collect()
+    lines.filter_map(Result::ok).map(|line| escaped(&line) + "\n").collect()
+}
+
+/// The same JSON with what could move the cursor, hide or reorder text written as `\u....`: it stands in strings only.
+fn escaped(json: &str) -> String {
+    let mut escaped = String::with_capacity(json.len());
+    for character in json.chars() {
+        if is_harmless(character) {
+            escaped.push(character);
+            continue;
+        }
+        for unit in character.encode_utf16(&mut [0; 2]) {
+            let _ = write!(escaped, "\\u{unit:04x}");
+        }
+    }
+    escaped
 }
 
 fn form<'a>(diagnostic: &'a Diagnostic, text: &'a SourceText) -> DiagnosticForm<'a> {
