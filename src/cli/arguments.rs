@@ -75,6 +75,9 @@ pub(super) struct Show {
     /// The procedure.
     #[arg(value_name = "FILE")]
     pub(super) file: PathBuf,
+    /// The vehicle sheet: limits, torques and amounts are shown with this vehicle's figures and their sources.
+    #[arg(long, value_name = "FILE")]
+    pub(super) vehicle: Option<PathBuf>,
 }
 
 #[derive(Debug, Args)]
@@ -150,14 +153,18 @@ pub(super) struct Impact {
 #[command(after_help = "Examples:
   bayhand calc \"1.00 qt / 22 s in L/min\"
   bayhand calc --list
+  bayhand calc --units
   bayhand calc --help old_fluid_left")]
 pub(super) struct Calc {
     /// The formula, in quotes; `in UNIT` at its end asks for the unit of the result.
-    #[arg(value_name = "FORMULA", required_unless_present_any = ["list", "help"])]
+    #[arg(value_name = "FORMULA", required_unless_present_any = ["list", "units", "help"])]
     pub(super) formula: Option<String>,
     /// List all functions, one a line.
     #[arg(long)]
     pub(super) list: bool,
+    /// List all units by what they measure: symbol, name and other spellings.
+    #[arg(long)]
+    pub(super) units: bool,
     /// Teach a function: meaning, arguments, an example, source. Without a name, this help.
     #[arg(long, short = 'h', num_args = 0..=1, value_name = "NAME", default_missing_value = "")]
     pub(super) help: Option<String>,

@@ -4,19 +4,21 @@ use clap::CommandFactory;
 
 use super::arguments::{Arguments, Calc};
 use super::context::Context;
-use super::{Exit, calc_data};
+use super::{Exit, calc_data, calc_units};
 use crate::formula::{Formula, NoNames, Outcome, Value, functions};
 use crate::quantity::{Dimension, Unit};
 use crate::source::{Diagnostic, SourceText, Spanned, to_json};
 use crate::terminal::{Line, Role, Text};
 use crate::trade::{Function, Parameter, Shape, Sort, Subject};
 
-/// Works out a formula, lists the functions, or teaches one.
+/// Works out a formula, lists the functions or the units, or teaches a function.
 pub(super) fn calc(context: &Context, command: &Calc) -> Exit {
     match (command.help.as_deref(), &command.formula) {
         (Some(name), _) if !name.is_empty() => teach(context, name, command),
         (None, _) if command.list && command.json => context.write(&calc_data::list(functions::subjects())),
         (None, _) if command.list => context.write(&list()),
+        (None, _) if command.units && command.json => context.write(&calc_units::data()),
+        (None, _) if command.units => context.write(&calc_units::list()),
         (None, Some(formula)) => work_out(context, formula, command),
         (Some(_), _) | (None, None) => help(context),
     }

@@ -5,15 +5,10 @@ use super::context::Context;
 use super::{Exit, inputs};
 use crate::terminal;
 
-/// Shows a procedure: what it needs and every step.
+/// Shows a procedure: what it needs and every step; with the figures of one vehicle where its sheet is given.
 pub(super) fn show(context: &Context, command: &Show) -> Exit {
-    let input = match inputs::procedure(context, &command.file) {
-        Ok(input) => input,
-        Err(exit) => return exit,
-    };
-    if let Some(procedure) = &input.own.value {
-        return context.show(&terminal::overview(procedure));
+    match inputs::book(context, &command.file, command.vehicle.as_deref()) {
+        Ok((book, _)) => context.show(&terminal::overview(&book.procedure, book.sheet.as_ref())),
+        Err(exit) => exit,
     }
-    input.diagnose(context);
-    Exit::Found
 }

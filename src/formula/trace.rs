@@ -116,6 +116,11 @@ pub(super) struct Wording<'a> {
 }
 
 impl Wording<'_> {
+    /// The text on one line with `values` in their places.
+    pub(super) fn said(&self, values: Vec<Spanned<String>>) -> String {
+        one_line(&self.with(values))
+    }
+
     /// The text with `values` in their places, and each other name as it is called now.
     fn with(&self, values: Vec<Spanned<String>>) -> String {
         let unreplaced = |name: &&Spanned<String>| !values.iter().any(|value| covers(value.span, name.span));

@@ -131,6 +131,12 @@ impl Typed {
         }))
     }
 
+    /// The formula on one line, without `in`, with other words in place of its names.
+    pub fn worded(&self, to: &dyn Fn(&str) -> String) -> String {
+        let words = self.names().iter().map(|name| Spanned::new(to(&name.value), name.span)).collect();
+        self.wording().said(words)
+    }
+
     /// The text without `in` and its unit, which only says how the result is shown.
     fn wording(&self) -> Wording<'_> {
         let span = self.0.body.span;

@@ -1,7 +1,7 @@
 //! What is known before anything is done: the values of the vehicle, from its sheet.
 
 use super::{CheckedProcedure, Name};
-use crate::formula::{Typed, Value, World};
+use crate::formula::{EvalProblem, Typed, Value, World};
 use crate::vehicle::{Sheet, SheetValue};
 
 /// What formulas can speak of before the job.
@@ -21,6 +21,14 @@ impl<'a> Beforehand<'a> {
     pub fn said(self, name: &Name) -> Option<&'a SheetValue> {
         self.procedure.vehicle().get(name)?;
         self.sheet?.value(name.as_str())
+    }
+
+    /// What a formula comes to, where it speaks of nothing but vehicle values that the sheet gives. A number of passes, for
+    /// example, is none before the job.
+    pub fn evaluate(self, formula: &Typed) -> Result<Value, EvalProblem> {
+        let names = formula.names().iter().map(|name| Name(name.value.clone()));
+        let missing = names.into_iter().find(|name| self.said(name).is_none());
+        missing.map_or_else(|| formula.evaluate(&self), |name| Err(EvalProblem::NotKnownYet(name.0)))
     }
 
     /// What the sheet says of each vehicle value that a formula speaks of, in the order of the formula.

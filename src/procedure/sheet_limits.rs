@@ -46,7 +46,7 @@ struct Beside<'a> {
 impl Beside<'_> {
     /// The amount that a formula comes to; `None` where it needs more than the sheet, or says nothing of the vehicle.
     fn amount(&self, formula: &Typed) -> Option<Quantity> {
-        match formula.evaluate(&self.known).ok()? {
+        match self.known.evaluate(formula).ok()? {
             Value::Quantity(quantity) => Some(quantity),
             Value::Truth(_) | Value::Text(_) => None,
         }
@@ -77,7 +77,7 @@ impl Beside<'_> {
 
     /// A formula that cannot be worked out with these values, though it needs nothing else.
     fn trouble(&self, name: &Name, formula: &Typed) -> Option<Diagnostic> {
-        match formula.evaluate(&self.known) {
+        match self.known.evaluate(formula) {
             Ok(_) | Err(EvalProblem::NotKnownYet(_) | EvalProblem::TooFewPasses { .. }) => None,
             Err(problem) => {
                 let what = self.procedure.called(name);

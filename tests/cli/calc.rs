@@ -121,3 +121,24 @@ fn hostile_formulas_are_refused() {
         assert!(!ended.err.contains('\u{1b}') && !ended.err.contains('\u{202e}'), "{formula:.40}");
     }
 }
+
+/// Every unit of the table stands in the list once, with its name and all its spellings, under what it measures.
+#[test]
+fn all_units_are_listed_by_what_they_measure() {
+    let ended = calc(&["--units"]);
+    assert_eq!((ended.code, ended.err.as_str()), (Some(0), ""));
+    for (row, unit) in bayhand::quantity::units() {
+        let begins = format!("  {}: {}", row.symbol, row.name);
+        let line =
+            ended.out.lines().find(|line| *line == begins || line.starts_with(&format!("{begins} (also ")));
+        let line = line.unwrap_or_else(|| panic!("{}", row.symbol));
+        assert!(row.aliases.iter().all(|alias| line.contains(alias)), "{line}");
+        let above = ended.out.split(&format!("\n{line}\n")).next().unwrap();
+        let heading = above.lines().rfind(|line| !line.starts_with(' ')).unwrap();
+        assert!(heading.contains(&unit.dimension().name()), "{line} under {heading}");
+    }
+    let listed = data(&["--units", "--json"]);
+    let count: usize =
+        listed.as_array().unwrap().iter().map(|of| of["units"].as_array().unwrap().len()).sum();
+    assert_eq!(count, bayhand::quantity::units().len());
+}

@@ -97,7 +97,7 @@ fn a_procedure_shown_says_how_often_and_when() {
     };
     let wanted = [
         "Must be so before the job: - the engine is warm from a drive",
-        "Measure (repeated cylinders times)",
+        "Measure (repeated number of cylinders times)",
         "plug hole of cylinder [one cylinder after the other].",
         "Wet test (repeated for each of: numbers of the weak cylinders) (only if lowest as a share of the highest fails)",
         "Safe stopping point: all plugs in, engine as it was",
@@ -105,8 +105,9 @@ fn a_procedure_shown_says_how_often_and_when() {
     ];
     says(&shown("compression-test.md"), &wanted);
     let wanted = [
-        "Adjust (repeated until abs(adjusted_error) <= class * span, at most 3 passes) (only if largest error of all points fails)",
+        "Adjust (repeated until abs([error at mid-scale after adjusting]) <= [accuracy class on its dial, in per cent of full scale] * [full scale of the gauge under test], at most 3 passes) (only if largest error of all points fails)",
         "Take out of use (only if adjusting the pointer given up)",
     ];
     says(&shown("gauge-comparison.md"), &wanted);
+    assert!(!shown("gauge-comparison.md").contains("until false"), "nothing is counted before the job");
 }

@@ -244,9 +244,43 @@ fn the_overview_says_what_will_be_tightened() {
     let stage = stage();
     let shown = words_of(&stage.bayhand(&["show", "flange.md"]).out);
     for words in [
-        "Fasteners: bolts of the flange (so many: bolts), crosswise.",
-        "half: 0.5 * flange_torque within 10 %; full: flange_torque within 10 %, read",
+        "Fasteners: bolts of the flange (so many: bolts of the flange), crosswise.",
+        "half: 0.5 * [torque of the flange bolts], within 10 %; full: torque of the flange bolts, within 10 %, what was reached is read and judged",
     ] {
         assert!(shown.contains(words), "{shown}");
+    }
+}
+
+/// With the sheet, limits and torques have this vehicle's figures and say where they were found.
+#[test]
+fn the_overview_shows_the_figures_of_a_vehicle() {
+    let stage = Stage::bare();
+    let tables = "[vehicle.tight]\nwhat = \"torque of the bolts\"\nunit = \"N·m\"\nfind = \"manual\"\n\
+[holds.shut]\nwhat = \"the air is shut\"\nconfirm = [\"shut\"]\nrelease = \"lead\"\n\
+[readings.gap]\nwhat = \"gap\"\nunit = \"mm\"\nmax = '1 mm + 2 mm'\nplausible = [\"0 mm\", \"9 mm\"]\n\
+never_above = \"5 mm\"\nopens = \"shut\"\nfails = \"Stop.\"\n\
+[fasteners.ring]\nwhat = \"ring\"\ncount = 4\nstages = [{ what = \"half\", torque = 'tight / 2', within = \"4 %\" }]\n";
+    let body = "1. Release [shut].\n2. Read [gap].\n3. Tighten the [ring] to [tight].\n";
+    stage.file("ring.md", &crate::run::drive::titled("Ring", tables, body));
+    stage.file(
+        "sheet.toml",
+        "format = 1\nvehicle = \"green\"\nidentification = \"EXAMPLE-1\"\nodometer_unit = \"km\"\n\
+[values.tight]\nvalue = \"24 N·m\"\nsource = \"manual (invented), page 7\"\n",
+    );
+    let plain = words_of(&stage.bayhand(&["show", "ring.md"]).out);
+    for words in [
+        "gap: in mm; at most 1 mm + 2 mm; likely from 0 mm to 9 mm; never above 5 mm: beyond it the work stops",
+        "if not good: Stop",
+        "half: [torque of the bolts] / 2, within 4 %",
+        "torque of the bolts (find it in: manual)",
+    ] {
+        assert!(plain.contains(words), "{words}: {plain}");
+    }
+    let figured = words_of(&stage.bayhand(&["show", "ring.md", "--vehicle", "sheet.toml"]).out);
+    for words in [
+        "torque of the bolts: 24 N·m (manual (invented), page 7)",
+        "half: 12 N·m ([torque of the bolts] / 2)",
+    ] {
+        assert!(figured.contains(words), "{words}: {figured}");
     }
 }

@@ -1,16 +1,20 @@
 //! A procedure shown as a whole: what it needs, what is dangerous, every step.
 
 use super::around;
+use super::criteria::criteria;
+use super::paper::Paper;
 use crate::procedure::{
     CheckedProcedure, Group, Hold, Name, Named, Order, Passage, PassageKind, Piece, Section, Step, Supply,
 };
 use crate::terminal::{Line, Role, Text};
+use crate::vehicle::Sheet;
 
-/// The whole procedure.
-pub fn overview(procedure: &CheckedProcedure) -> Text {
-    let text = opening(procedure).blank().then(requirements(procedure));
+/// The whole procedure; with the figures of one vehicle where its sheet is given.
+pub fn overview(procedure: &CheckedProcedure, sheet: Option<&Sheet>) -> Text {
+    let paper = Paper::new(procedure, sheet);
+    let text = opening(procedure).blank().then(requirements(paper));
     let sections = procedure.sections().iter();
-    let text = sections.fold(text, |text, section| text.blank().then(section_text(procedure, section)));
+    let text = sections.fold(text, |text, section| text.blank().then(section_text(paper, section)));
     text.blank().then(list("Must be so at the end", procedure.close_up().iter().cloned()))
 }
 
@@ -31,7 +35,8 @@ fn head(procedure: &CheckedProcedure) -> Text {
         .line(Line::plain(format!("For: {}", header.scope)).hang(2))
 }
 
-fn requirements(procedure: &CheckedProcedure) -> Text {
+fn requirements(paper: Paper<'_>) -> Text {
+    let procedure = paper.procedure;
     let tool = |(_, tool): (&Name, &crate::procedure::Tool)| {
         let accuracy =
             tool.accuracy.as_ref().map(|accuracy| format!(", good to ±{accuracy}")).unwrap_or_default();
@@ -39,8 +44,17 @@ fn requirements(procedure: &CheckedProcedure) -> Text {
         let calibrated = if tool.calibrated { ", calibrated" } else { "" };
         format!("{}{accuracy}{}{calibrated}", tool.what, range.unwrap_or_default())
     };
-    let vehicle =
-        procedure.vehicle().iter().map(|(_, value)| format!("{} (find it in: {})", value.what, value.find));
+    let vehicle = procedure.vehicle().iter().map(|(name, value)| {
+        let choices = if value.choices.is_empty() {
+            String::new()
+        } else {
+            format!(", one of: {}", value.choices.join(", "))
+        };
+        match paper.said(name) {
+            Some(said) => format!("{}: {said}", value.what),
+            None => format!("{}{choices} (find it in: {})", value.what, value.find),
+        }
+    });
     let linked = procedure.linked().iter();
     let linked = linked
         .map(|linked| format!("{}, revision {} ({})", linked.title, linked.header.revision, linked.address));
@@ -49,8 +63,8 @@ fn requirements(procedure: &CheckedProcedure) -> Text {
     within
         .then(list("Persons", procedure.roles().iter().map(|(name, role)| format!("{name}: {}", role.what))))
         .then(list("Tools", procedure.tools().iter().map(tool)))
-        .then(list("Materials", supplies(procedure.materials())))
-        .then(list("Parts", supplies(procedure.parts())))
+        .then(list("Materials", supplies(paper, procedure.materials())))
+        .then(list("Parts", supplies(paper, procedure.parts())))
         .then(list("To be known of the vehicle", vehicle))
         .then(list("Must be so before the job", procedure.required().iter().cloned()))
         .then(rules_off(procedure))
@@ -65,9 +79,10 @@ fn rules_off(procedure: &CheckedProcedure) -> Text {
     list("Author's rules turned off", rules.iter().map(|rule| format!("{}: {}", rule.code, rule.reason)))
 }
 
-fn supplies(supplies: &Named<Supply>) -> impl Iterator<Item = String> {
-    supplies.iter().map(|(_, supply)| {
-        let amount = supply.amount.as_ref().map(|amount| format!(", {}", amount.text())).unwrap_or_default();
+fn supplies<'a>(paper: Paper<'a>, supplies: &'a Named<Supply>) -> impl Iterator<Item = String> + 'a {
+    supplies.iter().map(move |(_, supply)| {
+        let amount =
+            supply.amount.as_ref().map(|amount| format!(", {}", paper.formula(amount))).unwrap_or_default();
         format!("{}{amount}", supply.what)
     })
 }
@@ -82,27 +97,29 @@ pub(super) fn list(title: &str, items: impl Iterator<Item = String>) -> Text {
     items.into_iter().fold(Text::new().line(head), |text, item| text.line(Line::marked("-", item).indent(2)))
 }
 
-fn section_text(procedure: &CheckedProcedure, section: &Section) -> Text {
-    let only = around::only_if(procedure, &section.conditions);
-    let repeated = around::repeated(procedure, section.repeat.as_ref());
+fn section_text(paper: Paper<'_>, section: &Section) -> Text {
+    let procedure = paper.procedure;
+    let only = around::only_if(paper, &section.conditions);
+    let repeated = around::repeated(paper, section.repeat.as_ref());
     let title = Line::new().with(Role::Strong, &section.title).with(Role::Plain, format!("{repeated}{only}"));
     let text = Text::new().line(title).then(hazards(procedure, &section.hazards));
-    let text = section.groups.iter().fold(text, |text, group| text.then(group_text(procedure, group, 0)));
+    let text = section.groups.iter().fold(text, |text, group| text.then(group_text(paper, group, 0)));
     text.then(passages(procedure, &section.after))
 }
 
-fn group_text(procedure: &CheckedProcedure, group: &Group, depth: usize) -> Text {
+fn group_text(paper: Paper<'_>, group: &Group, depth: usize) -> Text {
     let free = Line::new().with(Role::Faint, "In any order:").indent(depth);
     let text = if group.order == Order::AnyOrder { Text::from(free) } else { Text::new() };
-    let steps = group.steps.iter().filter_map(|step| procedure.step(*step));
-    steps.fold(text, |text, step| text.then(step_text(procedure, step, depth)))
+    let steps = group.steps.iter().filter_map(|step| paper.procedure.step(*step));
+    steps.fold(text, |text, step| text.then(step_text(paper, step, depth)))
 }
 
-fn step_text(procedure: &CheckedProcedure, step: &Step, depth: usize) -> Text {
-    let only = around::only_if(procedure, &step.conditions);
+fn step_text(paper: Paper<'_>, step: &Step, depth: usize) -> Text {
+    let procedure = paper.procedure;
+    let only = around::only_if(paper, &step.conditions);
     let who: Vec<&str> = step.who.iter().map(Name::as_str).collect();
     let who = if who.is_empty() { String::new() } else { format!("[{}] ", who.join(" and ")) };
-    let repeated = around::repeated(procedure, step.repeat.as_ref());
+    let repeated = around::repeated(paper, step.repeat.as_ref());
     let words = format!("{who}{}{repeated}{only}", text_of(procedure, &step.text));
     let text = passages(procedure, &step.before).then(hazards(procedure, &step.hazards));
     let text = text.line(Line::marked(step.number.clone(), words).indent(depth));
@@ -110,10 +127,11 @@ fn step_text(procedure: &CheckedProcedure, step: &Step, depth: usize) -> Text {
         Some(hold) => text.then(hold_text(procedure, hold).indented(depth + 4)),
         None => text,
     };
-    let text = text.then(around::beside(procedure, step).indented(depth + 4));
-    let text = text.then(super::fastening::overview(procedure, step).indented(depth + 4));
+    let text = text.then(criteria(paper, step).indented(depth + 4));
+    let text = text.then(around::beside(paper, step).indented(depth + 4));
+    let text = text.then(super::fastening::overview(paper, step).indented(depth + 4));
     let text = text.then(passages(procedure, &step.passages).indented(depth + 4));
-    step.groups.iter().fold(text, |text, group| text.then(group_text(procedure, group, depth + 2)))
+    step.groups.iter().fold(text, |text, group| text.then(group_text(paper, group, depth + 2)))
 }
 
 fn hold_text(procedure: &CheckedProcedure, hold: &Hold) -> Text {

@@ -154,7 +154,10 @@ pub(super) fn wanted(view: View<'_>, name: &Name) -> Option<String> {
     }
 }
 
-fn by_dates(earliest: Option<jiff::civil::Date>, latest: Option<jiff::civil::Date>) -> Option<String> {
+pub(super) fn by_dates(
+    earliest: Option<jiff::civil::Date>,
+    latest: Option<jiff::civil::Date>,
+) -> Option<String> {
     let first = earliest.map(|date| format!("not before {date}"));
     let last = latest.map(|date| format!("not after {date}"));
     let both: Vec<String> = first.into_iter().chain(last).collect();

@@ -1,34 +1,35 @@
 //! What a procedure says of a group of fasteners, before it is tightened.
 
-use crate::procedure::{CheckedProcedure, Fasteners, Pattern, Positions, Stage, Step};
+use crate::procedure::{Fasteners, Pattern, Positions, Stage, Step};
+use crate::terminal::talk::paper::Paper;
 use crate::terminal::{Line, Role, Text};
 
 /// The groups of a step: places, order, stages.
-pub(in crate::terminal::talk) fn overview(procedure: &CheckedProcedure, step: &Step) -> Text {
-    let groups = step.fasteners.iter().filter_map(|name| procedure.fastener_group(name));
-    groups.fold(Text::new(), |text, group| text.line(line(group)))
+pub(in crate::terminal::talk) fn overview(paper: Paper<'_>, step: &Step) -> Text {
+    let groups = step.fasteners.iter().filter_map(|name| paper.procedure.fastener_group(name));
+    groups.fold(Text::new(), |text, group| text.line(line(paper, group)))
 }
 
-fn line(group: &Fasteners) -> Line {
+fn line(paper: Paper<'_>, group: &Fasteners) -> Line {
     let places = match &group.positions {
         Positions::Named(names) => names.join(", "),
-        Positions::Count(formula) => format!("so many: {}", formula.text()),
+        Positions::Count(formula) => format!("so many: {}", paper.formula(formula)),
     };
     let order = match &group.order {
         Pattern::AsListed => String::new(),
         Pattern::Cross => ", crosswise".to_owned(),
         Pattern::Given(order) => format!(", in this order: {}", order.join(", ")),
     };
-    let stages: Vec<String> = group.stages.iter().map(stage).collect();
+    let stages: Vec<String> = group.stages.iter().map(|stage| said(paper, stage)).collect();
     Line::new()
         .with(Role::Strong, "Fasteners: ")
         .with(Role::Plain, format!("{} ({places}){order}. Stages: {}", group.what, stages.join("; ")))
         .hang(2)
 }
 
-fn stage(stage: &Stage) -> String {
-    let target = stage.target.as_ref().map(|target| format!(": {}", target.text()));
-    let within = stage.within.as_ref().map(|within| format!(" within {}", within.text()));
-    let read = if stage.read { ", read" } else { "" };
+fn said(paper: Paper<'_>, stage: &Stage) -> String {
+    let target = stage.target.as_ref().map(|target| format!(": {}", paper.formula(target)));
+    let within = stage.within.as_ref().map(|within| format!(", within {}", paper.formula(within)));
+    let read = if stage.read { ", what was reached is read and judged" } else { "" };
     format!("{}{}{}{read}", stage.what, target.unwrap_or_default(), within.unwrap_or_default())
 }

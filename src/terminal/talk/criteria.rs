@@ -1,0 +1,119 @@
+//! What the results of a step have to meet, said before a run.
+
+use super::paper::Paper;
+use crate::procedure::{Name, Reading, ReadingKind, Step, Tool, Value, Wait};
+use crate::terminal::{Line, Role, Text};
+use crate::trade::measurement::Rule;
+
+/// Each reading that the step takes and each value that it computes, with everything it is judged by; its waits.
+pub(super) fn criteria(paper: Paper<'_>, step: &Step) -> Text {
+    let procedure = paper.procedure;
+    let hold = step.hold.as_ref().and_then(|hold| procedure.hold(hold));
+    let of_hold = hold.map(|hold| hold.readings.as_slice()).unwrap_or_default();
+    let readings = step.takes.iter().chain(of_hold).filter_map(|name| procedure.reading(name));
+    let readings = readings.map(|reading| (reading.what.as_str(), of_reading(paper, reading)));
+    let values = step.computes.iter().filter_map(|name| procedure.value(name));
+    let values = values.map(|value| (value.what.as_str(), of_value(paper, value)));
+    let waits = step.starts.iter().filter_map(|name| procedure.wait(name));
+    let waits = waits.map(|wait| (wait.what.as_str(), of_wait(wait)));
+    readings.chain(values).chain(waits).fold(Text::new(), |text, (what, said)| text.line(line(what, &said)))
+}
+
+fn line(what: &str, said: &[String]) -> Line {
+    Line::new().with(Role::Strong, format!("{what}: ")).with(Role::Plain, joined(said)).hang(2)
+}
+
+/// One after the other; a sentence among them loses its full stop.
+fn joined(said: &[String]) -> String {
+    said.iter().map(|words| words.trim_end_matches('.')).collect::<Vec<_>>().join("; ")
+}
+
+fn of_reading(paper: Paper<'_>, reading: &Reading) -> Vec<String> {
+    let mut said = vec![match &reading.kind {
+        ReadingKind::Choice { choices, .. } => format!("one of: {}", choices.join(", ")),
+        other => super::words::form(other),
+    }];
+    match &reading.kind {
+        ReadingKind::Quantity { plausible, criterion, rule, .. } => {
+            said.push(paper.criterion(criterion).unwrap_or_else(no_limit));
+            said.extend(plausible.as_ref().map(|(low, high)| format!("likely from {low} to {high}")));
+            said.extend(decision(*rule, reading));
+        }
+        ReadingKind::Count { criterion } => said.push(paper.criterion(criterion).unwrap_or_else(no_limit)),
+        ReadingKind::Choice { accept, .. } => {
+            let good = accept.as_ref().map(|accept| format!("good: {}", accept.join(" or ")));
+            said.push(good.unwrap_or_else(no_limit));
+        }
+        ReadingKind::Date { earliest, latest } => {
+            said.push(super::words::by_dates(*earliest, *latest).unwrap_or_else(no_limit));
+        }
+        ReadingKind::Text | ReadingKind::List { .. } | ReadingKind::File => {}
+    }
+    said.extend(ceiling(paper, reading));
+    let instrument = reading.instrument.as_ref().and_then(|name| paper.procedure.tool(name));
+    said.extend(instrument.map(taken_with));
+    said.extend(reading.second.as_ref().map(|second| {
+        let agree = second.agree.as_ref().map(|agree| format!(", good to {agree}")).unwrap_or_default();
+        format!("read again by the {}{agree}", second.by)
+    }));
+    said.extend(otherwise(reading.fails.as_ref(), &reading.sides));
+    said.extend(reading.source.as_ref().map(|source| format!("from: {source}")));
+    said
+}
+
+fn no_limit() -> String {
+    "for information, no limit".to_owned()
+}
+
+/// What the accuracy of the instrument has to do with the verdict; nothing where there is neither.
+fn decision(rule: Rule, reading: &Reading) -> Option<String> {
+    let is_said = rule != Rule::Simple || reading.instrument.is_some();
+    is_said.then(|| format!("decision rule: {}", rule.words()))
+}
+
+fn ceiling(paper: Paper<'_>, reading: &Reading) -> Vec<String> {
+    let Some(ceiling) = &reading.ceiling else {
+        return Vec::new();
+    };
+    let below = ceiling.never_below.iter().map(|end| format!("never below {}", paper.formula(end)));
+    let above = ceiling.never_above.iter().map(|end| format!("never above {}", paper.formula(end)));
+    let ends: Vec<String> = below.chain(above).collect();
+    vec![format!(
+        "{}: beyond it the work stops, and this is verified again: {}",
+        ends.join(", "),
+        paper.procedure.called(&ceiling.opens)
+    )]
+}
+
+fn taken_with(tool: &Tool) -> String {
+    let accuracy =
+        tool.accuracy.as_ref().map(|accuracy| format!(", good to ±{accuracy}")).unwrap_or_default();
+    format!("with the {}{accuracy}", tool.what)
+}
+
+fn otherwise(fails: Option<&String>, sides: &crate::procedure::Sides) -> Vec<String> {
+    let low = sides.too_low.iter().map(|help| format!("too low: {help}"));
+    let high = sides.too_high.iter().map(|help| format!("too high: {help}"));
+    fails.iter().map(|help| format!("if not good: {help}")).chain(low).chain(high).collect()
+}
+
+fn of_value(paper: Paper<'_>, value: &Value) -> Vec<String> {
+    let mut said = vec![format!("computed, {}", paper.formula(&value.formula))];
+    said.push(paper.criterion(&value.criterion).unwrap_or_else(no_limit));
+    said.extend(otherwise(value.fails.as_ref(), &value.sides));
+    said.extend(value.source.as_ref().map(|source| format!("from: {source}")));
+    said
+}
+
+fn of_wait(wait: &Wait) -> Vec<String> {
+    let least = wait.at_least.iter().map(|least| format!("a clock starts; at least {least}"));
+    let most = wait.at_most.iter().map(|most| format!("at most {most}"));
+    least.chain(most).collect()
+}
+
+/// The limits in force from a step on.
+pub(super) fn watch(paper: Paper<'_>, name: &Name) -> Option<String> {
+    let watch = paper.procedure.watch(name)?;
+    let limit = paper.criterion(&watch.criterion).map(|limit| format!(", {limit}")).unwrap_or_default();
+    Some(format!("From here on: {}{limit}", watch.what))
+}
