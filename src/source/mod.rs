@@ -9,6 +9,7 @@ mod render;
 mod span;
 pub mod suggest;
 mod text;
+mod words;
 
 pub use clean::clean;
 pub use code::Code;
@@ -17,3 +18,4 @@ pub use json::to_json;
 pub use render::{Colour, Look, render};
 pub use span::{Span, Spanned};
 pub use text::{Position, SourceText};
+pub use words::find_words;

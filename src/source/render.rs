@@ -113,8 +113,10 @@ fn remarks<'a>(diagnostic: &Diagnostic, look: Look) -> Vec<Element<'a>> {
 
 fn wrapped(text: &str, look: Look) -> String {
     const LEAD: usize = "  = note: ".len() + 4;
+    let separator = textwrap::WordSeparator::Custom(super::find_words);
+    let options = textwrap::Options::new(look.columns() - LEAD).word_separator(separator);
     let lines = text.lines().map(|line| super::clean(line).into_owned());
-    let filled = lines.map(|line| textwrap::fill(&line, look.columns() - LEAD));
+    let filled = lines.map(|line| textwrap::fill(&line, &options));
     filled.collect::<Vec<_>>().join("\n")
 }
 

@@ -2,7 +2,6 @@
 
 use std::ops::Range;
 
-use textwrap::WordSeparator;
 use textwrap::core::{Word, break_words};
 use textwrap::wrap_algorithms::wrap_first_fit;
 
@@ -77,7 +76,7 @@ fn ranges(words: &str, indents: &Indents) -> Vec<Range<usize>> {
     // A word that does not fit into a row of its own is cut: a path, say. The first row may be the narrower
     // one, and nobody knows yet which word will stand in it, so the lesser room counts.
     let least = rooms[0].min(rooms[1]);
-    let found = break_words(WordSeparator::AsciiSpace.find_words(words), least);
+    let found = break_words(crate::source::find_words(words), least);
     #[expect(clippy::cast_precision_loss, reason = "columns of a screen")]
     let widths = rooms.map(|room| room as f64);
     let mut at = 0;

@@ -118,7 +118,7 @@ fn several_runs_are_told_apart_by_name() {
     assert!(ended.err.contains("name one of: "), "{}", ended.err);
 }
 
-/// "Beyond" 3 and feature 11: what is not finished stands on one display: deferred, deviations, protections, and whether
+/// What is not finished stands on one display: deferred, deviations, protections, and whether
 /// it can be left so.
 #[test]
 fn what_is_not_finished_stands_on_one_display() {
@@ -142,7 +142,7 @@ fn what_is_not_finished_stands_on_one_display() {
     assert_eq!(data["step"], "2.1");
 }
 
-/// Feature 46: the open runs come first, with their state and start; beginning another says which are not finished.
+/// The open runs come first, with their state and start; beginning another says which are not finished.
 #[test]
 fn open_runs_come_first_and_one_left_unfinished_is_said() {
     let stage = closed_run();

@@ -183,7 +183,7 @@ fn the_record_keeps_what_the_odometer_and_a_vehicle_value_were_said_to_be() {
 
 #[test]
 fn each_sort_of_reading_records_what_was_judged_and_by_whom() {
-    // Row 66: no limit, a nominal, limits.
+    // No limit, a nominal, limits.
     let (_stage, _, record, _) = recorded();
     for (name, verdict) in [("case_temp", "fail"), ("nominal_gap", "nominal"), ("bolt", "fail")] {
         let attempt = &reading(&record, name)["attempts"][0];
@@ -195,7 +195,7 @@ fn each_sort_of_reading_records_what_was_judged_and_by_whom() {
     let nominal = &reading(&record, "nominal_gap")["attempts"][0]["judged"][0];
     assert_eq!(nominal["words"], "nominal 0.9 mm, judged by the person");
     assert_eq!(nominal["nominal"]["shown"], "0.9 mm");
-    // Row 67: the limit in force, and what chose it.
+    // The limit in force, and what chose it.
     let gap = &reading(&record, "gap_after")["attempts"][0]["judged"][0]["lower"];
     assert_eq!((&gap["amount"]["shown"], &gap["formula"]), (&"0.85 mm".into(), &"gap".into()));
 }

@@ -1,48 +1,27 @@
 //! The examples of the CommonMark specification (version 0.31.2) as bodies of procedures.
 //!
-//! They are read from the sources of `pulldown-cmark` that this crate was built with: the package carries all of
-//! them with the HTML that the specification expects. `cargo metadata` says where it lies; no network is needed,
-//! and the version is the one in `Cargo.lock`.
+//! `tests/cases/commonmark/SOURCE.txt` says where they come from and under which licence.
 
 use std::collections::BTreeMap;
-use std::path::PathBuf;
-use std::process::Command;
 
 use bayhand::procedure::document::{Outline, outline, split};
 use bayhand::procedure::{Passage, Piece, read};
 use bayhand::source::SourceText;
+use serde::Deserialize;
 
-use super::support::{file, text};
+use super::support::file;
+
+const EXAMPLES: &str = include_str!("../cases/commonmark/examples.json");
 
 /// One example: the Markdown, and the HTML it stands for.
+#[derive(Deserialize)]
 struct Example {
     markdown: String,
     html: String,
 }
 
-fn sources_of_the_parser() -> PathBuf {
-    let cargo = std::env::var_os("CARGO").expect("cargo runs the tests");
-    let metadata = Command::new(cargo)
-        .args(["metadata", "--offline", "--locked", "--format-version", "1"])
-        .current_dir(env!("CARGO_MANIFEST_DIR"))
-        .output()
-        .unwrap();
-    assert!(metadata.status.success(), "{}", String::from_utf8_lossy(&metadata.stderr));
-    let metadata: serde_json::Value = serde_json::from_slice(&metadata.stdout).unwrap();
-    let packages = metadata["packages"].as_array().unwrap();
-    let parser = packages.iter().find(|package| package["name"] == "pulldown-cmark").unwrap();
-    PathBuf::from(parser["manifest_path"].as_str().unwrap()).parent().unwrap().to_owned()
-}
-
 fn examples() -> Vec<Example> {
-    let spec = text(&sources_of_the_parser().join("tests/suite/spec.rs"));
-    let raw = |part: &str, name: &str| {
-        let literal = part.split(&format!("let {name} = r##\"")).nth(1).unwrap();
-        literal.split("\"##;").next().unwrap().to_owned()
-    };
-    let parts = spec.split("fn spec_test_").skip(1);
-    let example = |part: &str| Example { markdown: raw(part, "original"), html: raw(part, "expected") };
-    parts.map(example).collect()
+    serde_json::from_str(EXAMPLES).unwrap()
 }
 
 fn outline_of(markdown: &str) -> Outline {

@@ -19,7 +19,7 @@ fn typed(attempt: &Attempt) -> &str {
     }
 }
 
-/// Acceptance test of requirement 52: correct a value twice, all three values and both reasons are shown.
+/// Correct a value twice, all three values and both reasons are shown.
 #[test]
 fn a_reading_corrected_twice_shows_three_values_and_both_reasons() {
     let record = eventful();

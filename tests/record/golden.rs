@@ -41,7 +41,7 @@ fn no_line_is_wider_than_the_page() {
     }
 }
 
-/// Acceptance test of requirement 49: the count stands in the first 20 lines even when it is zero.
+/// The count stands in the first 20 lines even when it is zero.
 #[test]
 fn the_number_of_deviations_stands_in_the_first_lines() {
     for width in [40, 80] {

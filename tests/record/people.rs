@@ -70,7 +70,7 @@ fn each_second_reading_stands_with_its_first_and_both_names() {
     assert_eq!(said, [differ, ("Robin Vale", "Sam Hollis", "the two readings agree"), differ]);
 }
 
-/// Requirement 71: one act, two people, both names on the reading.
+/// One act, two people, both names on the reading.
 #[test]
 fn a_reading_of_two_at_once_has_both_names() {
     let record = two_people();

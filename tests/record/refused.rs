@@ -1,4 +1,4 @@
-//! No record while anything is open: requirement 58.
+//! No record while anything is open.
 
 use bayhand::run::{Answer, Ask, OpenItem};
 

@@ -1,4 +1,4 @@
-//! Requirement 53: data and text carry the same fields, compared field by field.
+//! Data and text carry the same fields, compared field by field.
 
 use bayhand::record::model::Record;
 use bayhand::record::text::render;

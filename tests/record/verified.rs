@@ -1,4 +1,4 @@
-//! Record verification: requirement 59, and an edited summary whose seal was made anew.
+//! Record verification: any change is found, and an edited summary whose seal was made anew.
 
 use bayhand::record::model::Record;
 use bayhand::record::{Finding, seal_of, to_json, verify};
@@ -118,7 +118,7 @@ fn a_journal_cut_off_at_the_end_is_found() {
     assert!(findings(&json).iter().any(|found| matches!(found, Finding::Open(_))));
 }
 
-/// Acceptance test of requirement 60: a hand-made journal, its chain and its seal right, in which a step is done before its
+/// A hand-made journal, its chain and its seal right, in which a step is done before its
 /// hold point is released.
 #[test]
 fn a_step_done_before_its_hold_point_is_found() {
@@ -155,7 +155,7 @@ fn a_record_of_another_format_is_refused_by_its_number() {
     assert_eq!(findings(&json), [Finding::Format { found: 2 }]);
 }
 
-/// Acceptance test of requirement 51: a field taken out is named.
+/// A field taken out is named.
 #[test]
 fn a_field_taken_out_is_named() {
     for field in ["result", "people", "procedure", "began", "readings", "steps", "journal"] {

@@ -13,7 +13,7 @@ fn picked(drive: &mut Drive, number: &str) {
 }
 
 proptest! {
-    /// Row 38 of the standards' list: any of the n! orders completes the group.
+    /// Any of the n! orders completes the group.
     #[test]
     fn any_order_completes(order in Just(vec![1, 2, 3, 4]).prop_shuffle()) {
         let mut drive = Drive::of("", "- One.\n- Two.\n- Three.\n- Four.\n");

@@ -29,7 +29,7 @@ fn statement(statement: Statement) -> Ask {
     Ask::Interruption(InterruptionAsk::Statement(statement))
 }
 
-/// Feature 2: outside the applicability the run is blocked unless a deviation is recorded.
+/// Outside the applicability the run is blocked unless a deviation is recorded.
 #[test]
 fn a_vehicle_that_the_procedure_is_not_for_blocks_the_start_unless_a_deviation_is_recorded() {
     let mut drive = begun();
@@ -52,7 +52,7 @@ fn a_vehicle_that_the_procedure_is_not_for_blocks_the_start_unless_a_deviation_i
     assert_eq!(covered.ask(), statement(Statement::Required(0)));
 }
 
-/// Feature 3: a condition answered "no" blocks the start; nothing goes round it.
+/// A condition answered "no" blocks the start; nothing goes round it.
 #[test]
 fn a_required_statement_that_is_not_true_blocks_the_start() {
     let mut drive = begun();
@@ -77,7 +77,7 @@ fn a_required_statement_that_is_not_true_blocks_the_start() {
     assert_eq!(drive.label(), "1.1");
 }
 
-/// Feature 7: the close-up is confirmed one by one after the last step, before the run is closed.
+/// The close-up is confirmed one by one after the last step, before the run is closed.
 #[test]
 fn the_close_up_is_confirmed_before_the_run_is_closed() {
     let mut drive = begun();

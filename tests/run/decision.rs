@@ -5,8 +5,8 @@ use bayhand::trade::measurement::Rule;
 
 use super::drive::{Drive, book, name, text};
 
-/// Limits 9.0 to 11.0, expanded uncertainty 0.2 (k = 2, so an accuracy of 0.1 × √3 either way), reading 10.9: the
-/// acceptance test of requirement 18, after ILAC-G8:09/2019, 4.2 and JCGM 106:2012, 8.
+/// Limits 9.0 to 11.0, expanded uncertainty 0.2 (k = 2, so an accuracy of 0.1 × √3 either way), reading 10.9:
+/// after ILAC-G8:09/2019, 4.2 and JCGM 106:2012, 8.
 fn gap(rule: &str) -> String {
     let rule = if rule.is_empty() { String::new() } else { format!("decision_rule = \"{rule}\"\n") };
     format!(

@@ -7,7 +7,7 @@ use super::drive::{Drive, name};
 
 const TABLES: &str = "[holds.lowering]\nwhat = \"Lowering\"\nconfirm = [\"clear\"]\nrelease = \"lead\"\n";
 
-/// Feature 45: deferring step 9 "before lowering" stops the lowering gate until it is done.
+/// Deferring step 9 "before lowering" stops the lowering gate until it is done.
 #[test]
 fn deferring_step_9_before_lowering_stops_the_lowering_gate_until_done() {
     let steps: Vec<String> = (1..=10).map(|step| format!("{step}. Tighten bolt {step}.")).collect();
@@ -45,7 +45,7 @@ fn put_off(drive: &mut Drive, until: &str) {
     }
 }
 
-/// Feature 45: at the end of a section; a section with a deferred step is not called complete.
+/// At the end of a section; a section with a deferred step is not called complete.
 #[test]
 fn a_step_deferred_to_the_end_of_its_section_comes_back_before_the_section_is_complete() {
     let mut drive = Drive::of("", SECTIONS);

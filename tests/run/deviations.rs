@@ -18,7 +18,7 @@ fn declare(declared: Declared) -> Answer {
     Answer::Interruption(InterruptionAnswer::Declare { declared, reason: "none at hand".to_owned() })
 }
 
-/// Feature 47: a person declares a departure at any question; each has its number.
+/// A person declares a departure at any question; each has its number.
 #[test]
 fn a_departure_of_each_sort_can_be_declared_at_any_time() {
     let mut drive = Drive::of("", "1. One.\n2. Two.\n");
@@ -35,7 +35,7 @@ fn a_departure_of_each_sort_can_be_declared_at_any_time() {
     assert!(matches!(drive.say(Answer::Interruption(nothing)), Err(Refusal::Empty(_))));
 }
 
-/// Feature 48: closing with an open deviation is refused, and lists it.
+/// Closing with an open deviation is refused, and lists it.
 #[test]
 fn the_run_is_not_closed_while_a_declared_deviation_is_open() {
     let mut drive = Drive::of("", "1. One.\n");
@@ -49,7 +49,7 @@ fn the_run_is_not_closed_while_a_declared_deviation_is_open() {
     drive.take(Answer::Close);
 }
 
-/// Feature 37: left out where no condition says so: by the lead's word alone.
+/// Left out where no condition says so: by the lead's word alone.
 #[test]
 fn leaving_a_step_out_needs_the_lead() {
     let mut drive =
@@ -72,7 +72,7 @@ fn leaving_a_step_out_needs_the_lead() {
     assert!(refused.state.deviations.is_empty());
 }
 
-/// Feature 47: a later step is not done first; the refusal names the rule and the way.
+/// A later step is not done first; the refusal names the rule and the way.
 #[test]
 fn a_later_step_is_not_done_first() {
     let mut drive = Drive::of("", "1. One.\n2. Two.\n");
@@ -211,7 +211,7 @@ fn try_everything((tables, body): (&str, &str), choices: &[u16]) -> Result<(), T
 proptest! {
     #![proptest_config(cases(10))]
 
-    /// Feature 47: at each question of a random walk every command is tried: none passes a rule by without a deviation.
+    /// At each question of a random walk every command is tried: none passes a rule by without a deviation.
     #[test]
     fn no_command_passes_a_rule_by_without_a_deviation(choices in prop::collection::vec(any::<u16>(), 0..60)) {
         for procedure in [WAY, PEOPLE, TAKING, FASTENING] {

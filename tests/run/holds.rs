@@ -234,7 +234,7 @@ fn a_run_is_not_closed_over_anything_open() {
     assert!(matches!(drive.answer(Answer::Close), Err(Refusal::NotAsked { .. })));
 }
 
-/// Requirement 26: prepare, shut down, isolate, lock and tag, relieve, verify, in this order (29 CFR 1910.147 (d)(1) to
+/// Prepare, shut down, isolate, lock and tag, relieve, verify, in this order (29 CFR 1910.147 (d)(1) to
 /// (6)). The battery cannot be released as isolated without volts read and a try.
 #[test]
 fn energy_is_isolated_in_order_and_proved_by_a_reading_and_a_try() {

@@ -191,7 +191,7 @@ proptest! {
 
 #[test]
 fn an_unlikely_value_of_an_instrument_is_asked_about_before_it_is_judged() {
-    // Row 17: plausibility asks again, acceptance judges; a confirmed value is kept and fails.
+    // Plausibility asks again, acceptance judges; a confirmed value is kept and fails.
     let tables = WRENCH.replace("min =", "plausible = [\"0 N·m\", \"300 N·m\"]\nmin =");
     let mut drive = with_tools(&tables, "1. Tighten it: [bolt].\n2. Wipe.\n");
     drive.take(instrument("TW-1", "2027-03-31"));

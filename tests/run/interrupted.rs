@@ -55,7 +55,7 @@ fn standing() -> Ask {
     Ask::Interruption(InterruptionAsk::Standing)
 }
 
-/// Feature 43: a sitting that ended without a word: the state of things comes before anything else.
+/// A sitting that ended without a word: the state of things comes before anything else.
 #[test]
 fn after_a_kill_the_state_of_things_is_asked_before_anything_else() {
     let mut drive = undone();
@@ -85,7 +85,7 @@ fn the_state_is_asked_only_where_nobody_said_it() {
     assert_eq!(drive.ask(), Ask::Brief);
 }
 
-/// Feature 43: what comes first next time is kept with the state; a stop does not ask for it.
+/// What comes first next time is kept with the state; a stop does not ask for it.
 #[test]
 fn suspending_keeps_what_comes_first_next_time() {
     let mut drive = undone();
@@ -95,7 +95,7 @@ fn suspending_keeps_what_comes_first_next_time() {
     assert_eq!(drive.state.left.as_ref().unwrap().first.as_deref(), Some("the bolts"));
 }
 
-/// Feature 74: stop in the middle: the close-up of every protection in force is offered before the run can rest.
+/// Stop in the middle: the close-up of every protection in force is offered before the run can rest.
 #[test]
 fn before_the_run_rests_the_close_up_of_every_protection_in_force_is_offered() {
     for how in [Leave::Suspend, Leave::Stop] {
@@ -153,7 +153,7 @@ fn what_cannot_be_ended_now_can_still_be_kept() {
     assert_eq!(drive.view().protections().len(), 1);
 }
 
-/// Feature 44: after an hour each of the last three steps is confirmed by itself, under its hold points.
+/// After an hour each of the last three steps is confirmed by itself, under its hold points.
 #[test]
 fn after_an_hour_each_of_the_last_three_steps_is_looked_at_again() {
     let mut drive = undone();
@@ -223,6 +223,7 @@ fn a_step_that_is_not_so_any_more_is_reopened_with_what_rests_on_it() {
     let nothing = Answer::Interruption(InterruptionAnswer::Untrue { state: String::new() });
     assert!(matches!(drive.say(nothing), Err(Refusal::Empty(_))));
     drive.between(InterruptionAnswer::Untrue { state: "it was bent".to_owned() });
+    assert_eq!(drive.status("2.1"), "reopened");
     drive.between(InterruptionAnswer::True);
     assert_eq!(drive.status("2.1"), "current");
     assert!(drive.state.reopened.contains(&drive.step("2.1")));
@@ -266,7 +267,7 @@ fn with_a_point() -> Drive {
     drive
 }
 
-/// "Beyond" 9: can I stop here? No: what is begun, and the next place where one can, with the steps until then.
+/// Can I stop here? No: what is begun, and the next place where one can, with the steps until then.
 #[test]
 fn whether_the_job_can_be_left_here_and_where_it_can_next() {
     let mut drive = with_a_point();

@@ -18,7 +18,7 @@ use crate::run::drive::{by_itself, titled};
 
 const MANNERS: [(Speech, u16); 2] = [(Speech::Colour, 80), (Speech::Plain, 40)];
 
-/// Feature 43: nobody said how things were left, so it is asked before anything else; then the brief tells it.
+/// Nobody said how things were left, so it is asked before anything else; then the brief tells it.
 #[test]
 fn after_a_kill_the_state_is_asked_and_the_brief_tells_it() {
     for (speech, columns) in MANNERS {
@@ -82,7 +82,7 @@ fn left_long_ago(stage: &Stage) {
     assert_eq!(live.run.view(&now).next().ask, Ask::Resting);
 }
 
-/// Feature 44 and "Beyond" 1: all six parts of the brief, then one confirmation for each of the last three steps.
+/// All six parts of the brief, then one confirmation for each of the last three steps.
 #[test]
 fn after_a_long_time_the_brief_tells_all_and_the_last_steps_are_confirmed_one_by_one() {
     for (speech, columns) in MANNERS {
@@ -121,7 +121,7 @@ fn after_a_long_time_the_brief_tells_all_and_the_last_steps_are_confirmed_one_by
     }
 }
 
-/// "Beyond" 9: asked at any question, answered in sentences; suspending elsewhere is allowed and says so.
+/// Asked at any question, answered in sentences; suspending elsewhere is allowed and says so.
 #[test]
 fn can_i_stop_here() {
     for (speech, columns) in MANNERS {
@@ -164,7 +164,7 @@ fn can_i_stop_here() {
     }
 }
 
-/// Feature 74 at a terminal: the protection is ended before the run rests, by its hold point, and the state said anew.
+/// The protection is ended before the run rests, by its hold point, and the state said anew.
 #[test]
 fn a_protection_is_ended_before_the_run_rests() {
     for (speech, columns) in MANNERS {

@@ -7,6 +7,29 @@ use super::walk;
 const MANNERS: [(Speech, u16); 2] = [(Speech::Colour, 40), (Speech::Plain, 80)];
 
 #[test]
+fn a_question_says_where_one_is_what_came_last_and_what_comes_next() {
+    for (speech, columns) in MANNERS {
+        let stage = Stage::with_small_procedure();
+        let mut seat = Seat::at_small_procedure(&stage, speech, columns);
+        walk::begin(&mut seat);
+        walk::support(&mut seat);
+        seat.key("1.2 Open the tap.", "d");
+        seat.key("[c] section complete", "c");
+        seat.line("pressure at the tap, in psi:", "1 bar");
+        seat.reads("fluid caught, in mL:");
+        let said = seat.said();
+        for words in [
+            "2.2 Catch the fluid in the measuring jug",
+            "pressure at the tap: 1 bar = 14.504 psi: pass",
+            "Bleed the demo circuit / Measure / step 4 of 15",
+            "Next: 2.3 Look at the fluid",
+        ] {
+            assert!(said.contains(words), "`{words}` is not in {said}");
+        }
+    }
+}
+
+#[test]
 fn looking_around_changes_nothing() {
     for (speech, columns) in MANNERS {
         let stage = Stage::with_small_procedure();

@@ -39,6 +39,22 @@ help: this would mend it
 }
 
 #[test]
+fn a_note_ends_its_rows_at_spaces_and_between_ideographs() {
+    let text = SourceText::new("job.md", "");
+    let note = format!("at least 2.5\u{a0}L/min {}", "温度計を見る。".repeat(5));
+    let shown =
+        render(&[Diagnostic::error(&CODE, "low").note(note)], &text, Look { width: 40, ..Look::PLAIN });
+    let rows: Vec<&str> = shown.lines().skip_while(|row| !row.contains("note")).map(str::trim).collect();
+    let expected = [
+        "= note: at least 2.5\u{a0}L/min 温度計",
+        "を見る。温度計を見る。温度",
+        "計を見る。温度計を見る。温",
+        "度計を見る。",
+    ];
+    assert_eq!(rows, expected);
+}
+
+#[test]
 fn a_very_long_line_is_clipped_around_its_labels() {
     let far = "lorem ".repeat(60);
     let text = SourceText::new("job.md", format!("1. [first] {far}[second] {far}\n"));

@@ -32,22 +32,32 @@ pub fn piped(name: &str, input: &str) -> Output {
     child.wait_with_output().expect("the driver ends")
 }
 
-/// The driver. A test run of one test target alone does not build it, so it is built here.
+/// The driver, which `cargo test` builds before the tests run, as it does every example.
 pub fn driver() -> &'static Path {
     static DRIVER: OnceLock<PathBuf> = OnceLock::new();
-    DRIVER.get_or_init(build)
+    DRIVER.get_or_init(find)
 }
 
-fn build() -> PathBuf {
+fn find() -> PathBuf {
     let this = std::env::current_exe().expect("the path of this test");
     let profile = this.ancestors().nth(2).expect("target/PROFILE/deps/TEST");
-    let target = profile.parent().expect("target/PROFILE");
-    let mut cargo = Command::new(env!("CARGO"));
-    cargo.args(["build", "--quiet", "--offline", "--example", "terminal_driver", "--target-dir"]).arg(target);
-    cargo.arg("--manifest-path").arg(concat!(env!("CARGO_MANIFEST_DIR"), "/Cargo.toml"));
-    if profile.ends_with("release") {
-        cargo.arg("--release");
-    }
-    assert!(cargo.status().expect("cargo runs").success(), "the driver is built");
-    profile.join("examples").join("terminal_driver")
+    let driver = profile.join("examples").join("terminal_driver");
+    let fresh = driver.exists() && is_of_the_same_texts(&driver, &this);
+    assert!(
+        fresh,
+        "the driver is not there or older than what is tested: `cargo build --example terminal_driver`"
+    );
+    driver
+}
+
+/// Whether no text that the driver is made of was changed between its build and that of this test. `--test bayhand`
+/// alone does not build the driver, and an old one would be tested in silence.
+fn is_of_the_same_texts(driver: &Path, this: &Path) -> bool {
+    let changed = |path: &Path| path.metadata().and_then(|data| data.modified()).expect("a time of change");
+    let (built, tested) = (changed(driver), changed(this));
+    // What cargo writes beside each program: `PROGRAM: TEXT TEXT ...`, a space in a path as `\ `.
+    let made_of = std::fs::read_to_string(driver.with_extension("d")).expect("what the driver is made of");
+    let texts = made_of.trim_end().split_once(": ").expect("a program and its texts").1.replace("\\ ", "\0");
+    let mut texts = texts.split(' ').map(|text| changed(Path::new(&text.replace('\0', " "))));
+    texts.all(|text| text <= built || text > tested)
 }

@@ -37,6 +37,13 @@ fn wide_characters_count_as_two_columns() {
     assert_eq!(lines(Line::plain("温度計 温度計 温度計"), 13), "温度計 温度計\n温度計\n");
 }
 
+/// Source: Unicode Standard Annex #14: a row may end between two ideographs, and not before their full stop.
+#[test]
+fn a_sentence_without_spaces_fills_its_rows_and_keeps_its_punctuation() {
+    assert_eq!(lines(Line::plain("12. 温度計を見る。次"), 13), "12. 温度計を\n見る。次\n");
+    assert_eq!(lines(Line::plain("温度計を見る。次"), 12), "温度計を見\nる。次\n");
+}
+
 #[test]
 fn a_line_end_inside_words_begins_a_row_and_a_tab_is_a_space() {
     assert_eq!(lines(Line::plain("a\tb\nc").indent(2), 40), "  a b\n  c\n");

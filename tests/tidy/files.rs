@@ -34,3 +34,15 @@ fn the_top_level_holds_what_the_owner_named() {
         assert!(known, "`{name}` stands at the top level");
     }
 }
+
+/// A new machine has only the packages that its own build asks for, and perhaps no network: cargo builds the tests, and
+/// no test asks it for anything.
+#[test]
+fn no_test_calls_cargo() {
+    let calls = [concat!("Command::new(\"", "cargo"), concat!("(\"", "CARGO\")")];
+    for (path, text) in below("tests") {
+        for call in calls {
+            assert!(!text.contains(call), "{} has `{call}`", path.display());
+        }
+    }
+}

@@ -44,6 +44,16 @@ fn each_folder_says_what_it_is_for() {
     }
 }
 
+/// Each package is something to fetch, build, watch and trust, on every platform: more than this needs a better reason
+/// than a feature that was left on.
+#[test]
+fn few_packages_are_locked() {
+    const MOST: usize = 150;
+    let lock: toml::Table = include_str!("../../Cargo.lock").parse().unwrap();
+    let count = lock["package"].as_array().unwrap().len();
+    assert!(count <= MOST, "{count} packages are locked, more than {MOST}");
+}
+
 #[test]
 fn each_dependency_earns_its_line() {
     let manifest = include_str!("../../Cargo.toml");

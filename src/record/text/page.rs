@@ -1,8 +1,8 @@
 //! Lines on their way to the page: wrapped, indented, made harmless.
 
-use textwrap::{Options, WrapAlgorithm, core::display_width};
+use textwrap::{Options, WordSeparator, WrapAlgorithm, core::display_width};
 
-use crate::source::clean;
+use crate::source::{clean, find_words};
 
 pub(super) struct Page {
     width: usize,
@@ -41,6 +41,7 @@ impl Page {
             let options = Options::new(self.width)
                 .initial_indent(&first)
                 .subsequent_indent(&then)
+                .word_separator(WordSeparator::Custom(find_words))
                 .wrap_algorithm(WrapAlgorithm::FirstFit);
             for line in textwrap::wrap(paragraph, options) {
                 self.text.push_str(line.trim_end());
