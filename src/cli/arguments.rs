@@ -44,7 +44,7 @@ pub(super) enum Command {
     Runs(Runs),
     /// Show where a run stands: protections, what is open, every step.
     Status(Status),
-    /// Print the sealed record of a closed run.
+    /// Print the sealed record of a run; of one that is not closed, what was done and what is open.
     Record(Record),
     /// List every reading that was taken with an instrument, over all runs.
     Impact(Impact),

@@ -9,10 +9,11 @@ use super::context::Context;
 use crate::journal::StoredRun;
 use crate::procedure::Name;
 use crate::quantity::Entry;
-use crate::run::{Act, FasteningEvent, Instrument, Origin, Stamp, Taken};
+use crate::run::{Act, FasteningEvent, Instrument, OccurrenceId, Origin, Stamp, Taken, View};
 use crate::terminal::{Line, Role, Text};
 
-/// Lists every reading that was taken with an instrument, over all runs.
+/// Lists every reading that was taken with an instrument, over all runs, and every one of which nobody can say with
+/// which instrument it was taken.
 pub(super) fn impact(context: &Context, command: &arguments::Impact) -> Exit {
     match readings(context, command) {
         Ok(rows) if command.json => {
@@ -23,16 +24,21 @@ pub(super) fn impact(context: &Context, command: &arguments::Impact) -> Exit {
     }
 }
 
-/// A reading that was taken with the instrument; or a run that cannot be read, so that it may hold some.
-#[derive(Debug, Serialize)]
+/// A reading that was or may have been taken with the instrument; or a run that cannot be read, so that it may hold some.
+#[derive(Debug, Default, Serialize)]
 struct Row {
     run: String,
     at: String,
     step: String,
+    pass: Option<String>,
     reading: String,
     value: String,
     corrected: bool,
-    due: String,
+    /// The tool of the procedure that it was taken with.
+    tool: String,
+    /// What is written on the instrument; none where nobody said which one it was.
+    identity: Option<String>,
+    due: Option<String>,
     trouble: Option<String>,
 }
 
@@ -51,25 +57,36 @@ fn readings(context: &Context, command: &arguments::Impact) -> Result<Vec<Row>, 
 }
 
 fn of_run(run: &StoredRun, command: &arguments::Impact) -> Vec<Row> {
-    let attempts =
-        run.state.readings.iter().flat_map(|(name, taken)| taken.iter().map(move |one| (name, one)));
-    let meant = |place: u64, stamp: &Stamp| {
-        let instrument = run.state.taking.circumstances.get(&place)?.instrument.as_ref()?;
-        let is_meant = is_same(&instrument.identity, &command.instrument) && is_since(&stamp.at, command);
-        is_meant.then_some(instrument)
-    };
-    let readings = attempts.filter_map(|(name, taken)| {
-        let instrument = meant(taken.place, &taken.stamp)?;
-        Some((taken.stamp.seq, row(run, name, taken, instrument)))
-    });
-    let acts = run.state.fasteners.values().flat_map(|facts| &facts.acts);
-    let fasteners = acts.filter_map(|act| {
-        let instrument = meant(act.stamp.seq, &act.stamp)?;
-        Some((act.stamp.seq, fastener_row(run, act, instrument)?))
-    });
-    let mut found: Vec<(u64, Row)> = readings.chain(fasteners).collect();
+    let Some(last) = &run.state.last else { return Vec::new() };
+    let view = run.view(&last.at);
+    let mut found: Vec<(u64, Row)> = Vec::new();
+    for (at, occurrence) in run.state.tree.all() {
+        let here = view.inside(at);
+        for (name, attempts) in &occurrence.said.readings {
+            let taken = attempts.taken.iter();
+            found.extend(
+                taken.filter_map(|taken| Some((taken.stamp.seq, reading(run, here, name, taken, command)?))),
+            );
+        }
+        let acts = occurrence.said.acts.iter();
+        found.extend(acts.filter_map(|act| Some((act.stamp.seq, fastener(run, here, at, act, command)?))));
+    }
     found.sort_by_key(|(seq, _)| *seq);
     found.into_iter().map(|(_, row)| row).collect()
+}
+
+/// What was taken with a tool: whether that tool, or the instrument that stood for it then, is the one that is asked for;
+/// nobody can rule out one that was never named.
+fn used(view: View<'_>, tool: &Name, named: Option<&Instrument>, command: &arguments::Impact) -> Option<Row> {
+    let what = view.book.procedure.called(tool);
+    let by_name = is_same(tool.as_str(), &command.instrument) || is_same(what, &command.instrument);
+    let is_meant = by_name || named.is_none_or(|named| is_same(&named.identity, &command.instrument));
+    is_meant.then(|| Row {
+        tool: what.to_owned(),
+        identity: named.map(|named| named.identity.clone()),
+        due: named.map(|named| named.due.to_string()),
+        ..Row::default()
+    })
 }
 
 fn is_same(one: &str, other: &str) -> bool {
@@ -80,58 +97,77 @@ fn is_since(at: &ZonedDateTime, command: &arguments::Impact) -> bool {
     command.since.is_none_or(|since| at.date() >= since)
 }
 
-fn fastener_row(run: &StoredRun, act: &Act, instrument: &Instrument) -> Option<Row> {
-    let at = act.event.spot()?;
-    let step = run.book.step_of_fasteners(&at.group).and_then(|step| run.book.procedure.step(step));
-    let reached = match &act.event {
-        FasteningEvent::Tightened { reached, .. } => reached.as_ref().map(Entry::with_unit),
-        _ => None,
-    };
-    Some(Row {
-        run: run.id.as_str().to_owned(),
-        at: act.stamp.at.strftime("%Y-%m-%d %H:%M").to_string(),
-        step: step.map(|step| step.number.clone()).unwrap_or_default(),
-        reading: at.words(run.view(&act.stamp.at)),
-        value: reached.unwrap_or_else(|| "done".to_owned()),
-        corrected: false,
-        due: instrument.due.to_string(),
-        trouble: None,
+fn reading(
+    run: &StoredRun,
+    view: View<'_>,
+    name: &Name,
+    taken: &Taken,
+    command: &arguments::Impact,
+) -> Option<Row> {
+    let tool = view.book.procedure.reading(name)?.instrument.as_ref()?;
+    let row = used(view, tool, view.instrument_of(name, taken.place), command)?;
+    let step = view.book.procedure.taken_at(name)?;
+    placed(run, view, step, &taken.stamp, command).map(|placed| Row {
+        reading: view.book.procedure.called(name).to_owned(),
+        value: taken.value.shown(),
+        corrected: taken.origin != Origin::Measured,
+        tool: row.tool,
+        identity: row.identity,
+        due: row.due,
+        ..placed
     })
 }
 
-fn row(run: &StoredRun, name: &Name, taken: &Taken, instrument: &Instrument) -> Row {
-    let procedure = &run.book.procedure;
-    let step = procedure.taken_at(name).and_then(|step| procedure.step(step));
-    Row {
+fn fastener(
+    run: &StoredRun,
+    view: View<'_>,
+    at: OccurrenceId,
+    act: &Act,
+    command: &arguments::Impact,
+) -> Option<Row> {
+    let FasteningEvent::Tightened { at: spot, reached } = &act.event else { return None };
+    let group = view.book.procedure.fastener_group(&spot.group)?;
+    group.stages.get(spot.stage)?.target.as_ref()?;
+    let row = used(view, group.instrument.as_ref()?, view.instrument_of_act(act), command)?;
+    let step = view.book.step_of_fasteners(&spot.group)?;
+    placed(run, view.inside(at), step, &act.stamp, command).map(|placed| Row {
+        reading: spot.words(view),
+        value: reached.as_ref().map_or_else(|| "done".to_owned(), Entry::with_unit),
+        tool: row.tool,
+        identity: row.identity,
+        due: row.due,
+        ..placed
+    })
+}
+
+/// Where and when it was.
+fn placed(
+    run: &StoredRun,
+    view: View<'_>,
+    step: crate::procedure::StepId,
+    stamp: &Stamp,
+    command: &arguments::Impact,
+) -> Option<Row> {
+    is_since(&stamp.at, command).then(|| Row {
         run: run.id.as_str().to_owned(),
-        at: taken.stamp.at.strftime("%Y-%m-%d %H:%M").to_string(),
-        step: step.map(|step| step.number.clone()).unwrap_or_default(),
-        reading: procedure.called(name).to_owned(),
-        value: taken.value.shown(),
-        corrected: taken.origin != Origin::Measured,
-        due: instrument.due.to_string(),
-        trouble: None,
-    }
+        at: stamp.at.strftime("%Y-%m-%d %H:%M").to_string(),
+        step: view.book.procedure.step(step).map(|step| step.number.clone()).unwrap_or_default(),
+        pass: view.pass_words(step),
+        ..Row::default()
+    })
 }
 
 fn unread(run: &str, trouble: String) -> Row {
-    let empty = String::new;
-    Row {
-        run: run.to_owned(),
-        at: empty(),
-        step: empty(),
-        reading: empty(),
-        value: empty(),
-        corrected: false,
-        due: empty(),
-        trouble: Some(trouble),
-    }
+    Row { run: run.to_owned(), trouble: Some(trouble), ..Row::default() }
 }
 
 fn text(rows: &[Row], command: &arguments::Impact) -> Text {
     if rows.is_empty() {
         let since = command.since.map(|since| format!(" since {since}")).unwrap_or_default();
-        return Text::plain(&format!("No reading was taken with {}{since}.", command.instrument));
+        return Text::plain(&format!(
+            "No reading was taken with {}{since}, and none with an instrument that nobody named.",
+            command.instrument
+        ));
     }
     rows.iter().fold(Text::new(), |text, row| text.line(row_line(row)))
 }
@@ -142,9 +178,13 @@ fn row_line(row: &Row) -> Line {
         return Line::new().with(Role::Strong, "cannot be read: ").with(Role::Plain, words).hang(4);
     }
     let corrected = if row.corrected { " (a correction)" } else { "" };
-    let words = format!(
-        "{}, step {}, {}: {}{corrected}; calibration due {}",
-        row.run, row.step, row.reading, row.value, row.due
-    );
+    let pass = row.pass.as_ref().map(|pass| format!(", {pass}")).unwrap_or_default();
+    let due = row.due.as_deref().unwrap_or_default();
+    let with = match &row.identity {
+        Some(identity) => format!("{identity}, calibration due {due}"),
+        None => format!("{}, nobody said which one: it may be this one", row.tool),
+    };
+    let words =
+        format!("{}, step {}{pass}, {}: {}{corrected}; {with}", row.run, row.step, row.reading, row.value);
     Line::new().with(Role::Strong, format!("{}  ", row.at)).with(Role::Plain, words).hang(4)
 }

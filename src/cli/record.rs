@@ -21,7 +21,7 @@ const KEPT_WIDTH: usize = 80;
 /// Far beyond any record.
 const MOST: u64 = 256 << 20;
 
-/// Prints the sealed record of a closed run.
+/// Prints the sealed record of a run; of one that is not closed as far as it has come.
 pub(super) fn record(context: &Context, command: &arguments::Record) -> Exit {
     let shown = context.runs().and_then(|runs| {
         let id = context.named_run(&runs, command.run.as_deref())?;
@@ -53,13 +53,16 @@ pub(super) fn show_head(context: &Context, runs: &Runs, record: &Record) -> Exit
     }
 }
 
-/// The sealed record of a closed run, kept in its folder as data and as text.
+/// The sealed record of a run; of a closed one it is kept in its folder as data and as text. Of one that goes on nothing is
+/// kept: the next would be another.
 pub(super) fn sealed(context: &Context, runs: &Runs, id: &RunId) -> Result<Record, Exit> {
     let run = StoredRun::read(runs, id).map_err(|error| context.not_opened(&error))?;
     let lines = run.lines();
     let kept = Kept { book: &run.book, events: &run.events, lines: &lines, pinned: &run.pinned };
     let record = record::build(&kept).map_err(|open| refused(context, id, &open))?;
-    keep(context, &runs.folder(id), &record)?;
+    if record.closed.is_some() {
+        keep(context, &runs.folder(id), &record)?;
+    }
     Ok(record)
 }
 

@@ -7,7 +7,7 @@ use super::context::Context;
 use super::{Exit, runs};
 use crate::journal::{RunId, Runs, StoredRun, write_time};
 use crate::procedure::StepId;
-use crate::run::{CanStop, RunningWait, View, Within};
+use crate::run::{CanStop, Part, RunningWait, StepAt, View, Within};
 use crate::terminal::standing;
 
 /// Shows where a run stands.
@@ -93,15 +93,29 @@ struct WaitData {
     latest: Option<String>,
 }
 
+/// One occurrence of a step.
 #[derive(Serialize)]
 struct StepData {
     number: String,
+    /// In which pass, in words, where it is done more than once.
+    pass: Option<String>,
+    /// The turns of what is around it and of itself, as in the journal.
+    turns: Vec<u32>,
     status: &'static str,
+    results: Vec<ResultData>,
+}
+
+/// A result of a step.
+#[derive(Serialize)]
+struct ResultData {
+    name: String,
+    shown: Option<String>,
+    verdict: String,
 }
 
 fn as_data(id: &RunId, view: View<'_>) -> Data {
     let prompt = view.next();
-    let steps = view.book.procedure.steps().iter();
+    let steps = view.unrolled();
     Data {
         run: id.as_str().to_owned(),
         standing: runs::standing(view),
@@ -114,12 +128,30 @@ fn as_data(id: &RunId, view: View<'_>) -> Data {
         clock: view.state.times.jumps.iter().map(ToString::to_string).collect(),
         open: view.open_items().iter().map(ToString::to_string).collect(),
         can_stop: matches!(view.can_stop(), CanStop::Yes(_)),
-        steps: steps
-            .map(|step| StepData {
-                number: step.number.clone(),
-                status: view.status(step, prompt.step).word(),
-            })
-            .collect(),
+        steps: steps.into_iter().map(|at| step(view, at, prompt.step)).collect(),
+    }
+}
+
+fn step(view: View<'_>, at: StepAt<'_>, current: Option<StepId>) -> StepData {
+    let here = view.inside(at.from());
+    let is_present = view.find(Part::Step(at.step.id)) == at.at;
+    let results = at.step.takes.iter().chain(&at.step.computes);
+    let results = results.filter_map(|name| {
+        let judged = here.judge(name).filter(|_| !here.is_blind(name))?;
+        let taken = here.latest(name).map(|taken| taken.value.shown());
+        let shown = taken.or_else(|| judged.quantity.as_ref().map(ToString::to_string));
+        Some(ResultData { name: name.to_string(), shown, verdict: judged.judgement.to_string() })
+    });
+    let turns = match at.at {
+        Some(at) => view.state.tree.place(at).turns,
+        None => here.place_of(Part::Step(at.step.id)).turns,
+    };
+    StepData {
+        number: at.step.number.clone(),
+        pass: here.pass_words(at.step.id),
+        turns: turns.written().to_vec(),
+        status: here.status(at.step, current.filter(|_| is_present)).word(),
+        results: results.collect(),
     }
 }
 

@@ -35,9 +35,9 @@ impl Attaching {
             Answer::Typed { text, .. } if asks_for_file(view) => {
                 Ok(Answer::Taking(TakingAnswer::File(self.keep(&text)?)))
             }
-            Answer::Correct { reading, text, reason } if is_file(view, &reading) => {
+            Answer::Correct { reading, entry, text, reason } if is_file(view, &reading) => {
                 let file = self.keep(&text)?;
-                Ok(Answer::Taking(TakingAnswer::CorrectFile { reading, file, reason }))
+                Ok(Answer::Taking(TakingAnswer::CorrectFile { reading, entry, file, reason }))
             }
             other => Ok(other),
         }

@@ -3,7 +3,7 @@
 use std::fmt;
 
 use super::chain::{self, Flaw};
-use super::live::{NotOpened, book, events};
+use super::live::{NotOpened, events};
 use super::{Contents, Damage, Pinned};
 use crate::run::{Book, Event, Stamp};
 
@@ -38,11 +38,7 @@ pub enum NotCarried {
 /// Checks the chain of these lines (without their newlines) and reads the run that they and the pinned texts make.
 pub fn carried(lines: &[String], pinned: &Pinned) -> Result<Carried, NotCarried> {
     let contents = contents(lines)?;
-    let events = events(&contents).map_err(NotCarried::NotOpened)?;
-    let Some((Event::Started(start), _)) = events.first() else {
-        return Err(NotCarried::NotOpened(NotOpened::Empty));
-    };
-    let book = book(start, pinned).map_err(NotCarried::NotOpened)?;
+    let (book, events) = events(&contents, pinned).map_err(NotCarried::NotOpened)?;
     Ok(Carried { book, events })
 }
 

@@ -7,10 +7,10 @@ use jiff::ZonedDateTime;
 
 use super::attached::Attaching;
 use super::runs::linked_file;
-use super::written::Written;
+use super::written::WrittenLine;
 use super::{Contents, Digest, Journal, JournalError, Pinned, RunId, Runs};
 use crate::procedure::{self, Shelf};
-use crate::run::{Book, Event, Input, Pin, Refusal, Stamp, Start, State, View, apply, decide};
+use crate::run::{Book, Decided, Event, Input, Pin, Refusal, Stamp, Start, State, View, apply, decide};
 use crate::source::{Severity, SourceText};
 use crate::vehicle;
 
@@ -73,18 +73,14 @@ impl StoredRun {
     /// A run whose journal was read already, by [`Runs::list`].
     pub fn of(runs: &Runs, id: &RunId, contents: Contents) -> Result<Self, NotOpened> {
         let pinned = runs.pinned(id).map_err(NotOpened::Journal)?;
-        let events = events(&contents)?;
-        let Some((Event::Started(start), _)) = events.first() else {
-            return Err(NotOpened::Empty);
-        };
-        let book = book(start, &pinned)?;
+        let (book, events) = events(&contents, &pinned)?;
         let state = crate::run::replay(&book, events.iter().map(|(event, stamp)| (event, stamp)));
         Ok(Self { id: id.clone(), book, events, state, pinned, contents })
     }
 
     /// The run at a moment.
     pub fn view<'run>(&'run self, now: &'run ZonedDateTime) -> View<'run> {
-        View { book: &self.book, state: &self.state, now }
+        View::new(&self.book, &self.state, now)
     }
 
     /// How it began.
@@ -145,9 +141,11 @@ impl LiveRun {
             }
             other => other,
         };
-        let event = decide(&self.run.book, &self.run.state, input, now).map_err(NotTaken::Refused)?;
-        let stamp = self.journal.append(now, &Written::from(&event)).map_err(NotTaken::NotKept)?;
-        let stamp = Stamp { seq: stamp.seq, at: stamp.time };
+        let Decided { event, place } =
+            decide(&self.run.book, &self.run.state, input, now).map_err(NotTaken::Refused)?;
+        let line = WrittenLine::of(&self.run.book, &event, place.as_ref());
+        let stamp = self.journal.append(now, &line).map_err(NotTaken::NotKept)?;
+        let stamp = Stamp { seq: stamp.seq, at: stamp.time, place };
         let state = std::mem::take(&mut self.run.state);
         self.run.state = apply(&self.run.book, state, &event, &stamp);
         self.run.events.push((event, stamp));
@@ -160,17 +158,27 @@ fn kept(now: &ZonedDateTime) -> ZonedDateTime {
     super::read_time(&super::write_time(now)).unwrap_or_else(|_| now.clone())
 }
 
-pub(super) fn events(contents: &Contents) -> Result<Vec<(Event, Stamp)>, NotOpened> {
-    let written = contents.events::<Written>().map_err(NotOpened::Journal)?;
-    let event = |recorded: super::Recorded<Written>| {
-        let line = recorded.seq;
-        let event = recorded
-            .event
-            .read()
-            .map_err(|why| NotOpened::Journal(JournalError::UnknownEvent { line, why: why.to_string() }))?;
-        Ok((event, Stamp { seq: line, at: recorded.time }))
+/// The events of a journal, and the book that they go by: the first says which.
+pub(super) fn events(contents: &Contents, pinned: &Pinned) -> Result<(Book, Vec<(Event, Stamp)>), NotOpened> {
+    let mut lines = contents.lines.iter();
+    let first = lines.next().ok_or(NotOpened::Empty)?;
+    let started = first.typed::<WrittenLine>().map_err(NotOpened::Journal)?.event.what().read();
+    let Event::Started(start) = started.map_err(|why| unknown(first.seq, &why.to_string()))? else {
+        return Err(NotOpened::Empty);
     };
-    written.into_iter().map(event).collect()
+    let book = book(&start, pinned)?;
+    let began = Stamp { seq: first.seq, at: first.time.clone(), place: None };
+    let mut events = vec![(Event::Started(start), began)];
+    for line in lines {
+        let recorded = line.typed::<WrittenLine>().map_err(NotOpened::Journal)?;
+        let (event, place) = recorded.event.read(&book).map_err(|why| unknown(line.seq, &why.to_string()))?;
+        events.push((event, Stamp { seq: line.seq, at: recorded.time, place }));
+    }
+    Ok((book, events))
+}
+
+fn unknown(line: u64, why: &str) -> NotOpened {
+    NotOpened::Journal(JournalError::UnknownEvent { line, why: why.to_owned() })
 }
 
 fn procedure_pin(book: &Book, pinned: &Pinned) -> Pin {
@@ -200,7 +208,7 @@ fn sheet_pin(book: &Book, pinned: &Pinned) -> Option<Pin> {
     })
 }
 
-pub(super) fn book(start: &Start, pinned: &Pinned) -> Result<Book, NotOpened> {
+fn book(start: &Start, pinned: &Pinned) -> Result<Book, NotOpened> {
     let same = |pin: &Pin, text: &str| Digest::of(text.as_bytes()).to_string() == pin.sha256;
     if !same(&start.procedure, &pinned.procedure) {
         return Err(pin_changed("procedure.md"));

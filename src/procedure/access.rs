@@ -277,11 +277,6 @@ impl CheckedProcedure {
         self.stopping_points.get(name)
     }
 
-    /// The step of that number, as a person says it: `3.2`.
-    pub fn step_numbered(&self, number: &str) -> Option<&Step> {
-        self.steps.iter().find(|step| step.number == number.trim())
-    }
-
     /// The acceptance criterion of a reading or a value; a choice, a text and a date have none.
     pub fn criterion(&self, name: &Name) -> Option<&Criterion> {
         if let Some(value) = self.values.get(name) {
@@ -299,12 +294,7 @@ impl CheckedProcedure {
 
     /// The step at which a reading is taken.
     pub fn taken_at(&self, reading: &Name) -> Option<StepId> {
-        let at_hold = |step: &Step| {
-            let hold = step.hold.as_ref().and_then(|hold| self.holds.get(hold));
-            hold.is_some_and(|hold| hold.readings.contains(reading))
-        };
-        let step = self.steps.iter().find(|step| step.takes.contains(reading) || at_hold(step));
-        step.map(|step| step.id)
+        self.home(reading).filter(|_| self.readings.contains(reading))
     }
 
     /// What a condition rests on, in words: its formula, or what went wrong: `soak time missed`.

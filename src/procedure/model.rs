@@ -2,7 +2,9 @@
 
 use std::collections::BTreeMap;
 use std::fmt;
+use std::sync::OnceLock;
 
+use super::index::Index;
 use super::{
     Alternatives, Check, Condition, Critical, Fasteners, Hazard, Header, Hold, Named, NamedStep, Passage,
     Reading, Repeat, Role, RuleOff, Section, Step, StoppingPoint, Supply, Tool, Value, VehicleValue, Wait,
@@ -89,4 +91,6 @@ pub struct CheckedProcedure {
     pub(super) introduction: Vec<Passage>,
     pub(super) sections: Vec<Section>,
     pub(super) steps: Vec<Step>,
+    /// Where each name stands; worked out when it is first asked for.
+    pub(super) index: OnceLock<Index>,
 }

@@ -96,7 +96,7 @@ impl Distance {
     }
 
     /// The distance as it is told: an exact one in full, else three digits.
-    fn shown(&self) -> String {
+    pub fn shown(&self) -> String {
         let number = self.amount.number;
         let text = number.short_decimal().unwrap_or_else(|| number.shown_with(3));
         with_unit(&text, &self.amount.unit)
@@ -115,21 +115,31 @@ impl fmt::Display for Distance {
     }
 }
 
+impl Verdict {
+    /// How far from which limit: `2.8 N·m below the maximum`; of a failure with the limit itself. Nothing where there is no
+    /// limit to judge by.
+    pub fn why(&self) -> Option<String> {
+        let distance = self.distance.as_ref()?;
+        if self.outcome == Outcome::Pass {
+            return Some(distance.to_string());
+        }
+        let must = match (distance.place, distance.side) {
+            (Ordering::Equal, Side::Lower) => " and must be above it",
+            (Ordering::Equal, Side::Upper) => " and must be below it",
+            _ => "",
+        };
+        Some(format!("{distance} of {}{must}", distance.limit.quantity))
+    }
+}
+
 /// `pass, 2.8 N·m below the maximum`; a failure also names the limit.
 impl fmt::Display for Verdict {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match (self.outcome, &self.distance) {
+        match (self.outcome, self.why()) {
             (Outcome::Pass, None) => out.write_str("pass, no limit to judge by"),
             (Outcome::Fail, None) => out.write_str("fail"),
-            (Outcome::Pass, Some(distance)) => write!(out, "pass, {distance}"),
-            (Outcome::Fail, Some(distance)) => {
-                write!(out, "fail, {distance} of {}", distance.limit.quantity)?;
-                match (distance.place, distance.side) {
-                    (Ordering::Equal, Side::Lower) => out.write_str(" and must be above it"),
-                    (Ordering::Equal, Side::Upper) => out.write_str(" and must be below it"),
-                    _ => Ok(()),
-                }
-            }
+            (Outcome::Pass, Some(why)) => write!(out, "pass, {why}"),
+            (Outcome::Fail, Some(why)) => write!(out, "fail, {why}"),
         }
     }
 }

@@ -1,14 +1,11 @@
-//! From the events of a closed run to its record.
+//! From what a run has come to to its record.
 
-use super::gather::{
-    Deviations, FastenerGroups, Hazards, Holds, Notes, Pairs, People, Readings, Sittings, Steps, Values,
-    Waits, clock, level_word, logs, shown,
-};
-use super::model::{self, FORMAT, Moment, Record, Seal};
-use super::turn::{Turn, moment};
+use std::collections::BTreeMap;
+
+use super::gather::{self, Notes, Work, level_word, moment, shown};
+use super::model::{self, FORMAT, Moment, Outcome, Record, Seal};
 use super::{amounts, seal};
 use crate::formula::World;
-
 use crate::journal::{Digest, Pinned};
 use crate::procedure::{self, Name};
 use crate::run::{self, Book, Event, OpenItem, Stamp, Start, State, View, apply};
@@ -26,66 +23,40 @@ pub struct Kept<'run> {
     pub pinned: &'run Pinned,
 }
 
-/// The sealed record of a closed run, or everything that is still open.
+/// The sealed record of a run. One that is closed although something is open has none: that is what is returned.
 pub fn build(kept: &Kept<'_>) -> Result<Record, Vec<OpenItem>> {
-    let mut parts = Parts::default();
-    let mut state = State::default();
+    let (state, notes) = walked(kept);
+    let (Some((start, began)), Some(last)) = (&state.start, &state.last) else {
+        return Err(vec![OpenItem::NotClosed]);
+    };
+    let view = View::new(kept.book, &state, &last.at);
+    if state.closed.is_some() {
+        let open = view.unsealed_items();
+        if !open.is_empty() {
+            return Err(open);
+        }
+    }
+    let frame = Frame { kept, start, began: moment(began), last };
+    Ok(seal::sealed(frame.record(&Work::new(view, kept.events), notes)))
+}
+
+/// What a run has come to, and its remarks in the words in which each was told.
+fn walked(kept: &Kept<'_>) -> (State, Notes) {
+    let (mut state, mut notes) = (State::default(), Notes::default());
     for (event, stamp) in kept.events {
-        let after = apply(kept.book, state.clone(), event, stamp);
-        let (event, late) = (event.itself(), event.late());
-        parts.see(Turn { book: kept.book, event, late, stamp, before: &state, after: &after });
-        state = after;
+        state = apply(kept.book, state, event, stamp);
+        notes.see(View::new(kept.book, &state, &stamp.at), event, stamp);
     }
-    let (Some((start, began)), Some(closed)) = (&state.start, &state.closed) else {
-        return Err(open_items(kept.book, &state));
-    };
-    let open = open_items(kept.book, &state);
-    if !open.is_empty() {
-        return Err(open);
-    }
-    let frame = Frame { kept, start, began: moment(began), closed: moment(closed) };
-    Ok(seal::sealed(frame.record(View { book: kept.book, state: &state, now: &closed.at }, parts)))
+    (state, notes)
 }
 
-fn open_items(book: &Book, state: &State) -> Vec<OpenItem> {
-    let Some(last) = &state.last else {
-        return vec![OpenItem::NotClosed];
-    };
-    View { book, state, now: &last.at }.unsealed_items()
-}
-
-/// The parts that are gathered event by event.
-#[derive(Default)]
-struct Parts {
-    deviations: Deviations,
-    readings: Readings,
-    fasteners: FastenerGroups,
-    pairs: Pairs,
-    values: Values,
-    holds: Holds,
-    steps: Steps,
-    hazards: Hazards,
-    waits: Waits,
-    notes: Notes,
-    sittings: Sittings,
-    people: People,
-}
-
-impl Parts {
-    fn see(&mut self, turn: Turn<'_>) {
-        self.deviations.see(turn);
-        self.readings.see(turn);
-        self.pairs.see(turn);
-        self.values.see(turn);
-        self.fasteners.see(turn);
-        self.holds.see(turn);
-        self.steps.see(turn);
-        self.hazards.see(turn);
-        self.waits.see(turn);
-        self.notes.see(turn);
-        self.sittings.see(turn);
-        self.people.see(turn);
-    }
+/// When deviations were decided about that had no disposition at first, by their place.
+fn decided(events: &[(Event, Stamp)]) -> BTreeMap<usize, Moment> {
+    let disposed = events.iter().filter_map(|(event, stamp)| match event {
+        Event::Disposed { deviation, .. } => Some((*deviation, moment(stamp))),
+        _ => None,
+    });
+    disposed.collect()
 }
 
 /// What is the same from the first event to the last.
@@ -93,40 +64,52 @@ struct Frame<'run> {
     kept: &'run Kept<'run>,
     start: &'run Start,
     began: Moment,
-    closed: Moment,
+    last: &'run Stamp,
 }
 
 impl Frame<'_> {
-    fn record(self, view: View<'_>, parts: Parts) -> Record {
-        let book = self.kept.book;
-        let all = parts.deviations.0;
+    fn record(self, work: &Work<'_>, notes: Notes) -> Record {
+        let (view, events) = (work.view, self.kept.events);
+        let mut outcome = Outcome::default();
+        let readings = gather::readings(work, &mut outcome);
+        let values = gather::values(work, &mut outcome);
+        let fasteners = gather::fasteners(work, &mut outcome);
+        let limits_in_force = gather::limits_in_force(work, &mut outcome);
+        let repeats = gather::repeats(work, &mut outcome);
+        let all = gather::deviations(work, &decided(events));
+        let closed = view.state.closed.as_ref().map(moment);
+        let not_finished = closed.is_none().then(|| gather::not_finished(work, self.last));
         Record {
             format: FORMAT,
             run: self.start.run.clone(),
             engine: self.start.engine.clone(),
             answered_from: self.start.answered_from.clone(),
-            result: result(all.len()),
+            result: gather::result(&outcome, all.len(), not_finished.as_ref()),
+            outcome,
+            not_finished,
             deviations: model::Deviations { count: all.len(), all },
-            people: parts.people.named,
+            people: gather::people(work),
             vehicle: self.vehicle(view),
             procedure: self.procedure(),
-            began: self.began,
-            closed: self.closed,
-            readings: parts.readings.finish(book),
-            pairs: parts.pairs.finish(book),
-            values: parts.values.finish(book),
-            fasteners: parts.fasteners.finish(book),
-            holds: parts.holds.finish(book),
-            briefs: parts.people.briefs,
-            looks: parts.people.looks,
-            steps: parts.steps.finish(view),
-            hazards: parts.hazards.0,
-            waits: parts.waits.finish(book),
-            logs: logs(view),
-            clock: clock(view),
-            notes: parts.notes.0,
-            sittings: parts.sittings.finish(),
+            closed,
+            readings,
+            pairs: gather::pairs(work),
+            values,
+            fasteners,
+            limits_in_force,
+            holds: gather::holds(work),
+            briefs: gather::briefs(work, events),
+            looks: gather::looks(work, events),
+            repeats,
+            steps: gather::steps(work),
+            hazards: gather::hazards(work),
+            waits: gather::waits(work),
+            logs: gather::logs(work),
+            clock: gather::clock(view),
+            notes: notes.0,
+            sittings: gather::sittings(events),
             journal: self.kept.lines.to_vec(),
+            began: self.began,
             seal: Seal::default(),
         }
     }
@@ -190,14 +173,6 @@ fn replaced(replaced: &run::Replaced) -> model::Replaced {
         source: replaced.source.clone(),
         reason: replaced.reason.clone(),
         when: moment(&replaced.stamp),
-    }
-}
-
-fn result(deviations: usize) -> String {
-    match deviations {
-        0 => "completed without deviation".to_owned(),
-        1 => "completed with 1 deviation".to_owned(),
-        more => format!("completed with {more} deviations"),
     }
 }
 

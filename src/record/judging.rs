@@ -1,18 +1,20 @@
-//! Verdicts on their way to the disk, with the limits in force at that moment.
+//! Verdicts on their way to the disk, with the limits as they stand.
+
+use std::cmp::Ordering;
 
 use super::amounts::amount;
-use super::model::{self, Judged, Limit, Moment};
+use super::model::{self, Distance, Judged, Limit};
 use crate::procedure::{Bound, Criterion, Name};
-use crate::quantity;
+use crate::quantity::{self, Side};
 use crate::run::{self, Book, Certainty, Judgement};
 use crate::trade::measurement::Decision;
 
-pub(super) fn judged(book: &Book, name: &Name, judged: &run::Judged, when: Moment) -> Judged {
-    judged_by(book.procedure.criterion(name), judged, when)
+pub(super) fn judged(book: &Book, name: &Name, judged: &run::Judged) -> Judged {
+    judged_by(book.procedure.criterion(name), judged)
 }
 
 /// The same by a criterion that has no name of its own.
-pub(super) fn judged_by(criterion: Option<&Criterion>, judged: &run::Judged, when: Moment) -> Judged {
+pub(super) fn judged_by(criterion: Option<&Criterion>, judged: &run::Judged) -> Judged {
     let formulas = criterion.map(formulas).unwrap_or_default();
     let limits = judged.limits.as_ref();
     let limit = |limit: Option<&quantity::Limit>, formula: Option<String>| {
@@ -23,9 +25,9 @@ pub(super) fn judged_by(criterion: Option<&Criterion>, judged: &run::Judged, whe
         })
     };
     Judged {
-        when,
         verdict: verdict(&judged.judgement).to_owned(),
         words: judged.judgement.to_string(),
+        distance: distance(judged.judgement.own()),
         lower: limit(limits.and_then(|limits| limits.lower.as_ref()), formulas.lower),
         upper: limit(limits.and_then(|limits| limits.upper.as_ref()), formulas.upper),
         nominal: match judged.judgement.own() {
@@ -41,11 +43,45 @@ pub(super) fn judged_by(criterion: Option<&Criterion>, judged: &run::Judged, whe
     }
 }
 
+fn distance(judgement: &Judgement) -> Option<Distance> {
+    let Judgement::Limits(verdict, _) = judgement else { return None };
+    let distance = verdict.distance.as_ref()?;
+    Some(Distance {
+        limit: match distance.side {
+            Side::Lower => "lower limit",
+            Side::Upper => "upper limit",
+        }
+        .to_owned(),
+        side: match distance.place {
+            Ordering::Less => "below",
+            Ordering::Equal => "on",
+            Ordering::Greater => "above",
+        }
+        .to_owned(),
+        amount: model::Amount { shown: distance.shown(), ..amount(&distance.amount) },
+    })
+}
+
+/// Whether a result fails by what is to be thought of it.
+pub(super) fn fails(judgement: &Judgement) -> bool {
+    match judgement {
+        Judgement::Limits(..) | Judgement::Listed(..) => !judgement.lets_go_on(),
+        Judgement::Spoiled(..) => true,
+        Judgement::Found(own) => fails(own),
+        Judgement::InformationOnly
+        | Judgement::Nominal(_)
+        | Judgement::Unknown(_)
+        | Judgement::NotYet(_)
+        | Judgement::Beyond(_) => false,
+    }
+}
+
 fn is_a_verdict(judgement: &Judgement) -> bool {
     matches!(judgement.own(), Judgement::Limits(..) | Judgement::Listed(..))
 }
 
-fn verdict(judgement: &Judgement) -> &'static str {
+/// What is to be thought of a result, in a word.
+pub(super) fn verdict(judgement: &Judgement) -> &'static str {
     match judgement {
         Judgement::Found(own) => verdict(own),
         Judgement::InformationOnly => "information only",

@@ -1,7 +1,7 @@
-//! What is left when a run is closed: a record that a stranger can read, and that shows whether it was changed.
+//! What is left of a run: a record that a stranger can read, and that shows whether it was changed.
 //!
-//! [`build`] gathers a [`model::Record`] from the events of a closed run and seals it; it is refused while anything is
-//! open. [`to_json`] is the record as data, [`text::render`] the same as text. [`verify()`] does it all again from the
+//! [`build`] prints the tree of occurrences that a run has come to as a [`model::Record`] and seals it. A run that is not
+//! closed has one too: it says so first, and what is open. [`to_json`] is the record as data, [`text::render`] the same as text. [`verify()`] does it all again from the
 //! texts that the record carries, so that a changed summary is found as well as a changed journal.
 //!
 //! The seal is a SHA-256 over the record without its seal in the canonical form of RFC 8785, so it does not depend on how
@@ -18,7 +18,6 @@ mod permitted;
 mod rebuild;
 mod seal;
 pub mod text;
-mod turn;
 mod verify;
 
 pub use build::{Kept, build};

@@ -10,7 +10,7 @@ pub(super) fn first_not_permitted(book: &Book, events: &[(Event, Stamp)]) -> Opt
     let mut state = State::default();
     for (event, stamp) in events {
         let why = match decide(book, &state, input(event, &state), &stamp.at) {
-            Ok(allowed) if allowed == *event => None,
+            Ok(allowed) if allowed.event == *event && allowed.place == stamp.place => None,
             Ok(_) => Some("the answer as typed gives something else".to_owned()),
             Err(refusal) => Some(refusal.to_string()),
         };
@@ -26,7 +26,7 @@ pub(super) fn first_not_permitted(book: &Book, events: &[(Event, Stamp)]) -> Opt
 fn input(event: &Event, state: &State) -> Input {
     match event {
         Event::Started(start) => Input::Start(start.clone()),
-        Event::Resumed => Input::Resume,
+        Event::Resumed { .. } => Input::Resume,
         other => Input::Answer(said(other, state).unwrap_or_else(|| done(other))),
     }
 }
@@ -42,12 +42,12 @@ fn said(event: &Event, state: &State) -> Option<Answer> {
             Answer::Release { said: state.people.get(&role).cloned().unwrap_or_default() }
         }
         Event::Read { value: Answered::File(file), .. } => Answer::Taking(TakingAnswer::File(file)),
-        Event::Corrected { reading, value: Answered::File(file), reason } => {
-            Answer::Taking(TakingAnswer::CorrectFile { reading, file, reason })
+        Event::Corrected { reading, entry, value: Answered::File(file), reason } => {
+            Answer::Taking(TakingAnswer::CorrectFile { reading, entry: Some(entry), file, reason })
         }
         Event::Read { value, .. } => typed(value.as_typed()),
-        Event::Corrected { reading, value, reason } => {
-            Answer::Correct { reading, text: value.as_typed(), reason }
+        Event::Corrected { reading, entry, value, reason } => {
+            Answer::Correct { reading, entry: Some(entry), text: value.as_typed(), reason }
         }
         Event::TakenAgain { reason, .. } => Answer::Again { reason },
         Event::Accepted { disposition, reason, .. } | Event::LateAccepted { disposition, reason, .. } => {
@@ -59,7 +59,7 @@ fn said(event: &Event, state: &State) -> Option<Answer> {
         Event::Disturbed(what) => Answer::Disturbed(what),
         Event::Left { how, reason, state, first } => Answer::Leave { how, reason, state, first },
         Event::Disposed { disposition, reason, .. } => Answer::Dispose { disposition, reason },
-        Event::Flow(event) => Answer::Flow(event.answer()),
+        Event::Flow(event) => event.answer(),
         Event::People(event) => event.answer(),
         Event::Fastening(event) => Answer::Fastening(event.answer()),
         Event::Taking(event) => Answer::Taking(event.answer()),

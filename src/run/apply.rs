@@ -1,181 +1,194 @@
-//! From an event to the state after it. Total: any event can be applied to any state.
+//! From an event to the state after it. Total: any event can be applied to any state. An event is put into the
+//! occurrence it belongs to, and nothing else; what follows from it is worked out by [`super::derived`].
 
 use super::book::Book;
+use super::derived::derive;
+use super::deviation::{Departure, Deviation};
 use super::event::{Answered, Disposition, Event, Leave, Stamp};
-use super::holds::releasers;
-use super::repeats::Scope;
 use super::state::{
-    Acceptance, Before, Deferral, Departure, Deviation, Given, Left, Origin, Sitting, State, Taken,
+    Before, Deferral, Given, LapseOf, LapsePoint, Left, Origin, Revision, Sitting, State, Taken,
 };
-use super::taken_out::correction;
-use super::view::View;
-use crate::procedure::{Name, SectionId, StepId};
+use super::work::{Accepted, HoldSaid, HoldWord, Occurrence, OccurrenceId, Said};
+use crate::procedure::{Name, StepId};
 
 /// The state after an event that was recorded at `stamp`.
 #[must_use]
-pub fn apply(book: &Book, state: State, event: &Event, stamp: &Stamp) -> State {
-    let mut next = Next { book, state, stamp };
-    next.note_clock();
-    let undecided = correction(event).map(|reason| (reason, next.view().undecided()));
-    next.take(event);
-    next.settle();
-    if let Some((reason, undecided)) = undecided {
-        next.note_taken_out(undecided, reason);
-    }
-    next.state.last = Some(stamp.clone());
-    next.state
+pub fn apply(book: &Book, mut state: State, event: &Event, stamp: &Stamp) -> State {
+    put(book, &mut state, event, stamp);
+    derive(book, &mut state);
+    state
 }
 
 /// The state after a row of events: what a run was when its last event had been recorded.
 pub fn replay<'run>(book: &Book, events: impl IntoIterator<Item = (&'run Event, &'run Stamp)>) -> State {
-    events.into_iter().fold(State::default(), |state, (event, stamp)| apply(book, state, event, stamp))
+    let mut state = State::default();
+    for (event, stamp) in events {
+        put(book, &mut state, event, stamp);
+    }
+    derive(book, &mut state);
+    state
+}
+
+/// Puts an event where it belongs.
+fn put(book: &Book, state: &mut State, event: &Event, stamp: &Stamp) {
+    let at = match &stamp.place {
+        Some(place) => state.tree.enter(&book.procedure, place, stamp),
+        None => OccurrenceId::RUN,
+    };
+    let mut next = Next { book, state, stamp, at };
+    next.note_clock();
+    next.take(event);
+    if event.is_work() {
+        next.state.last_work = Some((at, stamp.clone()));
+    }
+    next.state.last = Some(stamp.clone());
 }
 
 /// A state on its way to the next.
 pub(super) struct Next<'run> {
     pub(super) book: &'run Book,
-    pub(super) state: State,
+    pub(super) state: &'run mut State,
     pub(super) stamp: &'run Stamp,
+    /// The occurrence that the event belongs to.
+    pub(super) at: OccurrenceId,
 }
 
 impl Next<'_> {
-    /// The run as it stands so far.
-    pub(super) fn view(&self) -> View<'_> {
-        View { book: self.book, state: &self.state, now: &self.stamp.at }
-    }
-
     pub(super) fn take(&mut self, event: &Event) {
         match event {
             Event::Started(start) => self.state.start = Some((start.clone(), self.stamp.clone())),
-            Event::PersonNamed { role, person } => {
-                self.state.name_person(role, person, self.stamp);
-            }
+            Event::PersonNamed { role, person } => self.state.people.name(role, person, self.stamp),
             Event::OdometerRead(entry) => self.state.odometer = Some(entry.clone()),
             Event::VehicleValueGiven { name, value, source } => {
                 let given = Given { value: value.clone(), source: source.clone(), stamp: self.stamp.clone() };
                 self.state.vehicle.insert(name.clone(), given);
             }
-            Event::Acknowledged { step, hazard } => {
-                self.state.acknowledged.insert((*step, hazard.clone()), self.stamp.seq);
+            Event::Acknowledged { hazard, .. } => {
+                let seq = self.stamp.seq;
+                self.said().acknowledged.push((hazard.clone(), seq));
             }
-            Event::Read { reading, value } => self.read(reading, value, Origin::Measured),
-            Event::Corrected { reading, value, reason } => {
-                self.read(reading, value, Origin::Correction(reason.clone()));
-                self.look_back(reading, reason);
+            Event::Read { reading, value } => self.read(reading, value),
+            Event::Corrected { reading, entry, value, reason } => {
+                self.correct(reading, *entry, value, reason);
             }
-            Event::TakenAgain { readings, .. } => self.state.again.extend(readings.iter().cloned()),
+            Event::TakenAgain { readings, reason } => self.take_again(readings, reason),
             Event::Noted(text) => self.state.notes.push((self.stamp.clone(), text.clone())),
             Event::Left { how, reason, state, first } => {
                 let (reason, state, first) = (reason.clone(), state.clone(), first.clone());
                 self.leave(Left { how: *how, reason, state, first, stamp: self.stamp.clone() });
             }
-            Event::Resumed => self.resume(),
+            Event::Resumed { look_again } => self.resume(look_again),
             Event::BriefAccepted => self.state.sitting = Sitting::Working,
             Event::Closed => self.state.closed = Some(self.stamp.clone()),
-            Event::Disturbed(what) => self.disturb(what),
-            Event::Confirmed { .. } | Event::Contradicted { .. } | Event::Released { .. } => {
-                self.verify(event);
+            Event::Disturbed(what) => self.lapse(LapseOf::WhenDisturbed, format!("disturbed: {what}")),
+            Event::Confirmed { hold, item } => self.verify(hold, HoldWord::Confirmed(*item)),
+            Event::Contradicted { hold, item, state } => {
+                self.verify(hold, HoldWord::Contradicted(*item, state.clone()));
+                self.state.interruption.making_safe = None;
             }
+            Event::Released { hold, role } => self.verify(hold, HoldWord::Released(role.clone())),
             Event::Picked(step) => self.state.picked = Some(*step),
-            Event::Done(step) => {
-                self.state.done.insert(*step, self.stamp.seq);
-            }
+            Event::Done(_) => self.said().done = Some(self.stamp.clone()),
             Event::NotApplicable { step, reason } => {
                 self.state.interruption.to_approve = Some((*step, reason.clone()));
             }
-            Event::Deferred { step, before, reason } => self.defer(*step, *before, reason),
+            Event::Deferred { before, reason, .. } => self.defer(Before::Step(*before), reason),
             Event::Flow(event) => self.flow(event),
             Event::People(event) => self.people(event),
             Event::Fastening(event) => self.fastening(event),
             Event::Taking(event) => self.taking(event),
             Event::Interruption(event) => self.interruption(event),
-            Event::Accepted { .. } | Event::LateAccepted { .. } | Event::Disposed { .. } => {
-                self.deviate(event);
+            Event::Accepted { name, disposition, reason } => {
+                let deviation = self.depart(Departure::Result(name.clone()), reason, Some(*disposition));
+                let accepted = Accepted { stamp: self.stamp.clone(), deviation };
+                self.said().accepted.push((name.clone(), accepted));
+            }
+            Event::LateAccepted { step, wait, disposition, reason } => {
+                self.depart(Departure::Late(*step, wait.clone()), reason, Some(*disposition));
+                let seq = self.stamp.seq;
+                self.said().late.push((wait.clone(), seq));
+            }
+            Event::Disposed { deviation, disposition, reason } => {
+                if let Some(deviation) = self.state.deviations.get_mut(*deviation) {
+                    deviation.disposition = Some((*disposition, reason.clone()));
+                }
             }
         }
     }
 
-    pub(super) fn read(&mut self, reading: &Name, value: &Answered, origin: Origin) {
-        let holds = self.book.procedure.holds().iter().filter(|(_, hold)| hold.readings.contains(reading));
-        for (name, _) in holds {
-            if origin == Origin::Measured {
-                self.open_hold(name).read.insert(reading.clone());
-            }
-        }
-        if origin == Origin::Measured {
-            self.state.again.remove(reading);
-        }
-        let place = match origin {
-            Origin::Measured => self.stamp.seq,
-            // Also where that lies before what counts now: nobody has read anything.
-            Origin::Correction(_) => {
-                self.state.newest(reading, |_| true).map_or(self.stamp.seq, |taken| taken.place)
-            }
-        };
-        let taken = Taken { value: value.clone(), origin, stamp: self.stamp.clone(), place };
-        self.state.readings.entry(reading.clone()).or_default().push(taken);
-        self.note_circumstances(reading);
+    /// The occurrence that the event belongs to.
+    pub(super) fn occurrence(&mut self) -> &mut Occurrence {
+        self.state.tree.get_mut(self.at)
     }
 
-    fn verify(&mut self, event: &Event) {
-        match event {
-            Event::Confirmed { hold, item } => {
-                let stamp = self.stamp.clone();
-                let verification = self.open_hold(hold);
-                verification.contradicted.remove(item);
-                verification.confirmed.insert(*item, stamp);
-            }
-            Event::Contradicted { hold, item, state } => {
-                self.open_hold(hold).contradicted.insert(*item, state.clone());
-                self.state.interruption.making_safe = None;
-            }
-            Event::Released { hold, role } => self.release(hold, role),
-            _ => {}
-        }
+    /// What was said at it.
+    pub(super) fn said(&mut self) -> &mut Said {
+        &mut self.occurrence().said
     }
 
-    fn release(&mut self, hold: &Name, role: &Name) {
-        let stamp = self.stamp.clone();
-        let roles: Vec<Name> =
-            self.book.procedure.hold(hold).map(|hold| releasers(hold).cloned().collect()).unwrap_or_default();
-        let verification = self.open_hold(hold);
-        verification.signed.insert(role.clone(), stamp.clone());
-        if roles.iter().all(|role| verification.signed.contains_key(role)) {
-            verification.released = Some(stamp);
-            verification.lapsed = None;
+    fn read(&mut self, reading: &Name, value: &Answered) {
+        let (stamp, at) = (self.stamp.clone(), self.at);
+        let attempts = self.said().reading_mut(reading);
+        let before = attempts.again.last().filter(|_| attempts.is_again()).map(|(_, reason)| reason.clone());
+        let is_first = attempts.taken.is_empty();
+        let place = stamp.seq;
+        attempts.taken.push(Taken { value: value.clone(), origin: Origin::Measured, stamp, place });
+        if is_first {
+            self.state.read_at.entry(reading.clone()).or_default().push(at);
+        } else {
+            self.revise(&before.unwrap_or_else(|| "read again".to_owned()));
         }
+        self.forget_what_rests_on(reading);
     }
 
-    /// The verification of a hold point that is under way. One that was wholly released starts over, and one whose
-    /// time is over has lapsed.
-    fn open_hold(&mut self, hold: &Name) -> &mut super::state::Verification {
-        let why = self.view().lapse(hold);
-        let verification = self.state.holds.entry(hold.clone()).or_default();
-        if !verification.is_open() {
-            verification.reopen(why.as_deref().unwrap_or("verified again"));
-        }
-        verification
+    fn correct(&mut self, reading: &Name, entry: u64, value: &Answered, reason: &str) {
+        let origin = Origin::Correction(reason.to_owned());
+        let taken = Taken { value: value.clone(), origin, stamp: self.stamp.clone(), place: entry };
+        self.said().reading_mut(reading).taken.push(taken);
+        self.revise(reason);
     }
 
-    pub(super) fn lapse(&mut self, why: &str, lapses: impl Fn(&crate::procedure::Lapses) -> LapsesNow) {
-        for (name, hold) in self.book.procedure.holds().iter() {
-            let Some(verification) = self.state.holds.get_mut(name) else {
-                continue;
-            };
-            if lapses(&hold.lapses) == LapsesNow::Yes {
-                verification.reopen(why);
-            }
+    /// What is known of passes that have ended is worked out anew where which of them count rests on what is read now.
+    fn forget_what_rests_on(&mut self, reading: &Name) {
+        let book = self.book;
+        self.state.derived.forget(|repeat| book.counts_by(repeat).contains(reading));
+    }
+
+    /// What was entered before is not what it was: all that rests on it is worked out anew.
+    pub(super) fn revise(&mut self, reason: &str) {
+        self.state.revised = Some(Revision { seq: self.stamp.seq, reason: reason.to_owned() });
+    }
+
+    /// Each reading is taken again at its nearest occurrence.
+    fn take_again(&mut self, readings: &[Name], reason: &str) {
+        for reading in readings {
+            let at = self.nearest(reading);
+            let again = (self.stamp.clone(), reason.to_owned());
+            self.state.tree.get_mut(at).said.reading_mut(reading).again.push(again);
         }
     }
 
-    fn disturb(&mut self, what: &str) {
-        let why = format!("disturbed: {what}");
-        self.lapse(&why, |lapses| LapsesNow::from(lapses.when_disturbed));
+    /// Where a reading was last entered as seen from here.
+    fn nearest(&self, reading: &Name) -> OccurrenceId {
+        let places = self.state.read_at.get(reading).map(Vec::as_slice).unwrap_or_default();
+        places.iter().rev().find(|at| **at == self.at).or(places.last()).copied().unwrap_or(self.at)
+    }
+
+    fn verify(&mut self, hold: &Name, word: HoldWord) {
+        let (stamp, at) = (self.stamp.clone(), self.at);
+        self.said().hold.push(HoldSaid { word, stamp });
+        let places = self.state.held_at.entry(hold.clone()).or_default();
+        places.retain(|other| *other != at);
+        places.push(at);
+    }
+
+    pub(super) fn lapse(&mut self, of: LapseOf, why: String) {
+        self.state.lapses.push(LapsePoint { seq: self.stamp.seq, of, why });
     }
 
     fn leave(&mut self, left: Left) {
         if left.how == Leave::Stop {
-            self.lapse(&format!("the job was stopped: {}", left.reason), |_| LapsesNow::Yes);
+            self.lapse(LapseOf::All, format!("the job was stopped: {}", left.reason));
         }
         self.state.sitting = Sitting::Resting;
         self.state.interruption.making_safe = None;
@@ -183,48 +196,21 @@ impl Next<'_> {
         self.state.left = Some(left);
     }
 
-    fn resume(&mut self) {
+    fn resume(&mut self, look_again: &[StepId]) {
         self.note_absence();
         if self.state.sitting == Sitting::Working {
             self.state.left = None;
         }
         self.state.sitting = Sitting::Briefing;
-        self.state.acknowledged.clear();
         self.state.picked = None;
-        self.state.taking.resumed = self.stamp.seq;
-        self.lapse("the run was taken up again", |lapses| LapsesNow::from(lapses.on_resume));
-        self.ask_names_anew();
-        self.list_rechecks();
+        self.state.taking.resumed = Some(self.stamp.clone());
+        self.lapse(LapseOf::OnResume, "the run was taken up again".to_owned());
+        self.state.interruption.recheck = look_again.to_vec();
     }
 
-    fn defer(&mut self, step: StepId, before: StepId, reason: &str) {
-        let before = Before::Step(before);
+    pub(super) fn defer(&mut self, before: Before, reason: &str) {
         let deferral = Deferral { before, reason: reason.to_owned(), stamp: self.stamp.clone() };
-        self.state.deferred.insert(step, deferral);
-    }
-
-    fn deviate(&mut self, event: &Event) {
-        match event {
-            Event::Accepted { name, disposition, reason } => {
-                let deviation = self.depart(Departure::Result(name.clone()), reason, Some(*disposition));
-                let rests_on = self.book.moved_by(name).into_iter().map(|behind| {
-                    let entries = self.state.entries(&behind);
-                    (behind, entries)
-                });
-                let acceptance = Acceptance { deviation, rests_on: rests_on.collect() };
-                self.state.accepted.insert(name.clone(), acceptance);
-            }
-            Event::LateAccepted { step, wait, disposition, reason } => {
-                self.depart(Departure::Late(*step, wait.clone()), reason, Some(*disposition));
-                self.state.late.insert((*step, wait.clone()), self.stamp.seq);
-            }
-            Event::Disposed { deviation, disposition, reason } => {
-                if let Some(deviation) = self.state.deviations.get_mut(*deviation) {
-                    deviation.disposition = Some((*disposition, reason.clone()));
-                }
-            }
-            _ => {}
-        }
+        self.said().put_off = Some(deferral);
     }
 
     pub(super) fn depart(
@@ -235,83 +221,11 @@ impl Next<'_> {
     ) -> usize {
         self.state.deviations.push(Deviation {
             departure,
+            at: self.at,
             reason: reason.to_owned(),
             stamp: self.stamp.clone(),
             disposition: disposition.map(|disposition| (disposition, reason.to_owned())),
         });
         self.state.deviations.len() - 1
-    }
-
-    /// Works out which passes there are, and notes which steps have become complete, and which are not any more. A
-    /// reopened step shows its hazards anew.
-    fn settle(&mut self) {
-        self.book.refresh(&mut self.state);
-        self.refresh_fasteners();
-        self.note_work();
-        for step in self.book.procedure.steps() {
-            let view = self.view();
-            let complete = !view.is_not_applicable(step) && view.is_complete(step);
-            let was = self.state.completed.get(&step.id).map(|stamp| stamp.seq);
-            match was {
-                None if complete => {
-                    self.state.completed.insert(step.id, self.stamp.clone());
-                    self.state.finished.insert(step.id, self.stamp.seq);
-                    self.state.reopened.remove(&step.id);
-                    self.state.deferred.remove(&step.id);
-                }
-                Some(seq) if !complete => {
-                    let same_pass = self.state.counts(step.id, seq) || self.is_begun_anew(step.id);
-                    self.reopen(step.id, same_pass);
-                }
-                _ => {}
-            }
-        }
-        self.uncall_sections();
-        self.watch();
-    }
-
-    /// A step that is to be done in a new pass was not reopened: it begins there.
-    fn reopen(&mut self, step: StepId, same_pass: bool) {
-        self.state.completed.remove(&step);
-        self.state.acknowledged.retain(|(acknowledged, _), _| *acknowledged != step);
-        if same_pass {
-            self.state.reopened.insert(step);
-        } else {
-            self.state.reopened.remove(&step);
-        }
-    }
-
-    /// Whether it is this entry that makes a step be done anew, by itself and not with its section.
-    fn is_begun_anew(&self, step: StepId) -> bool {
-        let moved = self.state.moved.last().filter(|moved| moved.stamp.seq == self.stamp.seq);
-        moved.is_some_and(|moved| matches!(moved.scope, Scope::Step(_)) && self.book.is_in(moved.scope, step))
-    }
-
-    /// A section in which something is open again is not complete, whatever was said.
-    fn uncall_sections(&mut self) {
-        let called: Vec<SectionId> =
-            self.state.sections.keys().chain(self.state.performed.keys()).copied().collect();
-        for section in called {
-            let view = self.view();
-            let begun = view.section_begins(section);
-            if !view.is_section_settled(section) {
-                self.state.sections.remove(&section);
-            }
-            self.state.sections.retain(|called, stamp| *called != section || stamp.seq > begun);
-            self.state.performed.retain(|called, stamp| *called != section || stamp.seq > begun);
-        }
-    }
-}
-
-/// Whether a hold point lapses now.
-#[derive(Clone, Copy, PartialEq, Eq)]
-pub(super) enum LapsesNow {
-    Yes,
-    No,
-}
-
-impl From<bool> for LapsesNow {
-    fn from(lapses: bool) -> Self {
-        if lapses { Self::Yes } else { Self::No }
     }
 }

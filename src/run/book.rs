@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use super::work::Part;
 use crate::procedure::{
     CheckedProcedure, Condition, Criterion, Ground, Name, Passes, Positions, SectionId, Step, StepId, Typing,
 };
@@ -74,7 +75,7 @@ impl Book {
 
     /// The names that how often a step is done, its fasteners and its critical acts refer to.
     fn work_names(&self, step: &Step) -> Vec<Name> {
-        let repeats = self.repeats_around(step.id).into_iter();
+        let repeats = self.repeats_over(Part::Step(step.id)).into_iter();
         let repeats = repeats.filter_map(|repeat| self.procedure.repeat(repeat));
         let passes = repeats.flat_map(|repeat| match &repeat.passes {
             Passes::EachOf(list) => vec![list.clone()],
@@ -117,7 +118,7 @@ impl Book {
 
     /// The step that is a hold point.
     pub fn step_of_hold(&self, hold: &Name) -> Option<&Step> {
-        self.procedure.steps().iter().find(|step| step.hold.as_ref() == Some(hold))
+        self.procedure.step(*self.procedure.held_at(hold).first()?)
     }
 
     /// Whether the procedure has a path of its own for a result that fails. What a hold point reads has none: it passes,
@@ -127,6 +128,35 @@ impl Book {
         let held = || self.procedure.holds().iter().any(|(_, hold)| hold.readings.contains(result));
         conditions.any(|(_, condition)| matches!(&condition.ground, Ground::Failed(name) if name == result))
             && !held()
+    }
+
+    /// Everything whose correction can change what is thought of a result: readings, and values of the vehicle.
+    pub(crate) fn moved_by(&self, name: &Name) -> BTreeSet<Name> {
+        let mut seen = self.beneath([name.clone()], |book, name| {
+            book.formula_names(name).into_iter().chain(book.criterion_names(name)).collect()
+        });
+        seen.retain(|name| self.procedure.reading(name).is_some() || self.procedure.vehicle().contains(name));
+        seen
+    }
+
+    /// The readings by which it is decided which passes of a repeat count.
+    pub(crate) fn counts_by(&self, repeat: &Name) -> BTreeSet<Name> {
+        let resets = self.procedure.repeat(repeat).and_then(|repeat| repeat.resets.as_ref());
+        let mut seen = self.beneath(resets.map(names_of).unwrap_or_default(), Self::formula_names);
+        seen.retain(|name| self.procedure.reading(name).is_some());
+        seen
+    }
+
+    /// Whether the procedure has a path of its own for a missed wait.
+    pub fn has_path_for_missed(&self, wait: &Name) -> bool {
+        let mut conditions = self.procedure.conditions().iter();
+        conditions.any(|(_, condition)| matches!(&condition.ground, Ground::Missed(name) if name == wait))
+    }
+
+    /// Whether the procedure has a path of its own for a repeat that was given up.
+    pub fn has_path_for_given_up(&self, repeat: &Name) -> bool {
+        let mut conditions = self.procedure.conditions().iter();
+        conditions.any(|(_, condition)| matches!(&condition.ground, Ground::GaveUp(name) if name == repeat))
     }
 
     /// Whether a step is part of another, however deep, or is it.
@@ -148,14 +178,24 @@ impl Book {
     }
 
     fn readings_behind(&self, name: &Name, next: impl Fn(&Self, &Name) -> Vec<Name>) -> BTreeSet<Name> {
+        let mut seen = self.beneath([name.clone()], next);
+        seen.retain(|name| self.procedure.reading(name).is_some());
+        seen
+    }
+
+    /// These names and all that they refer to, however deep.
+    fn beneath(
+        &self,
+        names: impl IntoIterator<Item = Name>,
+        next: impl Fn(&Self, &Name) -> Vec<Name>,
+    ) -> BTreeSet<Name> {
         let mut seen = BTreeSet::new();
-        let mut waiting = vec![name.clone()];
+        let mut waiting: Vec<Name> = names.into_iter().collect();
         while let Some(name) = waiting.pop() {
             if seen.insert(name.clone()) {
                 waiting.extend(next(self, &name));
             }
         }
-        seen.retain(|name| self.procedure.reading(name).is_some());
         seen
     }
 }

@@ -4,6 +4,7 @@ use super::prompt::Ask;
 use super::refusal::Refusal;
 use super::taking::{TakingAsk, TakingEvent};
 use super::view::View;
+use super::work::Said;
 use crate::formula::Value;
 use crate::procedure::{Name, Step, StepId, Typing};
 use crate::quantity::{Quantity, parse_entry, parse_literal};
@@ -51,8 +52,8 @@ impl View<'_> {
     /// The first critical act of a step that is not confirmed in this sitting.
     pub(super) fn ask_critical(self, step: &Step) -> Option<Ask> {
         let fresh = |act: &&Name| {
-            let seq = self.state.taking.typed.get(&(step.id, (*act).clone()));
-            seq.is_some_and(|seq| self.state.counts(step.id, *seq) && *seq > self.state.taking.resumed)
+            let resumed = self.state.taking.resumed.as_ref().map_or(0, |resumed| resumed.seq);
+            Said::last(&self.said(step.id).typed, act).is_some_and(|typed| typed.seq > resumed)
         };
         let act = step.critical.iter().find(|act| !fresh(act))?;
         Some(Ask::Taking(TakingAsk::Critical(act.clone())))
@@ -60,9 +61,6 @@ impl View<'_> {
 
     /// Whether every critical act of a step was confirmed before it.
     pub(super) fn critical_was_typed(self, step: &Step) -> bool {
-        step.critical.iter().all(|act| {
-            let seq = self.state.taking.typed.get(&(step.id, act.clone()));
-            seq.is_some_and(|seq| self.state.counts(step.id, *seq))
-        })
+        step.critical.iter().all(|act| Said::last(&self.said(step.id).typed, act).is_some())
     }
 }

@@ -4,11 +4,13 @@ use jiff::ZonedDateTime;
 
 use super::book::Book;
 use super::event::{Event, Leave, Start};
+use super::flow::{FlowAsk, FlowEvent};
 use super::prompt::{Answer, Ask, Prompt};
 use super::refusal::Refusal;
 use super::state::{Sitting, State};
 use super::taking::{TakingAnswer, TakingAsk};
 use super::view::View;
+use super::work::Address;
 use super::{entry, fastening, flow, interruption, leave_out, people, taking};
 use crate::procedure::Name;
 
@@ -24,19 +26,42 @@ pub enum Input {
 }
 
 /// What an input makes of a run: the event to record, or why it is refused. Never both, and never a change.
-pub fn decide(book: &Book, state: &State, input: Input, now: &ZonedDateTime) -> Result<Event, Refusal> {
-    let view = View { book, state, now };
+pub fn decide(book: &Book, state: &State, input: Input, now: &ZonedDateTime) -> Result<Decided, Refusal> {
+    let view = View::new(book, state, now);
     match input {
-        Input::Start(start) if state.start.is_none() => Ok(Event::Started(start)),
-        Input::Resume if state.start.is_some() && state.closed.is_none() => Ok(Event::Resumed),
+        Input::Start(start) if state.start.is_none() => Ok(Decided::of_run(Event::Started(start))),
+        Input::Resume if state.start.is_some() && state.closed.is_none() => {
+            Ok(Decided::of_run(Event::Resumed { look_again: view.look_again() }))
+        }
         Input::Start(_) | Input::Resume => Err(Refusal::NotWorking),
-        Input::Answer(answer) => view.decide_answer(answer),
+        Input::Answer(answer) => {
+            let prompt = view.next();
+            let view = view.inside(prompt.within);
+            let event = view.decide_answer(&prompt, answer)?;
+            let place = view.place_for(&event, &prompt);
+            Ok(Decided { event, place })
+        }
+    }
+}
+
+/// What is recorded of an input: what happened, and at which occurrence.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Decided {
+    /// What happened.
+    pub event: Event,
+    /// The occurrence that it belongs to; none where it belongs to the run as a whole.
+    pub place: Option<Address>,
+}
+
+impl Decided {
+    fn of_run(event: Event) -> Self {
+        Self { event, place: None }
     }
 }
 
 impl View<'_> {
-    fn decide_answer(self, answer: Answer) -> Result<Event, Refusal> {
-        if self.state.start.is_none() || self.state.closed.is_some() || self.rests_from(&answer) {
+    fn decide_answer(self, prompt: &Prompt, answer: Answer) -> Result<Event, Refusal> {
+        if self.state.start.is_none() || self.state.closed.is_some() || self.rests_from(prompt, &answer) {
             return Err(Refusal::NotWorking);
         }
         self.only_after_turnover(&answer)?;
@@ -49,20 +74,22 @@ impl View<'_> {
                 state: filled("the state that things are left in", state)?,
                 first: first.filter(|_| how == Leave::Suspend).and_then(|first| filled("it", first).ok()),
             }),
-            Answer::Correct { reading, text, reason } => entry::correct(self, reading, &text, reason),
-            Answer::Flow(answer) => flow::decide(self, &self.next(), answer),
-            Answer::People(answer) => people::decide(self, &self.next(), answer),
-            Answer::Fastening(answer) => fastening::decide(self, &self.next(), answer),
-            Answer::Taking(answer) => taking::decide(self, &self.next(), answer),
-            Answer::Interruption(answer) => interruption::decide(self, &self.next(), answer),
-            other => self.decide_prompted(&self.next(), other),
+            Answer::Correct { reading, entry, text, reason } => {
+                entry::correct(self, reading, entry, &text, reason)
+            }
+            Answer::Flow(answer) => flow::decide(self, prompt, answer),
+            Answer::People(answer) => people::decide(self, prompt, answer),
+            Answer::Fastening(answer) => fastening::decide(self, prompt, answer),
+            Answer::Taking(answer) => taking::decide(self, prompt, answer),
+            Answer::Interruption(answer) => interruption::decide(self, prompt, answer),
+            other => self.decide_prompted(prompt, other),
         }
     }
 
     /// A run that rests takes no answer; one that is being left takes only what belongs to leaving it.
-    fn rests_from(self, answer: &Answer) -> bool {
+    fn rests_from(self, prompt: &Prompt, answer: &Answer) -> bool {
         self.state.sitting == Sitting::Resting
-            && (matches!(answer, Answer::Flow(_)) || self.next().ask == Ask::Resting)
+            && (matches!(answer, Answer::Flow(_)) || prompt.ask == Ask::Resting)
     }
 
     pub(super) fn decide_prompted(self, prompt: &Prompt, answer: Answer) -> Result<Event, Refusal> {
@@ -90,7 +117,9 @@ impl View<'_> {
             (Ask::Confirm { hold, item }, Answer::Untrue { state }) => {
                 Ok(Event::Contradicted { hold, item, state: filled("how it is", state)? })
             }
-            (Ask::Release { hold, role }, Answer::Release { said }) => self.decide_release(hold, role, &said),
+            (Ask::Release { hold, role }, Answer::Release { said }) => {
+                self.decide_release(prompt, hold, role, &said)
+            }
             (Ask::Dispose(deviation), Answer::Dispose { disposition, reason }) => {
                 Ok(Event::Disposed { deviation, disposition, reason: filled("the reason", reason)? })
             }
@@ -111,6 +140,10 @@ impl View<'_> {
             (Ask::Do, Some(step), Answer::Done) => Ok(Event::Done(step)),
             (Ask::Pick(steps), _, Answer::Pick(step)) if steps.contains(&step) => Ok(Event::Picked(step)),
             (Ask::Pick(_), _, Answer::Pick(_)) => Err(Refusal::NotOffered),
+            (Ask::Flow(FlowAsk::Disagrees(step)), _, Answer::Accept { disposition, reason }) => {
+                let reason = filled("the reason", reason)?;
+                Ok(Event::Flow(FlowEvent::Settled { step, disposition, reason }))
+            }
             (Ask::Late { wait, .. }, Some(step), Answer::Accept { disposition, reason }) => {
                 Ok(Event::LateAccepted { step, wait, disposition, reason: filled("the reason", reason)? })
             }
@@ -151,6 +184,7 @@ impl View<'_> {
             .book
             .behind(name)
             .into_iter()
+            .filter(|reading| self.entered(reading).is_some())
             .partition(|reading| self.is_locked(reading) && !self.is_beyond(reading));
         match locked.first() {
             Some(reading) if free.is_empty() => {
@@ -161,7 +195,7 @@ impl View<'_> {
         }
     }
 
-    fn decide_release(self, hold: Name, role: Name, said: &str) -> Result<Event, Refusal> {
+    fn decide_release(self, prompt: &Prompt, hold: Name, role: Name, said: &str) -> Result<Event, Refusal> {
         let person = self.state.people.get(&role).cloned().unwrap_or_default();
         if !names(said, &person) {
             return Err(Refusal::NotTheReleaser {
@@ -170,8 +204,9 @@ impl View<'_> {
                 role: role.to_string(),
             });
         }
-        let signed = self.open_verification(&hold).into_iter().flat_map(|open| &open.signed);
-        let mut others = signed.filter_map(|(other, stamp)| self.state.person_at(other, stamp.seq));
+        let open = prompt.step.and_then(|step| self.open_verification(&hold, step)).unwrap_or_default();
+        let mut others =
+            open.signed.iter().filter_map(|(other, stamp)| self.state.people.at(other, stamp.seq));
         if others.any(|other| same_person(other, &person)) {
             return Err(Refusal::SamePerson { person });
         }

@@ -6,6 +6,7 @@ use super::decide::filled;
 use super::event::{Answered, Event};
 use super::prompt::SlipCheck;
 use super::refusal::Refusal;
+use super::state::Taken;
 use super::stopwatch::without_mark;
 use super::view::View;
 use crate::procedure::{Name, ReadingKind};
@@ -44,19 +45,28 @@ pub(super) fn reading(view: View<'_>, reading: Name, text: &str, slip: SlipCheck
 }
 
 /// A correction of an earlier entry. What is unlikely must not stand in the way of what is right: no slip check.
-pub(super) fn correct(view: View<'_>, reading: Name, text: &str, reason: String) -> Result<Event, Refusal> {
-    taken_before(view, &reading)?;
+pub(super) fn correct(
+    view: View<'_>,
+    reading: Name,
+    entry: Option<u64>,
+    text: &str,
+    reason: String,
+) -> Result<Event, Refusal> {
+    let entry = taken_before(view, &reading, entry)?;
     let value = answered(view, &reading, text, SlipCheck::Sure)?;
-    Ok(Event::Corrected { reading, value, reason: filled("the reason", reason)? })
+    Ok(Event::Corrected { reading, entry, value, reason: filled("the reason", reason)? })
 }
 
 /// Only what was entered can have been entered wrongly.
-pub(super) fn taken_before(view: View<'_>, reading: &Name) -> Result<(), Refusal> {
-    if view.state.attempts(reading) > 0 {
-        return Ok(());
-    }
-    let what = view.book.procedure.called(reading);
-    Err(Refusal::NeverTaken { reading: what.to_owned() })
+pub(super) fn taken_before(view: View<'_>, reading: &Name, entry: Option<u64>) -> Result<u64, Refusal> {
+    let entries = view.state.attempts_at(reading).flat_map(|(_, attempts)| &attempts.taken);
+    let is_meant =
+        |taken: &&Taken| entry.is_none_or(|entry| entry == taken.place || entry == taken.stamp.seq);
+    let newest = entries.filter(is_meant).map(|taken| taken.place).max();
+    newest.ok_or_else(|| {
+        let what = view.book.procedure.called(reading);
+        Refusal::NeverTaken { reading: what.to_owned() }
+    })
 }
 
 pub(super) fn answered(

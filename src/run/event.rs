@@ -8,16 +8,19 @@ use super::flow::FlowEvent;
 use super::interruption::InterruptionEvent;
 use super::people::PeopleEvent;
 use super::taking::TakingEvent;
+use super::work::Address;
 use crate::procedure::{Name, StepId};
 use crate::quantity::Entry;
 
-/// When an event was recorded, and its place in the journal.
+/// When an event was recorded, its place in the journal, and where in the work it belongs.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Stamp {
     /// Counts from 1 without a gap.
     pub seq: u64,
     /// The computer's time, with its offset.
     pub at: ZonedDateTime,
+    /// The occurrence that it belongs to, by its address; none where it belongs to the run as a whole.
+    pub place: Option<Address>,
 }
 
 /// Exactly which bytes a run goes by.
@@ -176,8 +179,8 @@ pub enum Event {
     Picked(StepId),
     /// A reading was taken.
     Read { reading: Name, value: Answered },
-    /// A reading was entered wrongly; this is what it was.
-    Corrected { reading: Name, value: Answered, reason: String },
+    /// An entry of a reading was wrong, in whatever pass; this is what it was.
+    Corrected { reading: Name, entry: u64, value: Answered, reason: String },
     /// These readings are taken again, the earlier ones kept.
     TakenAgain { readings: Vec<Name>, reason: String },
     /// A result outside its limits, or one that cannot be judged, is gone on with.
@@ -196,8 +199,8 @@ pub enum Event {
     Disturbed(String),
     /// The sitting ended, with the state that things are left in and what comes first next time.
     Left { how: Leave, reason: String, state: String, first: Option<String> },
-    /// The run was taken up again.
-    Resumed,
+    /// The run was taken up again; after a long break these steps are looked at again.
+    Resumed { look_again: Vec<StepId> },
     /// The resume brief was read.
     BriefAccepted,
     /// What is decided about a deviation.
@@ -214,4 +217,16 @@ pub enum Event {
     Interruption(InterruptionEvent),
     /// Everything is done; nothing can be added.
     Closed,
+}
+
+impl Event {
+    /// Whether it is work at the vehicle, in contrast to words about it.
+    pub(crate) fn is_work(&self) -> bool {
+        match self.itself() {
+            Self::Done(_) | Self::Read { .. } | Self::Confirmed { .. } | Self::Released { .. } => true,
+            Self::Fastening(event) => matches!(event, FasteningEvent::Tightened { .. }),
+            Self::People(event) => event.is_look(),
+            _ => false,
+        }
+    }
 }

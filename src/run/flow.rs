@@ -2,14 +2,12 @@
 
 use super::apply::Next;
 use super::decide::filled;
+use super::deviation::Departure;
 use super::event::{Disposition, Event};
-use super::prompt::{Ask, Prompt};
+use super::prompt::{Answer, Ask, Prompt};
 use super::refusal::Refusal;
-use super::repeats::{Moved, Scope};
-use super::rounds::{PassEnd, Rounds};
-use super::rows::Present;
-use super::state::{Departure, State};
 use super::view::View;
+use super::work::{Ending, Part, PassEnd};
 use crate::procedure::{Name, SectionId, StepId};
 
 /// What can happen.
@@ -20,10 +18,10 @@ pub enum FlowEvent {
     SectionCompleted(SectionId),
     /// The work of a section is done; what follows confirms it.
     WorkDone(SectionId),
-    /// A pass of a repeat is over.
-    PassEnded { repeat: Name, end: PassEnd },
+    /// A pass of a repeat is over; with its item, where the repeat goes through a list.
+    PassEnded { repeat: Name, end: PassEnd, item: Option<String> },
     /// A repeat is given up, or gone on from although its passes were in vain.
-    GivenUp { repeat: Name, disposition: Disposition, reason: String },
+    GivenUp { repeat: Name, disposition: Disposition, reason: String, item: Option<String> },
     /// More passes are made than the procedure allows.
     Extended { repeat: Name, reason: String },
     /// A section is begun anew, its readings kept.
@@ -32,6 +30,10 @@ pub enum FlowEvent {
     Chosen(StepId),
     /// A wait was missed: the procedure's own path for that is taken.
     Missed { step: StepId, wait: Name },
+    /// A row of a log is begun before it is due.
+    BegunEarly(Name),
+    /// What was done is left as it is, although it no longer agrees with what it was done under.
+    Settled { step: StepId, disposition: Disposition, reason: String },
 }
 
 /// What is asked.
@@ -48,6 +50,8 @@ pub enum FlowAsk {
     Exhausted(Name),
     /// Which way? Exactly one.
     Choose { step: StepId, ways: Vec<StepId> },
+    /// This was done under what no longer holds since something was corrected: what now?
+    Disagrees(StepId),
 }
 
 impl FlowAsk {
@@ -59,6 +63,7 @@ impl FlowAsk {
             Self::PassEnd(_) => "pass",
             Self::Exhausted(_) => "exhausted",
             Self::Choose { .. } => "choose",
+            Self::Disagrees(_) => "disagrees",
         }
     }
 
@@ -66,8 +71,14 @@ impl FlowAsk {
     pub fn section(&self, view: View<'_>) -> Option<SectionId> {
         match self {
             Self::SectionComplete(section) | Self::Perform(section) => Some(*section),
-            Self::PassEnd(repeat) | Self::Exhausted(repeat) => view.book.section_of(view.book.scope(repeat)?),
-            Self::Choose { step, .. } => view.book.procedure.step(*step).map(|step| step.section),
+            Self::PassEnd(repeat) | Self::Exhausted(repeat) => match view.book.part_of(repeat)? {
+                Part::Run => None,
+                Part::Section(section) => Some(section),
+                Part::Step(step) => view.book.procedure.step(step).map(|step| step.section),
+            },
+            Self::Choose { step, .. } | Self::Disagrees(step) => {
+                view.book.procedure.step(*step).map(|step| step.section)
+            }
         }
     }
 
@@ -77,7 +88,7 @@ impl FlowAsk {
             Self::SectionComplete(section) => format!("section {}", section.0 + 1),
             Self::Perform(section) => format!("work {}", section.0 + 1),
             Self::PassEnd(name) | Self::Exhausted(name) => name.to_string(),
-            Self::Choose { step, .. } => {
+            Self::Choose { step, .. } | Self::Disagrees(step) => {
                 view.book.procedure.step(*step).map(|step| step.number.clone()).unwrap_or_default()
             }
         }
@@ -106,24 +117,29 @@ pub enum FlowAnswer {
     Choose(StepId),
     /// Take the procedure's path for a missed wait.
     Missed,
+    /// Begin the next row of a log now, although it is not due yet.
+    Early,
 }
 
 impl FlowEvent {
     /// The answer that made it.
-    pub(crate) fn answer(&self) -> FlowAnswer {
-        match self.clone() {
+    pub(crate) fn answer(&self) -> Answer {
+        Answer::Flow(match self.clone() {
             Self::SectionCompleted(_) => FlowAnswer::Complete,
             Self::WorkDone(_) => FlowAnswer::WorkDone,
             Self::PassEnded { end: PassEnd::Counts, .. } => FlowAnswer::Counts,
-            Self::PassEnded { end: PassEnd::Invalid(reason) | PassEnd::GivenUp(reason), .. } => {
-                FlowAnswer::Invalid { reason }
-            }
+            Self::PassEnded {
+                end: PassEnd::Invalid(reason) | PassEnd::GivenUp(reason) | PassEnd::SetAside(reason),
+                ..
+            } => FlowAnswer::Invalid { reason },
             Self::GivenUp { disposition, reason, .. } => FlowAnswer::GiveUp { disposition, reason },
             Self::Extended { reason, .. } => FlowAnswer::Extend { reason },
             Self::Restarted { reason, .. } => FlowAnswer::Restart { reason },
             Self::Chosen(step) => FlowAnswer::Choose(step),
             Self::Missed { .. } => FlowAnswer::Missed,
-        }
+            Self::BegunEarly(_) => FlowAnswer::Early,
+            Self::Settled { disposition, reason, .. } => return Answer::Accept { disposition, reason },
+        })
     }
 }
 
@@ -138,14 +154,13 @@ impl FlowEvent {
         match self {
             Self::SectionCompleted(section) => format!("section complete: {}", title(section)),
             Self::WorkDone(section) => format!("work done: {}", title(section)),
-            Self::PassEnded { repeat, end } => {
-                let live = view.rounds(repeat).map(Rounds::live).unwrap_or_default();
-                let item = live.last().and_then(|pass| pass.item.as_ref());
-                let item = item.map(|item| format!(" ({item})")).unwrap_or_default();
-                let pass = format!("pass {}", live.len());
+            Self::PassEnded { repeat, end, item } => {
+                let ended = view.round(repeat).map_or(0, |round| round.ended.len());
+                let item = item.as_ref().map(|item| format!(" ({item})")).unwrap_or_default();
+                let pass = format!("pass {ended}");
                 match end {
                     PassEnd::Counts => format!("{pass} done: {}{item}", what(repeat)),
-                    PassEnd::Invalid(_) | PassEnd::GivenUp(_) => {
+                    PassEnd::Invalid(_) | PassEnd::GivenUp(_) | PassEnd::SetAside(_) => {
                         format!("{pass} kept, it does not count: {}{item}", what(repeat))
                     }
                 }
@@ -155,6 +170,10 @@ impl FlowEvent {
             Self::Restarted { section, .. } => format!("begun anew: {}", title(section)),
             Self::Chosen(way) => format!("step {} chosen", number(way)),
             Self::Missed { wait, .. } => format!("missed: {}", what(wait)),
+            Self::BegunEarly(repeat) => format!("begun before it is due: {}", what(repeat)),
+            Self::Settled { step, .. } => {
+                format!("step {} left as it was done; {}", number(step), deviation())
+            }
         }
     }
 
@@ -164,6 +183,7 @@ impl FlowEvent {
             Self::PassEnded { end: PassEnd::Invalid(reason) | PassEnd::GivenUp(reason), .. }
             | Self::GivenUp { reason, .. }
             | Self::Extended { reason, .. }
+            | Self::Settled { reason, .. }
             | Self::Restarted { reason, .. } => Some(reason),
             _ => None,
         }
@@ -176,12 +196,13 @@ pub(super) fn decide(view: View<'_>, prompt: &Prompt, answer: FlowAnswer) -> Res
         FlowAnswer::GiveUp { disposition, reason } => give_up(view, prompt, disposition, reason),
         FlowAnswer::Restart { reason } => restart(view, prompt, reason),
         FlowAnswer::Missed => missed(view, prompt),
-        other => prompted(prompt, other),
+        FlowAnswer::Early => early(view, prompt),
+        other => prompted(view, prompt, other),
     }
     .map(Event::Flow)
 }
 
-fn prompted(prompt: &Prompt, answer: FlowAnswer) -> Result<FlowEvent, Refusal> {
+fn prompted(view: View<'_>, prompt: &Prompt, answer: FlowAnswer) -> Result<FlowEvent, Refusal> {
     let Ask::Flow(ask) = prompt.ask.clone() else {
         return Err(Refusal::NotAsked { asked: Box::new(prompt.ask.clone()) });
     };
@@ -189,11 +210,13 @@ fn prompted(prompt: &Prompt, answer: FlowAnswer) -> Result<FlowEvent, Refusal> {
         (FlowAsk::SectionComplete(section), FlowAnswer::Complete) => Ok(FlowEvent::SectionCompleted(section)),
         (FlowAsk::Perform(section), FlowAnswer::WorkDone) => Ok(FlowEvent::WorkDone(section)),
         (FlowAsk::PassEnd(repeat), FlowAnswer::Counts) => {
-            Ok(FlowEvent::PassEnded { repeat, end: PassEnd::Counts })
+            let item = view.present_item(&repeat);
+            Ok(FlowEvent::PassEnded { repeat, end: PassEnd::Counts, item })
         }
         (FlowAsk::PassEnd(repeat), FlowAnswer::Invalid { reason }) => {
             let end = PassEnd::Invalid(filled("the reason", reason)?);
-            Ok(FlowEvent::PassEnded { repeat, end })
+            let item = view.present_item(&repeat);
+            Ok(FlowEvent::PassEnded { repeat, end, item })
         }
         (FlowAsk::Exhausted(repeat), FlowAnswer::Extend { reason }) => {
             Ok(FlowEvent::Extended { repeat, reason: filled("the reason", reason)? })
@@ -217,9 +240,12 @@ fn give_up(
         Ask::Flow(FlowAsk::PassEnd(repeat) | FlowAsk::Exhausted(repeat)) => Some(repeat.clone()),
         _ => None,
     };
-    let around = || view.book.repeats_around(prompt.step?).into_iter().next_back().cloned();
+    let around = || view.book.repeats_over(Part::Step(prompt.step?)).into_iter().next_back().cloned();
     match asked.or_else(around) {
-        Some(repeat) => Ok(FlowEvent::GivenUp { repeat, disposition, reason: filled("the reason", reason)? }),
+        Some(repeat) => {
+            let item = view.present_item(&repeat);
+            Ok(FlowEvent::GivenUp { repeat, disposition, reason: filled("the reason", reason)?, item })
+        }
         None => Err(Refusal::NoRepeat),
     }
 }
@@ -244,86 +270,69 @@ fn missed(view: View<'_>, prompt: &Prompt) -> Result<FlowEvent, Refusal> {
     }
 }
 
+/// Only where a row of a log is waited for.
+fn early(view: View<'_>, prompt: &Prompt) -> Result<FlowEvent, Refusal> {
+    match &prompt.ask {
+        Ask::Wait { wait, .. } if view.book.procedure.repeat(wait).is_some() => {
+            Ok(FlowEvent::BegunEarly(wait.clone()))
+        }
+        ask => Err(Refusal::NotAsked { asked: Box::new(ask.clone()) }),
+    }
+}
+
+impl View<'_> {
+    /// The item of the present pass, where the repeat goes through a list.
+    pub(crate) fn present_item(self, repeat: &Name) -> Option<String> {
+        self.round(repeat)?.item.clone()
+    }
+}
+
 impl Next<'_> {
     pub(super) fn flow(&mut self, event: &FlowEvent) {
         let stamp = self.stamp.clone();
         match event {
-            FlowEvent::SectionCompleted(section) => {
-                self.state.sections.insert(*section, stamp);
-            }
-            FlowEvent::WorkDone(section) => {
-                self.state.performed.insert(*section, stamp);
-            }
-            FlowEvent::Chosen(way) => {
-                if let Some(parent) = self.book.procedure.step(*way).and_then(|way| way.parent) {
-                    self.state.chosen.insert(parent, (*way, stamp.seq));
-                }
-            }
-            FlowEvent::Missed { wait, .. } => {
-                self.state.missed.insert(wait.clone(), stamp);
-            }
-            FlowEvent::PassEnded { repeat, end } => self.end_pass(repeat, end.clone()),
+            FlowEvent::SectionCompleted(_) => self.said().complete = Some(stamp),
+            FlowEvent::WorkDone(_) => self.said().performed = Some(stamp),
+            FlowEvent::Chosen(way) => self.said().way = Some((*way, stamp.seq)),
+            FlowEvent::Missed { wait, .. } => self.said().missed.push((wait.clone(), stamp)),
+            FlowEvent::BegunEarly(_) => self.said().early = true,
+            FlowEvent::PassEnded { end, item, .. } => self.end(end.clone(), item.clone()),
             FlowEvent::Extended { repeat, reason } => {
                 self.depart(Departure::Repeat(repeat.clone()), reason, Some(Disposition::Rework));
-                self.state.repeats.entry(repeat.clone()).or_default().extended += 1;
-                self.book.refresh(&mut self.state);
-                self.begin_pass(repeat);
+                self.extend(repeat);
             }
-            FlowEvent::GivenUp { repeat, disposition, reason } => {
+            FlowEvent::GivenUp { repeat, disposition, reason, item } => {
                 self.depart(Departure::Repeat(repeat.clone()), reason, Some(*disposition));
-                self.give_up(repeat, reason);
+                // What belongs to the pass ends it; what belongs to what is around it is about all passes.
+                if self.book.part_of(repeat) == Some(self.occurrence().part) {
+                    self.end(PassEnd::GivenUp(reason.clone()), item.clone());
+                } else {
+                    self.said().gone_on.push(repeat.clone());
+                }
             }
-            FlowEvent::Restarted { section, reason } => self.begin_anew(Scope::Section(*section), reason),
+            FlowEvent::Restarted { reason, .. } => self.end(PassEnd::SetAside(reason.clone()), None),
+            FlowEvent::Settled { step, disposition, reason } => {
+                self.depart(Departure::Disagrees(*step), reason, Some(*disposition));
+                self.said().settled = Some(stamp.seq);
+            }
         }
     }
 
-    /// Facts from before count no more; they stay where they are.
-    pub(super) fn begin_anew(&mut self, scope: Scope, reason: &str) {
-        self.state.moved.push(Moved { scope, reason: reason.to_owned(), stamp: self.stamp.clone() });
-        self.reopen_holds(scope, reason);
+    fn extend(&mut self, repeat: &Name) {
+        let extended = &mut self.said().extended;
+        match extended.iter_mut().find(|(of, _)| of == repeat) {
+            Some((_, more)) => *more += 1,
+            None => extended.push((repeat.clone(), 1)),
+        }
     }
 
-    fn end_pass(&mut self, repeat: &Name, end: PassEnd) {
-        let view = self.view();
-        let present = Present { item: self.book.item_now(&self.state, repeat), due: view.row_due(repeat) };
+    /// The turn of the occurrence ends. Where one that had ended is set aside, what is known of the passes that have
+    /// ended is worked out anew.
+    pub(super) fn end(&mut self, how: PassEnd, item: Option<String>) {
         let stamp = self.stamp.clone();
-        self.state.repeats.entry(repeat.clone()).or_default().end(present, end, stamp);
-        self.book.refresh(&mut self.state);
-        self.begin_pass(repeat);
-    }
-
-    /// What is verified in each pass is verified anew, where another one comes.
-    fn begin_pass(&mut self, repeat: &Name) {
-        let goes_on = self.state.repeats.get(repeat).is_some_and(|rounds| rounds.over.is_none());
-        if let Some(scope) = self.book.scope(repeat).filter(|_| goes_on) {
-            self.reopen_holds(scope, "a new pass");
+        let had_ended = self.occurrence().end.replace(Ending { how, item, stamp }).is_some();
+        if had_ended {
+            self.state.derived.forget(|_| true);
         }
-    }
-
-    fn give_up(&mut self, repeat: &Name, reason: &str) {
-        let rounds = self.state.repeats.entry(repeat.clone()).or_default();
-        if rounds.over.is_some() {
-            rounds.accepted = true;
-        } else {
-            self.end_pass(repeat, PassEnd::GivenUp(reason.to_owned()));
-        }
-    }
-
-    fn reopen_holds(&mut self, scope: Scope, why: &str) {
-        for step in self.book.procedure.steps() {
-            let Some(hold) = step.hold.as_ref().filter(|_| self.book.is_in(scope, step.id)) else {
-                continue;
-            };
-            if let Some(verification) = self.state.holds.get_mut(hold) {
-                verification.reopen(why);
-            }
-        }
-    }
-}
-
-impl State {
-    /// Whether what happened at this entry still counts for a step: not before its present pass began.
-    pub fn counts(&self, step: StepId, seq: u64) -> bool {
-        seq > self.begins.of_step(step)
     }
 }

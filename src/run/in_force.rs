@@ -1,11 +1,7 @@
 //! Limits that stay in force over several steps.
 
-use super::apply::Next;
-use super::book::Book;
 use super::event::Stamp;
-use super::state::State;
 use super::view::View;
-use super::world::Known;
 use crate::procedure::{Name, Step};
 use crate::quantity::{Outcome, Quantity, judge};
 
@@ -15,7 +11,7 @@ pub struct LimitInForce<'run> {
     /// What is watched.
     pub what: &'run str,
     /// Since when.
-    pub since: &'run Stamp,
+    pub since: Stamp,
 }
 
 impl<'run> View<'run> {
@@ -23,56 +19,78 @@ impl<'run> View<'run> {
     pub fn limits_in_force(self) -> Vec<LimitInForce<'run>> {
         let watches = self.book.procedure.watches().iter();
         let in_force = watches.filter_map(|(name, watch)| {
-            let since = self.state.taking.in_force.get(name)?;
+            let since = self.in_force_since(name)?;
             Some(LimitInForce { what: &watch.what, since })
         });
         in_force.collect()
     }
 
-    /// Whether the end of a limit in force has come: its last step is done, or does not apply and all before it is settled.
-    fn is_let_go(self, step: &Step) -> bool {
-        if self.state.completed.contains_key(&step.id) {
-            return true;
+    /// Since when a limit is in force; none where it is not, or not any more.
+    fn in_force_since(self, watch: &Name) -> Option<Stamp> {
+        let since = self.completed(self.first_step(|step| step.watch_begins.contains(watch))?)?;
+        let let_go =
+            self.first_step(|step| step.watch_ends.contains(watch)).and_then(|step| self.let_go(step));
+        let_go.is_none_or(|let_go| let_go < since.seq).then_some(since)
+    }
+
+    /// The limits that were in force over a reading when it was taken.
+    pub fn watches_at(self, reading: &Name, place: u64) -> Vec<&'run Name> {
+        let watches = self.book.procedure.watches().iter();
+        let watches = watches.filter(|(_, watch)| watch.readings.contains(reading));
+        watches.map(|(name, _)| name).filter(|name| self.was_in_force(name, reading, place)).collect()
+    }
+
+    /// Whether a limit was in force over a reading when it was taken. Nothing is judged to find that out: by what was done
+    /// before, and in which order. Whoever read on after the last step of the limit without having put that off let it go.
+    fn was_in_force(self, watch: &Name, reading: &Name, place: u64) -> bool {
+        let begins = self.first_step(|step| step.watch_begins.contains(watch));
+        let since = begins.and_then(|step| self.last_touched(step));
+        let let_go = self.first_step(|step| step.watch_ends.contains(watch)).is_some_and(|ends| {
+            let is_later = self.book.procedure.home(reading).is_some_and(|home| home > ends.id);
+            match self.last_touched(ends) {
+                Some(ended) => ended < place && since.is_some_and(|since| since < ended),
+                None => is_later && self.said(ends.id).put_off.is_none(),
+            }
+        });
+        since.is_some_and(|since| since < place) && !let_go
+    }
+
+    pub(super) fn first_step(self, is: impl Fn(&Step) -> bool) -> Option<&'run Step> {
+        self.book.procedure.steps().iter().find(|step| is(step))
+    }
+
+    /// The entry at which the end of a limit in force came: its last step was done, or does not apply and all before it
+    /// is settled.
+    pub(super) fn let_go(self, step: &Step) -> Option<u64> {
+        if let Some(stamp) = self.completed(step) {
+            return Some(stamp.seq);
+        }
+        if !self.is_not_applicable(step) {
+            return None;
         }
         let before = self.book.procedure.steps().iter().take_while(|other| other.id < step.id);
-        self.is_not_applicable(step) && before.into_iter().all(|other| self.is_settled(other))
-    }
-}
-
-impl Next<'_> {
-    /// What came into force with the steps that are done now, and what went.
-    pub(super) fn watch(&mut self) {
-        for (name, _) in self.book.procedure.watches().iter() {
-            let mut steps = self.book.procedure.steps().iter();
-            let begins = steps.clone().find(|step| step.watch_begins.contains(name));
-            let ends = steps.find(|step| step.watch_ends.contains(name));
-            let view = self.view();
-            let begun = begins.is_some_and(|step| view.state.completed.contains_key(&step.id));
-            let let_go = ends.is_some_and(|step| view.is_let_go(step));
-            if let_go {
-                self.state.taking.in_force.remove(name);
-            } else if begun {
-                let stamp = self.stamp.clone();
-                self.state.taking.in_force.entry(name.clone()).or_insert(stamp);
+        let mut last = 0;
+        for other in before {
+            if !self.is_settled(other) {
+                return None;
             }
+            last = last.max(self.completed(other).map_or(0, |stamp| stamp.seq));
         }
+        Some(last)
     }
-}
 
-impl Book {
     /// How a result breaks one of these limits in force; none where it keeps them all.
-    pub(super) fn breaks_watch(&self, state: &State, result: &Quantity, watches: &[Name]) -> Option<String> {
-        watches.iter().find_map(|name| self.breaks(state, result, name))
+    pub(super) fn breaks_watch(self, result: &Quantity, watches: &[&Name]) -> Option<String> {
+        watches.iter().find_map(|name| self.breaks(result, name))
     }
 
-    fn breaks(&self, state: &State, result: &Quantity, name: &Name) -> Option<String> {
-        let watch = self.procedure.watch(name)?;
-        match super::judge::limits_of(&watch.criterion, &Known::new(self, state)) {
+    fn breaks(self, result: &Quantity, name: &Name) -> Option<String> {
+        let watch = self.book.procedure.watch(name)?;
+        match super::judge::limits_of(&watch.criterion, &self.known()) {
             Ok(super::judge::InForce::Limits(limits)) => {
                 let verdict = judge(result, &limits).ok()?;
-                let said = verdict.to_string();
-                let said = said.strip_prefix("fail, ").unwrap_or(&said);
-                (verdict.outcome == Outcome::Fail).then(|| format!("{said} in force ({})", watch.what))
+                let why = verdict.why().unwrap_or_default();
+                (verdict.outcome == Outcome::Fail).then(|| format!("{why} in force ({})", watch.what))
             }
             Ok(_) => None,
             Err(_) => Some(format!("the limit in force is not known ({})", watch.what)),

@@ -2,10 +2,9 @@
 
 use std::fmt;
 
-use super::book::Book;
 use super::certainty::{Certainty, decision};
 use super::event::Answered;
-use super::state::State;
+use super::view::View;
 use super::world::Known;
 use crate::formula::{EvalProblem, Trace, Typed, Value};
 use crate::procedure::{Bound, Criterion, Name, ReadingKind};
@@ -98,9 +97,8 @@ impl fmt::Display for Judgement {
             Self::InformationOnly => out.write_str("information only"),
             Self::Nominal(nominal) => write!(out, "nominal {nominal}, judged by the person"),
             Self::Limits(verdict, decision) => {
-                let said = verdict.to_string();
-                let distance = said.split_once(", ").map(|(_, distance)| format!(", {distance}"));
-                write!(out, "{decision}{}", distance.unwrap_or_default())
+                let why = verdict.why().unwrap_or_else(|| "no limit to judge by".to_owned());
+                write!(out, "{decision}, {why}")
             }
             Self::Listed(Standing::Pass, accepted) => write!(out, "pass, {accepted}"),
             Self::Listed(Standing::Fail, accepted) => write!(out, "fail, {accepted}"),
@@ -113,24 +111,26 @@ impl fmt::Display for Judgement {
     }
 }
 
-impl Book {
-    /// Judges the newest attempt at a reading, or a value as it is now. `None` where the reading was not taken.
-    pub fn judge(&self, state: &State, name: &Name) -> Option<Judged> {
-        if self.procedure.value(name).is_some() {
-            return self.judge_value(state, name);
+impl View<'_> {
+    /// Judges the newest attempt at a reading, or a value as it is now, at its nearest occurrence. `None` where the
+    /// reading was not taken.
+    pub fn judge(self, name: &Name) -> Option<Judged> {
+        let here = self.at_home(name);
+        if self.book.procedure.value(name).is_some() {
+            return here.judge_value(name);
         }
-        let taken = state.latest(name)?;
-        let own = self.judge_answer(state, name, &taken.value)?;
-        Some(self.weighed(state, name, taken, own))
+        let taken = here.latest(name)?;
+        let own = here.judge_answer(name, &taken.value)?;
+        Some(here.weighed(name, taken, own))
     }
 
     /// Judges an answer to a reading by the reading's own limits.
-    pub(super) fn judge_answer(&self, state: &State, name: &Name, answer: &Answered) -> Option<Judged> {
-        let known = &Known::new(self, state);
-        let reading = self.procedure.reading(name)?;
+    pub(crate) fn judge_answer(self, name: &Name, answer: &Answered) -> Option<Judged> {
+        let known = &self.known();
+        let reading = self.book.procedure.reading(name)?;
         Some(match (&reading.kind, answer) {
             (ReadingKind::Quantity { criterion, rule, .. }, Answered::Quantity(entry)) => {
-                let accuracy = reading.instrument.as_ref().and_then(|name| self.procedure.tool(name));
+                let accuracy = reading.instrument.as_ref().and_then(|name| self.book.procedure.tool(name));
                 let accuracy = accuracy.and_then(|tool| tool.accuracy.as_ref());
                 by_criterion(Measured { result: &entry.asked, accuracy, rule: *rule }, criterion, known)
             }
@@ -148,18 +148,17 @@ impl Book {
     }
 
     /// The limits of a result as they stand; `None` where there are none, or where they are not known yet.
-    pub fn limits(&self, state: &State, name: &Name) -> Option<Limits> {
-        let known = &Known::new(self, state);
-        let criterion = self.procedure.criterion(name)?;
-        match limits_of(criterion, known) {
+    pub fn limits(self, name: &Name) -> Option<Limits> {
+        let criterion = self.book.procedure.criterion(name)?;
+        match limits_of(criterion, &self.at_home(name).known()) {
             Ok(InForce::Limits(limits)) => Some(limits),
             _ => None,
         }
     }
 
-    fn judge_value(&self, state: &State, name: &Name) -> Option<Judged> {
-        let known = &Known::new(self, state);
-        let value = self.procedure.value(name)?;
+    fn judge_value(self, name: &Name) -> Option<Judged> {
+        let known = &self.known();
+        let value = self.book.procedure.value(name)?;
         let outcome = match value.formula.explained(known) {
             Ok(outcome) => outcome,
             Err(problem) => return Some(unjudged(known.why_not(&problem, ""))),
@@ -187,9 +186,11 @@ impl Known<'_> {
     /// Whether a further pass of a repeat that goes on can make it known.
     fn comes_with_more_passes(&self, problem: &EvalProblem) -> bool {
         match problem {
-            EvalProblem::TooFewPasses { name, .. } => self.is_in_a_repeat_that_goes_on(&Name(name.clone())),
+            EvalProblem::TooFewPasses { name, .. } => {
+                self.view.is_in_a_repeat_that_goes_on(&Name(name.clone()))
+            }
             EvalProblem::NotKnownYet(name) => {
-                let value = self.book.procedure.value(&Name(name.clone()));
+                let value = self.view.book.procedure.value(&Name(name.clone()));
                 let beneath = value.and_then(|value| value.formula.evaluate(self).err());
                 beneath.is_some_and(|beneath| self.comes_with_more_passes(&beneath))
             }
@@ -197,10 +198,10 @@ impl Known<'_> {
         }
     }
 
-    pub(super) fn in_words(&self, problem: &EvalProblem) -> String {
+    pub(crate) fn in_words(&self, problem: &EvalProblem) -> String {
         match problem {
             EvalProblem::NotKnownYet(name) => {
-                let what = self.book.procedure.what(&Name(name.clone())).unwrap_or(name);
+                let what = self.view.book.procedure.what(&Name(name.clone())).unwrap_or(name);
                 format!("{what} is not known")
             }
             other => other.to_string(),
@@ -224,7 +225,7 @@ impl<'run> Measured<'run> {
 }
 
 /// Judges an entry that is no reading of its own, such as a torque that was reached.
-pub(super) fn judge_entry(
+pub(crate) fn judge_entry(
     entry: &Entry,
     accuracy: Option<&Quantity>,
     criterion: &Criterion,
@@ -278,13 +279,13 @@ fn by_calendar(
     listed(earliest.is_none_or(|first| date >= first) && latest.is_none_or(|last| date <= last), bounds)
 }
 
-pub(super) enum InForce {
+pub(crate) enum InForce {
     None,
     Nominal(Quantity),
     Limits(Limits),
 }
 
-pub(super) fn limits_of(criterion: &Criterion, known: &Known<'_>) -> Result<InForce, EvalProblem> {
+pub(crate) fn limits_of(criterion: &Criterion, known: &Known<'_>) -> Result<InForce, EvalProblem> {
     match criterion {
         Criterion::InformationOnly => Ok(InForce::None),
         Criterion::Nominal(formula) => Ok(InForce::Nominal(number(formula, known)?)),
@@ -306,7 +307,7 @@ fn bound(bound: Option<&Bound>, known: &Known<'_>) -> Result<Option<Limit>, Eval
     bound.map(limit).transpose()
 }
 
-pub(super) fn number(formula: &Typed, known: &Known<'_>) -> Result<Quantity, EvalProblem> {
+pub(crate) fn number(formula: &Typed, known: &Known<'_>) -> Result<Quantity, EvalProblem> {
     match formula.evaluate(known)? {
         Value::Quantity(quantity) => Ok(quantity),
         Value::Truth(_) | Value::Text(_) => Err(EvalProblem::WrongValue { name: formula.text().to_owned() }),

@@ -28,13 +28,14 @@ pub(super) fn read(view: View<'_>, reading: &Name, file: KeptFile) -> Result<Eve
 pub(super) fn correct(
     view: View<'_>,
     reading: Name,
+    entry: Option<u64>,
     file: KeptFile,
     reason: String,
 ) -> Result<Event, Refusal> {
     is_for_files(view, &reading)?;
-    taken_before(view, &reading)?;
+    let entry = taken_before(view, &reading, entry)?;
     let reason = filled("the reason", reason)?;
-    Ok(Event::Corrected { reading, value: Answered::File(whole(file)?), reason })
+    Ok(Event::Corrected { reading, entry, value: Answered::File(whole(file)?), reason })
 }
 
 fn is_for_files(view: View<'_>, reading: &Name) -> Result<(), Refusal> {

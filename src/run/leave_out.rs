@@ -5,6 +5,7 @@ use super::event::Event;
 use super::refusal::Refusal;
 use super::state::Before;
 use super::view::View;
+use super::work::Part;
 use crate::procedure::{Ground, Step, StepId};
 
 /// A person says that a step does not apply. A hold point always does.
@@ -88,7 +89,7 @@ fn needs_of(view: View<'_>, other: &Step, own: &Step) -> bool {
 fn decides(view: View<'_>, step: &Step, ground: &Ground) -> bool {
     match ground {
         Ground::Missed(wait) => step.needs.contains(wait),
-        Ground::GaveUp(repeat) => view.book.repeats_around(step.id).contains(&repeat),
+        Ground::GaveUp(repeat) => view.book.repeats_over(Part::Step(step.id)).contains(&repeat),
         Ground::If(_) | Ground::Failed(_) => false,
     }
 }
@@ -96,7 +97,7 @@ fn decides(view: View<'_>, step: &Step, ground: &Ground) -> bool {
 /// What a step or its parts read as found: before anything is changed.
 fn found_in(view: View<'_>, own: &Step) -> Option<String> {
     let mut names = within(view, own).flat_map(|step| &step.takes);
-    let found = names.find(|name| view.book.is_as_found(name))?;
+    let found = names.find(|name| view.is_as_found(name))?;
     Some(view.book.procedure.called(found).to_owned())
 }
 

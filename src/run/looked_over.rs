@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use super::apply::Next;
 use super::decide::{names, same_person};
+use super::deviation::Departure;
 use super::event::Stamp;
 use super::holds::later;
 use super::people::{PeopleAsk, PeopleEvent};
@@ -11,18 +12,15 @@ use super::people_refusal::PeopleRefusal;
 use super::present::signed;
 use super::prompt::Ask;
 use super::refusal::Refusal;
-use super::repeats::Scope;
-use super::state::Departure;
 use super::view::View;
+use super::work::{Called, PassEnd, Said};
 use crate::procedure::{Name, Step, StepId};
 
 impl<'run> View<'run> {
     /// Who is called before a step.
     pub(super) fn ask_witness(self, step: &Step) -> Option<Ask> {
-        let called = |witness: &&Name| {
-            let stamp = self.state.people_facts.called.get(&(step.id, (*witness).clone()));
-            stamp.is_some_and(|stamp| self.state.counts(step.id, stamp.seq))
-        };
+        let called =
+            |witness: &Name| self.said(step.id).called.iter().any(|called| called.witness == *witness);
         let witness = step.witnesses.iter().find(|witness| !called(witness))?;
         Some(Ask::People(PeopleAsk::Witness(witness.clone())))
     }
@@ -63,17 +61,16 @@ impl<'run> View<'run> {
     }
 
     fn is_signed_off(self, step: &Step) -> bool {
-        self.is_since_work(step, self.state.people_facts.signed_off.get(&step.id))
+        self.is_since_work(step, self.said(step.id).signed_off.as_ref())
     }
 
     fn is_checked(self, step: &Step, check: &Name) -> bool {
-        self.is_since_work(step, self.state.people_facts.checked.get(&(step.id, check.clone())))
+        self.is_since_work(step, Said::last(&self.said(step.id).checked, check))
     }
 
     fn is_since_work(self, step: &Step, stamp: Option<&Stamp>) -> bool {
-        let worked = self.state.people_facts.worked.get(&step.id);
+        let worked = self.worked(step);
         stamp.zip(worked).is_some_and(|(stamp, worked)| stamp.seq > worked.seq)
-            && stamp.is_some_and(|stamp| self.state.counts(step.id, stamp.seq))
     }
 
     /// Everybody who has had a hand in a step, whoever has its roles now.
@@ -83,14 +80,14 @@ impl<'run> View<'run> {
     }
 
     fn performed_by(self, step: &'run Step) -> impl Iterator<Item = String> {
-        let worked = self.state.people_facts.worked.get(&step.id).map(|stamp| stamp.seq);
-        let complete = self.state.completed.get(&step.id).map(|stamp| stamp.seq);
-        let done = self.state.done.get(&step.id).copied();
-        let read = step.takes.iter().filter_map(|name| self.state.latest(name)).map(|taken| taken.stamp.seq);
-        let when: BTreeSet<u64> = worked.into_iter().chain(complete).chain(done).chain(read).collect();
+        let said = self.said(step.id);
+        let done = said.done.iter().map(|stamp| stamp.seq);
+        let read = step.takes.iter().filter_map(|name| self.latest(name)).map(|taken| taken.place);
+        let tightened = said.acts.iter().map(|act| act.stamp.seq);
+        let when: BTreeSet<u64> = done.chain(read).chain(tightened).collect();
         let roles = doers(step);
         when.into_iter().flat_map(move |seq| {
-            let people = roles.iter().filter_map(|role| self.state.person_at(role, seq).map(str::to_owned));
+            let people = roles.iter().filter_map(|role| self.state.people.at(role, seq).map(str::to_owned));
             people.collect::<Vec<_>>()
         })
     }
@@ -163,7 +160,8 @@ pub(super) fn reinspect(
         let performers = performers.into_iter().collect();
         return Err(PeopleRefusal::NotAPerformer { said: said.trim().to_owned(), performers }.into());
     };
-    let worked = view.state.people_facts.worked.get(&step).ok_or(Refusal::NotOffered)?;
+    let worked =
+        view.book.procedure.step(step).and_then(|step| view.worked(step)).ok_or(Refusal::NotOffered)?;
     let from = later(&worked.at, alone);
     if *view.now < from {
         return Err(PeopleRefusal::TooSoon {
@@ -196,43 +194,20 @@ pub(super) fn found_wrong(
 impl Next<'_> {
     pub(super) fn look_over(&mut self, event: &PeopleEvent) {
         let stamp = self.stamp.clone();
-        let facts = &mut self.state.people_facts;
         match event {
-            PeopleEvent::Witnessed { step, witness, .. }
-            | PeopleEvent::NotWitnessed { step, witness, .. } => {
-                facts.called.insert((*step, witness.clone()), stamp);
+            PeopleEvent::Witnessed { witness, .. } | PeopleEvent::NotWitnessed { witness, .. } => {
+                self.said().called.push(Called { witness: witness.clone(), stamp });
             }
-            PeopleEvent::SignedOff { step, .. } => {
-                facts.signed_off.insert(*step, stamp);
-            }
-            PeopleEvent::Verified { step, check, .. } => {
-                facts.checked.insert((*step, check.clone()), stamp);
-            }
+            PeopleEvent::SignedOff { .. } => self.said().signed_off = Some(stamp),
+            PeopleEvent::Verified { check, .. } => self.said().checked.push((check.clone(), stamp)),
             PeopleEvent::Reinspected { step, check, reason, .. } => {
-                facts.checked.insert((*step, check.clone()), stamp);
+                self.said().checked.push((check.clone(), stamp));
                 self.depart(Departure::Reinspected(*step, check.clone()), reason, None);
             }
-            PeopleEvent::FoundWrong { step, person, state, .. } => {
-                self.begin_anew(Scope::Step(*step), &format!("found otherwise by {person}: {state}"));
-                self.state.reopened.insert(*step);
+            PeopleEvent::FoundWrong { person, state, .. } => {
+                self.end(PassEnd::SetAside(format!("found otherwise by {person}: {state}")), None);
             }
             _ => {}
-        }
-    }
-
-    /// Notes since when the work of each step is done that somebody looks at; parts come before what they are parts
-    /// of.
-    pub(super) fn note_work(&mut self) {
-        for step in self.book.procedure.steps().iter().rev() {
-            let view = self.view();
-            if step.checks.is_empty() && view.signs_off(step).is_none() {
-                continue;
-            }
-            if !view.is_not_applicable(step) && view.is_worked(step) {
-                self.state.people_facts.worked.entry(step.id).or_insert_with(|| self.stamp.clone());
-            } else {
-                self.state.people_facts.worked.remove(&step.id);
-            }
         }
     }
 }

@@ -3,9 +3,10 @@
 use super::flow::FlowAsk;
 use super::interruption::InterruptionAsk;
 use super::prompt::{Ask, Prompt};
-use super::state::{Before, Sitting};
+use super::state::{Before, Deferral, Sitting};
 use super::view::View;
-use crate::procedure::{Group, LevelOfUse, Name, Order, Section, SectionId, Signal, Step, StepId};
+use super::work::Part;
+use crate::procedure::{Group, LevelOfUse, Name, Order, Section, SectionId, Step, StepId};
 
 /// What comes next.
 #[derive(Clone, Copy, Debug)]
@@ -17,6 +18,11 @@ pub enum Coming<'run> {
 }
 
 impl<'run> View<'run> {
+    /// A question, asked from here.
+    pub(super) fn prompt(self, ask: Ask, step: Option<StepId>) -> Prompt {
+        Prompt { ask, step, within: self.within }
+    }
+
     /// The question that the run stands at. There always is one; a closed run is at [`Ask::Finished`].
     pub fn next(self) -> Prompt {
         self.ask_of_sitting().unwrap_or_else(|| self.ahead())
@@ -24,7 +30,7 @@ impl<'run> View<'run> {
 
     /// The question that the work stands at, whoever is there.
     pub fn ahead(self) -> Prompt {
-        let of_run = |ask| Prompt { ask, step: None };
+        let of_run = |ask| self.prompt(ask, None);
         self.ask_who_is_there()
             .or_else(|| self.ask_to_begin())
             .or_else(|| self.ask_approval())
@@ -46,7 +52,7 @@ impl<'run> View<'run> {
         if self.state.closed.is_some() {
             return None;
         }
-        let Prompt { ask, step } = self.ahead();
+        let Prompt { ask, step, .. } = self.ahead();
         let first_left = || match ask {
             Ask::Pick(steps) => steps.first().copied(),
             _ => None,
@@ -56,7 +62,7 @@ impl<'run> View<'run> {
     }
 
     fn ask_of_sitting(self) -> Option<Prompt> {
-        let of_run = |ask| Prompt { ask, step: None };
+        let of_run = |ask| self.prompt(ask, None);
         match (&self.state.closed, self.state.sitting) {
             (Some(_), _) => Some(of_run(Ask::Finished)),
             (None, Sitting::Resting) => Some(self.ask_to_leave().unwrap_or(of_run(Ask::Resting))),
@@ -69,7 +75,7 @@ impl<'run> View<'run> {
 
     pub(super) fn ask_to_begin(self) -> Option<Ask> {
         let procedure = &self.book.procedure;
-        let role = procedure.roles().names().find(|role| !self.state.people.contains_key(*role));
+        let role = procedure.roles().names().find(|role| self.state.people.get(role).is_none());
         let is_asked = procedure.header().odometer && self.state.odometer.is_none();
         let odometer = || is_asked.then_some(Ask::Odometer);
         let value = || procedure.vehicle().names().find(|name| !self.knows_of_vehicle(name));
@@ -100,7 +106,7 @@ impl<'run> View<'run> {
         let sections = self.book.procedure.sections();
         let mut sections = sections.iter().enumerate();
         let in_order = sections.find_map(|(place, section)| self.ask_section(SectionId(place), section));
-        in_order.or_else(|| self.ask_deferred(None))
+        self.ask_unsettled().or(in_order).or_else(|| self.ask_deferred(None))
     }
 
     fn ask_section(self, id: SectionId, section: &'run Section) -> Option<Prompt> {
@@ -113,7 +119,7 @@ impl<'run> View<'run> {
 
     /// A section that is done and then confirmed: nothing in it has to be led step by step.
     fn ask_work(self, id: SectionId, section: &'run Section) -> Option<Prompt> {
-        let performed = self.state.performed.contains_key(&id);
+        let performed = self.said_of_section(id).performed.is_some();
         let row = section.repeat.as_ref().and_then(|repeat| self.ask_row(repeat));
         if section.level == LevelOfUse::Continuous || row.is_some() || performed || !self.can_be_confirmed(id)
         {
@@ -121,7 +127,7 @@ impl<'run> View<'run> {
         }
         let first =
             section.groups.iter().flat_map(|group| self.steps_of(group)).find(|step| self.is_open(step))?;
-        Some(self.ask_before(first, || Prompt { ask: Ask::Flow(FlowAsk::Perform(id)), step: None }))
+        Some(self.ask_before(first, || self.prompt(Ask::Flow(FlowAsk::Perform(id)), None)))
     }
 
     /// A section that is a log waits until its next row is due.
@@ -129,7 +135,7 @@ impl<'run> View<'run> {
         let ask = self.ask_row(section.repeat.as_ref()?)?;
         let mut steps = self.book.procedure.steps_in(id);
         let first = steps.find(|step| self.is_open(step))?;
-        Some(self.ask_before(first, || Prompt { ask, step: Some(first.id) }))
+        Some(self.ask_before(first, || self.prompt(ask, Some(first.id))))
     }
 
     /// A question before a step: what was put off until then and the hold points over it come first.
@@ -163,14 +169,14 @@ impl<'run> View<'run> {
         }
         let ask = match &section.repeat {
             Some(repeat) => self.ask_end_of_pass(repeat)?,
-            None if self.state.sections.contains_key(&id) => return None,
+            None if self.is_called_complete(id) => return None,
             None => FlowAsk::SectionComplete(id),
         };
-        Some(Prompt { ask: Ask::Flow(ask), step: None })
+        Some(self.prompt(Ask::Flow(ask), None))
     }
 
     fn ask_end_of_pass(self, repeat: &Name) -> Option<FlowAsk> {
-        match self.rounds(repeat).and_then(|rounds| rounds.over) {
+        match self.round(repeat).and_then(|round| round.over) {
             None => Some(FlowAsk::PassEnd(repeat.clone())),
             Some(_) if self.is_over(repeat) => None,
             Some(_) => Some(FlowAsk::Exhausted(repeat.clone())),
@@ -200,13 +206,13 @@ impl<'run> View<'run> {
             (None, []) => None,
             (None, [(first, _), ..]) => Some(self.under_holds(first, || {
                 let choice = asks.iter().map(|(step, _)| step.id).collect();
-                Prompt { ask: Ask::Pick(choice), step: None }
+                self.prompt(Ask::Pick(choice), None)
             })),
         }
     }
 
     fn is_open(self, step: &Step) -> bool {
-        !self.is_settled(step) && !self.state.deferred.contains_key(&step.id)
+        !self.is_settled(step) && self.deferral(step).is_none()
     }
 
     fn ask_step(self, step: &'run Step) -> Option<Prompt> {
@@ -236,32 +242,37 @@ impl<'run> View<'run> {
 
     /// The first deferred step whose time has come.
     fn ask_put_off(self, due: impl Fn(Before) -> bool) -> Option<Prompt> {
-        let deferred = self.state.deferred.iter().filter(|(_, deferral)| due(deferral.before));
-        deferred
-            .filter_map(|(&id, _)| self.book.procedure.step(id))
-            .filter(|step| !self.is_settled(step))
-            .find_map(|step| self.ask_open_step(step))
+        let steps = self.book.procedure.steps().iter();
+        let deferred = steps.filter(|step| self.deferral(step).is_some_and(|deferral| due(deferral.before)));
+        deferred.filter(|step| !self.is_settled(step)).find_map(|step| self.ask_open_step(step))
+    }
+
+    /// That a step is put off. Once something of it is done after that, it is put off no more.
+    pub fn deferral(self, step: &Step) -> Option<&'run Deferral> {
+        let put_off = self.said(step.id).put_off.as_ref()?;
+        let worked = self.last_touched(step).is_some_and(|worked| worked > put_off.stamp.seq);
+        (!worked).then_some(put_off)
     }
 
     /// A decision about a result needs nobody at the vehicle; everything else is asked under its hold points.
-    fn ask_open_step(self, step: &'run Step) -> Option<Prompt> {
+    pub(super) fn ask_open_step(self, step: &'run Step) -> Option<Prompt> {
         let of_people = if self.ask_wait(step).is_none() { self.ask_witness(step) } else { None };
         let of_people = of_people.or_else(|| step.takes.iter().find_map(|name| self.ask_second(name)));
         if let Some(ask) = of_people {
-            return Some(self.under_holds(step, || Prompt { ask, step: Some(step.id) }));
+            return Some(self.under_holds(step, || self.prompt(ask, Some(step.id))));
         }
         if let Some(name) = self.failed_result(step) {
-            return Some(Prompt { ask: Ask::Failed(name.clone()), step: Some(step.id) });
+            return Some(self.prompt(Ask::Failed(name.clone()), Some(step.id)));
         }
         let prompt = self
             .ask_row_of_step(step)
             .or_else(|| self.ask_about(step))
-            .map(|ask| Prompt { ask, step: Some(step.id) })
+            .map(|ask| self.prompt(ask, Some(step.id)))
             .or_else(|| self.ask_parts(step))
-            .or_else(|| Some(Prompt { ask: self.ask_look(step)?, step: Some(step.id) }))
+            .or_else(|| Some(self.prompt(self.ask_look(step)?, Some(step.id))))
             .or_else(|| {
                 let ask = self.ask_end_of_pass(step.repeat.as_ref()?)?;
-                Some(Prompt { ask: Ask::Flow(ask), step: Some(step.id) })
+                Some(self.prompt(Ask::Flow(ask), Some(step.id)))
             })?;
         Some(self.under_holds(step, || prompt))
     }
@@ -277,30 +288,29 @@ impl<'run> View<'run> {
             let ways: Vec<StepId> = ways.filter(|way| self.is_open(way)).map(|way| way.id).collect();
             if !ways.is_empty() {
                 let ask = Ask::Flow(FlowAsk::Choose { step: step.id, ways });
-                return Some(Prompt { ask, step: Some(step.id) });
+                return Some(self.prompt(ask, Some(step.id)));
             }
         }
         self.ask_groups(&step.groups)
     }
 
     fn under_holds(self, step: &Step, prompt: impl FnOnce() -> Prompt) -> Prompt {
-        let mut shut = self.governing(step).into_iter().filter(|hold| !self.stands(hold));
-        shut.find_map(|hold| self.ask_again(hold)).unwrap_or_else(prompt)
+        let mut shut = self.governing(step).into_iter().filter(|(hold, at)| !self.stands_at(hold, at.id));
+        shut.find_map(|(hold, at)| self.ask_again(hold, at)).unwrap_or_else(prompt)
     }
 
     /// Whoever goes back to verify a hold point goes back to its hazards: they come first, as the first time.
-    pub(super) fn ask_again(self, hold: &Name) -> Option<Prompt> {
-        let step = self.book.step_of_hold(hold)?;
-        let of_hold = self.ask_hold(hold)?;
-        let ask = self.ask_hazard(step).unwrap_or(of_hold);
-        Some(Prompt { ask, step: Some(step.id) })
+    pub(super) fn ask_again(self, hold: &Name, at: &Step) -> Option<Prompt> {
+        let of_hold = self.ask_hold(hold, at.id)?;
+        let ask = self.ask_hazard(at).unwrap_or(of_hold);
+        Some(self.prompt(ask, Some(at.id)))
     }
 
     fn ask_about(self, step: &Step) -> Option<Ask> {
         self.ask_hazard(step)
             .or_else(|| self.ask_wait(step))
             .or_else(|| self.ask_critical(step).filter(|_| !self.is_complete_once(step)))
-            .or_else(|| self.ask_hold(step.hold.as_ref()?))
+            .or_else(|| self.ask_hold(step.hold.as_ref()?, step.id))
             .or_else(|| self.ask_reading(step))
             .or_else(|| self.ask_tightening(step))
             .or_else(|| (step.needs_a_word() && !self.is_said_done(step.id)).then_some(Ask::Do))
@@ -318,42 +328,6 @@ impl<'run> View<'run> {
         self.ask_instrument_of(name).or_else(|| Some(Ask::Reading(name.clone())))
     }
 
-    pub(super) fn ask_hazard(self, step: &Step) -> Option<Ask> {
-        let of_section = self.unseen_in_section(step.section);
-        let own = step.hazards.iter().filter(|hazard| !self.is_acknowledged(step.id, hazard));
-        of_section
-            .chain(own)
-            .find(|hazard| self.demands_a_word(hazard))
-            .map(|hazard| Ask::Acknowledge(hazard.clone()))
-    }
-
-    fn unseen_in_section(self, section: SectionId) -> impl Iterator<Item = &'run Name> {
-        let hazards = self.book.procedure.section(section).into_iter().flat_map(|section| &section.hazards);
-        hazards.filter(move |hazard| !self.is_acknowledged_in(section, hazard))
-    }
-
-    fn is_acknowledged_in(self, section: SectionId, hazard: &Name) -> bool {
-        self.book.procedure.steps_in(section).any(|step| self.is_acknowledged(step.id, hazard))
-    }
-
-    /// Whether a hazard that stands over a whole section was read in it: acknowledged, or, where nobody has to say a
-    /// word, shown with a step that was begun.
-    pub fn is_read_in_section(self, section: SectionId, hazard: &Name) -> bool {
-        if self.demands_a_word(hazard) {
-            return self.is_acknowledged_in(section, hazard);
-        }
-        self.book.procedure.steps_in(section).any(|step| self.is_begun(step))
-    }
-
-    fn is_acknowledged(self, step: StepId, hazard: &Name) -> bool {
-        self.state.acknowledged.get(&(step, hazard.clone())).is_some_and(|seq| self.state.counts(step, *seq))
-    }
-
-    fn demands_a_word(self, hazard: &Name) -> bool {
-        let hazard = self.book.procedure.hazard(hazard);
-        hazard.is_some_and(|hazard| matches!(hazard.signal, Signal::Danger | Signal::Warning))
-    }
-
     /// What comes after the step asked about: in a list whose order is free another of its steps, else in the order of
     /// the text; a pass that the step stands in ends before anything outside it begins.
     pub fn after(self, current: StepId) -> Option<Coming<'run>> {
@@ -364,10 +338,10 @@ impl<'run> View<'run> {
         let no_parts = |step: &&Step| step.groups.is_empty();
         let step = later.iter().filter(no_parts).find(|step| !self.is_settled(step));
         let ends = |repeat: &&Name| {
-            let scope = self.book.scope(repeat);
-            !step.zip(scope).is_some_and(|(step, scope)| self.book.is_in(scope, step.id))
+            let part = self.book.part_of(repeat);
+            !step.zip(part).is_some_and(|(step, part)| part.holds(&self.book.procedure, step.id))
         };
-        let pass = self.book.repeats_around(current).into_iter().next_back().filter(ends);
+        let pass = self.book.repeats_over(Part::Step(current)).into_iter().next_back().filter(ends);
         pass.map(Coming::EndOfPass).or(step.map(Coming::Step))
     }
 

@@ -1,8 +1,8 @@
 //! What is not finished: everything that stands between a run and its record.
 
+use super::deviation::Departure;
 use super::holds::releasers;
 use super::prompt::Ask;
-use super::state::Departure;
 use super::steps::Status;
 use super::view::View;
 use crate::procedure::{Name, Step, StepId};
@@ -61,6 +61,12 @@ impl View<'_> {
         let current = self.ahead().step;
         let steps = self.book.procedure.steps().iter().filter(|step| !self.is_settled(step));
         let steps = steps.map(|step| self.open_step(step, current));
+        let unsettled = self.state.derived.unsettled.iter().filter_map(|one| {
+            let step = self.book.procedure.step(one.step)?;
+            let pass = self.inside(one.within).pass_words(step.id).map(|pass| format!(", {pass}"));
+            let number = format!("{}{}", step.number, pass.unwrap_or_default());
+            Some(OpenItem::Step { number, status: "not as it was done any more" })
+        });
         let protections = self.protections().into_iter().map(|protection| OpenItem::Protection {
             what: protection.what.to_owned(),
             by: self.releaser_of(protection.hold),
@@ -73,7 +79,7 @@ impl View<'_> {
         let statements = self.unstated().into_iter();
         let statements =
             statements.map(|statement| OpenItem::Statement { words: statement.words(self).to_owned() });
-        steps.chain(protections).chain(deviations).chain(statements).collect()
+        steps.chain(unsettled).chain(protections).chain(deviations).chain(statements).collect()
     }
 
     /// Everything that stands between the run and its record.
@@ -106,6 +112,9 @@ impl View<'_> {
             Departure::Differs(name) => format!("two readings of {} differ", what(name)),
             Departure::Overdue(tool) => format!("calibration overdue: {}", what(tool)),
             Departure::FastenerLeftOut(at) => format!("left out: {}", at.words(self)),
+            Departure::Disagrees(step) => {
+                format!("step {} was done under what no longer holds", number(step))
+            }
             Departure::FastenerOff(at) => format!("not as required: {}", at.words(self)),
             Departure::Late(step, wait) => {
                 format!("step {} came too late after: {}", number(step), what(wait))
@@ -125,8 +134,8 @@ impl View<'_> {
     /// Who released a hold point, one or two, when they last did.
     pub fn releaser_of(self, hold: &Name) -> String {
         let roles = self.book.procedure.hold(hold).into_iter().flat_map(releasers);
-        let released = self.verification(hold).and_then(|verification| verification.released.as_ref());
-        let person = |role| self.state.person_at(role, released?.seq);
+        let released = self.released_seq(hold);
+        let person = |role| self.state.people.at(role, released?);
         let people: Vec<&str> = roles.filter_map(person).collect();
         people.join(" and ")
     }

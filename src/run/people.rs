@@ -35,6 +35,8 @@ pub enum PeopleEvent {
     FoundWrong { step: StepId, check: Option<Name>, person: String, state: String },
     /// A reading was taken a second time, blind to the first.
     SecondRead { reading: Name, value: Answered, person: String },
+    /// A name was entered wrongly, at this entry; this is what it is.
+    NameCorrected { role: Name, entry: u64, person: String, reason: String },
     /// Two readings that differ are gone on with.
     DifferenceAccepted { reading: Name, disposition: Disposition, reason: String },
 }
@@ -98,6 +100,8 @@ pub enum PeopleAnswer {
     Named(String),
     /// This person takes over this role; said at any time.
     TakeOver { role: Name, person: String, note: String },
+    /// The name of a role was entered wrongly; said at any time.
+    CorrectName { role: Name, person: String, reason: String },
     /// These people are present, by name or initials.
     Present(Vec<String>),
     /// Whoever was called is not here.
@@ -118,6 +122,9 @@ impl PeopleEvent {
             Self::Briefed { present } => PeopleAnswer::Present(present),
             Self::NotWitnessed { reason, .. } => PeopleAnswer::Absent { reason },
             Self::Reinspected { person, reason, .. } => PeopleAnswer::Reinspect { said: person, reason },
+            Self::NameCorrected { role, person, reason, .. } => {
+                PeopleAnswer::CorrectName { role, person, reason }
+            }
             Self::TurnoverAccepted { person, .. }
             | Self::Witnessed { person, .. }
             | Self::SignedOff { person, .. }
@@ -143,6 +150,7 @@ impl PeopleEvent {
                 format!("still {} ({role})", view.state.people.get(role).map_or("", String::as_str))
             }
             Self::TakenOver { role, person, .. } => format!("{person} takes over as {role}"),
+            Self::NameCorrected { role, person, .. } => format!("name corrected: {person} ({role})"),
             Self::TurnoverAccepted { role, person } => {
                 format!("turnover accepted by {person} ({role}), brief read")
             }
@@ -176,11 +184,17 @@ impl PeopleEvent {
         }
     }
 
+    /// Whether somebody looked at work.
+    pub(crate) const fn is_look(&self) -> bool {
+        matches!(self, Self::SignedOff { .. } | Self::Verified { .. } | Self::Reinspected { .. })
+    }
+
     /// The person's reason, or the outgoing person's note, where there is one.
     pub fn reason(&self) -> Option<&str> {
         match self {
             Self::TakenOver { note, .. } => note.as_deref(),
             Self::NotWitnessed { reason, .. }
+            | Self::NameCorrected { reason, .. }
             | Self::Reinspected { reason, .. }
             | Self::DifferenceAccepted { reason, .. } => Some(reason),
             _ => None,
@@ -190,9 +204,15 @@ impl PeopleEvent {
 
 /// What an answer of this family makes.
 pub(super) fn decide(view: View<'_>, prompt: &Prompt, answer: PeopleAnswer) -> Result<Event, Refusal> {
-    if let PeopleAnswer::TakeOver { role, person, note } = answer {
-        return present::take_over(view, role, person, note).map(Event::People);
-    }
+    let answer = match answer {
+        PeopleAnswer::TakeOver { role, person, note } => {
+            return present::take_over(view, role, person, note).map(Event::People);
+        }
+        PeopleAnswer::CorrectName { role, person, reason } => {
+            return present::correct_name(view, role, person, reason).map(Event::People);
+        }
+        other => other,
+    };
     let not_asked = || Refusal::NotAsked { asked: Box::new(prompt.ask.clone()) };
     let Ask::People(ask) = &prompt.ask else {
         return Err(not_asked());
@@ -252,12 +272,13 @@ pub(super) fn decide_common(
 impl Next<'_> {
     pub(super) fn people(&mut self, event: &PeopleEvent) {
         match event {
-            PeopleEvent::Kept(role) => self.keep(role),
+            PeopleEvent::Kept(role) => self.state.people.keep(role, self.stamp),
             PeopleEvent::TakenOver { role, person, note } => self.take_over(role, person, note.clone()),
-            PeopleEvent::TurnoverAccepted { role, .. } => {
-                self.state.people_facts.incoming.remove(role);
+            PeopleEvent::TurnoverAccepted { role, .. } => self.state.people.accept(role, self.stamp),
+            PeopleEvent::NameCorrected { role, entry, person, reason } => {
+                self.state.people.correct(role, *entry, person, reason, self.stamp);
             }
-            PeopleEvent::Briefed { .. } => self.state.people_facts.briefed = Some(self.stamp.seq),
+            PeopleEvent::Briefed { .. } => self.state.people.briefed = Some(self.stamp.seq),
             PeopleEvent::SecondRead { reading, value, person } => self.read_second(reading, value, person),
             PeopleEvent::DifferenceAccepted { reading, disposition, reason } => {
                 self.accept_difference(reading, *disposition, reason);

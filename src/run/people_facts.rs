@@ -1,49 +1,47 @@
-//! What is known of the people of a run: who had which role when, who looked at what.
+//! What was said of the people of a run: who had which role when, who took over from whom.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use super::event::{Answered, Stamp};
-use super::state::State;
-use crate::procedure::{Name, StepId};
+use crate::procedure::Name;
 
-/// What is known of the people of a run.
+/// What was said of the people of a run.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct PeopleFacts {
     /// Who had a role from which entry on, in order.
-    pub held: BTreeMap<Name, Vec<(u64, String)>>,
-    /// When the person of a role was last named, or said to be the same.
-    pub named: BTreeMap<Name, Stamp>,
-    /// Roles whose person is asked for anew, because it is another day.
-    pub ask_anew: BTreeSet<Name>,
-    /// Turnovers that are not accepted yet.
-    pub incoming: BTreeMap<Name, Incoming>,
-    /// The entry of the last change of people.
-    pub changed: Option<u64>,
+    held: BTreeMap<Name, Vec<Held>>,
+    /// Every turnover, in order.
+    pub turnovers: Vec<Turnover>,
     /// The entry of the last pre-job brief.
     pub briefed: Option<u64>,
-    /// Since when the work of a step that somebody looks at is done; worked out after each entry.
-    pub worked: BTreeMap<StepId, Stamp>,
-    /// When a step was signed off by the person of the role that checks.
-    pub signed_off: BTreeMap<StepId, Stamp>,
-    /// When a step was verified, or looked at again.
-    pub checked: BTreeMap<(StepId, Name), Stamp>,
-    /// When somebody was called to see a step, whether or not anybody came.
-    pub called: BTreeMap<(StepId, Name), Stamp>,
-    /// Every second reading, in order.
-    pub seconds: BTreeMap<Name, Vec<SecondTaken>>,
-    /// Differences between two readings that are gone on with: the second's entry, and the attempts at the first.
-    pub differences: BTreeMap<Name, (u64, usize)>,
 }
 
-/// Somebody who takes over a role and has not accepted yet.
+/// That somebody has a role.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Incoming {
-    /// Who had the role before.
+pub struct Held {
+    /// The name.
+    pub person: String,
+    /// When it was named.
+    pub stamp: Stamp,
+    /// When it was last said who has the role: named, or the same as before.
+    pub said: Stamp,
+    /// What the name was said to be before, in order.
+    pub before: Vec<(String, String, Stamp)>,
+}
+
+/// That somebody took over a role.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Turnover {
+    /// The role.
+    pub role: Name,
+    /// Who had it before.
     pub from: String,
     /// What the outgoing person says, where it is known.
     pub note: Option<String>,
     /// When.
     pub stamp: Stamp,
+    /// When the incoming person accepted.
+    pub accepted: Option<Stamp>,
 }
 
 /// A second reading.
@@ -59,18 +57,78 @@ pub struct SecondTaken {
     pub of: u64,
 }
 
-impl State {
-    /// Who had a role at an entry; none before it was named.
-    pub fn person_at(&self, role: &Name, seq: u64) -> Option<&str> {
-        let held = self.people_facts.held.get(role)?;
-        held.iter().rev().find(|(since, _)| *since <= seq).map(|(_, person)| person.as_str())
+impl PeopleFacts {
+    /// Who has a role now.
+    pub fn get(&self, role: &Name) -> Option<&String> {
+        self.last(role).map(|held| &held.person)
     }
 
-    pub(super) fn name_person(&mut self, role: &Name, person: &str, stamp: &Stamp) {
-        self.people.insert(role.clone(), person.to_owned());
-        let facts = &mut self.people_facts;
-        facts.held.entry(role.clone()).or_default().push((stamp.seq, person.to_owned()));
-        facts.named.insert(role.clone(), stamp.clone());
-        facts.ask_anew.remove(role);
+    /// Whether anybody was named yet.
+    pub fn is_empty(&self) -> bool {
+        self.held.is_empty()
+    }
+
+    /// Everybody who had a role, in order.
+    pub fn held(&self, role: &Name) -> &[Held] {
+        self.held.get(role).map(Vec::as_slice).unwrap_or_default()
+    }
+
+    fn last(&self, role: &Name) -> Option<&Held> {
+        self.held(role).last()
+    }
+
+    /// Who had a role at an entry; none before it was named.
+    pub fn at(&self, role: &Name, entry: u64) -> Option<&str> {
+        let held = self.held(role).iter().rev().find(|held| held.stamp.seq <= entry);
+        held.map(|held| held.person.as_str())
+    }
+
+    /// When it was last said who has a role.
+    pub fn said(&self, role: &Name) -> Option<&Stamp> {
+        self.last(role).map(|held| &held.said)
+    }
+
+    /// The turnover of a role that is not accepted yet.
+    pub fn incoming(&self, role: &Name) -> Option<&Turnover> {
+        let last = self.turnovers.iter().rev().find(|turnover| turnover.role == *role)?;
+        Some(last).filter(|turnover| turnover.accepted.is_none())
+    }
+
+    /// The first role whose turnover is not accepted yet.
+    pub fn not_accepted(&self) -> Option<&Name> {
+        self.held.keys().find(|role| self.incoming(role).is_some())
+    }
+
+    /// The entry of the last change of people.
+    pub fn changed(&self) -> Option<u64> {
+        self.turnovers.last().map(|turnover| turnover.stamp.seq)
+    }
+
+    pub(super) fn name(&mut self, role: &Name, person: &str, stamp: &Stamp) {
+        let held =
+            Held { person: person.to_owned(), stamp: stamp.clone(), said: stamp.clone(), before: Vec::new() };
+        self.held.entry(role.clone()).or_default().push(held);
+    }
+
+    pub(super) fn keep(&mut self, role: &Name, stamp: &Stamp) {
+        if let Some(held) = self.held.get_mut(role).and_then(|held| held.last_mut()) {
+            held.said = stamp.clone();
+        }
+    }
+
+    /// A name was entered wrongly: from the entry at which it was named it is another.
+    pub(super) fn correct(&mut self, role: &Name, entry: u64, person: &str, reason: &str, stamp: &Stamp) {
+        let held = self.held.get_mut(role).into_iter().flatten();
+        for held in held.filter(|held| held.stamp.seq == entry) {
+            let before = std::mem::replace(&mut held.person, person.to_owned());
+            held.before.push((before, reason.to_owned(), stamp.clone()));
+        }
+    }
+
+    pub(super) fn accept(&mut self, role: &Name, stamp: &Stamp) {
+        let last = self.turnovers.iter_mut().rev().find(|turnover| turnover.role == *role);
+        if let Some(turnover) = last {
+            turnover.accepted = Some(stamp.clone());
+        }
     }
 }

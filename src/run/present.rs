@@ -1,27 +1,39 @@
 //! Who is there: names once a day, roles taken over, the pre-job brief.
 
-use super::apply::{LapsesNow, Next};
+use super::apply::Next;
 use super::decide::{filled, names, same_person};
 use super::event::Event;
 use super::holds::releasers;
 use super::interruption::InterruptionAnswer;
 use super::people::{PeopleAsk, PeopleEvent};
-use super::people_facts::Incoming;
+use super::people_facts::Turnover;
 use super::people_refusal::PeopleRefusal;
 use super::prompt::{Answer, Ask, Prompt};
 use super::refusal::Refusal;
-use super::state::Sitting;
+use super::state::{LapseOf, Sitting};
 use super::view::View;
 use crate::procedure::Name;
 
 impl<'run> View<'run> {
     /// Who is there comes before the work: the names of another day, a turnover, the brief for new people.
     pub(super) fn ask_who_is_there(self) -> Option<Ask> {
-        let facts = &self.state.people_facts;
-        let still = facts.ask_anew.first().map(|role| PeopleAsk::Still(role.clone()));
-        let turnover = || facts.incoming.keys().next().map(|role| PeopleAsk::Turnover(role.clone()));
+        let facts = &self.state.people;
+        let still = self.asked_anew().map(|role| PeopleAsk::Still(role.clone()));
+        let turnover = || facts.not_accepted().map(|role| PeopleAsk::Turnover(role.clone()));
         let anew = || facts.briefed.is_some() && self.is_brief_wanted();
         still.or_else(turnover).or_else(|| anew().then_some(PeopleAsk::PreJobBrief)).map(Ask::People)
+    }
+
+    /// A role whose person is asked for anew, because the run was taken up again on another day.
+    fn asked_anew(self) -> Option<&'run Name> {
+        let resumed = self.state.taking.resumed.as_ref()?;
+        let zone = resumed.at.time_zone();
+        self.book.procedure.roles().names().find(|role| {
+            let said = self.state.people.said(role);
+            said.is_some_and(|said| {
+                said.seq < resumed.seq && said.at.with_time_zone(zone.clone()).date() != resumed.at.date()
+            })
+        })
     }
 
     /// Two people talk the job through before the first hold point is verified.
@@ -29,15 +41,15 @@ impl<'run> View<'run> {
         let step = prompt.step.and_then(|step| self.book.procedure.step(step));
         let at_hold = step.is_some_and(|step| step.hold.is_some());
         if at_hold && self.is_brief_wanted() {
-            return Prompt { ask: Ask::People(PeopleAsk::PreJobBrief), step: prompt.step };
+            return Prompt { ask: Ask::People(PeopleAsk::PreJobBrief), ..prompt };
         }
         prompt
     }
 
     fn is_brief_wanted(self) -> bool {
-        let facts = &self.state.people_facts;
+        let facts = &self.state.people;
         self.book.procedure.roles().names().count() > 1
-            && facts.briefed.is_none_or(|briefed| facts.changed.is_some_and(|changed| changed > briefed))
+            && facts.briefed.is_none_or(|briefed| facts.changed().is_some_and(|changed| changed > briefed))
     }
 
     /// Everybody who has a role, each once, in the order of the roles.
@@ -63,7 +75,7 @@ impl<'run> View<'run> {
         );
         // Leaving goes to its end: each protection is made safe or kept.
         let harmless = harmless || self.state.sitting == Sitting::Resting;
-        match self.state.people_facts.incoming.keys().next() {
+        match self.state.people.not_accepted() {
             Some(role) if !harmless => {
                 Err(PeopleRefusal::TurnoverFirst { person: self.person(role), role: role.to_string() }.into())
             }
@@ -108,7 +120,7 @@ pub(super) fn take_over(
     person: String,
     note: String,
 ) -> Result<PeopleEvent, Refusal> {
-    if view.state.sitting != Sitting::Working || !view.state.people.contains_key(&role) {
+    if view.state.sitting != Sitting::Working || view.state.people.get(&role).is_none() {
         return Err(Refusal::NotAsked { asked: Box::new(view.next().ask) });
     }
     let person = filled("a name", person)?;
@@ -158,34 +170,34 @@ pub(super) fn signed(view: View<'_>, role: &Name, said: &str) -> Result<String, 
     Err(PeopleRefusal::NotThatPerson { said: said.trim().to_owned(), person, role: role.to_string() }.into())
 }
 
+/// The name of a role was entered wrongly.
+pub(super) fn correct_name(
+    view: View<'_>,
+    role: Name,
+    person: String,
+    reason: String,
+) -> Result<PeopleEvent, Refusal> {
+    let Some(held) = view.state.people.held(&role).last() else {
+        return Err(Refusal::NeverTaken { reading: format!("the name of the {role}") });
+    };
+    let person = filled("a name", person)?;
+    view.two_people(&role, &person)?;
+    Ok(PeopleEvent::NameCorrected {
+        role,
+        entry: held.stamp.seq,
+        person,
+        reason: filled("the reason", reason)?,
+    })
+}
+
 impl Next<'_> {
-    /// On another day it is asked anew who is there.
-    pub(super) fn ask_names_anew(&mut self) {
-        let today = self.stamp.at.date();
-        let zone = self.stamp.at.time_zone();
-        let facts = &mut self.state.people_facts;
-        let of_another_day = facts
-            .named
-            .iter()
-            .filter(|(_, named)| named.at.with_time_zone(zone.clone()).date() != today)
-            .map(|(role, _)| role.clone());
-        facts.ask_anew.extend(of_another_day);
-    }
-
-    pub(super) fn keep(&mut self, role: &Name) {
-        let facts = &mut self.state.people_facts;
-        facts.named.insert(role.clone(), self.stamp.clone());
-        facts.ask_anew.remove(role);
-    }
-
     /// What a hold point vouches for is verified again where it lapses with people; what protects stays in force.
     pub(super) fn take_over(&mut self, role: &Name, person: &str, note: Option<String>) {
         let from = self.state.people.get(role).cloned().unwrap_or_default();
-        self.state.name_person(role, person, self.stamp);
-        let facts = &mut self.state.people_facts;
-        facts.incoming.insert(role.clone(), Incoming { from, note, stamp: self.stamp.clone() });
-        facts.changed = Some(self.stamp.seq);
-        self.lapse(&PeopleEvent::change(role, person), |lapses| LapsesNow::from(lapses.on_people));
+        self.state.people.name(role, person, self.stamp);
+        let turnover = Turnover { role: role.clone(), from, note, stamp: self.stamp.clone(), accepted: None };
+        self.state.people.turnovers.push(turnover);
+        self.lapse(LapseOf::OnPeople, PeopleEvent::change(role, person));
     }
 }
 

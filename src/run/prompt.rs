@@ -5,6 +5,8 @@ use super::flow::{FlowAnswer, FlowAsk};
 use super::interruption::{InterruptionAnswer, InterruptionAsk};
 use super::people::{PeopleAnswer, PeopleAsk};
 use super::taking::{TakingAnswer, TakingAsk};
+use super::view::View;
+use super::work::OccurrenceId;
 use crate::procedure::{Name, StepId};
 use jiff::ZonedDateTime;
 
@@ -15,6 +17,8 @@ pub struct Prompt {
     pub ask: Ask,
     /// The step that it belongs to, where it belongs to one.
     pub step: Option<StepId>,
+    /// From which occurrence it is asked: names mean the nearest. The run itself asks of the present.
+    pub within: OccurrenceId,
 }
 
 /// What is asked.
@@ -129,8 +133,8 @@ pub enum Answer {
     NotApplicable { reason: String },
     /// This step later, at the latest just before another.
     Defer { before: StepId, reason: String },
-    /// An earlier reading was entered wrongly.
-    Correct { reading: Name, text: String, reason: String },
+    /// An entry of a reading was wrong: that one, or the newest in whatever pass.
+    Correct { reading: Name, entry: Option<u64>, text: String, reason: String },
     /// A remark.
     Note(String),
     /// Something that a protection rests on was moved or used.
@@ -163,4 +167,36 @@ pub enum SlipCheck {
     Ask,
     /// The person looked again and says it is so.
     Sure,
+}
+
+impl Prompt {
+    /// Where the run stands, in a word: the name of what is asked for, or the number of the step.
+    pub fn label(&self, view: View<'_>) -> String {
+        let number =
+            || self.step.and_then(|step| view.book.procedure.step(step)).map(|step| step.number.clone());
+        match &self.ask {
+            Ask::Resting => "resume".to_owned(),
+            Ask::Finished => "finished".to_owned(),
+            Ask::Brief => "brief".to_owned(),
+            Ask::Odometer => super::script::ODOMETER.to_owned(),
+            Ask::Person(name)
+            | Ask::VehicleValue(name)
+            | Ask::Acknowledge(name)
+            | Ask::Reading(name)
+            | Ask::Failed(name)
+            | Ask::Wait { wait: name, .. }
+            | Ask::Late { wait: name, .. }
+            | Ask::Release { hold: name, .. }
+            | Ask::Confirm { hold: name, .. } => name.to_string(),
+            Ask::Pick(_) => "pick".to_owned(),
+            Ask::Do => number().unwrap_or_default(),
+            Ask::Dispose(deviation) => format!("deviation {}", deviation + 1),
+            Ask::Flow(ask) => ask.label(view),
+            Ask::People(ask) => ask.label(&number().unwrap_or_default()),
+            Ask::Fastening(ask) => ask.label(view),
+            Ask::Taking(ask) => ask.label(),
+            Ask::Interruption(ask) => ask.label(view),
+            Ask::Close => "close".to_owned(),
+        }
+    }
 }

@@ -1,6 +1,7 @@
 //! What a rehearsal ends in: the kit, the moments for two people, the waits, the longest stretch that cannot be left
 //! half-way.
 
+use super::unrolled::StepAt;
 use super::view::View;
 use crate::formula::Value;
 use crate::procedure::{Name, Named, Step, StepId, Supply};
@@ -23,15 +24,17 @@ pub struct Together<'run> {
     pub roles: Vec<&'run Name>,
     /// What they do together.
     pub why: &'static str,
+    /// In which pass, where the step is done more than once.
+    pub pass: Option<String>,
 }
 
 /// A row of steps between two points at which the job can rest.
 #[derive(Clone, Debug)]
 pub struct Stretch<'run> {
-    /// The first step.
-    pub from: &'run Step,
+    /// The first step: its number, and its pass.
+    pub from: String,
     /// The last.
-    pub to: &'run Step,
+    pub to: String,
     /// How many there are.
     pub steps: usize,
     /// The state in which the job can rest after it; none at the end of the job.
@@ -39,10 +42,17 @@ pub struct Stretch<'run> {
 }
 
 impl<'run> View<'run> {
-    /// The steps without parts that are done in this walk: all but those that do not apply.
-    fn walked(self) -> impl Iterator<Item = &'run Step> {
-        let steps = self.book.procedure.steps().iter();
-        steps.filter(|step| step.groups.is_empty()).filter(move |step| !self.is_not_applicable(step))
+    /// The steps without parts that were done in this walk, in each pass anew.
+    fn walked(self) -> impl Iterator<Item = StepAt<'run>> {
+        let steps = self.unrolled().into_iter();
+        steps
+            .filter(|at| at.step.groups.is_empty())
+            .filter(move |at| self.counts(at.from()) && !self.inside(at.from()).is_not_applicable(at.step))
+    }
+
+    /// How often the clock of a wait was started.
+    pub fn times_started(self, wait: &Name) -> usize {
+        self.walked().filter(|at| at.at.is_some() && at.step.starts.contains(wait)).count()
     }
 
     /// What is to be packed of these.
@@ -60,32 +70,53 @@ impl<'run> View<'run> {
 
     /// The moments at which more than one person is needed.
     pub fn together(self) -> Vec<Together<'run>> {
-        self.walked().flat_map(|step| self.together_at(step)).collect()
+        let at_each = |at: StepAt<'run>| {
+            let pass = self.inside(at.from()).pass_words(at.step.id);
+            let moments = self.together_at(at.step).into_iter();
+            moments.map(move |moment| Together { pass: pass.clone(), ..moment })
+        };
+        self.walked().flat_map(at_each).collect()
     }
 
     fn together_at(self, step: &'run Step) -> Vec<Together<'run>> {
         let procedure = &self.book.procedure;
         let mut found = Vec::new();
         if step.who.len() > 1 {
-            found.push(Together { step, roles: step.who.iter().collect(), why: "both at once" });
+            found.push(Together { step, roles: step.who.iter().collect(), why: "both at once", pass: None });
         }
         if let Some(hold) = step.hold.as_ref().and_then(|hold| procedure.hold(hold))
             && let Some(second) = &hold.second
         {
-            found.push(Together { step, roles: vec![&hold.release, second], why: "both release it" });
+            found.push(Together {
+                step,
+                roles: vec![&hold.release, second],
+                why: "both release it",
+                pass: None,
+            });
         }
         let by = step.checks.iter().filter_map(|name| procedure.check(name)).map(|check| &check.by);
-        found.extend(by.map(|by| Together { step, roles: vec![by], why: "checks it afterwards" }));
+        found.extend(by.map(|by| Together {
+            step,
+            roles: vec![by],
+            why: "checks it afterwards",
+            pass: None,
+        }));
         let by = step.witnesses.iter().filter_map(|name| procedure.witness(name)).map(|witness| &witness.by);
-        found.extend(by.map(|by| Together { step, roles: vec![by], why: "is called to see it" }));
+        found.extend(by.map(|by| Together { step, roles: vec![by], why: "is called to see it", pass: None }));
         let by = step.takes.iter().filter_map(|name| Some(&procedure.reading(name)?.second.as_ref()?.by));
         found.extend(by.map(|by| Together {
             step,
             roles: vec![by],
             why: "reads it again, blind to the first",
+            pass: None,
         }));
         let by = self.signs_off(step).into_iter();
-        found.extend(by.map(|by| Together { step, roles: vec![by], why: "looks at it and signs it off" }));
+        found.extend(by.map(|by| Together {
+            step,
+            roles: vec![by],
+            why: "looks at it and signs it off",
+            pass: None,
+        }));
         found
     }
 
@@ -93,11 +124,13 @@ impl<'run> View<'run> {
     pub fn stretches(self) -> Vec<Stretch<'run>> {
         let mut stretches: Vec<Stretch<'run>> = Vec::new();
         let mut open: Option<Stretch<'run>> = None;
-        for step in self.walked() {
-            let mut stretch = open.take().unwrap_or(Stretch { from: step, to: step, steps: 0, rests: None });
-            stretch.to = step;
+        for at in self.walked() {
+            let here = self.place_in_words(at);
+            let begun = || Stretch { from: here.clone(), to: here.clone(), steps: 0, rests: None };
+            let mut stretch = open.take().unwrap_or_else(begun);
+            stretch.to = here;
             stretch.steps += 1;
-            stretch.rests = self.rests_after(step.id);
+            stretch.rests = self.rests_after(at.step.id);
             if stretch.rests.is_some() {
                 stretches.push(stretch);
             } else {
@@ -106,6 +139,12 @@ impl<'run> View<'run> {
         }
         stretches.extend(open);
         stretches
+    }
+
+    /// `4.3.2`, and in repeats `4.3.2, pass 2 of 3`.
+    fn place_in_words(self, at: StepAt<'_>) -> String {
+        let pass = self.inside(at.from()).pass_words(at.step.id);
+        pass.map_or_else(|| at.step.number.clone(), |pass| format!("{}, {pass}", at.step.number))
     }
 
     /// The longest of them.

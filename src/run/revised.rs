@@ -11,7 +11,6 @@ use super::taking::TakingEvent;
 use super::view::View;
 use crate::procedure::Name;
 use crate::quantity::Entry;
-use std::collections::BTreeSet;
 
 /// What stood somewhere before it was corrected.
 #[derive(Clone, Debug, PartialEq)]
@@ -66,36 +65,17 @@ pub(super) fn vehicle_value(
 impl View<'_> {
     /// A value of the vehicle as it stands, and where it was found: entered, else from the sheet.
     pub fn vehicle_value(self, name: &Name) -> Option<(Answered, String)> {
-        self.book.procedure.vehicle().get(name)?;
-        if let Some(given) = self.state.vehicle.get(name) {
-            return Some((given.value.clone(), given.source.clone()));
-        }
-        let entry = self.book.sheet.as_ref()?.value(name.as_str())?;
-        Some((Answered::Text(entry.text.clone()), entry.source.clone()))
+        vehicle_value_of(self.book, self.state, name)
     }
 }
 
-impl State {
-    /// How often a reading was entered, or a value of the vehicle corrected.
-    pub(crate) fn entries(&self, name: &Name) -> usize {
-        self.attempts(name) + self.taking.vehicle.get(name).map_or(0, Vec::len)
+fn vehicle_value_of(book: &Book, state: &State, name: &Name) -> Option<(Answered, String)> {
+    book.procedure.vehicle().get(name)?;
+    if let Some(given) = state.vehicle.get(name) {
+        return Some((given.value.clone(), given.source.clone()));
     }
-}
-
-impl Book {
-    /// Everything whose correction can change what is thought of a result: readings, and values of the vehicle.
-    pub(crate) fn moved_by(&self, name: &Name) -> BTreeSet<Name> {
-        let mut seen = BTreeSet::new();
-        let mut waiting = vec![name.clone()];
-        while let Some(name) = waiting.pop() {
-            if seen.insert(name.clone()) {
-                waiting.extend(self.formula_names(&name));
-                waiting.extend(self.criterion_names(&name));
-            }
-        }
-        seen.retain(|name| self.procedure.reading(name).is_some() || self.procedure.vehicle().contains(name));
-        seen
-    }
+    let entry = book.sheet.as_ref()?.value(name.as_str())?;
+    Some((Answered::Text(entry.text.clone()), entry.source.clone()))
 }
 
 impl Next<'_> {
@@ -107,13 +87,13 @@ impl Next<'_> {
     }
 
     pub(super) fn correct_vehicle_value(&mut self, name: &Name, value: &Answered, why: &Why) {
-        let view = self.view();
-        if let Some((before, source)) = view.vehicle_value(name) {
+        if let Some((before, source)) = vehicle_value_of(self.book, self.state, name) {
             let replaced = self.replaced(before, Some(source), &why.reason);
             self.state.taking.vehicle.entry(name.clone()).or_default().push(replaced);
         }
         let (value, source) = (value.clone(), why.source.clone());
         self.state.vehicle.insert(name.clone(), Given { value, source, stamp: self.stamp.clone() });
+        self.revise(&why.reason);
     }
 
     fn replaced(&self, value: Answered, source: Option<String>, reason: &str) -> Replaced {

@@ -10,11 +10,13 @@ use super::fastening::{FasteningAnswer, Spot};
 use super::flow::{FlowAnswer, FlowAsk};
 use super::interruption::InterruptionAnswer;
 use super::lateness::LateAnswer;
+use super::people::PeopleAnswer;
 use super::prompt::{Answer, Ask, Prompt, SlipCheck};
 use super::script_times::{clock, duration, pace};
 use super::state::Before;
 use super::taking::{TakingAnswer, TakingAsk};
 use super::view::View;
+use super::work::OccurrenceId;
 use crate::procedure::{Name, StepId};
 use crate::source::{Code, Diagnostic, Span};
 
@@ -27,11 +29,13 @@ line: where the run stands (`at`), and what is entered (`enter`) or done (`do`).
 
 What can be done: `read` (the resume brief), `acknowledge`, `true`, `untrue` (with `state`), `done`, `again` (with \
 `reason`), `accept` and `dispose` (with `disposition` and `reason`), `not applicable` (with `reason`), `later` (with \
-`before` and `reason`), `correct` (with `reading`, `enter` and `reason`; a value of the vehicle with its `source`, and `odometer`), `instrument` (with \
+`before` and `reason`), `correct` (with `reading`, `enter` and `reason`, of an \
+earlier pass with `pass`, its number or its item; a value of the vehicle with its `source`, and `odometer`; of a name with \
+its `role`), `instrument` (with \
 `tool`, `enter` and `due`), `note` and `disturbed` (with `reason`), \
 `complete` (a section), `work done` (of a section that is confirmed afterwards), `counts` and `invalid` (a pass, the \
 latter with `reason`), `one more` (with `reason`), `give up` (with `disposition` and `reason`), `begin anew` (the \
-section, with `reason`), `missed` (the procedure's path for a missed wait), at a group \
+section, with `reason`), `missed` (the procedure's path for a missed wait), `early` (a row of a log before it is due), at a group \
 of fasteners `stage set`, `done`, `left out` (with `reason`), `loosened` (with `group`, `reason` and, for one place, \
 `position`) and `correct` (with `group`, `stage`, `position`, `enter` and `reason`), `suspend` (with `reason`, `state` \
 and, where it helps, `first`: what comes first next time) and `stop` (with `reason` and `state`), `keep` (the person of a \
@@ -63,11 +67,11 @@ Right: put `{ at = \"supply\", enter = \"28 psi\" }` before it.",
 
 /// What can be done in a file of answers, in the words of `do`.
 const DEEDS: &str = "read, acknowledge, true, untrue, done, again, accept, dispose, not applicable, later, correct, instrument, \
-note, disturbed, complete, work done, counts, invalid, one more, give up, begin anew, missed, stage set, left out, loosened, \
+note, disturbed, complete, work done, counts, invalid, one more, give up, begin anew, missed, early, stage set, left out, loosened, \
 keep, make safe, not approved, deviation, take over, absent, re-inspect, suspend, stop, wait and close";
 
 /// Where the odometer is asked for, and what it is called where it is told unasked.
-const ODOMETER: &str = "odometer";
+pub(super) const ODOMETER: &str = "odometer";
 
 /// The codes of this folder, by name.
 pub static CODES: &[&Code] = &[&ANSWERS_DIFFER, &ANSWERS_FILE];
@@ -116,7 +120,9 @@ pub struct Line {
     pub source: Option<String>,
     /// What is corrected: a reading, a value of the vehicle, or `odometer`.
     pub reading: Option<String>,
-    /// The role that somebody takes over.
+    /// In which pass the entry was made that is corrected: its number or its item, the outer one first: `2 / left`.
+    pub pass: Option<String>,
+    /// The role that somebody takes over, or whose name was entered wrongly.
     pub role: Option<String>,
     /// The tool for which an instrument is named.
     pub tool: Option<String>,
@@ -257,6 +263,7 @@ impl Line {
             }
             "correct" if self.position.is_some() => Answer::Fastening(FasteningAnswer::Correct {
                 at: self.spot(view)?,
+                entry: None,
                 text: given("enter", self.enter.as_ref())?,
                 reason: reason()?,
             }),
@@ -289,6 +296,7 @@ impl Line {
             }
             "begin anew" => Answer::Flow(FlowAnswer::Restart { reason: reason()? }),
             "missed" => Answer::Flow(FlowAnswer::Missed),
+            "early" => Answer::Flow(FlowAnswer::Early),
             "keep" | "take over" | "absent" | "re-inspect" => super::people_script::acted(self, word)?,
             "stage set" => Answer::Fastening(FasteningAnswer::StageSet),
             "left out" => Answer::Fastening(FasteningAnswer::Skip { reason: reason()? }),
@@ -317,12 +325,17 @@ impl Line {
 
     /// A correction of a reading, of a value of the vehicle, or of the odometer.
     fn correction(&self, view: View<'_>) -> Result<Answer, String> {
-        let name = Name(given("reading", self.reading.as_ref())?);
         let text = given("enter", self.enter.as_ref())?;
         let reason = given("reason", self.reason.as_ref())?;
+        if let Some(role) = &self.role {
+            let role = Name(role.clone());
+            return Ok(Answer::People(PeopleAnswer::CorrectName { role, person: text, reason }));
+        }
+        let name = Name(given("reading", self.reading.as_ref())?);
         let procedure = &view.book.procedure;
         if procedure.reading(&name).is_some() {
-            return Ok(Answer::Correct { reading: name, text, reason });
+            let entry = self.pass.as_ref().map(|pass| entry_in(view, &name, pass)).transpose()?;
+            return Ok(Answer::Correct { reading: name, entry, text, reason });
         }
         Ok(Answer::Taking(match name.as_str() {
             ODOMETER if !procedure.vehicle().contains(&name) => {
@@ -356,39 +369,23 @@ pub(super) fn given(what: &str, value: Option<&String>) -> Result<String, String
     value.cloned().ok_or_else(|| format!("`{what}` is missing here"))
 }
 
+/// The newest entry of a reading in a pass.
+fn entry_in(view: View<'_>, reading: &Name, pass: &str) -> Result<u64, String> {
+    let wanted: Vec<&str> = pass.split('/').map(str::trim).collect();
+    let is_meant = |at: &OccurrenceId| {
+        let passes = view.inside(*at).passes_around(reading);
+        let inner = passes.len().checked_sub(wanted.len()).and_then(|skip| passes.get(skip..));
+        inner.is_some_and(|inner| {
+            let mut pairs = inner.iter().zip(&wanted);
+            pairs.all(|((number, item), wanted)| number == wanted || item.as_deref() == Some(*wanted))
+        })
+    };
+    let entries = view.state.attempts_at(reading).filter(|(at, _)| is_meant(at));
+    let newest = entries.filter_map(|(_, attempts)| attempts.latest()).map(|taken| taken.place).max();
+    newest.ok_or_else(|| format!("`{reading}` was not entered in pass {pass}"))
+}
+
 fn step(view: View<'_>, number: &str) -> Result<StepId, String> {
     let found = view.book.procedure.step_numbered(number);
     found.map(|step| step.id).ok_or_else(|| format!("there is no step {number}"))
-}
-
-impl Prompt {
-    /// Where the run stands, in a word: the name of what is asked for, or the number of the step.
-    pub fn label(&self, view: View<'_>) -> String {
-        let number =
-            || self.step.and_then(|step| view.book.procedure.step(step)).map(|step| step.number.clone());
-        match &self.ask {
-            Ask::Resting => "resume".to_owned(),
-            Ask::Finished => "finished".to_owned(),
-            Ask::Brief => "brief".to_owned(),
-            Ask::Odometer => ODOMETER.to_owned(),
-            Ask::Person(name)
-            | Ask::VehicleValue(name)
-            | Ask::Acknowledge(name)
-            | Ask::Reading(name)
-            | Ask::Failed(name)
-            | Ask::Wait { wait: name, .. }
-            | Ask::Late { wait: name, .. }
-            | Ask::Release { hold: name, .. }
-            | Ask::Confirm { hold: name, .. } => name.to_string(),
-            Ask::Pick(_) => "pick".to_owned(),
-            Ask::Do => number().unwrap_or_default(),
-            Ask::Dispose(deviation) => format!("deviation {}", deviation + 1),
-            Ask::Flow(ask) => ask.label(view),
-            Ask::People(ask) => ask.label(&number().unwrap_or_default()),
-            Ask::Fastening(ask) => ask.label(view),
-            Ask::Taking(ask) => ask.label(),
-            Ask::Interruption(ask) => ask.label(view),
-            Ask::Close => "close".to_owned(),
-        }
-    }
 }

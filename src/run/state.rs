@@ -1,77 +1,50 @@
-//! What is known of a run: only facts from events. Everything else is worked out from them.
+//! What is known of a run: only what was said. Everything else is worked out from it, in one place: [`super::Derived`].
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use super::book::Book;
-use super::event::{Answered, Disposition, Leave, Stamp, Start};
-use super::fastening::{FastenerFacts, Spot};
-use super::interruption::Declared;
+use super::derived::Derived;
+use super::deviation::Deviation;
+use super::event::{Answered, Leave, Stamp, Start};
 use super::people_facts::PeopleFacts;
-use super::repeats::Moved;
-use super::rounds::{Begins, Rounds};
 use super::statements::Interruption;
 use super::taking::Takings;
 use super::times::Times;
+use super::work::{Attempts, Occurrence, OccurrenceId, Tree};
 use crate::procedure::{Name, SectionId, StepId};
 use crate::quantity::Entry;
 
-/// Everything that has happened so far, arranged for use.
+/// Everything that was said so far, at the occurrence where it belongs, and what follows from it.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct State {
     /// How it began.
     pub start: Option<(Start, Stamp)>,
-    /// Who fills which role.
-    pub people: BTreeMap<Name, String>,
-    /// Who had which role when, who looked at what.
-    pub people_facts: PeopleFacts,
+    /// What was said at each occurrence of the work.
+    pub tree: Tree,
+    /// What follows from all that was said.
+    pub derived: Derived,
+    /// Who had which role when.
+    pub people: PeopleFacts,
     /// The odometer at the start.
     pub odometer: Option<Entry>,
     /// Vehicle values that the sheet did not give.
     pub vehicle: BTreeMap<Name, Given>,
-    /// Hazards acknowledged in this sitting.
-    pub acknowledged: BTreeMap<(StepId, Name), u64>,
-    /// Hold points that somebody has begun to verify.
-    pub holds: BTreeMap<Name, Verification>,
-    /// Every attempt at a reading, in order.
-    pub readings: BTreeMap<Name, Vec<Taken>>,
-    /// Readings that are to be taken again.
-    pub again: BTreeSet<Name>,
-    /// Results that are gone on with although they fail: the attempt they hold for, and the deviation.
-    pub accepted: BTreeMap<Name, Acceptance>,
-    /// Waits that lasted too long and were accepted.
-    pub late: BTreeMap<(StepId, Name), u64>,
-    /// Steps that somebody said are done.
-    pub done: BTreeMap<StepId, u64>,
-    /// Steps of which nothing is left to do, since when.
-    pub completed: BTreeMap<StepId, Stamp>,
-    /// When something of a step was finished last, in whatever pass.
-    pub finished: BTreeMap<StepId, u64>,
-    /// Steps that were complete and are not any more.
-    pub reopened: BTreeSet<StepId>,
-    /// Steps that do not apply, by a person's word.
-    pub not_applicable: BTreeMap<StepId, (String, u64)>,
-    /// Steps put off.
-    pub deferred: BTreeMap<StepId, Deferral>,
-    /// Passes of repeats.
-    pub repeats: BTreeMap<Name, Rounds>,
-    /// What was begun anew by a person's word.
-    pub moved: Vec<Moved>,
-    /// From where on facts about steps and readings count; worked out after each entry.
-    pub begins: Begins,
-    /// Sections called complete.
-    pub sections: BTreeMap<SectionId, Stamp>,
-    /// Sections whose work is done, and is to be confirmed.
-    pub performed: BTreeMap<SectionId, Stamp>,
-    /// Which way was chosen, for a step whose parts are ways.
-    pub chosen: BTreeMap<StepId, (StepId, u64)>,
-    /// Waits that were missed, where the procedure has a path for that.
-    pub missed: BTreeMap<Name, Stamp>,
+    /// Where each reading was entered, in order: an index of the tree.
+    pub read_at: BTreeMap<Name, Vec<OccurrenceId>>,
+    /// Where something was said at each hold point, in order: an index of the tree.
+    pub held_at: BTreeMap<Name, Vec<OccurrenceId>>,
+    /// The stage that the tool of a group of fasteners was last set for, in whatever pass: it stays set.
+    pub tool_set: BTreeMap<Name, usize>,
+    /// Where work was done last.
+    pub last_work: Option<(OccurrenceId, Stamp)>,
+    /// The last entry that changes what was entered before.
+    pub revised: Option<Revision>,
+    /// What hold points lapse with, in order.
+    pub lapses: Vec<LapsePoint>,
     /// What was said before, between and after the work.
     pub interruption: Interruption,
     /// The step picked among those that may come in any order.
     pub picked: Option<StepId>,
-    /// What was done at each group of fasteners.
-    pub fasteners: BTreeMap<Name, FastenerFacts>,
     /// Departures, numbered from 1 by their place.
     pub deviations: Vec<Deviation>,
     /// How readings were taken.
@@ -88,6 +61,41 @@ pub struct State {
     pub times: Times,
     /// The newest event.
     pub last: Option<Stamp>,
+}
+
+/// An entry that changes what was entered before: all that rests on it is worked out anew.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Revision {
+    /// The entry.
+    pub seq: u64,
+    /// Why, by a person's word.
+    pub reason: String,
+}
+
+/// Something with which hold points lapse.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LapsePoint {
+    /// The entry.
+    pub seq: u64,
+    /// Which hold points lapse with it.
+    pub of: LapseOf,
+    /// Why, in words.
+    pub why: String,
+}
+
+/// Which hold points lapse.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LapseOf {
+    /// All: the job was stopped.
+    All,
+    /// Those that lapse when the run is taken up again.
+    OnResume,
+    /// Those that lapse when something is disturbed.
+    WhenDisturbed,
+    /// Those that lapse when people change.
+    OnPeople,
+    /// Those after a step that is not any more as it was: they vouched for it.
+    After(StepId),
 }
 
 /// Where a sitting stands.
@@ -128,23 +136,6 @@ pub struct Given {
     pub stamp: Stamp,
 }
 
-/// How far a hold point is verified.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Verification {
-    /// Statements confirmed since it was last opened, by their place.
-    pub confirmed: BTreeMap<usize, Stamp>,
-    /// Statements found untrue since it was last opened, and how it is instead.
-    pub contradicted: BTreeMap<usize, String>,
-    /// Its readings taken since it was last opened.
-    pub read: BTreeSet<Name>,
-    /// Who has released it since it was last opened.
-    pub signed: BTreeMap<Name, Stamp>,
-    /// When it was last wholly released; stays when it lapses.
-    pub released: Option<Stamp>,
-    /// Why it must be verified again, since its last release.
-    pub lapsed: Option<String>,
-}
-
 /// How a reading came about.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Origin {
@@ -165,15 +156,6 @@ pub struct Taken {
     pub stamp: Stamp,
     /// The entry in whose place it stands: its own, or that of the first entry that it corrects.
     pub place: u64,
-}
-
-/// A failing result that is gone on with.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Acceptance {
-    /// The deviation that records it, from 0.
-    pub deviation: usize,
-    /// What it rests on, with the number of entries of each: one more, and it no longer holds.
-    pub rests_on: Vec<(Name, usize)>,
 }
 
 /// A step put off.
@@ -221,61 +203,27 @@ impl Before {
     }
 }
 
-/// What a deviation departs from.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Departure {
-    /// A reading or a value outside its limits, or not to be judged.
-    Result(Name),
-    /// A step left out.
-    NotApplicable(StepId),
-    /// A wait that lasted too long.
-    Late(StepId, Name),
-    /// A repeat given up, or gone on with beyond what is allowed.
-    Repeat(Name),
-    /// A vehicle that the procedure is not for.
-    Scope,
-    /// What a person says, at a step where there was one.
-    Declared(Option<StepId>, Declared),
-    /// A check that was one person's own.
-    Reinspected(StepId, Name),
-    /// Two readings that differ.
-    Differs(Name),
-    /// An instrument used although its calibration is overdue.
-    Overdue(Name),
-    /// A fastener left out, from this stage on.
-    FastenerLeftOut(Spot),
-    /// A fastener that is not as the stage wants it.
-    FastenerOff(Spot),
-}
-
-/// A departure from the procedure.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Deviation {
-    /// From what.
-    pub departure: Departure,
-    /// Why.
-    pub reason: String,
-    /// When.
-    pub stamp: Stamp,
-    /// What was decided, and why.
-    pub disposition: Option<(Disposition, String)>,
-}
-
 impl State {
-    /// The newest attempt at a reading in its present pass, also when it is to be taken again.
-    pub fn latest(&self, reading: &Name) -> Option<&Taken> {
-        let begin = self.begins.of_name(reading);
-        self.newest(reading, |place| place > begin)
+    /// What was entered for a reading, pass by pass, in the order in which the passes came.
+    pub fn attempts_at(&self, reading: &Name) -> impl Iterator<Item = (OccurrenceId, &Attempts)> {
+        let at = self.read_at.get(reading).map(Vec::as_slice).unwrap_or_default();
+        at.iter().filter_map(|id| Some((*id, self.tree.get(*id).said.reading(reading)?)))
     }
 
-    /// The newest attempt at a reading among those whose place is in a window.
-    pub fn newest(&self, reading: &Name, is_in: impl Fn(u64) -> bool) -> Option<&Taken> {
-        self.readings.get(reading)?.iter().rev().find(|taken| is_in(taken.place))
-    }
-
-    /// How many attempts at a reading there were.
+    /// How often a reading was entered, corrections included.
     pub fn attempts(&self, reading: &Name) -> usize {
-        self.readings.get(reading).map_or(0, Vec::len)
+        self.attempts_at(reading).map(|(_, attempts)| attempts.taken.len()).sum()
+    }
+
+    /// The occurrence of what was said at an entry of a reading.
+    pub fn occurrence_of(&self, reading: &Name, entry: u64) -> Option<OccurrenceId> {
+        let is_at = |attempts: &Attempts| attempts.taken.iter().any(|taken| taken.stamp.seq == entry);
+        self.attempts_at(reading).find(|(_, attempts)| is_at(attempts)).map(|(id, _)| id)
+    }
+
+    /// An occurrence.
+    pub fn at(&self, id: OccurrenceId) -> &Occurrence {
+        self.tree.get(id)
     }
 
     /// The deviations without a disposition, by their place.

@@ -88,7 +88,7 @@ impl View<'_> {
     fn is_stated(self, statement: Statement) -> bool {
         let last_done = match statement {
             Statement::Required(_) => 0,
-            Statement::CloseUp(_) => self.state.completed.values().map(|stamp| stamp.seq).max().unwrap_or(0),
+            Statement::CloseUp(_) => self.state.last_work.as_ref().map_or(0, |(_, stamp)| stamp.seq),
         };
         let stated = self.state.interruption.stated.get(&statement);
         stated.is_some_and(|stamp| stamp.seq > last_done)

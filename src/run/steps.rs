@@ -1,9 +1,10 @@
 //! Steps: which apply, which are complete, and the state that each is shown in.
 
 use super::judge::{Judged, Judgement};
-use super::repeats::Scope;
-use super::state::{Before, Verification};
+use super::passes::Over;
+use super::state::Before;
 use super::view::View;
+use super::work::{Part, PassEnd, Said};
 use crate::procedure::{Condition, Group, Name, SectionId, Step, StepId};
 
 /// Whether a step applies, by its conditions.
@@ -33,8 +34,10 @@ pub enum Status {
     Done,
     /// Put off, at the latest until then.
     Deferred(Before),
-    /// Not applicable, because of this.
+    /// Not applicable, because of this; nothing of it was done.
     NotApplicable(String),
+    /// Something of it was done, and no more is to be, because of this.
+    NotFinished(String),
     /// A result is outside its limits.
     Failed,
     /// It was done and must be done again.
@@ -50,6 +53,7 @@ impl Status {
             Self::Done => "done",
             Self::Deferred(_) => "deferred",
             Self::NotApplicable(_) => "not applicable",
+            Self::NotFinished(_) => "not finished",
             Self::Failed => "failed",
             Self::Reopened => "reopened",
         }
@@ -57,27 +61,43 @@ impl Status {
 }
 
 impl<'run> View<'run> {
+    /// Why the steps of a repeat are not done: it was given up, or there is nothing to repeat.
+    fn not_repeated(self, step: &Step) -> Option<String> {
+        let repeats = self.book.repeats_over(Part::Step(step.id));
+        repeats.into_iter().find_map(|repeat| {
+            let round = self.round(repeat)?;
+            let here = self.find(self.book.part_of(repeat)?);
+            let ending = here.and_then(|here| self.state.tree.get(here).end.as_ref());
+            match (round.over, ending.map(|ending| &ending.how)) {
+                (_, Some(PassEnd::GivenUp(reason))) => Some(format!("given up: {reason}")),
+                (Some(Over::Met), None) if round.ended.is_empty() => Some("nothing to repeat".to_owned()),
+                _ => None,
+            }
+        })
+    }
+
     /// Whether a step applies: its own conditions, its section's and those of the step it is a part of.
     pub fn applies(self, step: &Step) -> Applies {
         let procedure = &self.book.procedure;
-        let own = step.conditions.iter().find(|name| self.is_false(name));
+        let own = step.conditions.iter().find(|name| self.asked_at(step.id).is_false(name));
         if let Some(name) = own {
             return Applies::No(name.clone());
         }
         match step.parent.and_then(|parent| procedure.step(parent)) {
             Some(parent) => self.applies(parent),
-            None => self.section_applies(step.section),
+            None => self.section_applies(step),
         }
     }
 
-    fn section_applies(self, section: SectionId) -> Applies {
-        let section = self.book.procedure.section(section);
-        let unmet = section.and_then(|section| section.conditions.iter().find(|name| self.is_false(name)));
+    fn section_applies(self, step: &Step) -> Applies {
+        let section = self.book.procedure.section(step.section);
+        let asked = self.asked_at(step.id);
+        let unmet = section.and_then(|section| section.conditions.iter().find(|name| asked.is_false(name)));
         unmet.map_or(Applies::Yes, |name| Applies::No(name.clone()))
     }
 
     fn is_false(self, condition: &Name) -> bool {
-        self.known().condition(condition) == Some(false)
+        self.condition(condition) == Some(false)
     }
 
     /// Whether nothing is left to do on a step: complete, or not applicable.
@@ -103,18 +123,12 @@ impl<'run> View<'run> {
 
     /// The way that was chosen at a step whose parts are ways.
     pub(super) fn way(self, step: &Step) -> Option<StepId> {
-        let (way, seq) = self.state.chosen.get(&step.id)?;
-        (step.alternatives.is_some() && self.state.counts(step.id, *seq)).then_some(*way)
+        let (way, _) = self.said(step.id).way?;
+        step.alternatives.is_some().then_some(way)
     }
 
     fn too_late(self, step: &Step) -> Option<String> {
-        let missed = step.needs.iter().find(|wait| {
-            let stamp = self.state.missed.get(*wait);
-            let done = self.state.completed.get(&step.id).map(|stamp| stamp.seq);
-            stamp.is_some_and(|stamp| {
-                self.state.counts(step.id, stamp.seq) && done.is_none_or(|done| done > stamp.seq)
-            })
-        });
+        let missed = step.needs.iter().find(|wait| self.misses(step, wait));
         let own = missed.map(|wait| {
             format!("the time was missed: {}", self.book.procedure.what(wait).unwrap_or_default())
         });
@@ -126,11 +140,10 @@ impl<'run> View<'run> {
 
     /// The reason why a person left this step, or one that it is a part of, out.
     pub(super) fn left_out(self, step: &Step) -> Option<&'run str> {
-        let own = self.state.not_applicable.get(&step.id);
         let parent = || step.parent.and_then(|parent| self.book.procedure.step(parent));
-        match own {
-            Some((reason, seq)) if self.state.counts(step.id, *seq) => Some(reason),
-            _ => self.left_out(parent()?),
+        match &self.said(step.id).left_out {
+            Some((reason, _)) => Some(reason),
+            None => self.left_out(parent()?),
         }
     }
 
@@ -141,7 +154,7 @@ impl<'run> View<'run> {
 
     /// Whether somebody said that a step is done, in its present pass.
     pub(super) fn is_said_done(self, step: StepId) -> bool {
-        self.state.done.get(&step).is_some_and(|seq| self.state.counts(step, *seq))
+        self.said(step).done.is_some()
     }
 
     /// Whether everything that one pass of a step asks for is there.
@@ -153,7 +166,7 @@ impl<'run> View<'run> {
     pub(super) fn is_worked(self, step: &Step) -> bool {
         let said = !step.needs_a_word() || self.is_said_done(step.id);
         said && self.critical_was_typed(step)
-            && step.hold.as_ref().is_none_or(|hold| self.is_passed(hold))
+            && step.hold.as_ref().is_none_or(|hold| self.is_passed(hold, step.id))
             && step.takes.iter().all(|reading| self.is_taken(reading))
             && step.fasteners.iter().all(|group| self.is_tightened(group))
             && step.takes.iter().chain(&step.computes).all(|name| self.result_stands(name))
@@ -166,12 +179,13 @@ impl<'run> View<'run> {
 
     /// Whether a reading was taken and is not to be taken again.
     pub fn is_taken(self, reading: &Name) -> bool {
-        self.state.latest(reading).is_some() && !self.state.again.contains(reading)
+        let attempts = self.entered(reading).filter(|attempts| !attempts.taken.is_empty());
+        attempts.is_some_and(|attempts| !attempts.is_again()) && !self.is_beyond(reading)
     }
 
     /// Whether a result lets the work go on: inside its limits, not judged, or accepted as a deviation.
     pub fn result_stands(self, name: &Name) -> bool {
-        let judged = self.book.judge(self.state, name);
+        let judged = self.judge(name);
         let goes_on = |judged: &Judged| judged.judgement.lets_go_on() || self.has_its_path(judged, name);
         let accepted = self.is_accepted(name) && !self.is_beyond(name);
         (judged.as_ref().is_some_and(goes_on) || accepted) && self.second_stands(name)
@@ -179,63 +193,85 @@ impl<'run> View<'run> {
 
     /// Whether a result fails, and the procedure itself says how it goes on then. Beyond a ceiling nothing goes on.
     fn has_its_path(self, judged: &Judged, name: &Name) -> bool {
-        let is_judged = !matches!(judged.judgement, Judgement::Unknown(_) | Judgement::Beyond(_));
+        let is_judged =
+            !matches!(judged.judgement, Judgement::Unknown(_) | Judgement::NotYet(_) | Judgement::Beyond(_));
         is_judged && self.book.has_path_for_failed(name)
     }
 
     fn is_accepted(self, name: &Name) -> bool {
-        let acceptance = self.state.accepted.get(name);
-        acceptance.is_some_and(|acceptance| {
-            acceptance.rests_on.iter().all(|(behind, entries)| self.state.entries(behind) == *entries)
+        let step = self.book.procedure.home(name);
+        let accepted = step.and_then(|step| Said::last(&self.said(step).accepted, name));
+        accepted.is_some_and(|accepted| {
+            self.book.moved_by(name).iter().all(|behind| self.changed(behind) < accepted.stamp.seq)
         })
     }
 
     /// Whether somebody has begun with a step.
     pub fn is_begun(self, step: &Step) -> bool {
         let taken = step.takes.iter().any(|reading| self.is_taken(reading));
-        let confirmed = step.hold.as_ref().and_then(|hold| self.verification(hold));
         let parts = step.groups.iter().flat_map(|group| &group.steps);
         taken
             || self.is_said_done(step.id)
             || step.fasteners.iter().any(|group| self.is_tightening_begun(group))
-            || confirmed.is_some_and(|verification| *verification != Verification::default())
+            || !self.said(step.id).hold.is_empty()
             || parts.filter_map(|&part| self.book.procedure.step(part)).any(|part| self.is_complete(part))
     }
 
     /// The state that a step is shown in, given the step that is asked about now.
     pub fn status(self, step: &Step, current: Option<StepId>) -> Status {
-        if let Some(why) = self.not_applicable_because(step) {
-            return Status::NotApplicable(why);
-        }
-        if self.is_complete(step) {
-            return Status::Done;
+        let why_not = self.not_applicable_because(step);
+        match (why_not, self.is_touched(step)) {
+            (Some(why), false) => return Status::NotApplicable(why),
+            (None, _) | (Some(_), true) if self.is_complete(step) => return Status::Done,
+            (Some(why), true) => return Status::NotFinished(why),
+            (None, _) => {}
         }
         let results = step.takes.iter().filter(|reading| self.is_taken(reading)).chain(&step.computes);
         if results.clone().count() > 0 && results.clone().any(|name| self.has_failed(name)) {
             return Status::Failed;
         }
+        if let Some(why) = self.set_aside_because(step).filter(|_| self.is_touched(step)) {
+            return Status::NotFinished(why);
+        }
         if current == Some(step.id) {
             return Status::Current;
         }
-        if let Some(deferral) = self.state.deferred.get(&step.id) {
+        if let Some(deferral) = self.deferral(step) {
             return Status::Deferred(deferral.before);
         }
-        let reopened = self.state.reopened.contains(&step.id);
-        if reopened { Status::Reopened } else { Status::NotStarted }
+        if self.reopened(step).is_some() { Status::Reopened } else { Status::NotStarted }
+    }
+
+    /// Why the occurrence of a step that is seen was set aside, or is of a pass that does not count.
+    fn set_aside_because(self, step: &Step) -> Option<String> {
+        match self.set_aside(self.find(Part::Step(step.id))?)? {
+            PassEnd::SetAside(reason) | PassEnd::Invalid(reason) | PassEnd::GivenUp(reason) => {
+                Some(reason.clone())
+            }
+            PassEnd::Counts => None,
+        }
     }
 
     pub(super) fn has_failed(self, name: &Name) -> bool {
-        let is_known = |reading: &Name| self.is_taken(reading) && !self.is_blind(reading);
-        self.book.rests_on(name).iter().all(is_known) && !self.result_stands(name)
+        let is_reading = self.book.procedure.reading(name).is_some();
+        if is_reading && (!self.is_taken(name) || self.is_blind(name)) {
+            return false;
+        }
+        let judged = self.judge(name);
+        let is_known = judged.is_some_and(|judged| {
+            !matches!(judged.judgement.own(), Judgement::Unknown(_) | Judgement::NotYet(_))
+        });
+        is_known && !self.result_stands(name)
     }
 
-    pub(super) fn not_applicable_because(self, step: &Step) -> Option<String> {
+    /// Why a step is not applicable; none where it is.
+    pub fn not_applicable_because(self, step: &Step) -> Option<String> {
         if let Some(reason) = self.left_out(step) {
             return Some(reason.to_owned());
         }
         match self.applies(step) {
             Applies::Yes => self.not_gone(step),
-            Applies::No(condition) => Some(self.why_not(&condition)),
+            Applies::No(condition) => Some(self.asked_at(step.id).why_not(&condition)),
         }
     }
 
@@ -249,7 +285,7 @@ impl<'run> View<'run> {
         let formula = declared.and_then(Condition::formula);
         if let Some(declared) = declared.filter(|_| formula.is_none()) {
             let words = self.book.procedure.condition_words(declared);
-            let is_known = self.known().condition(condition).is_some();
+            let is_known = self.condition(condition).is_some();
             return if is_known { words } else { format!("{words}: not known yet") };
         }
         let outcome = formula.and_then(|formula| formula.explained(&self.known()).ok());
@@ -267,13 +303,17 @@ impl<'run> View<'run> {
         steps.all(|step| self.is_settled(step))
     }
 
-    /// The entry after which a section's present pass began.
-    pub(super) fn section_begins(self, section: SectionId) -> u64 {
-        let repeat = self.book.procedure.section(section).and_then(|section| section.repeat.as_ref());
-        let rounds = repeat.and_then(|repeat| self.rounds(repeat)).map(|rounds| rounds.begin);
-        let moved = self.state.moved.iter().filter(|moved| moved.scope == Scope::Section(section));
-        let moved = moved.map(|moved| moved.stamp.seq).max();
-        rounds.max(moved).unwrap_or_default()
+    /// Whether a section was called complete, and nothing was done in it since.
+    pub(super) fn is_called_complete(self, section: SectionId) -> bool {
+        let called = self.said_of_section(section).complete.as_ref();
+        called.is_some_and(|called| called.seq > self.last_work_in(section))
+            && self.is_section_settled(section)
+    }
+
+    /// The last entry of work in a section; what is verified anew is none.
+    fn last_work_in(self, section: SectionId) -> u64 {
+        let steps = self.book.procedure.steps_in(section).filter(|step| step.hold.is_none());
+        steps.filter_map(|step| self.own_work(step)).map(|stamp| stamp.seq).max().unwrap_or_default()
     }
 
     /// The steps of a group, in the order of the text.

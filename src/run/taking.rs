@@ -58,7 +58,7 @@ pub enum TakingAnswer {
     /// This file, for a reading that asks for one.
     File(KeptFile),
     /// Another file than the one given before.
-    CorrectFile { reading: Name, file: KeptFile, reason: String },
+    CorrectFile { reading: Name, entry: Option<u64>, file: KeptFile, reason: String },
     /// What the odometer shows; told once, at any time, whether it is asked for or not.
     Odometer(String),
     /// The odometer was entered wrongly.
@@ -74,27 +74,12 @@ pub enum TakingAnswer {
 pub struct Takings {
     /// Which instruments stood for a tool, in order.
     pub instruments: BTreeMap<Name, Vec<Instrument>>,
-    /// Under which circumstances readings were taken, by the entry in whose place they stand.
-    pub circumstances: BTreeMap<u64, Circumstances>,
-    /// What was typed before critical acts, and when.
-    pub typed: BTreeMap<(StepId, Name), u64>,
-    /// The limits in force over several steps, and since when; worked out after each entry.
-    pub in_force: BTreeMap<Name, Stamp>,
-    /// The entry at which the run was last taken up again.
-    pub resumed: u64,
+    /// When the run was last taken up again.
+    pub resumed: Option<Stamp>,
     /// What the odometer was said to show before, in order.
     pub odometer: Vec<Replaced>,
     /// What values of the vehicle were before, in order.
     pub vehicle: BTreeMap<Name, Vec<Replaced>>,
-}
-
-/// What held when a reading was taken.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Circumstances {
-    /// The instrument.
-    pub instrument: Option<Instrument>,
-    /// The limits in force over several steps.
-    pub watches: Vec<Name>,
 }
 
 impl TakingAsk {
@@ -175,8 +160,8 @@ pub(super) fn decide(view: View<'_>, prompt: &Prompt, answer: TakingAnswer) -> R
         TakingAnswer::CorrectVehicleValue { name, text, source, reason } => {
             revised::vehicle_value(view, name, &text, revised::Why { source, reason }).map(Event::Taking)
         }
-        TakingAnswer::CorrectFile { reading, file, reason } => {
-            kept_file::correct(view, reading, file, reason)
+        TakingAnswer::CorrectFile { reading, entry, file, reason } => {
+            kept_file::correct(view, reading, entry, file, reason)
         }
         TakingAnswer::Late(late) => lateness::decide(view, prompt, late),
         other => prompted(view, prompt, other),
@@ -203,8 +188,9 @@ impl Next<'_> {
             TakingEvent::OverdueAccepted { tool, disposition, reason } => {
                 self.use_overdue(tool, *disposition, reason);
             }
-            TakingEvent::Typed { step, act, .. } => {
-                self.state.taking.typed.insert((*step, act.clone()), self.stamp.seq);
+            TakingEvent::Typed { act, .. } => {
+                let stamp = self.stamp.clone();
+                self.said().typed.push((act.clone(), stamp));
             }
             TakingEvent::OdometerCorrected { value, reason } => self.correct_odometer(value, reason),
             TakingEvent::VehicleValueCorrected { name, value, source, reason } => {

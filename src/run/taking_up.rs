@@ -8,7 +8,7 @@ use super::interruption::InterruptionAsk;
 use super::prompt::{Ask, Prompt};
 use super::state::Sitting;
 use super::view::View;
-use crate::procedure::{Step, StepId};
+use crate::procedure::{Name, Step, StepId};
 
 /// After this time the last steps are looked at again.
 const LONG: SignedDuration = SignedDuration::from_hours(1);
@@ -54,33 +54,42 @@ impl Next<'_> {
         self.state.interruption.making_safe = None;
         self.state.interruption.away = since.map(|since| Away { since, until: self.stamp.at.clone() });
     }
-
-    /// Lists the steps that are looked at again. Steps of an earlier absence that nobody has looked at since stay.
-    pub(super) fn list_rechecks(&mut self) {
-        let long = self.state.interruption.away.as_ref().is_some_and(Away::is_long);
-        if long {
-            let view = self.view();
-            let last = view.last_done().into_iter().filter(|step| !view.is_verified_anyway(step));
-            self.state.interruption.recheck = last.map(|step| step.id).collect();
-        }
-    }
 }
 
 impl<'run> View<'run> {
+    /// The steps that are looked at again when the run is taken up now: after a long time the last that were done. Steps of
+    /// an earlier absence that nobody has looked at since stay.
+    pub(super) fn look_again(self) -> Vec<StepId> {
+        let facts = &self.state.interruption;
+        let since = match (self.state.sitting, &facts.away) {
+            (Sitting::Briefing, Some(away)) => Some(&away.since),
+            _ => self.state.last.as_ref(),
+        };
+        let away = since.map(|since| Away { since: since.clone(), until: self.now.clone() });
+        if !away.is_some_and(|away| away.is_long()) {
+            return facts.recheck.clone();
+        }
+        let last = self.last_done().into_iter().filter(|step| !self.is_verified_anyway(step));
+        last.map(|step| step.id).collect()
+    }
+
     /// The last steps that were done, the earliest of them first; a step with parts is told by its parts.
     pub fn last_done(self) -> Vec<&'run Step> {
-        let mut done: Vec<(u64, StepId)> =
-            self.state.completed.iter().map(|(step, stamp)| (stamp.seq, *step)).collect();
-        done.sort_unstable();
-        let steps = done.into_iter().rev().filter_map(|(_, step)| self.book.procedure.step(step));
-        let mut last: Vec<&Step> = steps.filter(|step| step.groups.is_empty()).take(LAST_STEPS).collect();
-        last.reverse();
-        last
+        let steps = self.book.procedure.steps().iter().filter(|step| step.groups.is_empty());
+        let mut done: Vec<(u64, &Step)> =
+            steps.filter_map(|step| Some((self.completed(step)?.seq, step))).collect();
+        done.sort_by_key(|(seq, step)| (*seq, step.id));
+        let first = done.len().saturating_sub(LAST_STEPS);
+        done.split_off(first).into_iter().map(|(_, step)| step).collect()
     }
 
     /// A hold point that has lapsed is verified again before any work under it.
     fn is_verified_anyway(self, step: &Step) -> bool {
-        step.hold.as_ref().is_some_and(|hold| self.lapse(hold).is_some())
+        let lapses = |hold: &Name| {
+            self.lapse(hold).is_some()
+                || self.book.procedure.hold(hold).is_some_and(|hold| hold.lapses.on_resume)
+        };
+        step.hold.as_ref().is_some_and(lapses)
     }
 
     /// Before the brief: how do things stand, where nobody said so when the sitting ended. Before the work has begun
@@ -95,11 +104,11 @@ impl<'run> View<'run> {
         let listed = self.state.interruption.recheck.iter();
         let step =
             listed.filter_map(|step| self.book.procedure.step(*step)).find(|step| self.is_complete(step))?;
-        let mut shut =
-            self.governing(step).into_iter().filter(|hold| !self.stands(hold) && !self.is_ended(hold));
-        let again = shut.find_map(|hold| self.ask_again(hold));
-        let hazard = || Some(Prompt { ask: self.ask_hazard(step)?, step: Some(step.id) });
-        let still_so = || Prompt { ask: Ask::Interruption(InterruptionAsk::StillSo(step.id)), step: None };
+        let governing = self.governing(step).into_iter();
+        let mut shut = governing.filter(|(hold, at)| !self.stands_at(hold, at.id) && !self.is_ended(hold));
+        let again = shut.find_map(|(hold, at)| self.ask_again(hold, at));
+        let hazard = || Some(self.prompt(self.ask_hazard(step)?, Some(step.id)));
+        let still_so = || self.prompt(Ask::Interruption(InterruptionAsk::StillSo(step.id)), None);
         Some(again.or_else(hazard).unwrap_or_else(still_so))
     }
 }

@@ -93,10 +93,10 @@ impl Next<'_> {
         };
         let at = &self.stamp.at;
         let back = at.duration_until(&last.at);
-        let offset = |time: &ZonedDateTime| time.strftime("%:z").to_string();
-        let (from, to) = (offset(&last.at), offset(at));
         let back = back.is_positive().then_some(Jumped::Back(back));
-        let other = (from != to).then_some(Jumped::Offset { from, to });
+        let shown = |time: &ZonedDateTime| time.strftime("%:z").to_string();
+        let is_other = last.at.offset() != at.offset();
+        let other = is_other.then(|| Jumped::Offset { from: shown(&last.at), to: shown(at) });
         let stamp = self.stamp.clone();
         let jumps = back.into_iter().chain(other).map(|how| Jump { stamp: stamp.clone(), how });
         self.state.times.jumps.extend(jumps);

@@ -2,9 +2,11 @@
 
 use jiff::ZonedDateTime;
 
+use super::event::Stamp;
 use super::holds::later;
 use super::prompt::Ask;
 use super::view::View;
+use super::work::Said;
 use crate::procedure::{Name, Step};
 
 /// A wait whose clock runs.
@@ -57,7 +59,7 @@ impl RunningWait {
     }
 }
 
-impl<'run> View<'run> {
+impl View<'_> {
     pub(super) fn ask_wait(self, step: &Step) -> Option<Ask> {
         if self.is_begun(step) {
             return None;
@@ -71,26 +73,29 @@ impl<'run> View<'run> {
             return Some(Ask::Wait { wait: name.clone(), until });
         }
         let since = running.latest?;
-        let accepted = self.state.late.get(&(step.id, name.clone()));
-        let accepted = accepted.is_some_and(|seq| self.state.counts(step.id, *seq));
+        let accepted = Said::last(&self.said(step.id).late, name).is_some();
         (*self.now > since && !accepted).then(|| Ask::Late { wait: name.clone(), since })
     }
 
     /// When the clock of a wait was started; `None` where the step that starts it is not complete. Of a repeat that
     /// makes a pass every so often: when the last pass ended.
-    pub fn wait_began(self, wait: &Name) -> Option<&'run ZonedDateTime> {
-        let starts = self.book.procedure.steps().iter().find(|step| step.starts.contains(wait));
-        match starts {
-            Some(starts) => self.state.completed.get(&starts.id).map(|stamp| &stamp.at),
-            None => self.rounds(wait)?.live().last().map(|pass| &pass.ended.at),
+    pub fn wait_began(self, wait: &Name) -> Option<ZonedDateTime> {
+        if self.book.procedure.started_at(wait).is_some() {
+            return self.wait_started(wait).map(|stamp| stamp.at);
         }
+        let last = *self.round(wait)?.ended.last()?;
+        self.state.tree.get(last).end.as_ref().map(|ending| ending.stamp.at.clone())
+    }
+
+    fn wait_started(self, wait: &Name) -> Option<Stamp> {
+        self.completed(self.book.procedure.step(self.book.procedure.started_at(wait)?)?)
     }
 
     /// What the longest time of a wait counts from: where its step was entered late, when it was really done.
-    fn wait_stated(self, wait: &Name) -> Option<&'run ZonedDateTime> {
-        let starts = self.book.procedure.steps().iter().find(|step| step.starts.contains(wait))?;
-        let stamp = self.state.completed.get(&starts.id)?;
-        Some(self.state.times.stated.get(&stamp.seq).map_or(&stamp.at, |stated| &stated.done))
+    fn wait_stated(self, wait: &Name) -> Option<ZonedDateTime> {
+        let stamp = self.wait_started(wait)?;
+        let stated = self.state.times.stated.get(&stamp.seq);
+        Some(stated.map_or(stamp.at, |stated| stated.done.clone()))
     }
 
     /// The waits whose clock runs for a step that is still to do, and the logs whose next row will be due.
@@ -111,9 +116,9 @@ impl<'run> View<'run> {
         Some(RunningWait {
             name: name.clone(),
             what: wait.what.clone(),
-            began: began.clone(),
-            until: wait.at_least.as_ref().map(|least| later(began, least)),
-            latest: wait.at_most.as_ref().map(|most| later(stated, most)),
+            until: wait.at_least.as_ref().map(|least| later(&began, least)),
+            latest: wait.at_most.as_ref().map(|most| later(&stated, most)),
+            began,
         })
     }
 }

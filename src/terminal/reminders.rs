@@ -29,6 +29,14 @@ impl Reminders {
         Some(left.min(LOOK))
     }
 
+    /// What is still to come, and in how long.
+    pub(super) fn to_come(&self) -> Vec<(Duration, Text)> {
+        let Some(ticks) = &self.ticks else { return Vec::new() };
+        let now = ticks();
+        let left = |(due, line): &(Duration, Line)| (due.saturating_sub(now), Text::from(line.clone()));
+        self.due.iter().map(left).collect()
+    }
+
     /// What is due now; it is said once.
     pub(super) fn take_due(&mut self) -> Option<Text> {
         let now = self.ticks.as_ref()?();

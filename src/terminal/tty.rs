@@ -27,6 +27,10 @@ pub struct Tty {
     manner: Manner,
     editor: LineEditor,
     reminders: Reminders,
+    /// The key that settled the last question.
+    settled: Option<keys::Press>,
+    /// A key that was pressed before its question was there.
+    ahead: Option<keys::Press>,
 }
 
 impl Tty {
@@ -35,7 +39,8 @@ impl Tty {
     /// # Errors
     /// When the terminal cannot be set up for editing a line.
     pub fn new(manner: Manner) -> io::Result<Self> {
-        Ok(Self { term: Term::stdout(), manner, editor: LineEditor::new()?, reminders: Reminders::default() })
+        let (reminders, settled, ahead) = (Reminders::default(), None, None);
+        Ok(Self { term: Term::stdout(), manner, editor: LineEditor::new()?, reminders, settled, ahead })
     }
 
     fn write(&self, text: &Text) -> io::Result<()> {
@@ -44,8 +49,20 @@ impl Tty {
 
     fn hear_text(&mut self, prompt: &str, initial: &str) -> io::Result<Heard> {
         self.write(&strong(prompt))?;
+        self.hear_line(&clean_line(initial))
+    }
+
+    /// Reads a line; what becomes due meanwhile is said above it.
+    fn hear_line(&mut self, initial: &str) -> io::Result<Heard> {
+        self.settled = None;
         self.remind_before_line()?;
-        self.editor.read(&clean_line(initial))
+        let to_come = self.reminders.to_come();
+        let (width, manner) = (self.width(), self.manner);
+        let to_come = to_come.into_iter().map(|(left, text)| (left, paint(&text, width, manner)));
+        let heard = self.editor.read(initial, to_come.collect());
+        // What was due while the line was typed has been said.
+        self.reminders.take_due();
+        heard
     }
 
     /// Until the first key of a line comes, what is due is said above the mark.

@@ -73,9 +73,10 @@ fn walk(book: &Book, script: &Script) -> State {
     let mut seq = 0;
     let mut take =
         |state: State, input: Input, now: &jiff::ZonedDateTime| match decide(book, &state, input, now) {
-            Ok(event) => {
+            Ok(decided) => {
                 seq += 1;
-                apply(book, state, &event, &Stamp { seq, at: now.clone() })
+                let stamp = Stamp { seq, at: now.clone(), place: decided.place };
+                apply(book, state, &decided.event, &stamp)
             }
             Err(_) => state,
         };
@@ -83,7 +84,7 @@ fn walk(book: &Book, script: &Script) -> State {
     for (line, _) in &script.lines {
         let pause = line.pause().and_then(Result::ok).unwrap_or(script.pace);
         now = now.checked_add(pause).unwrap_or(now);
-        let view = View { book, state: &state, now: &now };
+        let view = View::new(book, &state, &now);
         let prompt = view.next();
         if let Ask::Wait { until, .. } = &prompt.ask {
             now = until.clone();

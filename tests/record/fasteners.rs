@@ -43,7 +43,7 @@ fn front(bench: &mut Bench) {
     bench.typed("10").typed("7.5 lbf·ft").typed("10.1").typed("9.9");
     let at = Spot { group: Name("pan".to_owned()), stage: 2, position: "4".to_owned() };
     let reason = "a figure swapped".to_owned();
-    bench.give(own(FasteningAnswer::Correct { at, text: "9.8".to_owned(), reason }));
+    bench.give(own(FasteningAnswer::Correct { entry: None, at, text: "9.8".to_owned(), reason }));
     counts(bench);
 }
 
@@ -91,7 +91,7 @@ fn place<'record>(
     stage: usize,
     position: &str,
 ) -> &'record FastenerPlace {
-    let places = &record.fasteners[0].passes[pass].stages[stage].places;
+    let places = &record.fasteners[pass].stages[stage].places;
     places.iter().find(|place| place.position == position).unwrap()
 }
 
@@ -117,7 +117,7 @@ fn each_place_says_who_and_when_and_what() {
 #[test]
 fn targets_say_how_they_came_about() {
     let record = tightened();
-    let stages = &record.fasteners[0].passes[0].stages;
+    let stages = &record.fasteners[0].stages;
     assert!(stages[0].target.is_none());
     let half = stages[1].target.as_ref().unwrap();
     assert_eq!((half.amount.number.as_str(), half.lowest.as_ref()), ("5", None));
@@ -133,10 +133,10 @@ fn targets_say_how_they_came_about() {
 fn each_pass_is_kept_with_its_words() {
     let record = tightened();
     let passes: Vec<_> =
-        record.fasteners[0].passes.iter().map(|pass| pass.pass.as_deref().unwrap()).collect();
+        record.fasteners[..2].iter().map(|group| group.place.pass.as_deref().unwrap()).collect();
     assert_eq!(passes, ["pass 1 of 2 (front pan)", "pass 2 of 2 (rear pan)"]);
     assert!(place(&record, 0, 2, "2").state == "done" && place(&record, 1, 2, "2").state == "done");
-    assert_eq!(record.fasteners[1].passes[0].pass, None);
+    assert_eq!(record.fasteners[2].place.pass, None);
 }
 
 #[test]
@@ -148,7 +148,7 @@ fn what_was_left_out_loosened_or_off_is_numbered_and_named() {
     assert_eq!(place(&record, 1, 0, "1").state, "done");
     let off = place(&record, 1, 2, "3");
     assert_eq!((off.state.as_str(), off.acts[1].deviation), ("deviation 2", Some(2)));
-    let loosened = &record.fasteners[0].passes[1].loosened[0];
+    let loosened = &record.fasteners[1].loosened[0];
     assert_eq!(loosened.reason, "its washer was missing");
     assert_eq!(acts(place(&record, 1, 0, "3")), [("done", None), ("done", None)], "what was before is kept");
     let departs: Vec<_> = record.deviations.all.iter().map(|deviation| deviation.departs.as_str()).collect();

@@ -68,7 +68,7 @@ fn control_characters_are_made_visible() {
     record.notes.push(bayhand::record::model::Note {
         kind: "note".to_owned(),
         text: "red \u{1b}[31m".to_owned(),
-        when: record.closed.clone(),
+        when: record.closed.clone().unwrap(),
     });
     let text = render(&record, 80);
     assert!(!text.contains('\u{1b}'));

@@ -12,6 +12,8 @@ mod canonical;
 mod contents;
 mod fasteners;
 mod golden;
+mod outcome;
+mod pairs;
 mod passes;
 mod people;
 mod refused;

@@ -21,12 +21,13 @@ fn give_up(own: &mut Own) {
 
 fn correct(own: &mut Own, reading: &str, text: &str) {
     let (reading, text) = (Name(reading.to_owned()), text.to_owned());
-    own.give(Answer::Correct { reading, text, reason: "misread".to_owned() });
+    own.give(Answer::Correct { entry: None, reading, text, reason: "misread".to_owned() });
 }
 
-fn turns<'record>(record: &'record Record, number: &str) -> Vec<&'record str> {
-    let step = record.steps.iter().find(|step| step.number == number).unwrap();
-    step.turns.iter().map(|turn| turn.to.as_str()).collect()
+/// What became of each occurrence of a step: its pass, its state, why not, and whether it counts.
+fn became<'record>(record: &'record Record, number: &str) -> Vec<(Option<&'record str>, &'record str)> {
+    let steps = record.steps.iter().filter(|step| step.number == number);
+    steps.map(|step| (step.place.pass.as_deref(), step.state.as_str())).collect()
 }
 
 #[test]
@@ -42,7 +43,8 @@ fn a_deviation_says_its_pass() {
     }
     own.give(Answer::Done);
     let (record, text) = own.record();
-    let passes: Vec<_> = record.deviations.all.iter().map(|deviation| deviation.pass.as_deref()).collect();
+    let passes: Vec<_> =
+        record.deviations.all.iter().map(|deviation| deviation.place.pass.as_deref()).collect();
     assert_eq!(passes, [Some("pass 1 of 2 (left)"), Some("pass 2 of 2 (right)")]);
     assert!(text.contains("Deviation 1, step 1.1, pass 1 of 2 (left): pad thickness: 2 mm; fail"), "{text}");
     assert!(text.contains("Deviation 2, step 1.1, pass 2 of 2 (right): pad thickness: 2 mm; fail"), "{text}");
@@ -60,11 +62,15 @@ fn a_repeat_given_up_says_in_which_pass() {
     give_up(&mut own);
     let (record, text) = own.record();
     let deviation = &record.deviations.all[0];
-    assert_eq!((deviation.step.as_str(), deviation.pass.as_deref()), ("", Some("pass 2 of 2 (right)")));
+    assert_eq!((deviation.step.as_str(), deviation.place.pass.as_deref()), ("", Some("pass 2 of 2 (right)")));
     assert!(text.contains("Deviation 1, pass 2 of 2 (right): not as the procedure repeats it"), "{text}");
-    let looked = turns(&record, "2.1");
-    assert_eq!(looked, ["done, pass 1 of 2 (left)", "done, pass 2 of 2 (right)", "does not apply any more"]);
-    assert_eq!(record.steps[1].state, "not applicable");
+    let (left, right) = (Some("pass 1 of 2 (left)"), Some("pass 2 of 2 (right)"));
+    assert_eq!(became(&record, "2.1"), [(left, "done"), (right, "done")]);
+    assert_eq!(became(&record, "2.2"), [(left, "done"), (right, "not applicable")]);
+    assert_eq!(record.steps[4].why.as_deref(), Some("given up: no time"));
+    assert_eq!(record.repeats[0].verdict, "given up");
+    assert_eq!(record.outcome.repeats_given_up, 1);
+    assert_eq!(record.result, "completed with 1 deviation; 1 repeat given up");
 }
 
 #[test]
@@ -82,15 +88,15 @@ fn each_pass_verifies_its_hold_point_by_itself() {
         counts(&mut own);
     }
     let (record, text) = own.record();
-    let verifications = &record.holds[0].verifications;
-    let said: Vec<_> = verifications
+    let said: Vec<_> = record
+        .holds
         .iter()
-        .map(|made| (made.pass.as_deref(), made.confirmed.len(), made.released.len()))
+        .map(|hold| {
+            (hold.place.pass.as_deref(), hold.verifications[0].released.len(), hold.verifications.len())
+        })
         .collect();
     assert_eq!(said, [(Some("pass 1 of 2 (left)"), 1, 1), (Some("pass 2 of 2 (right)"), 1, 1)]);
-    assert_eq!(verifications[0].ended.as_ref().unwrap().why, "the pass ended");
-    assert_eq!(verifications[1].again_because.as_deref(), Some("the pass ended"));
-    assert!(text.contains("Verification 2, pass 2 of 2 (right)"), "{text}");
+    assert!(text.contains("2.1, pass 2 of 2 (right) the wheel is off [off]"), "{text}");
     compare(&record);
 }
 
@@ -107,27 +113,37 @@ release = \"lead\"\n";
     own.give(Answer::Release { said: "RV".to_owned() });
     own.give(Answer::Done);
     let (record, _) = own.record();
-    let verifications = &record.holds[0].verifications;
-    let confirmed: Vec<_> = verifications.iter().map(|made| made.confirmed.len()).collect();
-    assert_eq!(confirmed, [1, 2]);
-    assert_eq!(verifications[0].ended.as_ref().unwrap().why, "begun anew: the other wheel");
+    let confirmed: Vec<_> = record
+        .holds
+        .iter()
+        .flat_map(|hold| &hold.verifications)
+        .map(|made| (made.confirmed.len(), made.released.len()))
+        .collect();
+    assert_eq!(confirmed, [(1, 0), (2, 1)]);
+    let aside = record.holds[0].place.aside.as_ref().unwrap();
+    assert_eq!((aside.how.as_str(), aside.reason.as_str()), ("set aside", "the other wheel"));
+    assert_eq!(record.holds[1].place.aside, None);
+    let aside: Vec<bool> = record.steps.iter().map(|step| step.place.aside.is_some()).collect();
+    assert_eq!(aside, [true, true, false, false]);
 }
 
+/// What was done under what no longer holds is settled before the close, and the record says both.
 #[test]
-fn a_step_that_a_correction_takes_out_was_not_reopened() {
+fn a_step_that_a_correction_takes_out_stands_as_it_was_done() {
     let tables = "[readings.head]\nwhat = \"kind of head\"\nchoices = [\"steel\", \"alloy\"]\n\
 information_only = true\n[conditions.alloy]\nif = 'head == \"alloy\"'\n";
     let mut own = Own::of(tables, "1. Look: [head].\n2. [alloy] Check it.\n3. Wipe.\n");
     own.typed("alloy");
     own.give(Answer::Done);
     correct(&mut own, "head", "steel");
-    correct(&mut own, "head", "alloy");
-    correct(&mut own, "head", "steel");
+    own.give(Answer::Accept { disposition: Disposition::UseAsIs, reason: "it does no harm".to_owned() });
     own.give(Answer::Done);
-    let (record, _) = own.record();
-    let gone = "does not apply any more";
-    assert_eq!(turns(&record, "1.2"), ["done", gone, "applies again, as it was done", gone]);
-    assert_eq!(record.steps[1].state, "not applicable");
+    let (record, text) = own.record();
+    assert_eq!(became(&record, "1.2"), [(None, "done")]);
+    let settled = "left as it was done, under what no longer holds, deviation 1";
+    assert!(record.steps[1].changes.iter().any(|change| change.to == settled), "{:?}", record.steps[1]);
+    assert_eq!(record.deviations.all[0].departs, "the step was done under what no longer holds");
+    assert!(text.contains("corrected, before: alloy: misread"), "{text}");
 }
 
 /// One pass fewer, then one more again: nothing was done at these entries.
@@ -150,9 +166,34 @@ fn a_correction_of_the_number_of_passes_does_no_step() {
     counts(&mut own);
     own.give(Answer::Done);
     let (record, _) = own.record();
-    let fewer = "no further pass is made after pass 1 of 1";
-    let more = "a further pass is to be made";
-    assert_eq!(turns(&record, "1.2.1"), ["done, pass 1 of 2", "done, pass 2 of 2"]);
-    assert_eq!(turns(&record, "1.2.2"), ["done, pass 1 of 2", fewer, more, "done, pass 2 of 2"]);
-    assert_eq!(turns(&record, "1.2"), [fewer, more, "done, pass 2 of 2"]);
+    let done = [(Some("pass 1 of 2"), "done"), (Some("pass 2 of 2"), "done")];
+    for step in ["1.2", "1.2.1", "1.2.2"] {
+        assert_eq!(became(&record, step), done, "{step}");
+    }
+}
+
+#[test]
+fn what_stands_once_each_pass_has_its_address_in_data_and_text() {
+    let values = "[values.half]\nwhat = \"half the pad\"\nformula = 'pad / 2'\nunit = \"mm\"\ninformation_only = true\n";
+    let mut own = Own::of(
+        &format!("{CORNERS}{PAD}{values}"),
+        "1. [corner] For the [corner] corner:\n   1. Measure [pad].\n   2. Half of it is [half].\n2. Wipe.\n",
+    );
+    for thickness in ["4 mm", "6 mm"] {
+        own.typed(thickness);
+        own.give(Answer::Done);
+        counts(&mut own);
+    }
+    own.give(Answer::Done);
+    let (record, text) = own.record();
+    let turns: Vec<_> = record.readings.iter().map(|reading| reading.place.turns.as_slice()).collect();
+    assert_eq!(turns, [&[][..], &[1, 2][..]]);
+    let results = record.values.iter().map(|value| value.result.as_ref().unwrap().result.as_ref().unwrap());
+    let results: Vec<_> = results.map(|result| result.number.as_str()).collect();
+    // Half of 4 mm and of 6 mm, by hand.
+    assert_eq!(results, ["2", "3"]);
+    assert!(text.contains("1.1.2, pass 2 of 2 (right) DONE: Half of it is 3 mm."), "{text}");
+    assert!(text.contains("1.1, pass 1 of 2 (left) DONE: For the left corner:"), "{text}");
+    assert_eq!(became(&record, "1.2"), [(None, "done")]);
+    compare(&record);
 }

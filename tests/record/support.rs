@@ -109,6 +109,7 @@ impl Bench {
 
     pub fn correct(&mut self, reading: &str, text: &str, reason: &str) -> &mut Self {
         self.give(Answer::Correct {
+            entry: None,
             reading: Name(reading.to_owned()),
             text: text.to_owned(),
             reason: reason.to_owned(),

@@ -74,6 +74,11 @@ impl Own {
     /// The record, which must verify.
     pub fn record(mut self) -> (Record, String) {
         self.give(Answer::Close);
+        self.record_so_far()
+    }
+
+    /// The record of a run as far as it has come, which must verify too.
+    pub fn record_so_far(&self) -> (Record, String) {
         let run = StoredRun::read(&self.runs, &self.live.run.id).unwrap();
         let lines = run.lines();
         let kept = Kept { book: &run.book, events: &run.events, lines: &lines, pinned: &self.pinned };
@@ -97,7 +102,7 @@ fn a_late_entry_shows_both_times_in_data_and_print() {
     own.late(Answer::Done, "19:15");
     own.late(typed("0.4 mm"), "19:20");
     let (record, text) = own.record();
-    let step = record.steps[0].turns[0].clone();
+    let step = record.steps[0].changes[0].clone();
     let late = step.late.unwrap();
     assert_eq!(
         (late.done.as_str(), step.when.at.as_str()),
@@ -139,7 +144,7 @@ fn a_clock_that_was_set_back_is_flagged_and_the_order_is_by_entries() {
         text.contains("CLOCK: entry 6 bears a time 1 h before that of entry 5: the clock was set back."),
         "{text}"
     );
-    let order: Vec<u64> = record.steps.iter().map(|step| step.turns[0].when.entry).collect();
+    let order: Vec<u64> = record.steps.iter().map(|step| step.changes[0].when.entry).collect();
     assert_eq!(order, [5, 6, 7]);
 }
 

@@ -115,7 +115,9 @@ fn a_journal_cut_off_at_the_end_is_found() {
     let json = forged(&smooth(), |value| {
         value["journal"].as_array_mut().unwrap().pop();
     });
-    assert!(findings(&json).iter().any(|found| matches!(found, Finding::Open(_))));
+    assert!(
+        findings(&json).iter().any(|found| matches!(found, Finding::Differs { at, .. } if at == "/closed"))
+    );
 }
 
 /// A hand-made journal, its chain and its seal right, in which a step is done before its
@@ -126,7 +128,7 @@ fn a_step_done_before_its_hold_point_is_found() {
         let lines = value["journal"].as_array_mut().unwrap();
         // The first confirmation of the hold point becomes the word that step 1.2 is done.
         let step = lines.iter().position(|line| line.as_str().unwrap().contains("confirmed")).unwrap();
-        lines[step] = with_event(&lines[step], r#"{"done":{"step":1}}"#);
+        lines[step] = with_event(&lines[step], r#"{"at":"1.2","what":{"done":{"step":1}}}"#);
         chain_anew(lines);
     });
     let found = findings(&json);

@@ -18,7 +18,7 @@ fn restart() -> Answer {
 fn what_was_found_may_fail_and_what_is_left_may_not() {
     let mut drive = Drive::of(IDLE, BODY);
     drive.enter("950 rpm");
-    let judged = drive.book.judge(&drive.state, &name("idle_before")).unwrap();
+    let judged = drive.view().judge(&name("idle_before")).unwrap();
     assert!(judged.judgement.to_string().starts_with("as found: fail"), "{}", judged.judgement);
     assert!(matches!(judged.judgement, Judgement::Found(_)));
     assert_eq!(drive.label(), "1.2", "a finding holds nothing up");
@@ -44,6 +44,7 @@ fn what_was_found_is_corrected_and_never_taken_again_once_the_work_has_gone_on()
     assert!(matches!(refusal, Refusal::AsFoundLocked { .. }), "{refusal}");
     assert!(refusal.to_string().contains("correct it with a reason"), "{refusal}");
     let correction = Answer::Correct {
+        entry: None,
         reading: name("idle_before"),
         text: "780 rpm".to_owned(),
         reason: "read the wrong scale".to_owned(),

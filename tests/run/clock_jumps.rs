@@ -15,10 +15,9 @@ fn set_back_an_hour_the_order_stays_and_the_entry_is_flagged() {
     drive.done();
     let [jump] = &drive.state.times.jumps[..] else { panic!("{:?}", drive.state.times.jumps) };
     assert_eq!(jump.how, Jumped::Back(jiff::SignedDuration::from_hours(1)));
-    let two = drive.state.completed[&drive.step("1.2")].seq;
+    let two = drive.completed("1.2");
     assert_eq!(jump.stamp.seq, two);
-    let order: Vec<u64> =
-        ["1.1", "1.2", "1.3"].map(|step| drive.state.completed[&drive.step(step)].seq).to_vec();
+    let order: Vec<u64> = ["1.1", "1.2", "1.3"].map(|step| drive.completed(step)).to_vec();
     assert!(order.is_sorted());
     let words =
         format!("entry {two} bears a time 1 h before that of entry {}: the clock was set back", two - 1);

@@ -35,7 +35,7 @@ fn first<'t>(mut names: impl Iterator<Item = &'t Name>) -> Name {
 }
 
 fn plain(drive: &Drive) -> Vec<Answer> {
-    let released = drive.state.people.values().map(|person| Answer::Release { said: person.clone() });
+    let released = drive.people().into_iter().map(|said| Answer::Release { said });
     let steps = drive.book.procedure.steps().iter().map(|step| Answer::Pick(step.id));
     let amounts = ["3 mm", "20 mm", "3 N·m", "10 N·m"].map(typed);
     let always = [
@@ -65,6 +65,7 @@ fn corrections(drive: &Drive) -> Vec<Answer> {
     let readings = drive.book.procedure.readings().names();
     let correct = |reading: &Name| {
         ["3", "20"].map(|text| Answer::Correct {
+            entry: None,
             reading: reading.clone(),
             text: text.to_owned(),
             reason: because(),
@@ -114,7 +115,7 @@ fn interruption() -> Vec<InterruptionAnswer> {
 }
 
 fn people(drive: &Drive) -> Vec<PeopleAnswer> {
-    let everybody: Vec<String> = drive.state.people.values().cloned().collect();
+    let everybody = drive.people();
     let reinspect = everybody.clone().into_iter();
     let reinspect = reinspect.map(|said| PeopleAnswer::Reinspect { said, reason: because() });
     let take_over = drive.book.procedure.roles().names().map(|role| PeopleAnswer::TakeOver {
@@ -128,7 +129,12 @@ fn people(drive: &Drive) -> Vec<PeopleAnswer> {
         PeopleAnswer::Present(everybody),
         PeopleAnswer::Absent { reason: because() },
     ];
-    always.into_iter().chain(reinspect).chain(take_over).collect()
+    let correct = drive.book.procedure.roles().names().map(|role| PeopleAnswer::CorrectName {
+        role: role.clone(),
+        person: format!("Kit {} Marsh", drive.events.len()),
+        reason: because(),
+    });
+    always.into_iter().chain(reinspect).chain(take_over).chain(correct).collect()
 }
 
 fn fastening(drive: &Drive) -> Vec<FasteningAnswer> {
@@ -137,6 +143,7 @@ fn fastening(drive: &Drive) -> Vec<FasteningAnswer> {
     let position = tightening.and_then(|group| group.places.first().cloned());
     let at = |stage| Spot { group: group.clone(), stage, position: position.clone().unwrap_or_default() };
     let correct = |stage, text: &str| FasteningAnswer::Correct {
+        entry: None,
         at: at(stage),
         text: text.to_owned(),
         reason: because(),
@@ -174,7 +181,12 @@ fn taking(drive: &Drive) -> Vec<TakingAnswer> {
         TakingAnswer::Typed("cut it".to_owned()),
         TakingAnswer::Typed(String::new()),
         TakingAnswer::File(file.clone()),
-        TakingAnswer::CorrectFile { reading: first(procedure.readings().names()), file, reason: because() },
+        TakingAnswer::CorrectFile {
+            entry: None,
+            reading: first(procedure.readings().names()),
+            file,
+            reason: because(),
+        },
         TakingAnswer::Odometer("1 km".to_owned()),
         TakingAnswer::CorrectOdometer { text: "2 km".to_owned(), reason: because() },
         TakingAnswer::CorrectVehicleValue {
@@ -206,6 +218,7 @@ fn place(command: &Answer) -> Option<(char, usize)> {
                 PeopleAnswer::Present(_) => 3,
                 PeopleAnswer::Absent { .. } => 4,
                 PeopleAnswer::Reinspect { .. } => 5,
+                PeopleAnswer::CorrectName { .. } => 6,
             },
         ),
         Answer::Fastening(answer) => (
@@ -243,7 +256,7 @@ fn place(command: &Answer) -> Option<(char, usize)> {
 fn every_answer_of_people_fastening_and_taking_is_among_them() {
     let drive = Drive::of("", "1. One.\n");
     let there: BTreeSet<(char, usize)> = commands(&drive).iter().filter_map(place).collect();
-    let all = [('p', 6), ('f', 8), ('t', 9)];
+    let all = [('p', 7), ('f', 8), ('t', 9)];
     assert_eq!(
         there,
         all.into_iter().flat_map(|(family, count)| (0..count).map(move |at| (family, at))).collect()

@@ -31,7 +31,7 @@ fn read_of(source: &str, typed: &str) -> (String, bool) {
     drive.take(bayhand::run::Answer::Person("Robin Vale".to_owned()));
     drive.enter("1 km");
     drive.enter(typed);
-    let judged = drive.book.judge(&drive.state, &name("gap")).unwrap();
+    let judged = drive.view().judge(&name("gap")).unwrap();
     (judged.judgement.to_string(), drive.ask() == Ask::Close)
 }
 

@@ -143,10 +143,11 @@ fn to_do(drive: &Drive) -> BTreeSet<StepId> {
 /// has a number.
 fn is_really_done(drive: &Drive, step: &Step) -> bool {
     let results = step.takes.iter().chain(&step.computes);
-    let judged = |result| drive.book.judge(&drive.state, result);
+    let judged = |result| drive.view().judge(result);
     let passes =
         results.clone().all(|result| judged(result).is_some_and(|judged| judged.judgement.lets_go_on()));
-    let accepted = results.clone().any(|result| drive.state.accepted.contains_key(result));
+    let accepted =
+        results.clone().any(|result| drive.view().said(step.id).accepted.iter().any(|(of, _)| of == result));
     let tight = |group: &Name| {
         let tightening = drive.view().tightening(group).unwrap().unwrap();
         let stages = 0..tightening.group.stages.len();

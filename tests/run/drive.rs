@@ -2,8 +2,9 @@
 
 use bayhand::procedure::{self, Name, StepId};
 use bayhand::run::{
-    Answer, Ask, Book, Event, FlowAnswer, FlowAsk, Input, InterruptionAnswer, InterruptionAsk, Leave,
-    PeopleAnswer, PeopleAsk, Pin, Prompt, Refusal, SlipCheck, Stamp, Start, State, View, apply, decide,
+    Answer, Ask, Book, Decided, Event, FlowAnswer, FlowAsk, Input, InterruptionAnswer, InterruptionAsk,
+    Leave, PeopleAnswer, PeopleAsk, Pin, Prompt, Refusal, SlipCheck, Stamp, Start, State, Taken, View, apply,
+    decide,
 };
 use bayhand::source::SourceText;
 use jiff::{SignedDuration, ZonedDateTime};
@@ -76,7 +77,7 @@ impl Drive {
     }
 
     pub fn view(&self) -> View<'_> {
-        View { book: &self.book, state: &self.state, now: &self.now }
+        View::new(&self.book, &self.state, &self.now)
     }
 
     pub fn prompt(&self) -> Prompt {
@@ -99,8 +100,8 @@ impl Drive {
     }
 
     pub fn input(&mut self, input: Input) -> Result<(), Refusal> {
-        let event = decide(&self.book, &self.state, input, &self.now)?;
-        let stamp = Stamp { seq: self.events.len() as u64 + 1, at: self.now.clone() };
+        let Decided { event, place } = decide(&self.book, &self.state, input, &self.now)?;
+        let stamp = Stamp { seq: self.events.len() as u64 + 1, at: self.now.clone(), place };
         self.state = apply(&self.book, std::mem::take(&mut self.state), &event, &stamp);
         self.events.push((event, stamp));
         Ok(())
@@ -159,7 +160,7 @@ impl Drive {
             self.take(Answer::True);
         }
         while let Ask::Release { role, .. } = self.ask() {
-            let said = self.state.people[&role].clone();
+            let said = self.state.people.get(&role).unwrap().clone();
             self.take(Answer::Release { said });
         }
     }
@@ -178,6 +179,29 @@ impl Drive {
 
     pub fn step(&self, number: &str) -> StepId {
         self.book.procedure.steps().iter().find(|step| step.number == number).unwrap().id
+    }
+
+    /// Everybody who has a role now.
+    pub fn people(&self) -> Vec<String> {
+        let roles = self.book.procedure.roles().names();
+        roles.filter_map(|role| self.state.people.get(role).cloned()).collect()
+    }
+
+    /// Every entry of a reading, in whatever pass.
+    pub fn readings(&self, name: &Name) -> Vec<Taken> {
+        self.state.attempts_at(name).flat_map(|(_, attempts)| attempts.taken.clone()).collect()
+    }
+
+    /// The entry with which nothing was left to do of a step.
+    pub fn completed(&self, number: &str) -> u64 {
+        let step = self.book.procedure.step(self.step(number)).unwrap();
+        self.view().completed(step).unwrap().seq
+    }
+
+    /// Whether a step is shown as opened again.
+    pub fn is_reopened(&self, number: &str) -> bool {
+        let step = self.book.procedure.step(self.step(number)).unwrap();
+        self.view().status(step, None) == bayhand::run::Status::Reopened
     }
 
     /// The word for the state of a step.

@@ -138,7 +138,12 @@ fn a_number_of_places_that_cannot_be_is_refused_with_a_way_out() {
         let mut left_out = drive.clone();
         left_out.take(Answer::NotApplicable { reason: reason() });
         assert!(matches!(left_out.ask(), Ask::Dispose(0)));
-        drive.take(Answer::Correct { reading: name("bolts"), text: "2".to_owned(), reason: reason() });
+        drive.take(Answer::Correct {
+            entry: None,
+            reading: name("bolts"),
+            text: "2".to_owned(),
+            reason: reason(),
+        });
         assert_eq!(drive.label(), "pan by hand 1");
     }
 }
@@ -185,7 +190,12 @@ fn a_failing_place_can_be_gone_on_with_as_a_deviation() {
     assert_eq!(drive.state.deviations.len(), 1);
     // Another value, and what was accepted is not that.
     let correct = |text: &str| {
-        own(FasteningAnswer::Correct { at: spot(2, "1"), text: text.to_owned(), reason: reason() })
+        own(FasteningAnswer::Correct {
+            entry: None,
+            at: spot(2, "1"),
+            text: text.to_owned(),
+            reason: reason(),
+        })
     };
     drive.take(correct("13"));
     assert_eq!(drive.ask(), Ask::Fastening(FasteningAsk::Failed(spot(2, "1"))));
@@ -203,7 +213,12 @@ fn what_cannot_be_a_torque_is_refused() {
     }
     assert_eq!(drive.label(), "pan full 1");
     assert!(drive.answer(Answer::Done).is_err(), "a place that is read is not done by a word");
-    let never = own(FasteningAnswer::Correct { at: spot(2, "3"), text: "10".to_owned(), reason: reason() });
+    let never = own(FasteningAnswer::Correct {
+        entry: None,
+        at: spot(2, "3"),
+        text: "10".to_owned(),
+        reason: reason(),
+    });
     assert!(matches!(drive.answer(never), Err(Refusal::NeverTaken { .. })));
 }
 
@@ -270,11 +285,11 @@ fn all_loosened_again_reopens_a_step_that_was_done_and_keeps_what_was() {
     }
     drive.done();
     assert_eq!(drive.ask(), Ask::Close);
-    let acts = drive.state.fasteners[&name("pan")].acts.len();
+    let acts = drive.view().acts_now(&name("pan")).count();
     loosen(&mut drive, None);
     assert_eq!(drive.label(), "pan stage by hand");
-    assert_eq!(drive.state.fasteners[&name("pan")].acts.len(), acts + 1, "nothing is deleted");
-    assert!(drive.state.reopened.contains(&drive.step("1.1")));
+    assert_eq!(drive.view().acts_now(&name("pan")).count(), acts + 1, "nothing is deleted");
+    assert!(drive.is_reopened("1.1"));
 }
 
 #[test]
@@ -350,7 +365,12 @@ stages = [{ what = \"full\", torque = 'dry', within = \"1 N·m\", read = true }]
     let mut drive = Drive::of(tables, "1. Note [dry].\n2. Tighten [pan].\n");
     drive.enter("20");
     drive.enter("20.5");
-    drive.take(Answer::Correct { reading: name("dry"), text: "30".to_owned(), reason: reason() });
+    drive.take(Answer::Correct {
+        entry: None,
+        reading: name("dry"),
+        text: "30".to_owned(),
+        reason: reason(),
+    });
     assert_eq!(drive.ask(), Ask::Fastening(FasteningAsk::Failed(spot(0, "a"))));
 }
 

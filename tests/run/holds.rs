@@ -79,7 +79,7 @@ fn a_clock_that_is_set_back_does_not_lengthen_its_time() {
 
 fn correct_rating(drive: &mut Drive, text: &str) {
     let reason = "misread".to_owned();
-    drive.take(Answer::Correct { reading: name("rating"), text: text.to_owned(), reason });
+    drive.take(Answer::Correct { entry: None, reading: name("rating"), text: text.to_owned(), reason });
 }
 
 #[test]
@@ -208,8 +208,12 @@ fn a_protection_that_was_ended_is_put_in_force_again_before_work_under_it() {
     drive.done();
     drive.release();
     assert!(drive.view().protections().is_empty());
-    let slip =
-        Answer::Correct { reading: name("gap"), text: "3 mm".to_owned(), reason: "wrong blade".to_owned() };
+    let slip = Answer::Correct {
+        entry: None,
+        reading: name("gap"),
+        text: "3 mm".to_owned(),
+        reason: "wrong blade".to_owned(),
+    };
     drive.take(slip);
     assert_eq!(drive.ask(), Ask::Failed(name("gap")));
     drive.take(Answer::Again { reason: "adjusted".to_owned() });
@@ -266,7 +270,7 @@ fn a_verification_that_was_begun_again_keeps_its_step_open() {
     let mut drive = Drive::of(TABLES, body);
     verify(&mut drive);
     let (reading, text) = (name("rating"), "900 kg".to_owned());
-    drive.take(Answer::Correct { reading, text, reason: "read the wrong plate".to_owned() });
+    drive.take(Answer::Correct { entry: None, reading, text, reason: "read the wrong plate".to_owned() });
     let step = |drive: &Drive| drive.status("1.1");
     assert_ne!(step(&drive), "done");
     while !matches!(drive.ask(), Ask::Reading(_) | Ask::Failed(_)) {

@@ -67,8 +67,8 @@ fn an_overdue_instrument_is_exchanged_or_is_a_deviation() {
     assert_eq!(drive.state.deviations.len(), 1);
     drive.enter("50 N·m");
     assert_eq!(drive.ask(), Ask::Close);
-    let place = drive.state.latest(&name("bolt")).unwrap().place;
-    let used = drive.state.taking.circumstances[&place].instrument.clone().unwrap();
+    let place = drive.view().latest(&name("bolt")).unwrap().place;
+    let used = drive.view().instrument_of(&name("bolt"), place).cloned().unwrap();
     assert_eq!((used.identity.as_str(), used.due.to_string().as_str()), ("TW-1", "2026-11-20"));
     assert_eq!(used.accepted, Some(0));
 }
@@ -80,7 +80,7 @@ fn a_reading_outside_the_range_of_its_instrument_fails_whatever_its_limits_say()
     drive.take(instrument("TW-1", "2027-03-31"));
     drive.enter("210 N·m");
     assert_eq!(drive.ask(), Ask::Failed(name("bolt")));
-    let judged = drive.book.judge(&drive.state, &name("bolt")).unwrap();
+    let judged = drive.view().judge(&name("bolt")).unwrap();
     assert!(
         judged
             .judgement
@@ -144,9 +144,12 @@ fn input(act: &Act, drive: &Drive) -> Input {
         Act::Name(day) => instrument("TW", &format!("2026-11-{:02}", 10 + day % 20)),
         Act::Accept => accept(),
         Act::Again => Answer::Again { reason: reason() },
-        Act::Correct(value) => {
-            Answer::Correct { reading: name("bolt"), text: format!("{value} N·m"), reason: reason() }
-        }
+        Act::Correct(value) => Answer::Correct {
+            entry: None,
+            reading: name("bolt"),
+            text: format!("{value} N·m"),
+            reason: reason(),
+        },
         Act::Restart => Answer::Flow(bayhand::run::FlowAnswer::Restart { reason: reason() }),
         Act::Rest if drive.ask() == Ask::Resting => return Input::Resume,
         Act::Rest => leave(Leave::Suspend),
@@ -198,7 +201,7 @@ fn an_unlikely_value_of_an_instrument_is_asked_about_before_it_is_judged() {
     assert!(matches!(drive.answer(typed("4500 N·m")), Err(Refusal::Unlikely { .. })));
     drive.take(Answer::Typed { text: "4500 N·m".to_owned(), slip: SlipCheck::Sure });
     assert_eq!(drive.ask(), Ask::Failed(name("bolt")));
-    let judged = drive.book.judge(&drive.state, &name("bolt")).unwrap();
+    let judged = drive.view().judge(&name("bolt")).unwrap();
     assert!(matches!(judged.judgement, Judgement::Spoiled(..)));
     drive.take(Answer::Again { reason: "read the wrong scale".to_owned() });
     drive.enter("60 N·m");

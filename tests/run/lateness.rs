@@ -44,7 +44,7 @@ fn a_reading_counts_like_any_other() {
     drive.done();
     drive.take(late(typed("0.4 mm"), "2026-11-21 19:00:30"));
     assert_eq!(last_late(&drive).done.strftime("%T").to_string(), "19:00:30");
-    assert!(drive.state.latest(&name("gap")).is_some());
+    assert!(drive.view().latest(&name("gap")).is_some());
     assert_eq!(drive.status("1.2"), "done");
 }
 

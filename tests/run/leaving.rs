@@ -67,8 +67,12 @@ fn a_condition_decides_and_shows_its_inputs() {
     let mut wet = Drive::of(tables, body);
     wet.enter("milky");
     assert_eq!(wet.label(), "1.2");
-    let slip =
-        Answer::Correct { reading: name("look"), text: "clear".to_owned(), reason: "bad light".to_owned() };
+    let slip = Answer::Correct {
+        entry: None,
+        reading: name("look"),
+        text: "clear".to_owned(),
+        reason: "bad light".to_owned(),
+    };
     wet.take(slip);
     assert_eq!(wet.label(), "1.3");
 }
@@ -104,6 +108,7 @@ fn a_correction_twice_keeps_all_three_values() {
     let tables = "[readings.gap]\nwhat = \"gap\"\nunit = \"mm\"\ninformation_only = true\n";
     let mut drive = Drive::of(tables, "1. Measure [gap].\n2. Tidy up.\n");
     let correct = |text: &str| Answer::Correct {
+        entry: None,
         reading: name("gap"),
         text: text.to_owned(),
         reason: "misread".to_owned(),

@@ -180,7 +180,7 @@ fn walked(mut drive: Drive) -> (Vec<String>, Vec<String>) {
         asked.push(format!("{} {} {}", drive.number(), drive.ask().word(), bare(&drive.label())));
         answer(&mut drive);
     }
-    let readings = drive.state.readings.keys().map(|name: &Name| bare(name.as_str())).collect();
+    let readings = drive.state.read_at.keys().map(|name: &Name| bare(name.as_str())).collect();
     (asked, readings)
 }
 

@@ -41,7 +41,7 @@ fn due(drive: &Drive) -> String {
 /// What is said of the last row: that it is late, and by how much.
 fn late(drive: &Drive) -> Option<String> {
     let view = drive.view();
-    let pass = view.rounds(&name("warm_up")).unwrap().ended.last().unwrap();
+    let pass = *view.round(&name("warm_up")).unwrap().ended.last().unwrap();
     view.late_row(&name("warm_up"), pass).map(|late| late.to_string())
 }
 
@@ -197,7 +197,7 @@ fn steady_row(drive: &mut Drive, temp: &str, adjusted: &str) {
 }
 
 fn is_over(drive: &Drive) -> bool {
-    drive.view().rounds(&name("soak")).unwrap().over == Some(Over::Met)
+    drive.view().round(&name("soak")).unwrap().over == Some(Over::Met)
 }
 
 fn steady() -> Drive {

@@ -91,15 +91,15 @@ fn on_the_same_day_nobody_is_asked_for_their_name_again() {
 fn on_another_day_each_name_is_kept_with_one_key_or_changed() {
     let mut drive = to_the_work();
     resume(&mut drive, 14 * 60);
-    assert_eq!(drive.ask(), Ask::People(PeopleAsk::Still(name("helper"))));
-    drive.take(people(PeopleAnswer::Keep));
     assert_eq!(drive.ask(), Ask::People(PeopleAsk::Still(name("lead"))));
     drive.take(people(PeopleAnswer::Named(" robin vale ".to_owned())));
+    assert_eq!(drive.ask(), Ask::People(PeopleAsk::Still(name("helper"))));
+    drive.take(people(PeopleAnswer::Keep));
     drive.take(Answer::Acknowledge);
     assert_eq!(drive.label(), "1.4", "the same name changes nothing");
     resume(&mut drive, 24 * 60);
-    drive.take(people(PeopleAnswer::Named("Kim Day".to_owned())));
     drive.take(people(PeopleAnswer::Keep));
+    drive.take(people(PeopleAnswer::Named("Kim Day".to_owned())));
     assert_eq!(drive.ask(), Ask::People(PeopleAsk::Turnover(name("helper"))));
 }
 
@@ -117,8 +117,12 @@ fn whoever_takes_over_answers_nothing_before_having_accepted() {
     let mut drive = to_the_work();
     drive.take(takes_over("lead", "Kim Day"));
     assert_eq!(drive.label(), "turnover");
-    let correct =
-        Answer::Correct { reading: name("x"), text: "1".to_owned(), reason: "typed wrongly".to_owned() };
+    let correct = Answer::Correct {
+        entry: None,
+        reading: name("x"),
+        text: "1".to_owned(),
+        reason: "typed wrongly".to_owned(),
+    };
     for answer in [
         Answer::Done,
         typed("1"),
@@ -195,10 +199,10 @@ fn a_role_that_changes_hands_does_not_make_one_person_two() {
 #[test]
 fn each_entry_has_the_person_of_its_time() {
     let mut drive = to_the_work();
-    let released = drive.state.holds[&name("fuel")].released.as_ref().unwrap().seq;
+    let released = drive.view().last_release(&name("fuel")).unwrap().1.seq;
     drive.take(takes_over("lead", "Kim Day"));
-    assert_eq!(drive.state.person_at(&name("lead"), released), Some("Robin Vale"));
-    assert_eq!(drive.state.people[&name("lead")], "Kim Day");
+    assert_eq!(drive.state.people.at(&name("lead"), released), Some("Robin Vale"));
+    assert_eq!(drive.state.people.get(&name("lead")).unwrap(), "Kim Day");
     let open = drive.view().open_items();
     let by = open.iter().map(ToString::to_string).find(|item| item.contains("on stands")).unwrap();
     assert!(by.contains("released by Robin Vale"), "{by}");

@@ -28,9 +28,9 @@ fn two_readings_that_agree_count_as_the_first() {
     assert_eq!((drive.ask(), drive.label().as_str()), (second(), "second torque"));
     drive.enter("52");
     assert_eq!(drive.label(), "1.3");
-    let seconds = &drive.state.people_facts.seconds[&name("torque")];
+    let seconds = &drive.view().entered(&name("torque")).unwrap().seconds;
     assert_eq!((seconds.len(), seconds[0].person.as_str()), (1, "Sam Hollis"));
-    let Answered::Quantity(first) = &drive.state.latest(&name("torque")).unwrap().value else { panic!() };
+    let Answered::Quantity(first) = &drive.view().latest(&name("torque")).unwrap().value else { panic!() };
     assert_eq!(first.text, "50");
 }
 
@@ -43,7 +43,7 @@ fn what_rests_on_the_first_is_not_known_before_the_second() {
     assert!(drive.view().is_blind(&name("torque")));
     assert_eq!(drive.status("1.1"), "current");
     assert!(!drive.view().condition_shown(&name("tight")).contains("70"));
-    let twice = drive.book.judge(&drive.state, &name("twice")).unwrap();
+    let twice = drive.view().judge(&name("twice")).unwrap();
     assert!(twice.quantity.is_none(), "{twice:?}");
     drive.enter("70.5");
     assert_eq!(drive.ask(), Ask::Failed(name("torque")), "now it is judged");
@@ -100,8 +100,8 @@ fn a_correction_of_the_first_is_compared_too() {
     drive.enter("48");
     assert_eq!(drive.label(), "1.3");
     let reason = "misread".to_owned();
-    drive.take(Answer::Correct { reading: name("torque"), text: "50.01".to_owned(), reason });
-    assert_eq!(drive.book.second_standing(&drive.state, &name("torque")), SecondStanding::Differ);
+    drive.take(Answer::Correct { entry: None, reading: name("torque"), text: "50.01".to_owned(), reason });
+    assert_eq!(drive.view().second_standing(&name("torque")), SecondStanding::Differ);
     assert_eq!(drive.ask(), differs());
 }
 

@@ -30,7 +30,7 @@ fn a_converted_reading_keeps_what_was_typed() {
     let torque = "[readings.torque]\nwhat = \"torque\"\nunit = \"N·m\"\ninformation_only = true\n";
     let mut drive = Drive::of(torque, "1. Read [torque].\n");
     drive.enter("35 lbf·ft");
-    let Answered::Quantity(entry) = &drive.state.latest(&name("torque")).unwrap().value else { panic!() };
+    let Answered::Quantity(entry) = &drive.view().latest(&name("torque")).unwrap().value else { panic!() };
     assert_eq!(entry.text, "35 lbf·ft");
     assert_eq!(entry.typed.to_string(), "35 lbf·ft");
     // 35 × 1.3558179483314004 N·m: NIST SP 811, B.8.
@@ -70,6 +70,7 @@ fn an_acceptance_ends_with_the_next_entry() {
     drive.enter("32 psi");
     drive.take(Answer::Accept { disposition: Disposition::UseAsIs, reason: "gauge reads high".to_owned() });
     let correction = Answer::Correct {
+        entry: None,
         reading: name("supply"),
         text: "45 psi".to_owned(),
         reason: "misread the scale".to_owned(),
@@ -105,8 +106,12 @@ fn a_limit_follows_the_reading_that_it_depends_on() {
     drive.enter("5 bar");
     drive.enter("3 bar");
     assert_eq!(drive.ask(), Ask::Close);
-    let slip =
-        Answer::Correct { reading: name("supply"), text: "6 bar".to_owned(), reason: "misread".to_owned() };
+    let slip = Answer::Correct {
+        entry: None,
+        reading: name("supply"),
+        text: "6 bar".to_owned(),
+        reason: "misread".to_owned(),
+    };
     drive.take(slip);
     assert_eq!(drive.ask(), Ask::Failed(name("line")));
 }
@@ -125,7 +130,7 @@ fn a_computed_value_that_fails_reopens_the_readings_behind_it() {
     drive.enter("1.00 qt");
     drive.enter("22 s");
     assert_eq!(drive.label(), "1.2");
-    let judged = drive.book.judge(&drive.state, &name("flow")).unwrap();
+    let judged = drive.view().judge(&name("flow")).unwrap();
     assert!(judged.judgement.lets_go_on());
     let shown = judged.trace.unwrap().show_in(&judged.quantity.unwrap().unit);
     assert_eq!(shown, "caught / took = 1.00 qt / 22 s = 2.58 L/min");
@@ -140,7 +145,7 @@ fn a_nominal_and_an_information_only_reading_are_not_judged() {
     drive.enter("99 mm");
     drive.enter("99 mm");
     assert_eq!(drive.ask(), Ask::Close);
-    let judgement = |reading| drive.book.judge(&drive.state, &name(reading)).unwrap().judgement;
+    let judgement = |reading| drive.view().judge(&name(reading)).unwrap().judgement;
     assert!(matches!(judgement("a"), Judgement::Nominal(_)));
     assert!(matches!(judgement("b"), Judgement::InformationOnly));
 }
@@ -186,6 +191,6 @@ fn values_upon_values_are_worked_out_once_each_however_deep() {
     let seen: String = (1..=DEEP).fold(String::new(), |seen, place| seen + &format!("[v{place}] "));
     let mut drive = Drive::of(&tables, &format!("1. Read [v0].\n2. See {seen}.\n"));
     drive.enter("3 mm");
-    let last = drive.book.judge(&drive.state, &name(&format!("v{DEEP}"))).unwrap();
+    let last = drive.view().judge(&name(&format!("v{DEEP}"))).unwrap();
     assert_eq!(last.quantity.unwrap().to_string(), "3 mm");
 }

@@ -12,7 +12,7 @@ const BODY: &str =
     "1. Warm it up.\n2. [runs] Shift, and time it: [engage].\n3. Look at the mean: [mean_engage].\n";
 
 fn typed_text(drive: &Drive) -> Vec<String> {
-    let taken = drive.state.readings[&name("engage")].iter();
+    let taken = drive.readings(&name("engage")).into_iter();
     taken.map(|taken| taken.value.as_typed()).collect()
 }
 
@@ -44,7 +44,7 @@ fn the_amount_is_what_was_timed() {
     let mut drive = Drive::of(ENGAGE, BODY);
     drive.done();
     drive.enter("12.3 s by stopwatch");
-    let Answered::Quantity(entry) = &drive.state.latest(&name("engage")).unwrap().value else {
+    let Answered::Quantity(entry) = &drive.view().latest(&name("engage")).unwrap().value else {
         panic!("a time")
     };
     assert_eq!((entry.text.as_str(), entry.typed.to_string().as_str()), ("12.3 s by stopwatch", "12.3 s"));

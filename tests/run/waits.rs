@@ -53,5 +53,5 @@ fn the_clock_starts_when_the_step_is_done() {
     let mut drive = Drive::of(SOAK, BODY);
     drive.pass(60);
     drive.done();
-    assert_eq!(drive.view().wait_began(&name("soak")), Some(&drive.now));
+    assert_eq!(drive.view().wait_began(&name("soak")), Some(drive.now.clone()));
 }

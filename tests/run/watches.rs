@@ -38,14 +38,18 @@ fn a_new_reading_is_judged_by_it_although_its_own_limits_hold() {
     drive.done();
     drive.enter("45 °C");
     assert_eq!(drive.ask(), Ask::Failed(name("later")));
-    let said = drive.book.judge(&drive.state, &name("later")).unwrap().judgement.to_string();
+    let said = drive.view().judge(&name("later")).unwrap().judgement.to_string();
     assert!(
         said.starts_with("fail, 5 °C above the limit of 40 °C in force (fluid stays below 40 °C)"),
         "{said}"
     );
     // 105 °F is 40.6 °C: a correction is judged by what was in force when the reading was taken.
-    let slip =
-        Answer::Correct { reading: name("later"), text: "105 °F".to_owned(), reason: "read °F".to_owned() };
+    let slip = Answer::Correct {
+        entry: None,
+        reading: name("later"),
+        text: "105 °F".to_owned(),
+        reason: "read °F".to_owned(),
+    };
     drive.take(slip);
     assert_eq!(drive.ask(), Ask::Failed(name("later")));
     drive.take(Answer::Again { reason: "waited".to_owned() });
@@ -61,12 +65,14 @@ fn what_was_read_in_force_stays_judged_by_it_when_it_has_ended() {
     drive.enter("38 °C");
     drive.done();
     drive.take(Answer::Correct {
+        entry: None,
         reading: name("later"),
         text: "48 °C".to_owned(),
         reason: "misread".to_owned(),
     });
     assert_eq!(drive.ask(), Ask::Failed(name("later")));
     drive.take(Answer::Correct {
+        entry: None,
         reading: name("first"),
         text: "48 °C".to_owned(),
         reason: "misread".to_owned(),

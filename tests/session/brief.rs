@@ -108,8 +108,8 @@ fn after_a_long_time_the_brief_tells_all_and_the_last_steps_are_confirmed_one_by
         }
         seat.key("Read it?", "g");
         let same = if seat.is_plain() { "" } else { "\r" };
-        seat.key("Is Sam Hollis still the helper", same);
         seat.key("Is Robin Vale still the lead", same);
+        seat.key("Is Sam Hollis still the helper", same);
         walk::support(&mut seat);
         seat.key("is it still so? 2.5.3 Shut the box.", "y");
         seat.key("is it still so? 2.5.2 Count the bolts: 4.", "y");

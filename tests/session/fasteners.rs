@@ -188,7 +188,7 @@ fn a_bolt_loosened_again_and_a_figure_corrected() {
     seat.line("1, what was reached, in N·m:", "21");
     seat.line("5, what was reached, in N·m:", "");
     seat.key("[c] correct an earlier reading or entry", "c");
-    seat.item("Which entry was wrong", 1);
+    seat.item("Which entry was wrong", 0);
     seat.line("What was it really?", "20");
     seat.line("What was wrong with the entry?", "misread");
     seat.line("5, what was reached, in N·m:", "");

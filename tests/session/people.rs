@@ -97,7 +97,7 @@ fn somebody_takes_over_in_the_middle_and_accepts_first() {
     let mut seat = at_the_bolt(&stage, Speech::NoColour, 80);
     seat.line(READ, "");
     seat.key("[t] somebody else takes over a role", "t");
-    seat.item("Which role goes to somebody else", 0);
+    seat.item("Which role goes to somebody else", 1);
     seat.line("Who takes over as helper?", "Kim Day");
     seat.line("What must they know", "the bolt is hand-tight");
     seat.reads("Turnover: Kim Day takes over as helper from Sam Hollis.");
@@ -133,7 +133,7 @@ const ANSWERS: &str = "format = 1\nclock = \"2026-11-21T09:10:00+00:00\"\nanswer
 ]\n";
 
 const NEXT_DAY: &str = "format = 1\nclock = \"2026-11-22T09:10:00+00:00\"\nanswers = [\n{ at = \"brief\", do = \"read\" },\n\
-{ at = \"helper\", enter = \"Kim Day\" },\n{ at = \"lead\", do = \"keep\" },\n{ at = \"turnover\", enter = \"KD\" },\n\
+{ at = \"lead\", do = \"keep\" },\n{ at = \"helper\", enter = \"Kim Day\" },\n{ at = \"turnover\", enter = \"KD\" },\n\
 { at = \"pre-job brief\", enter = \"Robin Vale, Kim Day\" },\n{ at = \"pinch\", do = \"acknowledge\" },\n\
 { at = \"check 1.1\", do = \"true\" },\n\
 { at = \"still\", do = \"true\" },\n{ at = \"still\", enter = \"RV\" },\n\
@@ -163,7 +163,8 @@ fn answers_from_a_file_lead_to_the_record() {
         "re-inspection (one person): the paint mark",
         "second reading, blind to the first: 53 N·m",
         "the two readings differ",
-        "1.3 FOUND OTHERWISE Robin Vale (lead)",
+        "1.3 FOUND OTHERWISE SET ASIDE: found otherwise by Robin Vale: it stands in N Robin Vale (lead)",
+        "1.3 NOT FINISHED: Look at the lever: in P.",
         "it was: it stands in N",
         "1.3 SIGN-OFF Robin Vale (lead)",
         "took over from: Sam Hollis",

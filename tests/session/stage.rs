@@ -141,7 +141,7 @@ impl Stage {
 
 fn event(line: &str) -> Value {
     let line: Value = serde_json::from_str(line).expect("a line of JSON");
-    line["event"].clone()
+    line["event"]["what"].clone()
 }
 
 /// The kind of an event.

@@ -19,7 +19,7 @@ pub enum WrittenFastening {
         reached: Option<WrittenEntry>,
     },
     /// A correction of what was reached.
-    Corrected { at: WrittenSpot, reached: WrittenEntry, reason: String },
+    Corrected { at: WrittenSpot, entry: u64, reached: WrittenEntry, reason: String },
     /// A place is done once more.
     Again { at: WrittenSpot, reason: String },
     /// A failing place is gone on with.
@@ -63,8 +63,8 @@ impl From<FasteningEvent> for WrittenFastening {
             FasteningEvent::Tightened { at, reached } => {
                 Self::Tightened { at: at.into(), reached: reached.as_ref().map(Into::into) }
             }
-            FasteningEvent::Corrected { at, reached, reason } => {
-                Self::Corrected { at: at.into(), reached: (&reached).into(), reason }
+            FasteningEvent::Corrected { at, entry, reached, reason } => {
+                Self::Corrected { at: at.into(), entry, reached: (&reached).into(), reason }
             }
             FasteningEvent::Again { at, reason } => Self::Again { at: at.into(), reason },
             FasteningEvent::Accepted { at, disposition, reason } => {
@@ -86,8 +86,8 @@ impl WrittenFastening {
                 at: at.into(),
                 reached: reached.map(WrittenEntry::read).transpose()?,
             },
-            Self::Corrected { at, reached, reason } => {
-                FasteningEvent::Corrected { at: at.into(), reached: reached.read()?, reason }
+            Self::Corrected { at, entry, reached, reason } => {
+                FasteningEvent::Corrected { at: at.into(), entry, reached: reached.read()?, reason }
             }
             Self::Again { at, reason } => FasteningEvent::Again { at: at.into(), reason },
             Self::Accepted { at, disposition, reason } => {

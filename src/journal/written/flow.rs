@@ -15,11 +15,26 @@ pub enum WrittenFlow {
     /// The work of a section is done.
     WorkDone { section: usize },
     /// A pass that counts.
-    Pass { repeat: String },
+    Pass {
+        repeat: String,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        item: Option<String>,
+    },
     /// A pass that does not count.
-    InvalidPass { repeat: String, reason: String },
+    InvalidPass {
+        repeat: String,
+        reason: String,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        item: Option<String>,
+    },
     /// A repeat was given up.
-    GivenUp { repeat: String, disposition: WrittenDisposition, reason: String },
+    GivenUp {
+        repeat: String,
+        disposition: WrittenDisposition,
+        reason: String,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        item: Option<String>,
+    },
     /// Another pass than are allowed.
     Extended { repeat: String, reason: String },
     /// A section was begun anew.
@@ -28,6 +43,10 @@ pub enum WrittenFlow {
     Chosen { step: usize },
     /// A wait was missed.
     Missed { step: usize, wait: String },
+    /// A row of a log was begun before it is due.
+    Early { repeat: String },
+    /// What was done is left as it is, although it no longer agrees.
+    Settled { step: usize, disposition: WrittenDisposition, reason: String },
 }
 
 impl From<FlowEvent> for WrittenFlow {
@@ -35,17 +54,25 @@ impl From<FlowEvent> for WrittenFlow {
         match event {
             FlowEvent::SectionCompleted(section) => Self::SectionComplete { section: section.0 },
             FlowEvent::WorkDone(section) => Self::WorkDone { section: section.0 },
-            FlowEvent::PassEnded { repeat, end: PassEnd::Counts } => Self::Pass { repeat: repeat.0 },
-            FlowEvent::PassEnded { repeat, end: PassEnd::Invalid(reason) | PassEnd::GivenUp(reason) } => {
-                Self::InvalidPass { repeat: repeat.0, reason }
+            FlowEvent::PassEnded { repeat, end: PassEnd::Counts, item } => {
+                Self::Pass { repeat: repeat.0, item }
             }
-            FlowEvent::GivenUp { repeat, disposition, reason } => {
-                Self::GivenUp { repeat: repeat.0, disposition: disposition.into(), reason }
+            FlowEvent::PassEnded {
+                repeat,
+                end: PassEnd::Invalid(reason) | PassEnd::GivenUp(reason) | PassEnd::SetAside(reason),
+                item,
+            } => Self::InvalidPass { repeat: repeat.0, reason, item },
+            FlowEvent::GivenUp { repeat, disposition, reason, item } => {
+                Self::GivenUp { repeat: repeat.0, disposition: disposition.into(), reason, item }
             }
             FlowEvent::Extended { repeat, reason } => Self::Extended { repeat: repeat.0, reason },
             FlowEvent::Restarted { section, reason } => Self::Restarted { section: section.0, reason },
             FlowEvent::Chosen(step) => Self::Chosen { step: step.0 },
             FlowEvent::Missed { step, wait } => Self::Missed { step: step.0, wait: wait.0 },
+            FlowEvent::BegunEarly(repeat) => Self::Early { repeat: repeat.0 },
+            FlowEvent::Settled { step, disposition, reason } => {
+                Self::Settled { step: step.0, disposition: disposition.into(), reason }
+            }
         }
     }
 }
@@ -56,12 +83,14 @@ impl WrittenFlow {
         Ok(match self {
             Self::SectionComplete { section } => FlowEvent::SectionCompleted(SectionId(section)),
             Self::WorkDone { section } => FlowEvent::WorkDone(SectionId(section)),
-            Self::Pass { repeat } => FlowEvent::PassEnded { repeat: Name(repeat), end: PassEnd::Counts },
-            Self::InvalidPass { repeat, reason } => {
-                FlowEvent::PassEnded { repeat: Name(repeat), end: PassEnd::Invalid(reason) }
+            Self::Pass { repeat, item } => {
+                FlowEvent::PassEnded { repeat: Name(repeat), end: PassEnd::Counts, item }
             }
-            Self::GivenUp { repeat, disposition, reason } => {
-                FlowEvent::GivenUp { repeat: Name(repeat), disposition: disposition.into(), reason }
+            Self::InvalidPass { repeat, reason, item } => {
+                FlowEvent::PassEnded { repeat: Name(repeat), end: PassEnd::Invalid(reason), item }
+            }
+            Self::GivenUp { repeat, disposition, reason, item } => {
+                FlowEvent::GivenUp { repeat: Name(repeat), disposition: disposition.into(), reason, item }
             }
             Self::Extended { repeat, reason } => FlowEvent::Extended { repeat: Name(repeat), reason },
             Self::Restarted { section, reason } => {
@@ -69,6 +98,10 @@ impl WrittenFlow {
             }
             Self::Chosen { step } => FlowEvent::Chosen(StepId(step)),
             Self::Missed { step, wait } => FlowEvent::Missed { step: StepId(step), wait: Name(wait) },
+            Self::Early { repeat } => FlowEvent::BegunEarly(Name(repeat)),
+            Self::Settled { step, disposition, reason } => {
+                FlowEvent::Settled { step: StepId(step), disposition: disposition.into(), reason }
+            }
         })
     }
 }

@@ -3,6 +3,7 @@
 mod fastening;
 mod flow;
 mod interruption;
+mod line;
 mod people;
 mod taking;
 
@@ -15,6 +16,7 @@ use crate::run::{Answered, Disposition, Event, Leave, Pin, Start};
 pub use fastening::WrittenFastening;
 pub use flow::WrittenFlow;
 pub use interruption::WrittenInterruption;
+pub use line::WrittenLine;
 pub use people::WrittenPeople;
 pub use taking::{WrittenFile, WrittenTaking};
 
@@ -51,7 +53,7 @@ pub enum Written {
     /// A reading.
     Reading { name: String, value: WrittenAnswer },
     /// A correction of a reading.
-    Correction { name: String, value: WrittenAnswer, reason: String },
+    Correction { name: String, entry: u64, value: WrittenAnswer, reason: String },
     /// Readings are taken again.
     Again { names: Vec<String>, reason: String },
     /// A failed result is gone on with.
@@ -77,8 +79,11 @@ pub enum Written {
     },
     /// The job was stopped.
     Stopped { reason: String, state: String },
-    /// The run was taken up again.
-    Resumed {},
+    /// The run was taken up again; these steps are looked at again.
+    Resumed {
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        look_again: Vec<usize>,
+    },
     /// The resume brief was read.
     BriefRead {},
     /// A deviation was decided about.
@@ -163,8 +168,8 @@ impl From<&Event> for Written {
             Event::Released { hold, role } => Self::Released { hold: hold.0, role: role.0 },
             Event::Picked(step) => Self::Picked { step: step.0 },
             Event::Read { reading, value } => Self::Reading { name: reading.0, value: value.into() },
-            Event::Corrected { reading, value, reason } => {
-                Self::Correction { name: reading.0, value: value.into(), reason }
+            Event::Corrected { reading, entry, value, reason } => {
+                Self::Correction { name: reading.0, entry, value: value.into(), reason }
             }
             Event::TakenAgain { readings, reason } => {
                 Self::Again { names: readings.into_iter().map(|name| name.0).collect(), reason }
@@ -186,7 +191,9 @@ impl From<&Event> for Written {
                 Self::Suspended { reason, state, first }
             }
             Event::Left { how: Leave::Stop, reason, state, .. } => Self::Stopped { reason, state },
-            Event::Resumed => Self::Resumed {},
+            Event::Resumed { look_again } => {
+                Self::Resumed { look_again: look_again.into_iter().map(|step| step.0).collect() }
+            }
             Event::BriefAccepted => Self::BriefRead {},
             Event::Disposed { deviation, disposition, reason } => {
                 Self::Disposed { deviation, disposition: disposition.into(), reason }
@@ -237,8 +244,8 @@ impl Written {
             Self::Released { hold, role } => Event::Released { hold: Name(hold), role: Name(role) },
             Self::Picked { step } => Event::Picked(StepId(step)),
             Self::Reading { name, value } => Event::Read { reading: Name(name), value: value.read()? },
-            Self::Correction { name, value, reason } => {
-                Event::Corrected { reading: Name(name), value: value.read()?, reason }
+            Self::Correction { name, entry, value, reason } => {
+                Event::Corrected { reading: Name(name), entry, value: value.read()?, reason }
             }
             Self::Again { names, reason } => {
                 Event::TakenAgain { readings: names.into_iter().map(Name).collect(), reason }
@@ -263,7 +270,9 @@ impl Written {
                 Event::Left { how: Leave::Suspend, reason, state, first }
             }
             Self::Stopped { reason, state } => Event::Left { how: Leave::Stop, reason, state, first: None },
-            Self::Resumed {} => Event::Resumed,
+            Self::Resumed { look_again } => {
+                Event::Resumed { look_again: look_again.into_iter().map(StepId).collect() }
+            }
             Self::BriefRead {} => Event::BriefAccepted,
             Self::Disposed { deviation, disposition, reason } => {
                 Event::Disposed { deviation, disposition: disposition.into(), reason }

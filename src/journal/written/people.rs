@@ -14,6 +14,8 @@ pub enum WrittenPeople {
     Kept { role: String },
     /// Somebody else takes over a role.
     TakenOver { role: String, name: String, note: Option<String> },
+    /// A name was entered wrongly.
+    NameCorrected { role: String, entry: u64, name: String, reason: String },
     /// The incoming person accepts.
     TurnoverAccepted { role: String, name: String },
     /// The pre-job brief.
@@ -42,6 +44,9 @@ impl From<PeopleEvent> for WrittenPeople {
             PeopleEvent::Kept(role) => Self::Kept { role: role.0 },
             PeopleEvent::TakenOver { role, person, note } => {
                 Self::TakenOver { role: role.0, name: person, note }
+            }
+            PeopleEvent::NameCorrected { role, entry, person, reason } => {
+                Self::NameCorrected { role: role.0, entry, name: person, reason }
             }
             PeopleEvent::TurnoverAccepted { role, person } => {
                 Self::TurnoverAccepted { role: role.0, name: person }
@@ -82,6 +87,9 @@ impl WrittenPeople {
             Self::Kept { role } => PeopleEvent::Kept(Name(role)),
             Self::TakenOver { role, name, note } => {
                 PeopleEvent::TakenOver { role: Name(role), person: name, note }
+            }
+            Self::NameCorrected { role, entry, name, reason } => {
+                PeopleEvent::NameCorrected { role: Name(role), entry, person: name, reason }
             }
             Self::TurnoverAccepted { role, name } => {
                 PeopleEvent::TurnoverAccepted { role: Name(role), person: name }

@@ -89,6 +89,7 @@ fn assemble(draft: Draft<'_>, text: &SourceText, id: &str) -> Option<CheckedProc
         introduction: outline.introduction.clone(),
         sections,
         steps,
+        index: std::sync::OnceLock::new(),
     })
 }
 

@@ -28,6 +28,7 @@ pub(super) fn take_in(mut procedure: CheckedProcedure, children: &[Child<'_>]) -
         insertions.push(Insertion { at: child.step, link, parts: parts(body), level });
     }
     insert(&mut procedure, insertions);
+    procedure.index = std::sync::OnceLock::new();
     procedure
 }
 
@@ -77,6 +78,7 @@ fn join(procedure: &mut CheckedProcedure, child: &Child<'_>, to: &Renaming) -> (
         introduction,
         sections,
         steps,
+        index: _,
     } = child.procedure;
     add(&mut procedure.roles, roles.renamed(to));
     add(&mut procedure.tools, tools.renamed(to));

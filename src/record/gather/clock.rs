@@ -1,7 +1,7 @@
 //! Where the clock of the entries did not simply go on.
 
+use super::work::moment;
 use crate::record::model::ClockJump;
-use crate::record::turn::moment;
 use crate::run::{Jump, Jumped, View};
 
 pub(in crate::record) fn clock(view: View<'_>) -> Vec<ClockJump> {

@@ -1,26 +1,26 @@
 //! Hazards that were read and understood.
 
+use super::work::{Seen, Work};
 use crate::record::model::Acknowledgement;
-use crate::record::turn::Turn;
-use crate::run::Event;
 
-#[derive(Default)]
-pub(in crate::record) struct Hazards(pub(in crate::record) Vec<Acknowledgement>);
+pub(in crate::record) fn hazards(work: &Work<'_>) -> Vec<Acknowledgement> {
+    let mut told: Vec<Acknowledgement> = work.seen.iter().flat_map(|seen| at(work, seen)).collect();
+    told.sort_by_key(|told| told.when.entry);
+    told
+}
 
-impl Hazards {
-    pub(in crate::record) fn see(&mut self, turn: Turn<'_>) {
-        let Event::Acknowledged { step, hazard } = turn.event else {
-            return;
-        };
-        let procedure = &turn.book.procedure;
-        let Some(declared) = procedure.hazard(hazard) else {
-            return;
-        };
-        self.0.push(Acknowledgement {
+fn at(work: &Work<'_>, seen: &Seen<'_>) -> Vec<Acknowledgement> {
+    let Some(at) = seen.at else { return Vec::new() };
+    let acknowledged = work.view.state.tree.get(at).said.acknowledged.iter();
+    let told = acknowledged.filter_map(|(hazard, entry)| {
+        let declared = work.book().procedure.hazard(hazard)?;
+        Some(Acknowledgement {
             signal: declared.signal.word().to_owned(),
             hazard: declared.hazard.clone(),
-            step: procedure.step(*step).map(|step| step.number.clone()).unwrap_or_default(),
-            when: turn.moment(),
-        });
-    }
+            step: seen.step.number.clone(),
+            place: work.place(seen),
+            when: work.moment(*entry),
+        })
+    });
+    told.collect()
 }

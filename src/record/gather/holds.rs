@@ -1,147 +1,133 @@
-//! Hold points: every verification, also those that were broken off.
+//! Hold points at each occurrence of their step: every verification, also those that were broken off.
 
 use std::collections::BTreeMap;
 
+use super::work::{Seen, Work, moment};
 use crate::procedure::{self, Name};
 use crate::record::amounts::{answer, said};
 use crate::record::model::{Ended, Hold, HoldReading, Release, Statement, Untrue, Verification};
-use crate::record::turn::Turn;
-use crate::run::{self, Answered, Book, Event, FlowEvent, PeopleEvent};
+use crate::run::{HoldWord, Origin, Told};
 
-#[derive(Default)]
-pub(in crate::record) struct Holds(BTreeMap<Name, Vec<Verification>>);
+/// When each hold point was wholly released, by entry, in order.
+type Releases<'run> = BTreeMap<&'run Name, Vec<u64>>;
 
-impl Holds {
-    pub(in crate::record) fn see(&mut self, turn: Turn<'_>) {
-        self.verify(turn);
-        for (name, verifications) in &mut self.0 {
-            if let Some(open) = verifications.last_mut().filter(|last| last.ended.is_none()) {
-                open.ended = ended(turn, name, open);
-            }
+pub(in crate::record) fn holds(work: &Work<'_>) -> Vec<Hold> {
+    let procedure = &work.book().procedure;
+    let mut told = Vec::new();
+    let mut releases = Releases::new();
+    for (name, hold) in procedure.holds().iter() {
+        let steps = procedure.held_at(name).iter().flat_map(|step| work.of(*step));
+        for seen in steps {
+            let verifications = seen.at.map(|at| work.view.verifications_at(name, at)).unwrap_or_default();
+            let whole = verifications.iter().filter(|told| !told.verification.is_open());
+            let whole = whole.filter_map(|told| told.verification.released.as_ref());
+            releases.entry(name).or_default().extend(whole.map(|stamp| stamp.seq));
+            told.push((name, hold, seen, verifications));
+        }
+    }
+    for entries in releases.values_mut() {
+        entries.sort_unstable();
+    }
+    told.into_iter()
+        .map(|(name, hold, seen, verifications)| {
+            Held { work, name, hold, seen }.told(&verifications, &releases)
+        })
+        .collect()
+}
+
+/// A hold point at one occurrence of its step.
+struct Held<'work, 'run> {
+    work: &'work Work<'run>,
+    name: &'work Name,
+    hold: &'work procedure::Hold,
+    seen: &'work Seen<'run>,
+}
+
+impl Held<'_, '_> {
+    fn told(&self, verifications: &[Told], releases: &Releases<'_>) -> Hold {
+        let mut all: Vec<Verification> = Vec::new();
+        let mut from = 0;
+        for told in verifications {
+            let until = told.over.as_ref().map_or(u64::MAX, |(until, _)| *until);
+            let again_because =
+                all.last().and_then(|last| last.ended.as_ref()).map(|ended| ended.why.clone());
+            let ended = self.ended(told, releases);
+            all.push(Verification { again_because, ended, ..self.said(from..until) });
+            from = until;
+        }
+        Hold {
+            name: self.name.to_string(),
+            what: self.hold.what.clone(),
+            step: self.seen.step.number.clone(),
+            place: self.work.place(self.seen),
+            protection: self.hold.protection.clone(),
+            verifications: all,
         }
     }
 
-    fn verify(&mut self, turn: Turn<'_>) {
-        match turn.event {
-            Event::Confirmed { hold, item } => {
-                let statement = statement(turn, hold, *item);
-                let when = turn.moment();
-                self.open(turn, hold).confirmed.push(Statement { statement, when });
-            }
-            Event::Contradicted { hold, item, state } => {
-                let (statement, instead) = (statement(turn, hold, *item), state.clone());
-                let when = turn.moment();
-                self.open(turn, hold).untrue.push(Untrue { statement, instead, when });
-            }
-            Event::Read { reading, value } => self.read(turn, reading, value),
-            Event::Released { hold, role } => {
-                let release = Release {
+    /// What was said and read in these entries.
+    fn said(&self, entries: std::ops::Range<u64>) -> Verification {
+        let mut verification = Verification::default();
+        let Some(at) = self.seen.at else { return verification };
+        let occurrence = self.work.view.state.tree.get(at);
+        for said in occurrence.said.hold.iter().filter(|said| entries.contains(&said.stamp.seq)) {
+            let when = moment(&said.stamp);
+            match &said.word {
+                HoldWord::Confirmed(item) => {
+                    verification.confirmed.push(Statement { statement: self.statement(*item), when });
+                }
+                HoldWord::Contradicted(item, instead) => {
+                    let (statement, instead) = (self.statement(*item), instead.clone());
+                    verification.untrue.push(Untrue { statement, instead, when });
+                }
+                HoldWord::Released(role) => verification.released.push(Release {
                     role: role.to_string(),
-                    name: turn.after.people.get(role).cloned().unwrap_or_default(),
-                    when: turn.moment(),
-                };
-                self.open(turn, hold).released.push(release);
+                    name: self.work.view.state.people.at(role, said.stamp.seq).unwrap_or_default().to_owned(),
+                    when,
+                }),
             }
-            _ => {}
         }
-    }
-
-    fn read(&mut self, turn: Turn<'_>, reading: &Name, value: &Answered) {
-        let holds = turn.book.procedure.holds().iter();
-        for (name, _) in holds.filter(|(_, hold)| hold.readings.contains(reading)) {
-            let what = turn.book.procedure.called(reading).to_owned();
-            let read = HoldReading { what, answer: said(&answer(value)), when: turn.moment() };
-            self.open(turn, name).readings.push(read);
+        for reading in &self.hold.readings {
+            let taken = occurrence.said.reading(reading).map(|attempts| attempts.taken.as_slice());
+            let taken = taken.unwrap_or_default().iter();
+            let taken =
+                taken.filter(|taken| taken.origin == Origin::Measured && entries.contains(&taken.place));
+            verification.readings.extend(taken.map(|taken| HoldReading {
+                what: self.work.book().procedure.called(reading).to_owned(),
+                answer: said(&answer(&taken.value)),
+                when: moment(&taken.stamp),
+            }));
         }
+        verification.readings.sort_by_key(|reading| reading.when.entry);
+        verification
     }
 
-    /// The verification under way; a new one where the last was released or broken off.
-    fn open(&mut self, turn: Turn<'_>, name: &Name) -> &mut Verification {
-        let released = turn.before.holds.get(name).is_some_and(|before| !before.is_open());
-        let why = turn.view_before().lapse(name);
-        let moment = turn.moment();
-        let verifications = self.0.entry(name.clone()).or_default();
-        if let Some(last) = verifications.last_mut().filter(|last| last.ended.is_none() && released) {
-            let why = why.clone().unwrap_or_else(|| "verified again".to_owned());
-            last.ended = Some(Ended { why, when: moment });
+    fn statement(&self, item: usize) -> String {
+        self.hold.confirm.get(item).cloned().unwrap_or_default()
+    }
+
+    /// Why a verification came to its end: another hold point ended what it put in force, or it lapsed.
+    fn ended(&self, told: &Told, releases: &Releases<'_>) -> Option<Ended> {
+        let begun = told.verification.released.as_ref().filter(|_| !told.verification.is_open());
+        let until = told.over.as_ref().map_or(u64::MAX, |(until, _)| *until);
+        let ender = begun.and_then(|begun| self.ender(begun.seq, until, releases));
+        if let Some((entry, ender)) = ender {
+            let what = self.work.book().procedure.called(ender);
+            let why = format!("the hold point \"{what}\" ended it");
+            return Some(Ended { why, when: self.work.moment(entry) });
         }
-        if verifications.last().is_none_or(|last| last.ended.is_some()) {
-            let again_because = verifications.last().and_then(|last| last.ended.as_ref());
-            let again_because = again_because.map(|ended| ended.why.clone());
-            let step = turn.book.step_of_hold(name);
-            let pass = step.and_then(|step| turn.view_before().pass_words(step.id));
-            verifications.push(Verification { again_because, pass, ..Verification::default() });
-        }
-        let last = verifications.len() - 1;
-        &mut verifications[last]
+        let (entry, why) = told.over.as_ref()?;
+        Some(Ended { why: why.clone(), when: self.work.moment(*entry) })
     }
 
-    pub(in crate::record) fn finish(mut self, book: &Book) -> Vec<Hold> {
-        let holds = book.procedure.holds().iter();
-        holds
-            .map(|(name, hold)| finished(book, name, hold, self.0.remove(name).unwrap_or_default()))
-            .collect()
-    }
-}
-
-/// What this event did to a verification that was under way or stood: ended, lapsed, or broke it off.
-fn ended(turn: Turn<'_>, name: &Name, open: &Verification) -> Option<Ended> {
-    let state = turn.after.holds.get(name)?;
-    let broken_off =
-        || (state.is_open() && is_bare(state) && is_begun(open)).then(|| broken_off(turn, state));
-    let why = ended_by(turn, name).or_else(broken_off)?;
-    Some(Ended { why, when: turn.moment() })
-}
-
-/// The hold point that has just ended the protection of this one.
-fn ended_by(turn: Turn<'_>, name: &Name) -> Option<String> {
-    let was = turn.view_before().is_ended(name);
-    let Event::Released { hold, .. } = turn.event else {
-        return None;
-    };
-    let ended = turn.view().is_ended(name) && !was;
-    let what = turn.book.procedure.hold(hold).map_or(hold.as_str(), |hold| hold.what.as_str());
-    ended.then(|| format!("the hold point \"{what}\" ended it"))
-}
-
-/// What made everything that was verified so far count no more.
-fn broken_off(turn: Turn<'_>, state: &run::Verification) -> String {
-    match turn.event {
-        Event::Disturbed(what) => format!("disturbed: {what}"),
-        Event::People(PeopleEvent::TakenOver { role, person, .. }) => PeopleEvent::change(role, person),
-        Event::Left { reason, .. } => format!("the job was stopped: {reason}"),
-        Event::Resumed => "the run was taken up again".to_owned(),
-        Event::Flow(FlowEvent::PassEnded { .. } | FlowEvent::GivenUp { .. }) => "the pass ended".to_owned(),
-        Event::Flow(FlowEvent::Restarted { reason, .. }) => format!("begun anew: {reason}"),
-        _ => state.lapsed.clone().unwrap_or_else(|| "to be verified anew".to_owned()),
-    }
-}
-
-fn is_bare(state: &run::Verification) -> bool {
-    state.confirmed.is_empty()
-        && state.contradicted.is_empty()
-        && state.read.is_empty()
-        && state.signed.is_empty()
-}
-
-fn is_begun(open: &Verification) -> bool {
-    !(open.confirmed.is_empty()
-        && open.untrue.is_empty()
-        && open.readings.is_empty()
-        && open.released.is_empty())
-}
-
-fn statement(turn: Turn<'_>, hold: &Name, item: usize) -> String {
-    let hold = turn.book.procedure.hold(hold);
-    hold.and_then(|hold| hold.confirm.get(item)).cloned().unwrap_or_default()
-}
-
-fn finished(book: &Book, name: &Name, hold: &procedure::Hold, verifications: Vec<Verification>) -> Hold {
-    Hold {
-        name: name.to_string(),
-        what: hold.what.clone(),
-        step: book.step_of_hold(name).map(|step| step.number.clone()).unwrap_or_default(),
-        protection: hold.protection.clone(),
-        verifications,
+    /// The first hold point that ended what this one put in force, between these entries.
+    fn ender<'run>(&self, begun: u64, until: u64, releases: &Releases<'run>) -> Option<(u64, &'run Name)> {
+        let enders = self.work.book().procedure.enders(self.name).iter();
+        let first = enders.filter_map(|ender| {
+            let (ender, entries) = releases.get_key_value(ender)?;
+            let next = entries.get(entries.partition_point(|entry| *entry <= begun))?;
+            (*next <= until).then_some((*next, *ender))
+        });
+        first.min_by_key(|(entry, _)| *entry)
     }
 }

@@ -1,4 +1,5 @@
-//! Gathering the parts of a record from the events, one file a part. Each is shown every [`super::turn::Turn`] in order.
+//! The parts of a record, each from the occurrences of the work, one file a part. What belongs to no occurrence (remarks,
+//! sittings, briefs) comes from the entries themselves.
 
 mod clock;
 mod deviations;
@@ -6,28 +7,40 @@ mod fasteners;
 mod hazards;
 mod holds;
 mod logs;
+mod looks;
+mod not_finished;
 mod notes;
+mod outcome;
 mod pairs;
+mod passes;
 mod people;
 mod readings;
 mod sittings;
 mod steps;
 mod values;
 mod waits;
+mod watches;
 mod wording;
+mod work;
 
 pub(super) use clock::clock;
-pub(super) use deviations::Deviations;
-pub(super) use fasteners::FastenerGroups;
-pub(super) use hazards::Hazards;
-pub(super) use holds::Holds;
+pub(super) use deviations::deviations;
+pub(super) use fasteners::fasteners;
+pub(super) use hazards::hazards;
+pub(super) use holds::holds;
 pub(super) use logs::logs;
+pub(super) use looks::{briefs, looks};
+pub(super) use not_finished::not_finished;
 pub(super) use notes::Notes;
-pub(super) use pairs::Pairs;
-pub(super) use people::People;
-pub(super) use readings::Readings;
-pub(super) use sittings::Sittings;
-pub(super) use steps::Steps;
-pub(super) use values::Values;
-pub(super) use waits::Waits;
+pub(super) use outcome::result;
+pub(super) use pairs::pairs;
+pub(super) use passes::repeats;
+pub(super) use people::people;
+pub(super) use readings::readings;
+pub(super) use sittings::sittings;
+pub(super) use steps::steps;
+pub(super) use values::values;
+pub(super) use waits::waits;
+pub(super) use watches::limits_in_force;
 pub(super) use wording::{level_word, shown};
+pub(super) use work::{Work, moment};

@@ -1,41 +1,42 @@
-//! Remarks, and what was disturbed.
+//! Remarks, and what was said beside the work, in the words in which it was told when it was entered.
 
+use super::work::moment;
 use crate::record::model::Note;
-use crate::record::turn::Turn;
-use crate::run::{Event, LateEntry};
+use crate::run::{Event, LateEntry, Stamp, View};
 
 #[derive(Default)]
 pub(in crate::record) struct Notes(pub(in crate::record) Vec<Note>);
 
 impl Notes {
-    pub(in crate::record) fn see(&mut self, turn: Turn<'_>) {
-        if let Some(late) = turn.late {
-            self.put("late entry", told(late_words(turn, late), Some(&late.reason)), turn);
+    /// `view` is the run after the event.
+    pub(in crate::record) fn see(&mut self, view: View<'_>, event: &Event, stamp: &Stamp) {
+        if let Some(late) = event.late() {
+            self.put("late entry", told(late_words(view, event.itself(), late), Some(&late.reason)), stamp);
         }
-        let (kind, text) = match turn.event {
+        let (kind, text) = match event.itself() {
             Event::Noted(text) => ("note", text.clone()),
             Event::Disturbed(what) => ("disturbed", what.clone()),
-            Event::Flow(event) => ("way", told(event.words(turn.view()), event.reason())),
-            Event::Interruption(event) => ("between", told(event.words(turn.view()), event.reason())),
-            Event::People(event) => ("people", told(event.words(turn.view()), event.reason())),
-            Event::Taking(event) => ("taking", told(event.words(turn.view()), event.reason())),
+            Event::Flow(event) => ("way", told(event.words(view), event.reason())),
+            Event::Interruption(event) => ("between", told(event.words(view), event.reason())),
+            Event::People(event) => ("people", told(event.words(view), event.reason())),
+            Event::Taking(event) => ("taking", told(event.words(view), event.reason())),
             _ => return,
         };
-        self.put(kind, text, turn);
+        self.put(kind, text, stamp);
     }
 
-    fn put(&mut self, kind: &str, text: String, turn: Turn<'_>) {
-        self.0.push(Note { kind: kind.to_owned(), text, when: turn.moment() });
+    fn put(&mut self, kind: &str, text: String, stamp: &Stamp) {
+        self.0.push(Note { kind: kind.to_owned(), text, when: moment(stamp) });
     }
 }
 
 /// What was entered late, and when it was done.
-fn late_words(turn: Turn<'_>, late: &LateEntry) -> String {
-    let procedure = &turn.book.procedure;
-    let what = match turn.event {
+fn late_words(view: View<'_>, event: &Event, late: &LateEntry) -> String {
+    let procedure = &view.book.procedure;
+    let what = match event {
         Event::Done(step) => procedure.step(*step).map(|step| format!("step {}", step.number)),
         Event::Read { reading, .. } => procedure.what(reading).map(str::to_owned),
-        Event::Fastening(event) => Some(event.words(turn.view())),
+        Event::Fastening(event) => Some(event.words(view)),
         _ => None,
     };
     let what = what.map(|what| format!("{what}, ")).unwrap_or_default();

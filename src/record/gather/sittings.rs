@@ -1,23 +1,40 @@
 //! From when to when the work went on, and the state that things were left in.
 
+use super::work::moment;
 use crate::record::model::{Moment, Sitting, SittingEnd};
-use crate::record::turn::{Turn, moment};
-use crate::run::{Event, Leave};
+use crate::run::{Event, Leave, Stamp};
 
 #[derive(Default)]
-pub(in crate::record) struct Sittings {
+struct Sittings {
     over: Vec<Sitting>,
     open: Option<(Moment, Option<Moment>)>,
 }
 
+pub(in crate::record) fn sittings(events: &[(Event, Stamp)]) -> Vec<Sitting> {
+    let mut sittings = Sittings::default();
+    let mut last: Option<&Stamp> = None;
+    for (event, stamp) in events {
+        sittings.see(event, stamp, last);
+        last = Some(stamp);
+    }
+    if let Some(last) = last {
+        sittings.end(wordless("not ended", moment(last)));
+    }
+    sittings.over
+}
+
 impl Sittings {
-    pub(in crate::record) fn see(&mut self, turn: Turn<'_>) {
-        match turn.event {
-            Event::Started(_) => self.open = Some((turn.moment(), None)),
-            Event::Resumed => self.resume(turn),
+    fn see(&mut self, event: &Event, stamp: &Stamp, before: Option<&Stamp>) {
+        match event {
+            Event::Started(_) => self.open = Some((moment(stamp), None)),
+            // A sitting that is still open when the next begins was broken off by the end of the process or of the power.
+            Event::Resumed { .. } => {
+                self.end(wordless("broken off", moment(before.unwrap_or(stamp))));
+                self.open = Some((moment(stamp), None));
+            }
             Event::BriefAccepted => {
                 if let Some((_, brief)) = &mut self.open {
-                    *brief = Some(turn.moment());
+                    *brief = Some(moment(stamp));
                 }
             }
             Event::Left { how, reason, state, first } => self.end(SittingEnd {
@@ -28,28 +45,17 @@ impl Sittings {
                 reason: Some(reason.clone()),
                 left: Some(state.clone()),
                 first: first.clone(),
-                when: turn.moment(),
+                when: moment(stamp),
             }),
-            Event::Closed => self.end(wordless("closed", turn.moment())),
+            Event::Closed => self.end(wordless("closed", moment(stamp))),
             _ => {}
         }
-    }
-
-    /// A sitting that is still open when the next begins was broken off by the end of the process or of the power.
-    fn resume(&mut self, turn: Turn<'_>) {
-        let last = turn.before.last.as_ref().map_or_else(|| turn.moment(), moment);
-        self.end(wordless("broken off", last));
-        self.open = Some((turn.moment(), None));
     }
 
     fn end(&mut self, ended: SittingEnd) {
         if let Some((began, brief_read)) = self.open.take() {
             self.over.push(Sitting { began, brief_read, ended });
         }
-    }
-
-    pub(in crate::record) fn finish(self) -> Vec<Sitting> {
-        self.over
     }
 }
 

@@ -1,74 +1,66 @@
-//! Computed values: a result for each state of the readings that it rests on.
+//! Computed values at each occurrence of their step.
 
-use std::collections::BTreeMap;
-
-use super::readings::behind;
+use super::readings::accepted;
 use super::wording::origin;
-use crate::formula::World;
-use crate::procedure::Name;
+use super::work::{Seen, Work};
+use crate::procedure::{self, Name};
 use crate::record::amounts::amount;
-use crate::record::judging::judged;
-use crate::record::model::{Value, ValueResult};
-use crate::record::turn::{Turn, number_of, step_of};
-use crate::run::Book;
+use crate::record::judging::{fails, judged};
+use crate::record::model::{Outcome, Value, ValueResult};
+use crate::run::{Judgement, Status};
 
-#[derive(Default)]
-pub(in crate::record) struct Values(BTreeMap<Name, Results>);
-
-#[derive(Default)]
-struct Results {
-    results: Vec<ValueResult>,
-    rests_on: Option<Vec<usize>>,
+pub(in crate::record) fn values(work: &Work<'_>, outcome: &mut Outcome) -> Vec<Value> {
+    let procedure = &work.book().procedure;
+    let mut values: Vec<_> = procedure.values().iter().collect();
+    values.sort_by_key(|(name, _)| procedure.home(name));
+    let mut told = Vec::new();
+    for (name, value) in values {
+        told.extend(work.of_name(name).iter().map(|seen| one(work, (name, value), seen, outcome)));
+    }
+    told
 }
 
-impl Values {
-    pub(in crate::record) fn see(&mut self, turn: Turn<'_>) {
-        for name in turn.book.procedure.values().names().filter(|name| is_ready(turn, name)) {
-            let results = self.0.entry(name.clone()).or_default();
-            let rests_on = Some(behind(turn, name));
-            if results.rests_on != rests_on {
-                results.rests_on = rests_on;
-                results.results.extend(result(turn, name));
-            }
-        }
-    }
-
-    pub(in crate::record) fn finish(mut self, book: &Book) -> Vec<Value> {
-        let mut values: Vec<_> = book.procedure.values().iter().collect();
-        values.sort_by_key(|(name, _)| step_of(book, name).map(|step| step.id));
-        values
-            .into_iter()
-            .map(|(name, value)| Value {
-                name: name.to_string(),
-                what: value.what.clone(),
-                step: number_of(book, name),
-                from: book.procedure.place(name).and_then(|place| origin(&book.procedure, place.source)),
-                formula: value.formula.text().to_owned(),
-                source: value.source.clone(),
-                results: self.0.remove(name).unwrap_or_default().results,
-            })
-            .collect()
+fn one(
+    work: &Work<'_>,
+    (name, value): (&Name, &procedure::Value),
+    seen: &Seen<'_>,
+    outcome: &mut Outcome,
+) -> Value {
+    let procedure = &work.book().procedure;
+    Value {
+        name: name.to_string(),
+        what: value.what.clone(),
+        step: seen.step.number.clone(),
+        place: work.place(seen),
+        from: procedure.place(name).and_then(|place| origin(procedure, place.source)),
+        formula: value.formula.text().to_owned(),
+        source: value.source.clone(),
+        result: result(work, (name, value), seen, outcome),
     }
 }
 
-/// Whether the step applies and all that the value rests on is there, so that what cannot be computed now never can.
-fn is_ready(turn: Turn<'_>, name: &Name) -> bool {
-    let view = turn.view();
-    let known = view.known();
-    let mut vehicle = turn.book.procedure.vehicle().names();
-    step_of(turn.book, name).is_some_and(|step| view.applies(step).is_yes())
-        && turn.book.rests_on(name).iter().all(|reading| view.is_taken(reading))
-        && vehicle.all(|name| known.value_of(name.as_str()).is_some())
-}
-
-fn result(turn: Turn<'_>, name: &Name) -> Option<ValueResult> {
-    let value = turn.book.procedure.value(name)?;
-    let now = turn.book.judge(turn.after, name)?;
+/// What it comes to where its step is done or begun; a step to come may still change what it rests on.
+fn result(
+    work: &Work<'_>,
+    (name, value): (&Name, &procedure::Value),
+    seen: &Seen<'_>,
+    outcome: &mut Outcome,
+) -> Option<ValueResult> {
+    let here = work.inside(seen);
+    let status = here.status(seen.step, None);
+    let now = here.judge(name)?;
+    let is_unknown = matches!(now.judgement, Judgement::Unknown(_)) && now.trace.is_none();
+    let is_to_come = is_unknown && status != Status::Done;
+    if is_to_come || matches!(status, Status::NotApplicable(_)) {
+        return None;
+    }
+    outcome.values_failed += usize::from(fails(&now.judgement));
     let trace = now.trace.as_ref();
     Some(ValueResult {
         result: now.quantity.as_ref().map(amount),
         trace: trace.map(|trace| trace.show_in(&value.unit)).unwrap_or_default(),
         assumptions: trace.map(|trace| trace.assumptions().to_vec()).unwrap_or_default(),
-        judged: judged(turn.book, name, &now, turn.moment()),
+        judged: judged(work.book(), name, &now),
+        deviation: accepted(work, seen, name, |_| true),
     })
 }

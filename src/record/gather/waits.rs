@@ -2,82 +2,24 @@
 
 use jiff::ZonedDateTime;
 
+use super::work::Work;
 use crate::journal::write_time;
-use crate::procedure::{self, Name, StepId};
+use crate::procedure::{self, Name, Step};
 use crate::quantity::Quantity;
 use crate::record::model::{LateStart, Wait, WaitStart};
-use crate::record::turn::Turn;
-use crate::run::{Book, Event, FlowEvent, later};
+use crate::run::{Stamp, later};
 
-#[derive(Default)]
-pub(in crate::record) struct Waits(std::collections::BTreeMap<Name, Vec<WaitStart>>);
-
-impl Waits {
-    pub(in crate::record) fn see(&mut self, turn: Turn<'_>) {
-        if let Event::LateAccepted { step, wait, reason, .. } = turn.event {
-            self.late(turn, *step, wait, reason);
-        }
-        if let Event::Flow(FlowEvent::Missed { wait, .. }) = turn.event
-            && let Some(start) = self.last(wait)
-        {
-            start.missed = Some(turn.moment());
-        }
-        for step in turn.book.procedure.steps().iter().filter(|step| is_new(turn, step.id)) {
-            for wait in &step.needs {
-                self.used(turn, wait);
-            }
-            for wait in &step.starts {
-                self.started(turn, wait);
-            }
-        }
-    }
-
-    fn started(&mut self, turn: Turn<'_>, name: &Name) {
-        let Some(wait) = turn.book.procedure.wait(name) else {
-            return;
-        };
-        let stated = turn.late.map_or(&turn.stamp.at, |late| &late.done);
-        let at = |from: &ZonedDateTime, after: &Quantity| write_time(&later(from, after));
-        self.0.entry(name.clone()).or_default().push(WaitStart {
-            began: turn.moment(),
-            stated: turn.late.map(|late| write_time(&late.done)),
-            not_before: wait.at_least.as_ref().map(|least| at(&turn.stamp.at, least)),
-            due: wait.at_most.as_ref().map(|most| at(stated, most)),
-            used: None,
-            late: Vec::new(),
-            missed: None,
-        });
-    }
-
-    fn used(&mut self, turn: Turn<'_>, name: &Name) {
-        if let Some(start) = self.last(name) {
-            start.used.get_or_insert_with(|| turn.moment());
-        }
-    }
-
-    fn late(&mut self, turn: Turn<'_>, step: StepId, wait: &Name, reason: &str) {
-        let number = turn.book.procedure.step(step).map(|step| step.number.clone()).unwrap_or_default();
-        if let Some(start) = self.last(wait) {
-            start.late.push(LateStart { step: number, reason: reason.to_owned(), when: turn.moment() });
-        }
-    }
-
-    fn last(&mut self, name: &Name) -> Option<&mut WaitStart> {
-        self.0.get_mut(name)?.last_mut()
-    }
-
-    pub(in crate::record) fn finish(mut self, book: &Book) -> Vec<Wait> {
-        let waits = book.procedure.waits().iter();
-        waits.map(|(name, wait)| waited(name, wait, self.0.remove(name).unwrap_or_default())).collect()
-    }
+pub(in crate::record) fn waits(work: &Work<'_>) -> Vec<Wait> {
+    let waits = work.book().procedure.waits().iter();
+    waits.map(|(name, wait)| waited(work, name, wait)).collect()
 }
 
-/// Whether a step became complete with this event.
-fn is_new(turn: Turn<'_>, step: StepId) -> bool {
-    turn.after.completed.contains_key(&step) && !turn.before.completed.contains_key(&step)
-}
-
-fn waited(name: &Name, wait: &procedure::Wait, starts: Vec<WaitStart>) -> Wait {
+fn waited(work: &Work<'_>, name: &Name, wait: &procedure::Wait) -> Wait {
+    let steps = || work.book().procedure.steps().iter();
+    let starting = steps().filter(|step| step.starts.contains(name));
+    let mut starts: Vec<WaitStart> = starting.flat_map(|step| started(work, step, wait)).collect();
+    starts.sort_by_key(|start| start.began.entry);
+    steps().filter(|step| step.needs.contains(name)).for_each(|step| needed(work, name, step, &mut starts));
     Wait {
         name: name.to_string(),
         what: wait.what.clone(),
@@ -85,4 +27,61 @@ fn waited(name: &Name, wait: &procedure::Wait, starts: Vec<WaitStart>) -> Wait {
         at_most: wait.at_most.as_ref().map(ToString::to_string),
         starts,
     }
+}
+
+/// The clock starts whenever the step that starts it is complete.
+fn started(work: &Work<'_>, step: &Step, wait: &procedure::Wait) -> Vec<WaitStart> {
+    let seen = work.of(step.id).iter();
+    let starts = seen.filter_map(|seen| {
+        let began: Stamp = work.inside(seen).completed(step)?;
+        let stated = work.view.state.times.stated.get(&began.seq).map(|stated| &stated.done);
+        let at = |from: &ZonedDateTime, after: &Quantity| write_time(&later(from, after));
+        Some(WaitStart {
+            place: work.place(seen),
+            stated: stated.map(write_time),
+            not_before: wait.at_least.as_ref().map(|least| at(&began.at, least)),
+            due: wait.at_most.as_ref().map(|most| at(stated.unwrap_or(&began.at), most)),
+            began: work.moment(began.seq),
+            used: None,
+            late: Vec::new(),
+            missed: None,
+        })
+    });
+    starts.collect()
+}
+
+/// What a step that needs a wait says of the last start before it.
+fn needed(work: &Work<'_>, name: &Name, step: &Step, starts: &mut [WaitStart]) {
+    for seen in work.of(step.id) {
+        let Some(at) = seen.at else { continue };
+        let said = &work.view.state.tree.get(at).said;
+        if let Some(done) = work.inside(seen).completed(step)
+            && let Some(start) = last_before(starts, done.seq)
+        {
+            let is_first = start.used.as_ref().is_none_or(|used| used.entry > done.seq);
+            start.used = if is_first { Some(work.moment(done.seq)) } else { start.used.take() };
+        }
+        for (_, stamp) in said.missed.iter().filter(|(wait, _)| wait == name) {
+            if let Some(start) = last_before(starts, stamp.seq) {
+                start.missed = Some(work.moment(stamp.seq));
+            }
+        }
+        for (_, entry) in said.late.iter().filter(|(wait, _)| wait == name) {
+            if let Some(start) = last_before(starts, *entry) {
+                start.late.push(late(work, step, *entry));
+            }
+        }
+    }
+}
+
+fn late(work: &Work<'_>, step: &Step, entry: u64) -> LateStart {
+    let deviations = &work.view.state.deviations;
+    let place = deviations.binary_search_by_key(&entry, |deviation| deviation.stamp.seq).ok();
+    let reason = place.and_then(|place| deviations.get(place)).map(|deviation| deviation.reason.clone());
+    LateStart { step: step.number.clone(), reason: reason.unwrap_or_default(), when: work.moment(entry) }
+}
+
+fn last_before(starts: &mut [WaitStart], entry: u64) -> Option<&mut WaitStart> {
+    let before = starts.partition_point(|start| start.began.entry < entry);
+    before.checked_sub(1).and_then(|last| starts.get_mut(last))
 }

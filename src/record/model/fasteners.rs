@@ -1,8 +1,8 @@
 use serde::{Deserialize, Serialize};
 
-use super::{Amount, Instrument, Judged, Moment, TypedAmount, UsedInstrument};
+use super::{Amount, Instrument, Judged, Moment, Place, TypedAmount, UsedInstrument};
 
-/// A group of fasteners, with every pass through it.
+/// A group of fasteners at one occurrence of its step.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct FastenerGroup {
@@ -12,28 +12,22 @@ pub struct FastenerGroup {
     pub what: String,
     /// The step that they are tightened at.
     pub step: String,
+    /// Which occurrence of its step it is.
+    #[serde(default, skip_serializing_if = "Place::is_plain")]
+    pub place: Place,
     /// What they are tightened with.
     pub instrument: Option<Instrument>,
-    /// Every pass in which something was done; none where the step was not done.
-    pub passes: Vec<FastenerPass>,
-}
-
-/// One pass through a group.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct FastenerPass {
-    /// Which pass, where the step is done more than once.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub pass: Option<String>,
+    /// done, failed, not done; gone on with where a place was left out or is not as required.
+    pub state: String,
     /// The places, in the order in which they are done.
     pub order: Vec<String>,
-    /// The stages, in order.
+    /// The stages, in order; none where nothing was done.
     pub stages: Vec<FastenerStage>,
     /// When and why fasteners were loosened again.
     pub loosened: Vec<Loosened>,
 }
 
-/// One stage of a pass.
+/// One stage.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct FastenerStage {

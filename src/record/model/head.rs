@@ -1,11 +1,11 @@
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Acknowledgement, Answer, Brief, ClockJump, FastenerGroup, Hold, Log, Look, Note, Pair, Reading, Sitting,
-    Step, Turnover, TypedAmount, Value, Wait,
+    Acknowledgement, Answer, Brief, ClockJump, FastenerGroup, Hold, LimitInForce, Log, Look, NotFinished,
+    Note, Outcome, Pair, Place, Reading, Repeat, Sitting, Step, Turnover, TypedAmount, Value, Wait,
 };
 
-/// What is left of a run when it is closed. Exceptions stand first.
+/// What is left of a run. Exceptions stand first.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Record {
@@ -19,6 +19,11 @@ pub struct Record {
     pub answered_from: Option<String>,
     /// How it came out, in words.
     pub result: String,
+    /// What was not as it should be, counted.
+    pub outcome: Outcome,
+    /// How it stands, where it is not closed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub not_finished: Option<NotFinished>,
     /// Every departure from the procedure.
     pub deviations: Deviations,
     /// Who did what.
@@ -29,8 +34,8 @@ pub struct Record {
     pub procedure: Procedure,
     /// When the run began.
     pub began: Moment,
-    /// When it was closed.
-    pub closed: Moment,
+    /// When it was closed; nothing where it was not.
+    pub closed: Option<Moment>,
     /// Every reading, with every attempt.
     pub readings: Vec<Reading>,
     /// What was found before adjustments, and what was left.
@@ -41,6 +46,9 @@ pub struct Record {
     /// Every group of fasteners, place by place and stage by stage.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub fasteners: Vec<FastenerGroup>,
+    /// Every limit that stayed in force over several steps.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub limits_in_force: Vec<LimitInForce>,
     /// Every hold point, with every verification.
     pub holds: Vec<Hold>,
     /// Every pre-job brief.
@@ -49,7 +57,10 @@ pub struct Record {
     /// Who looked at whose work: verifications, re-inspections, sign-offs, witness points.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub looks: Vec<Look>,
-    /// Every step.
+    /// Every repeat, pass by pass.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub repeats: Vec<Repeat>,
+    /// Every step, each occurrence of it by itself.
     pub steps: Vec<Step>,
     /// Hazards that were acknowledged.
     pub hazards: Vec<Acknowledgement>,
@@ -99,9 +110,9 @@ pub struct Deviation {
     pub number: usize,
     /// The step.
     pub step: String,
-    /// In which pass, where the step is done more than once.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub pass: Option<String>,
+    /// Which occurrence of it.
+    #[serde(default, skip_serializing_if = "Place::is_plain")]
+    pub place: Place,
     /// From what.
     pub departs: String,
     /// Why.
@@ -110,12 +121,12 @@ pub struct Deviation {
     pub when: Moment,
     /// Whose step it is.
     pub who: Vec<String>,
-    /// What was decided: rework, repair, use as is, reject.
-    pub disposition: String,
+    /// What was decided: rework, repair, use as is, reject; nothing where that is still open.
+    pub disposition: Option<String>,
     /// Why that.
-    pub justification: String,
+    pub justification: Option<String>,
     /// When that was decided.
-    pub decided: Moment,
+    pub decided: Option<Moment>,
 }
 
 /// Somebody and his part in the job.
@@ -130,9 +141,24 @@ pub struct Person {
     pub name: String,
     /// When it was entered.
     pub when: Moment,
+    /// What the name was said to be before it was corrected, in order.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub before: Vec<NameBefore>,
     /// From whom the role was taken over, where it was.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub turnover: Option<Turnover>,
+}
+
+/// A name before it was corrected.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct NameBefore {
+    /// The name that was entered.
+    pub name: String,
+    /// What was wrong with it.
+    pub reason: String,
+    /// When it was corrected.
+    pub when: Moment,
 }
 
 /// The vehicle.

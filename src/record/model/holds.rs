@@ -1,8 +1,8 @@
 use serde::{Deserialize, Serialize};
 
-use super::Moment;
+use super::{Moment, Place};
 
-/// A hold point, with every verification of it.
+/// A hold point at one occurrence of its step, with every verification of it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Hold {
@@ -12,6 +12,9 @@ pub struct Hold {
     pub what: String,
     /// Its step.
     pub step: String,
+    /// Which occurrence of its step it is.
+    #[serde(default, skip_serializing_if = "Place::is_plain")]
+    pub place: Place,
     /// The protection that it puts in force.
     pub protection: Option<String>,
     /// Every verification, in order; none where its step did not apply.
@@ -24,9 +27,6 @@ pub struct Hold {
 pub struct Verification {
     /// Why it was verified again; nothing for the first time.
     pub again_because: Option<String>,
-    /// In which pass, where its step is done more than once.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub pass: Option<String>,
     /// Statements found true.
     pub confirmed: Vec<Statement>,
     /// Statements found untrue, also those put right since.
@@ -105,6 +105,9 @@ pub struct Acknowledgement {
     pub hazard: String,
     /// The step.
     pub step: String,
+    /// Which occurrence of it.
+    #[serde(default, skip_serializing_if = "Place::is_plain")]
+    pub place: Place,
     /// When.
     pub when: Moment,
 }

@@ -10,28 +10,34 @@ mod fasteners;
 mod head;
 mod holds;
 mod log;
+mod outcome;
 mod people;
+mod place;
+mod repeats;
 mod results;
 mod steps;
 mod times;
+mod watches;
 
 pub use amount::{Amount, Answer, Conversion, File, TypedAmount};
-pub use fasteners::{
-    FastenerAct, FastenerGroup, FastenerPass, FastenerPlace, FastenerStage, FastenerTarget, Loosened,
-};
+pub use fasteners::{FastenerAct, FastenerGroup, FastenerPlace, FastenerStage, FastenerTarget, Loosened};
 pub use head::{
-    Deviation, Deviations, LinkedProcedure, Moment, Person, Procedure, Record, Replaced, Seal, Sheet,
-    Vehicle, VehicleValue,
+    Deviation, Deviations, LinkedProcedure, Moment, NameBefore, Person, Procedure, Record, Replaced, Seal,
+    Sheet, Vehicle, VehicleValue,
 };
 pub use holds::{Acknowledgement, Ended, Hold, HoldReading, Release, Statement, Untrue, Verification};
 pub use log::{Log, Row, RowReading};
+pub use outcome::{NotFinished, Outcome, Standing};
 pub use people::{Brief, Look, Second, Turnover};
+pub use place::{Aside, Place};
+pub use repeats::{Pass, Repeat};
 pub use results::{
-    Attempt, Certainty, Instrument, Judged, Limit, Pair, PairEnd, Reading, SetAside, UsedInstrument, Value,
-    ValueResult,
+    Attempt, Certainty, Correction, Distance, Instrument, Judged, Limit, Pair, PairEnd, Reading, SetAside,
+    UsedInstrument, Value, ValueResult,
 };
-pub use steps::{Step, Turn};
+pub use steps::{Change, Step};
 pub use times::{ClockJump, Late, LateStart, Note, Sitting, SittingEnd, Wait, WaitStart};
+pub use watches::{LimitInForce, WatchedReading};
 
 /// The format that is written, and the only one so far that is read.
 pub const FORMAT: u32 = 1;

@@ -1,6 +1,6 @@
 use serde::{Deserialize, Serialize};
 
-use super::{Answer, Moment};
+use super::{Answer, Moment, Place};
 
 /// Somebody's look at what somebody else did, or was about to do.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -10,6 +10,9 @@ pub struct Look {
     pub kind: String,
     /// The step.
     pub step: String,
+    /// Which occurrence of it.
+    #[serde(default, skip_serializing_if = "Place::is_plain")]
+    pub place: Place,
     /// What was to be seen; nothing where the work of a whole step was signed off.
     pub what: Option<String>,
     /// The role whose look it is.

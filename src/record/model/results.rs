@@ -1,8 +1,8 @@
 use serde::{Deserialize, Serialize};
 
-use super::{Amount, Answer, Late, Moment, Second};
+use super::{Amount, Answer, Late, Moment, Place, Second};
 
-/// A reading, with every attempt at it.
+/// A reading at one occurrence of its step, with every attempt at it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Reading {
@@ -12,6 +12,9 @@ pub struct Reading {
     pub what: String,
     /// The step that it is taken at.
     pub step: String,
+    /// Which occurrence of its step it is.
+    #[serde(default, skip_serializing_if = "Place::is_plain")]
+    pub place: Place,
     /// The linked procedure that it comes from, by its address; none where it is the procedure's own.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub from: Option<String>,
@@ -52,11 +55,11 @@ pub struct UsedInstrument {
 pub struct Pair {
     /// What is read.
     pub what: String,
-    /// In which pass, where the steps are done more than once.
+    /// Of which item, or in which pass, where the steps are done more than once.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub pass: Option<String>,
-    /// What was found.
-    pub as_found: PairEnd,
+    pub of: Option<String>,
+    /// What was found; nothing where nothing was read before.
+    pub as_found: Option<PairEnd>,
     /// What was left; nothing where nothing was read afterwards.
     pub as_left: Option<PairEnd>,
 }
@@ -67,40 +70,56 @@ pub struct Pair {
 pub struct PairEnd {
     /// Its name in the procedure.
     pub name: String,
+    /// Where it was read.
+    #[serde(default, skip_serializing_if = "Place::is_plain")]
+    pub place: Place,
     /// As a person reads it.
     pub shown: String,
-    /// What was thought of it, in a word.
+    /// What is thought of it, in a word.
     pub verdict: String,
 }
 
-/// One entry of a reading.
+/// One attempt at a reading, with everything that was said of it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Attempt {
-    /// The answer.
+    /// The answer as it stands.
     pub answer: Answer,
-    /// Why the entry before it was wrong; nothing where this was measured.
-    pub correction: Option<String>,
-    /// In which pass it was taken, where the step is done more than once.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub pass: Option<String>,
+    /// What it was said to be before it was corrected, in order.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub corrected: Vec<Correction>,
     /// The instrument, where it is calibrated.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub instrument: Option<UsedInstrument>,
-    /// When it was entered.
+    /// When it was first entered.
     pub when: Moment,
     /// When it was really taken, where it was entered late.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub late: Option<Late>,
     /// Whose step it is.
     pub who: Vec<String>,
-    /// The second reading, by another person who had not seen this one.
+    /// Second readings, by another person who had not seen this one.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub second: Vec<Second>,
+    /// What is to be thought of it.
+    pub judged: Option<Judged>,
+    /// The deviation under which it was gone on with, from 1.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub second: Option<Second>,
-    /// What was to be thought of it then, and again whenever its limits moved.
-    pub judged: Vec<Judged>,
+    pub deviation: Option<usize>,
     /// Why it was taken again.
     pub set_aside: Option<SetAside>,
+}
+
+/// What an entry said before it was corrected.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Correction {
+    /// What it said before.
+    pub before: Answer,
+    /// What was wrong with that.
+    pub reason: String,
+    /// When it was corrected.
+    pub when: Moment,
 }
 
 /// Why a reading was taken again.
@@ -113,16 +132,16 @@ pub struct SetAside {
     pub when: Moment,
 }
 
-/// What was to be thought of a result at a moment, by the limits in force then.
+/// What is to be thought of a result, by the limits as they stand.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Judged {
-    /// When.
-    pub when: Moment,
     /// In a word: pass, fail, information only, nominal, not judged.
     pub verdict: String,
     /// In full, with the distance from the limit.
     pub words: String,
+    /// How far it is from the limit that decides.
+    pub distance: Option<Distance>,
     /// The lower limit in force.
     pub lower: Option<Limit>,
     /// The upper limit in force.
@@ -135,6 +154,18 @@ pub struct Judged {
     pub decision_rule: Option<String>,
     /// What the instrument's accuracy means for it, where that is known.
     pub certainty: Option<Certainty>,
+}
+
+/// How far a result is from the limit that decides: the one it breaks, else the nearer one.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Distance {
+    /// lower limit or upper limit.
+    pub limit: String,
+    /// below, on or above it.
+    pub side: String,
+    /// By how much; `shown` to three digits.
+    pub amount: Amount,
 }
 
 /// What the accuracy of an instrument means for a verdict.
@@ -163,7 +194,7 @@ pub struct Limit {
     pub formula: String,
 }
 
-/// A computed value.
+/// A computed value at one occurrence of its step.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Value {
@@ -173,6 +204,9 @@ pub struct Value {
     pub what: String,
     /// The step that it is judged at.
     pub step: String,
+    /// Which occurrence of its step it is.
+    #[serde(default, skip_serializing_if = "Place::is_plain")]
+    pub place: Place,
     /// The linked procedure that it comes from, by its address; none where it is the procedure's own.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub from: Option<String>,
@@ -180,11 +214,11 @@ pub struct Value {
     pub formula: String,
     /// Where its limits come from.
     pub source: Option<String>,
-    /// A result for each state of its inputs.
-    pub results: Vec<ValueResult>,
+    /// What it comes to; nothing where its step was not done.
+    pub result: Option<ValueResult>,
 }
 
-/// A computed value at a moment.
+/// What a computed value comes to.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct ValueResult {
@@ -196,4 +230,7 @@ pub struct ValueResult {
     pub assumptions: Vec<String>,
     /// What is to be thought of it.
     pub judged: Judged,
+    /// The deviation under which it was gone on with, from 1.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub deviation: Option<usize>,
 }

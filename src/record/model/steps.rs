@@ -1,13 +1,16 @@
 use serde::{Deserialize, Serialize};
 
-use super::{Late, Moment};
+use super::{Late, Moment, Place};
 
-/// A step, and what became of it.
+/// One occurrence of a step, and what became of it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Step {
     /// Its number.
     pub number: String,
+    /// Which occurrence of it this is.
+    #[serde(default, skip_serializing_if = "Place::is_plain")]
+    pub place: Place,
     /// Its section; empty before the first heading.
     pub section: String,
     /// The linked procedure that it comes from, by its address; none where it is the procedure's own.
@@ -15,22 +18,21 @@ pub struct Step {
     pub from: Option<String>,
     /// What it says, with the readings filled in.
     pub text: String,
-    /// What became of it: done, not applicable.
+    /// What became of it: done, not applicable, not finished; in a run that is not closed also any other state.
     pub state: String,
-    /// Why it does not apply.
+    /// Why it does not apply, or was not finished.
     pub why: Option<String>,
     /// Whose step it is; nobody where a condition took it out.
     pub who: Vec<String>,
-    /// What happened to it, in order; the last entry made it what it is.
-    pub turns: Vec<Turn>,
+    /// What was said of it, in order.
+    pub changes: Vec<Change>,
 }
 
-/// A change in the state of a step.
+/// Something that was said of a step.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Turn {
-    /// To what: done, reopened, deferred, not applicable, does not apply any more; or that its passes became more or
-    /// fewer.
+pub struct Change {
+    /// What it made of it: done, deferred, not applicable, left as it was done, set aside.
     pub to: String,
     /// Why, where a person said why.
     pub reason: Option<String>,

@@ -1,6 +1,6 @@
 use serde::{Deserialize, Serialize};
 
-use super::Moment;
+use super::{Moment, Place};
 
 /// A wait.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -22,6 +22,9 @@ pub struct Wait {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct WaitStart {
+    /// Which occurrence of the step that starts it.
+    #[serde(default, skip_serializing_if = "Place::is_plain")]
+    pub place: Place,
     /// When its clock was started.
     pub began: Moment,
     /// When its step was really done, where that was entered late: the longest time counts from then.
@@ -102,7 +105,7 @@ pub struct Sitting {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct SittingEnd {
-    /// suspended, stopped, broken off (no word was said) or closed.
+    /// suspended, stopped, broken off (no word was said), not ended, or closed.
     pub how: String,
     /// Why.
     pub reason: Option<String>,
@@ -111,6 +114,6 @@ pub struct SittingEnd {
     /// What comes first next time.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub first: Option<String>,
-    /// When; of one that was broken off, its last entry.
+    /// When; of one that was broken off or not ended, its last entry.
     pub when: Moment,
 }

@@ -2,10 +2,10 @@
 
 use super::page::Page;
 use super::results::{used_words, words, write_limit};
-use super::said::{amount, converted, moment, people, typed};
+use super::said::{address, amount, converted, moment, people, typed, write_aside};
 use crate::record::model::{
-    FastenerAct, FastenerGroup, FastenerPass, FastenerPlace, FastenerStage, FastenerTarget, Judged, Limit,
-    Record, UsedInstrument,
+    FastenerAct, FastenerGroup, FastenerPlace, FastenerStage, FastenerTarget, Judged, Limit, Record,
+    UsedInstrument,
 };
 
 pub(super) fn write(page: &mut Page, record: &Record) {
@@ -20,27 +20,21 @@ pub(super) fn write(page: &mut Page, record: &Record) {
 }
 
 fn write_group(page: &mut Page, group: &FastenerGroup) {
-    page.put(0, &format!("{} {} [{}]", group.step, group.what, group.name));
+    page.put(0, &format!("{} {} [{}]", address(&group.step, &group.place), group.what, group.name));
+    write_aside(page, 2, &group.place);
     if let Some(instrument) = &group.instrument {
         let accuracy =
             instrument.accuracy.as_ref().map(|accuracy| format!(", plus or minus {}", amount(accuracy)));
         page.field(2, "instrument", &format!("{}{}", instrument.what, accuracy.unwrap_or_default()));
     }
-    if group.passes.is_empty() {
-        page.put(2, "not done");
+    page.put(2, &group.state);
+    if !group.order.is_empty() {
+        page.field(2, "order", &group.order.join(", "));
     }
-    for pass in &group.passes {
-        write_pass(page, pass);
-    }
-}
-
-fn write_pass(page: &mut Page, pass: &FastenerPass) {
-    page.maybe(2, "in", pass.pass.as_deref());
-    page.field(2, "order", &pass.order.join(", "));
-    for stage in &pass.stages {
+    for stage in &group.stages {
         write_stage(page, stage);
     }
-    for loosened in &pass.loosened {
+    for loosened in &group.loosened {
         let which = loosened.position.as_deref().unwrap_or("all");
         page.put(2, &format!("loosened again: {which}: {} ({})", loosened.reason, moment(&loosened.when)));
     }

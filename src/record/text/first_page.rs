@@ -1,17 +1,20 @@
 //! Who, what, on which vehicle, how it came out, and what was not as it should be.
 
 use super::page::Page;
-use super::said::{answer, converted, converted_answer, moment, people, typed};
-use crate::record::model::{Deviation, Log, Record, Replaced, Vehicle};
+use super::said::{address, answer, converted, converted_answer, moment, people, typed, write_aside};
+use crate::record::model::{Deviation, Log, NotFinished, Record, Replaced, Vehicle};
 
 pub(super) fn write(page: &mut Page, record: &Record) {
     head(page, record);
+    if let Some(open) = &record.not_finished {
+        not_finished(page, open);
+    }
     details(page, record);
 }
 
 /// What the next owner asks first: how it came out, what was not as it should be, who, which vehicle, when.
 pub(super) fn head(page: &mut Page, record: &Record) {
-    page.put(0, "RECORD");
+    page.put(0, if record.not_finished.is_some() { "RECORD, NOT FINISHED" } else { "RECORD" });
     page.put(0, &record.procedure.title);
     page.blank();
     if let Some(file) = &record.answered_from {
@@ -36,7 +39,7 @@ pub(super) fn head(page: &mut Page, record: &Record) {
         &format!("{}, revision {}, {}", procedure.id, procedure.revision, procedure.date),
     );
     page.field(0, "Began", &moment(&record.began));
-    page.field(0, "Closed", &moment(&record.closed));
+    page.field(0, "Closed", &record.closed.as_ref().map_or_else(|| "not closed".to_owned(), moment));
     page.field(0, "Run", &record.run);
     for log in &record.logs {
         let late: Vec<String> = late_rows(log);
@@ -48,6 +51,26 @@ pub(super) fn head(page: &mut Page, record: &Record) {
         page.field(0, "CLOCK", &format!("{} ({})", jump.words, moment(&jump.when)));
     }
     deviations(page, &record.deviations.all);
+}
+
+/// How it was left, what protects, what is open.
+fn not_finished(page: &mut Page, open: &NotFinished) {
+    page.heading("Not finished");
+    page.put(0, &format!("{}, {}", open.how, moment(&open.when)));
+    page.maybe(0, "why", open.reason.as_deref());
+    page.maybe(0, "left", open.left.as_deref());
+    page.maybe(0, "first next time", open.first.as_deref());
+    for protection in &open.protections {
+        page.field(0, "protection in force", &protection.what);
+        page.put(2, &format!("released by {}, {}", protection.by, moment(&protection.since)));
+        page.maybe(2, "verify again", protection.lapsed.as_deref());
+    }
+    if open.protections.is_empty() {
+        page.put(0, "no protection in force");
+    }
+    for item in &open.open {
+        page.field(0, "open", item);
+    }
 }
 
 /// The rows of a log that came too late: `row 3 by 3 min`.
@@ -80,26 +103,27 @@ fn deviations(page: &mut Page, deviations: &[Deviation]) {
     for deviation in deviations {
         page.blank();
         page.put(0, &format!("Deviation {}{}: {}", deviation.number, at_step(deviation), deviation.departs));
+        write_aside(page, 2, &deviation.place);
         page.field(2, "why", &deviation.reason);
         page.field(2, "entered", &format!("{}, {}", moment(&deviation.when), people(&deviation.who)));
         page.field(2, "disposition", &disposition(deviation));
-        page.field(2, "decided", &moment(&deviation.decided));
+        page.maybe(2, "decided", deviation.decided.as_ref().map(moment).as_deref());
     }
 }
 
 /// A departure of the whole job stands at no step.
 fn at_step(deviation: &Deviation) -> String {
-    let step = (!deviation.step.is_empty()).then(|| format!(", step {}", deviation.step));
-    let pass = deviation.pass.as_ref().map(|pass| format!(", {pass}"));
-    step.into_iter().chain(pass).collect()
+    let step = if deviation.step.is_empty() { String::new() } else { format!(", step {}", deviation.step) };
+    address(&step, &deviation.place)
 }
 
 /// A reason that serves for both the departure and its disposition is said once.
 fn disposition(deviation: &Deviation) -> String {
-    if deviation.justification == deviation.reason {
-        return deviation.disposition.clone();
+    match (&deviation.disposition, &deviation.justification) {
+        (Some(disposition), Some(why)) if *why != deviation.reason => format!("{disposition}: {why}"),
+        (Some(disposition), _) => disposition.clone(),
+        (None, _) => "not decided yet".to_owned(),
     }
-    format!("{}: {}", deviation.disposition, deviation.justification)
 }
 
 fn details(page: &mut Page, record: &Record) {

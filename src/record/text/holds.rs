@@ -1,7 +1,7 @@
 //! Hold points, with every verification.
 
 use super::page::Page;
-use super::said::moment;
+use super::said::{address, moment, write_aside};
 use crate::record::model::{Hold, Record, Verification};
 
 pub(super) fn write(page: &mut Page, record: &Record) {
@@ -16,7 +16,8 @@ pub(super) fn write(page: &mut Page, record: &Record) {
 }
 
 fn write_hold(page: &mut Page, hold: &Hold) {
-    page.put(0, &format!("{} {} [{}]", hold.step, hold.what, hold.name));
+    page.put(0, &format!("{} {} [{}]", address(&hold.step, &hold.place), hold.what, hold.name));
+    write_aside(page, 2, &hold.place);
     page.maybe(2, "protection", hold.protection.as_deref());
     if hold.verifications.is_empty() {
         page.put(2, "not verified");
@@ -27,8 +28,7 @@ fn write_hold(page: &mut Page, hold: &Hold) {
 }
 
 fn write_verification(page: &mut Page, number: usize, verification: &Verification) {
-    let pass = verification.pass.as_ref().map(|pass| format!(", {pass}")).unwrap_or_default();
-    page.put(2, &format!("Verification {number}{pass}"));
+    page.put(2, &format!("Verification {number}"));
     page.maybe(4, "again because", verification.again_because.as_deref());
     for untrue in &verification.untrue {
         page.put(4, &format!("NOT TRUE: {} ({})", untrue.statement, moment(&untrue.when)));

@@ -13,6 +13,7 @@ mod people;
 mod results;
 mod said;
 mod texts;
+mod watches;
 mod work;
 
 use page::Page;
@@ -35,6 +36,7 @@ pub fn render(record: &Record, width: usize) -> String {
     first_page::write(&mut page, record);
     results::write(&mut page, record);
     fasteners::write(&mut page, record);
+    watches::write(&mut page, record);
     holds::write(&mut page, record);
     people::write(&mut page, record);
     work::write(&mut page, record);

@@ -1,7 +1,7 @@
 //! Who was briefed, and who looked at whose work.
 
 use super::page::Page;
-use super::said::{answer, converted_answer, moment, people};
+use super::said::{address, answer, converted_answer, moment, people, write_aside};
 use crate::record::model::{Brief, Look, Person, Record, Second};
 
 /// Nothing where there is nothing of the kind.
@@ -32,7 +32,8 @@ fn list(page: &mut Page, name: &str, items: &[String]) {
 
 fn write_look(page: &mut Page, look: &Look) {
     let what = look.what.as_ref().map(|what| format!(": {what}")).unwrap_or_default();
-    page.put(0, &format!("{} {}{what}", look.step, look.kind.to_uppercase()));
+    page.put(0, &format!("{} {}{what}", address(&look.step, &look.place), look.kind.to_uppercase()));
+    write_aside(page, 2, &look.place);
     let who = look.who.as_deref().unwrap_or("nobody");
     page.put(2, &format!("{who} ({}), {}", look.role, moment(&look.when)));
     if !look.performers.is_empty() {
@@ -50,8 +51,12 @@ pub(super) fn write_second(page: &mut Page, second: &Second) {
     page.put(6, &second.agreement);
 }
 
-/// How somebody came to a role.
+/// Under which name a person stood before it was corrected, and how somebody came to a role.
 pub(super) fn write_turnover(page: &mut Page, person: &Person) {
+    for before in &person.before {
+        let words = format!("{}: {}, {}", before.name, before.reason, moment(&before.when));
+        page.field(2, "corrected, before", &words);
+    }
     let Some(turnover) = &person.turnover else { return };
     page.field(2, "took over from", &turnover.from);
     page.maybe(4, "told", turnover.note.as_deref());

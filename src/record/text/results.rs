@@ -2,27 +2,45 @@
 
 use super::gauge::gauge;
 use super::page::Page;
-use super::said::{amount, answer, converted_answer, entered_late, moment, people};
+use super::said::{address, amount, answer, converted_answer, entered_late, moment, people, write_aside};
 use crate::record::model::{
-    Amount, Answer, Attempt, Judged, Limit, Pair, PairEnd, Reading, Record, UsedInstrument, Value,
+    Amount, Answer, Attempt, Judged, Limit, Pair, PairEnd, Place, Reading, Record, UsedInstrument, Value,
     ValueResult,
 };
 
 pub(super) fn write(page: &mut Page, record: &Record) {
     page.heading("Readings");
+    let mut before = "";
     for reading in &record.readings {
-        page.blank();
+        if reading.name != before {
+            page.blank();
+            write_head(page, reading);
+            before = &reading.name;
+        }
         write_reading(page, reading);
     }
     write_pairs(page, &record.pairs);
     page.heading("Computed values");
+    before = "";
     for value in &record.values {
-        page.blank();
+        if value.name != before {
+            page.blank();
+            write_value_head(page, value);
+            before = &value.name;
+        }
         write_value(page, value);
     }
     if record.values.is_empty() {
         page.put(0, "none");
     }
+}
+
+/// Which occurrence of the step it is, where it has a name.
+fn write_place(page: &mut Page, step: &str, place: &Place) {
+    if place.pass.is_some() {
+        page.put(2, &address(step, place));
+    }
+    write_aside(page, 2, place);
 }
 
 /// What was found before adjustments and what was left, side by side.
@@ -32,10 +50,13 @@ fn write_pairs(page: &mut Page, pairs: &[Pair]) {
     }
     page.heading("As found and as left");
     for pair in pairs {
-        let pass = pair.pass.as_ref().map(|pass| format!(", {pass}")).unwrap_or_default();
-        let left = pair.as_left.as_ref().map_or_else(|| "not read".to_owned(), pair_end);
-        page.put(0, &format!("{}{pass}", pair.what));
-        page.put(2, &format!("as found {} | as left {left}", pair_end(&pair.as_found)));
+        let of = pair.of.as_ref().map(|of| format!(", {of}")).unwrap_or_default();
+        let end = |end: Option<&PairEnd>| end.map_or_else(|| "not read".to_owned(), pair_end);
+        page.put(0, &format!("{}{of}", pair.what));
+        page.put(
+            2,
+            &format!("as found {} | as left {}", end(pair.as_found.as_ref()), end(pair.as_left.as_ref())),
+        );
     }
 }
 
@@ -43,7 +64,7 @@ fn pair_end(end: &PairEnd) -> String {
     format!("{} ({})", end.shown, end.verdict)
 }
 
-fn write_reading(page: &mut Page, reading: &Reading) {
+fn write_head(page: &mut Page, reading: &Reading) {
     page.put(0, &format!("{} {} [{}]", reading.step, reading.what, reading.name));
     if let Some(instrument) = &reading.instrument {
         let accuracy =
@@ -52,6 +73,10 @@ fn write_reading(page: &mut Page, reading: &Reading) {
     }
     page.maybe(2, "from", reading.from.as_deref());
     page.maybe(2, "limits from", reading.source.as_deref());
+}
+
+fn write_reading(page: &mut Page, reading: &Reading) {
+    write_place(page, &reading.step, &reading.place);
     if reading.attempts.is_empty() {
         page.put(2, "not taken");
     }
@@ -67,26 +92,31 @@ pub(super) fn used_words(used: &UsedInstrument) -> String {
 }
 
 fn write_attempt(page: &mut Page, number: usize, attempt: &Attempt) {
-    let is = if attempt.correction.is_some() { "correction" } else { "reading" };
-    page.put(2, &format!("{number}. {is}: {}", answer(&attempt.answer)));
+    page.put(2, &format!("{number}. reading: {}", answer(&attempt.answer)));
     page.maybe(4, "converted", converted_answer(&attempt.answer).as_deref());
-    page.maybe(4, "the entry before it was wrong", attempt.correction.as_deref());
-    page.maybe(4, "in", attempt.pass.as_deref());
+    for corrected in &attempt.corrected {
+        let words =
+            format!("{}: {} ({})", answer(&corrected.before), corrected.reason, moment(&corrected.when));
+        page.field(4, "corrected, before", &words);
+    }
     if let Some(used) = &attempt.instrument {
         page.field(4, "with", &used_words(used));
     }
     page.put(4, &format!("{}, {}", moment(&attempt.when), people(&attempt.who)));
     attempt.second.iter().for_each(|second| super::people::write_second(page, second));
     page.maybe(4, "late entry", attempt.late.as_ref().map(entered_late).as_deref());
-    let result = drawn_result(&attempt.answer);
-    for judged in &attempt.judged {
-        write_judged(page, result, judged);
-        if judged.when != attempt.when {
-            page.put(4, &format!("judged anew, its limits had moved: {}", moment(&judged.when)));
-        }
+    if let Some(judged) = &attempt.judged {
+        write_judged(page, drawn_result(&attempt.answer), judged);
     }
+    write_gone_on(page, attempt.deviation);
     if let Some(set_aside) = &attempt.set_aside {
         page.put(4, &format!("taken again: {} ({})", set_aside.reason, moment(&set_aside.when)));
+    }
+}
+
+fn write_gone_on(page: &mut Page, deviation: Option<usize>) {
+    if let Some(number) = deviation {
+        page.put(4, &format!("gone on with: deviation {number}"));
     }
 }
 
@@ -133,27 +163,29 @@ pub(super) fn write_limit(page: &mut Page, indent: usize, name: &str, limit: Opt
     page.field(indent, name, &format!("{shown}, {bound}{from}"));
 }
 
-fn write_value(page: &mut Page, value: &Value) {
+fn write_value_head(page: &mut Page, value: &Value) {
     page.put(0, &format!("{} {} [{}]", value.step, value.what, value.name));
     page.field(2, "formula", &value.formula);
     page.maybe(2, "limits from", value.source.as_deref());
-    if value.results.is_empty() {
-        page.put(2, "not computed");
-    }
-    for (index, result) in value.results.iter().enumerate() {
-        write_result(page, index + 1, result);
+}
+
+fn write_value(page: &mut Page, value: &Value) {
+    write_place(page, &value.step, &value.place);
+    match &value.result {
+        Some(result) => write_result(page, result),
+        None => page.put(2, "not computed"),
     }
 }
 
-fn write_result(page: &mut Page, number: usize, result: &ValueResult) {
+fn write_result(page: &mut Page, result: &ValueResult) {
     let shown = result.result.as_ref().map_or_else(|| "no result".to_owned(), amount);
-    page.put(2, &format!("{number}. {shown}"));
+    page.field(2, "result", &shown);
     if !result.trace.is_empty() {
         page.put(4, &result.trace);
     }
     for assumption in &result.assumptions {
         page.field(4, "assumed", assumption);
     }
-    page.put(4, &moment(&result.judged.when));
     write_judged(page, result.result.as_ref(), &result.judged);
+    write_gone_on(page, result.deviation);
 }

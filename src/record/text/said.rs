@@ -1,11 +1,25 @@
 //! Times, amounts and answers in words.
 
+use super::page::Page;
 use crate::quantity::Num;
-use crate::record::model::{Amount, Answer, Conversion, Late, Moment, TypedAmount};
+use crate::record::model::{Amount, Answer, Conversion, Late, Moment, Place, TypedAmount};
 
 /// `2026-11-21 18:30:05 +01:00, entry 12`: to the second; the journal at the end has the rest.
 pub(super) fn moment(moment: &Moment) -> String {
     format!("{}, entry {}", time(&moment.at), moment.entry)
+}
+
+/// Where something stands: `4.3.2, pass 2 of 3 (left)`.
+pub(super) fn address(step: &str, place: &Place) -> String {
+    let pass = place.pass.as_ref().map(|pass| format!(", {pass}"));
+    format!("{step}{}", pass.unwrap_or_default())
+}
+
+/// That what stands there does not count, and why; nothing where it does.
+pub(super) fn write_aside(page: &mut Page, indent: usize, place: &Place) {
+    if let Some(aside) = &place.aside {
+        page.put(indent, &format!("{}: {}", aside.how.to_uppercase(), aside.reason));
+    }
 }
 
 /// A time for people: `2026-11-21 18:30:05 +01:00`.

@@ -1,10 +1,13 @@
-//! Steps, hazards, waits, notes and sittings.
+//! Repeats, steps, hazards, waits, notes and sittings.
 
 use super::page::Page;
-use super::said::{entered_late, moment, people, time};
-use crate::record::model::{Record, Sitting, Step, Turn, Wait, WaitStart};
+use super::said::{address, entered_late, moment, people, time, write_aside};
+use crate::record::model::{Change, Record, Repeat, Sitting, Step, Wait, WaitStart};
 
 pub(super) fn write(page: &mut Page, record: &Record) {
+    if !record.repeats.is_empty() {
+        list(page, "Repeats", &record.repeats, write_repeat);
+    }
     page.heading("Steps");
     let mut section = "";
     for step in &record.steps {
@@ -36,29 +39,53 @@ fn list<T>(page: &mut Page, heading: &str, items: &[T], write: impl Fn(&mut Page
     }
 }
 
+fn write_repeat(page: &mut Page, repeat: &Repeat) {
+    let within = repeat.place.pass.as_ref().map(|pass| format!(", within {pass}")).unwrap_or_default();
+    page.put(0, &format!("{} [{}]{within}: {}", repeat.what, repeat.name, repeat.verdict));
+    write_aside(page, 2, &repeat.place);
+    for pass in &repeat.passes {
+        let reason = pass.reason.as_ref().map(|reason| format!(": {reason}")).unwrap_or_default();
+        let ended = pass.ended.as_ref().map(|ended| format!(" ({})", moment(ended))).unwrap_or_default();
+        page.put(2, &format!("{}: {}{reason}{ended}", pass.pass, pass.end));
+    }
+}
+
 fn write_step(page: &mut Page, step: &Step) {
-    page.put(0, &format!("{} {}: {}", step.number, step.state.to_uppercase(), step.text));
+    let address = address(&step.number, &step.place);
+    page.put(0, &format!("{address} {}: {}", step.state.to_uppercase(), step.text));
+    write_aside(page, 4, &step.place);
     page.maybe(4, "from", step.from.as_deref());
     page.maybe(4, "why", step.why.as_deref());
     if !step.who.is_empty() {
         page.field(4, "who", &people(&step.who));
     }
-    for turn in &step.turns {
-        page.put(4, &turned(turn));
+    for change in step.changes.iter().filter(|change| !is_aside(step, change)) {
+        page.put(4, &changed(change));
     }
 }
 
-fn turned(turn: &Turn) -> String {
-    let reason = turn.reason.as_ref().map(|reason| format!(": {reason}")).unwrap_or_default();
-    let late = turn.late.as_ref().map(|late| format!("; {}", entered_late(late))).unwrap_or_default();
-    format!("{}{reason} ({}{late})", turn.to, moment(&turn.when))
+/// What the head of the step has said already.
+fn is_aside(step: &Step, change: &Change) -> bool {
+    step.place.aside.as_ref().is_some_and(|aside| aside.how == change.to)
+}
+
+fn changed(change: &Change) -> String {
+    let reason = change.reason.as_ref().map(|reason| format!(": {reason}")).unwrap_or_default();
+    let late = change.late.as_ref().map(|late| format!("; {}", entered_late(late))).unwrap_or_default();
+    format!("{}{reason} ({}{late})", change.to, moment(&change.when))
 }
 
 fn write_hazards(page: &mut Page, record: &Record) {
     list(page, "Hazards acknowledged", &record.hazards, |page, hazard| {
         page.put(
             0,
-            &format!("{} {}: {} ({})", hazard.step, hazard.signal, hazard.hazard, moment(&hazard.when)),
+            &format!(
+                "{} {}: {} ({})",
+                address(&hazard.step, &hazard.place),
+                hazard.signal,
+                hazard.hazard,
+                moment(&hazard.when)
+            ),
         );
     });
 }
@@ -76,7 +103,8 @@ fn write_wait(page: &mut Page, wait: &Wait) {
 }
 
 fn write_start(page: &mut Page, start: &WaitStart) {
-    page.field(2, "began", &moment(&start.began));
+    let pass = start.place.pass.as_ref().map(|pass| format!(", {pass}")).unwrap_or_default();
+    page.field(2, "began", &format!("{}{pass}", moment(&start.began)));
     page.maybe(4, "its step was entered late and done", start.stated.as_deref().map(time).as_deref());
     page.maybe(4, "not before", start.not_before.as_deref().map(time).as_deref());
     page.maybe(4, "due by", start.due.as_deref().map(time).as_deref());

@@ -25,7 +25,7 @@ pub(in crate::run) fn decide(
 ) -> Result<Event, Refusal> {
     match answer {
         FasteningAnswer::Loosened { group, position, reason } => loosened(view, group, position, reason),
-        FasteningAnswer::Correct { at, text, reason } => correct(view, at, &text, reason),
+        FasteningAnswer::Correct { at, entry, text, reason } => correct(view, at, entry, &text, reason),
         other => prompted(view, prompt, other),
     }
     .map(Event::Fastening)
@@ -71,14 +71,21 @@ fn read(view: View<'_>, at: &Spot, text: &str) -> Result<Entry, Refusal> {
     Ok(entry)
 }
 
-/// A value that was entered for a place before, and not since it was loosened.
-fn correct(view: View<'_>, at: Spot, text: &str, reason: String) -> Result<FasteningEvent, Refusal> {
-    let tightening = view.tightening(&at.group).and_then(Result::ok);
-    if tightening.is_none_or(|tightening| tightening.reached(at.stage, &at.position).is_empty()) {
+/// A value that was entered for a place before, in whatever pass.
+fn correct(
+    view: View<'_>,
+    at: Spot,
+    entry: Option<u64>,
+    text: &str,
+    reason: String,
+) -> Result<FasteningEvent, Refusal> {
+    let entries = view.reached_at(&at);
+    let entry = entries.into_iter().rfind(|(_, act)| entry.is_none_or(|entry| entry == act.stamp.seq));
+    let Some((_, act)) = entry else {
         return Err(Refusal::NeverTaken { reading: at.words(view) });
-    }
+    };
     let reached = read(view, &at, text)?;
-    Ok(FasteningEvent::Corrected { at, reached, reason: filled("the reason", reason)? })
+    Ok(FasteningEvent::Corrected { at, entry: act.stamp.seq, reached, reason: filled("the reason", reason)? })
 }
 
 fn loosened(

@@ -41,8 +41,8 @@ pub enum FasteningEvent {
     StageSet { group: Name, stage: usize },
     /// A place was done; where the stage is read, what was reached.
     Tightened { at: Spot, reached: Option<Entry> },
-    /// What was reached was entered wrongly; this is what it was.
-    Corrected { at: Spot, reached: Entry, reason: String },
+    /// What was reached was entered wrongly, at this entry; this is what it was.
+    Corrected { at: Spot, entry: u64, reached: Entry, reason: String },
     /// What was reached is not good; the place is done once more.
     Again { at: Spot, reason: String },
     /// What was reached is not good and is gone on with.
@@ -108,8 +108,8 @@ pub enum FasteningAnswer {
     Tightened,
     /// The place is done, and this was reached.
     Reached { text: String },
-    /// An earlier value was entered wrongly.
-    Correct { at: Spot, text: String, reason: String },
+    /// A value was entered wrongly: that entry, or the newest of the place in whatever pass.
+    Correct { at: Spot, entry: Option<u64>, text: String, reason: String },
     /// Do it once more.
     Again { reason: String },
     /// Go on with it, as a deviation.
@@ -151,8 +151,8 @@ impl FasteningEvent {
             Self::StageSet { .. } => FasteningAnswer::StageSet,
             Self::Tightened { reached: None, .. } => FasteningAnswer::Tightened,
             Self::Tightened { reached: Some(reached), .. } => FasteningAnswer::Reached { text: reached.text },
-            Self::Corrected { at, reached, reason } => {
-                FasteningAnswer::Correct { at, text: reached.text, reason }
+            Self::Corrected { at, entry, reached, reason } => {
+                FasteningAnswer::Correct { at, entry: Some(entry), text: reached.text, reason }
             }
             Self::Again { reason, .. } => FasteningAnswer::Again { reason },
             Self::Accepted { disposition, reason, .. } => FasteningAnswer::Accept { disposition, reason },

@@ -1,13 +1,12 @@
 //! What was done at a group of fasteners, and what comes next.
 
-use std::collections::BTreeMap;
-
 use super::event::{FasteningAsk, FasteningEvent, Spot};
-use super::tightening::Tightening;
+use super::tightening::{Place, Tightening};
 use crate::procedure::{Name, Step};
 use crate::run::apply::Next;
-use crate::run::state::Departure;
-use crate::run::{Ask, Book, Circumstances, Disposition, Stamp, View};
+use crate::run::deviation::Departure;
+use crate::run::work::OccurrenceId;
+use crate::run::{Ask, Book, Disposition, Instrument, Stamp, View};
 
 /// Something that was done at a group.
 #[derive(Clone, Debug, PartialEq)]
@@ -20,13 +19,16 @@ pub struct Act {
     pub deviation: Option<usize>,
 }
 
-/// What is known of a group.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct FastenerFacts {
-    /// Everything that was done, also in earlier passes.
-    pub acts: Vec<Act>,
-    /// What comes next; nothing when each place of each stage is done. Worked out after each entry.
-    pub next: Option<FasteningAsk>,
+impl Act {
+    /// Whether it is work at a fastener, in contrast to words about it.
+    pub(in crate::run) fn is_work(&self) -> bool {
+        !matches!(self.event, FasteningEvent::Corrected { .. } | FasteningEvent::Loosened { .. })
+    }
+
+    /// Whether something was loosened again with it.
+    pub(in crate::run) fn is_loosened(&self) -> bool {
+        matches!(self.event, FasteningEvent::Loosened { .. })
+    }
 }
 
 impl Book {
@@ -47,14 +49,14 @@ impl Next<'_> {
             }
             _ => None,
         };
-        if let FasteningEvent::Tightened { at, .. } = event {
-            let instrument =
-                self.book.tool_for(&at.group, at.stage).and_then(|tool| self.instrument_now(tool));
-            let circumstances = Circumstances { instrument, watches: Vec::new() };
-            self.state.taking.circumstances.insert(self.stamp.seq, circumstances);
+        if let FasteningEvent::Corrected { reason, .. } = event {
+            self.revise(reason);
+        }
+        if let FasteningEvent::StageSet { group, stage } = event {
+            self.state.tool_set.insert(group.clone(), *stage);
         }
         let act = Act { event: event.clone(), stamp: self.stamp.clone(), deviation };
-        self.state.fasteners.entry(event.group().clone()).or_default().acts.push(act);
+        self.said().acts.push(act);
     }
 
     fn left_out_at(&mut self, at: &Spot, reason: &str) -> usize {
@@ -64,21 +66,11 @@ impl Next<'_> {
     fn off_target_at(&mut self, at: &Spot, reason: &str, disposition: Disposition) -> usize {
         self.depart(Departure::FastenerOff(at.clone()), reason, Some(disposition))
     }
-
-    /// Works out what comes next at each group.
-    pub(in crate::run) fn refresh_fasteners(&mut self) {
-        let groups = self.book.procedure.fasteners().names();
-        let view = self.view();
-        let next: BTreeMap<Name, Option<FasteningAsk>> =
-            groups.map(|group| (group.clone(), view.next_at(group))).collect();
-        for (group, next) in next {
-            self.state.fasteners.entry(group).or_default().next = next;
-        }
-    }
 }
 
 impl<'run> View<'run> {
-    fn next_at(self, group: &Name) -> Option<FasteningAsk> {
+    /// What comes next at a group; nothing when each place of each stage is done.
+    pub fn next_at(self, group: &Name) -> Option<FasteningAsk> {
         match Tightening::of(self, group)? {
             Ok(tightening) => tightening.next(),
             Err(why) => Some(FasteningAsk::NoPlaces { group: group.clone(), why }),
@@ -88,7 +80,7 @@ impl<'run> View<'run> {
     /// What is asked at a step's groups of fasteners. A tool that is set for a torque or an angle is used: what has to be
     /// known of it comes first.
     pub(in crate::run) fn ask_tightening(self, step: &Step) -> Option<Ask> {
-        let ask = step.fasteners.iter().find_map(|group| self.state.fasteners.get(group)?.next.clone())?;
+        let ask = step.fasteners.iter().find_map(|group| self.next_at(group))?;
         let of_tool = self.tool_of(&ask).and_then(|tool| self.ask_instrument(tool));
         of_tool.or(Some(Ask::Fastening(ask)))
     }
@@ -105,7 +97,7 @@ impl<'run> View<'run> {
 
     /// Whether each place of each stage of a group is done, or decided about.
     pub fn is_tightened(self, group: &Name) -> bool {
-        self.state.fasteners.get(group).is_some_and(|facts| facts.next.is_none())
+        self.next_at(group).is_none()
     }
 
     /// Whether something was done at a group in the present pass.
@@ -113,10 +105,41 @@ impl<'run> View<'run> {
         self.acts_now(group).next().is_some()
     }
 
-    /// What was done at a group in the present pass.
-    pub(super) fn acts_now(self, group: &Name) -> impl Iterator<Item = &'run Act> {
+    /// What was done at a group at its nearest occurrence.
+    pub fn acts_now(self, group: &Name) -> impl Iterator<Item = &'run Act> {
         let step = self.book.step_of_fasteners(group);
-        let acts = self.state.fasteners.get(group).map(|facts| facts.acts.as_slice()).unwrap_or_default();
-        acts.iter().filter(move |act| step.is_some_and(|step| self.state.counts(step, act.stamp.seq)))
+        let acts = step.map(|step| self.said(step).acts.as_slice()).unwrap_or_default();
+        let group = group.clone();
+        acts.iter().filter(move |act| *act.event.group() == group)
+    }
+
+    /// Every act by which a value was entered for a place, in whatever pass, with its occurrence.
+    pub fn reached_at(self, spot: &Spot) -> Vec<(OccurrenceId, &'run Act)> {
+        let acts = self
+            .state
+            .tree
+            .all()
+            .flat_map(|(at, occurrence)| occurrence.said.acts.iter().map(move |act| (at, act)));
+        let is_meant = |act: &Act| matches!(&act.event, FasteningEvent::Tightened { at, reached: Some(_) } if at == spot);
+        acts.filter(|(_, act)| is_meant(act)).collect()
+    }
+
+    /// The instrument with which a place was tightened.
+    pub fn instrument_of_act(self, act: &Act) -> Option<&'run Instrument> {
+        let FasteningEvent::Tightened { at, .. } = &act.event else { return None };
+        self.instrument_at(self.book.tool_for(&at.group, at.stage)?, act.stamp.seq)
+    }
+
+    /// Whether a group fails: a place of it is not good, gone on with, or left out; none where it is not done yet.
+    pub(in crate::run) fn has_failed_group(self, group: &Name) -> Option<bool> {
+        let tightening = Tightening::of(self.at_home(group), group)?.ok()?;
+        let stages = tightening.group.stages.len();
+        let spots = (0..stages).flat_map(|stage| tightening.places.iter().map(move |place| (stage, place)));
+        let places: Vec<Place> = spots.map(|(stage, place)| tightening.place(stage, place)).collect();
+        let is_bad = |place: &Place| matches!(place, Place::Failed | Place::Deviation(_));
+        if places.iter().any(is_bad) {
+            return Some(true);
+        }
+        (!places.contains(&Place::ToDo)).then_some(false)
     }
 }

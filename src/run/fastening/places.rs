@@ -3,21 +3,23 @@
 use crate::formula::{Typed, Value};
 use crate::procedure::{Fasteners, MOST_PLACES, Name, Pattern, Positions, StepId};
 use crate::run::world::Known;
-use crate::run::{Book, State};
+use crate::run::{Book, View};
 use crate::trade::fasteners::cross_order;
 
 impl Book {
     /// The step at which a group of fasteners is tightened.
     pub fn step_of_fasteners(&self, group: &Name) -> Option<StepId> {
-        self.procedure.steps().iter().find(|step| step.fasteners.contains(group)).map(|step| step.id)
+        self.procedure.home(group).filter(|_| self.procedure.fasteners().contains(group))
     }
+}
 
+impl View<'_> {
     /// The places of a group as they are listed, or why they are not known.
-    pub(super) fn places(&self, state: &State, group: &Fasteners) -> Result<Vec<String>, String> {
+    pub(super) fn places(self, group: &Fasteners) -> Result<Vec<String>, String> {
         match &group.positions {
             Positions::Named(names) => Ok(names.clone()),
             Positions::Count(formula) => {
-                let count = counted(formula, &Known::new(self, state))?;
+                let count = counted(formula, &self.known())?;
                 Ok((1..=count).map(|number| number.to_string()).collect())
             }
         }

@@ -55,7 +55,7 @@ impl<'run> Tightening<'run> {
     /// How far a group is tightened, or why its places are not known; none where there is no such group.
     pub fn of(view: View<'run>, group: &Name) -> Option<Result<Self, String>> {
         let (name, group) = view.book.procedure.fasteners().iter().find(|(name, _)| *name == group)?;
-        let places = match view.book.places(view.state, group) {
+        let places = match view.places(group) {
             Ok(places) => places,
             Err(why) => return Some(Err(why)),
         };
@@ -143,13 +143,7 @@ impl<'run> Tightening<'run> {
 
     /// The tool stays set from one pass to the next, so that the first stage is announced there too.
     fn set_for(&self) -> usize {
-        let acts = self.view.state.fasteners.get(self.name).map(|facts| facts.acts.as_slice());
-        let mut acts = acts.unwrap_or_default().iter().rev();
-        let set = acts.find_map(|act| match &act.event {
-            FasteningEvent::StageSet { stage, .. } => Some(*stage),
-            _ => None,
-        });
-        set.unwrap_or_default()
+        self.view.state.tool_set.get(self.name).copied().unwrap_or_default()
     }
 
     fn see(&mut self, act: &'run Act) {

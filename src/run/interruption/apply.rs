@@ -3,7 +3,9 @@
 use super::InterruptionEvent;
 use crate::procedure::StepId;
 use crate::run::apply::Next;
-use crate::run::{Before, Deferral, Departure, Scope};
+use crate::run::state::LapseOf;
+use crate::run::work::PassEnd;
+use crate::run::{Before, Departure};
 
 impl Next<'_> {
     pub(in crate::run) fn interruption(&mut self, event: &InterruptionEvent) {
@@ -27,9 +29,8 @@ impl Next<'_> {
             InterruptionEvent::Declared { step, declared, reason } => {
                 self.depart(Departure::Declared(*step, *declared), reason, None);
             }
-            InterruptionEvent::DeferredToEnd { step, section, reason } => {
-                let deferral = Deferral { before: Before::EndOf(*section), reason: reason.clone(), stamp };
-                self.state.deferred.insert(*step, deferral);
+            InterruptionEvent::DeferredToEnd { section, reason, .. } => {
+                self.defer(Before::EndOf(*section), reason);
             }
             InterruptionEvent::Approved { step, .. } => self.approve(*step),
             InterruptionEvent::NotApproved { .. } => self.state.interruption.to_approve = None,
@@ -49,7 +50,8 @@ impl Next<'_> {
 
     fn approve(&mut self, step: StepId) {
         if let Some((_, reason)) = self.state.interruption.to_approve.take() {
-            self.state.not_applicable.insert(step, (reason.clone(), self.stamp.seq));
+            let seq = self.stamp.seq;
+            self.said().left_out = Some((reason.clone(), seq));
             self.depart(Departure::NotApplicable(step), &reason, None);
         }
     }
@@ -63,12 +65,7 @@ impl Next<'_> {
         self.checked(step);
         let number = self.book.procedure.step(step).map_or("", |step| &step.number);
         let why = format!("step {number} is not so any more: {state}");
-        self.begin_anew(Scope::Step(step), &why);
-        let later = self.book.procedure.steps().iter().filter(|later| later.id > step);
-        for hold in later.filter_map(|later| later.hold.as_ref()) {
-            if let Some(verification) = self.state.holds.get_mut(hold) {
-                verification.reopen(&why);
-            }
-        }
+        self.end(PassEnd::SetAside(why.clone()), None);
+        self.lapse(LapseOf::After(step), why);
     }
 }

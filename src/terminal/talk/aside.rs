@@ -10,7 +10,7 @@ use crate::run::{
 pub(super) fn aside(view: View<'_>, prompt: &Prompt, answer: &Answer) -> Option<(String, String)> {
     let told = |what: &str, said: &str| Some((format!("{what}:"), said.to_owned()));
     match answer {
-        Answer::Correct { reading, text, reason } => {
+        Answer::Correct { reading, text, reason, .. } => {
             let text = if view.is_blind(reading) { "out of sight" } else { text };
             told(&correction(what(view, reading)), &because(text, reason))
         }
@@ -27,6 +27,9 @@ pub(super) fn aside(view: View<'_>, prompt: &Prompt, answer: &Answer) -> Option<
             told(how, &format!("{reason}; things are left: {state}{}", first.unwrap_or_default()))
         }
         Answer::Flow(answer) => of_flow(prompt, answer),
+        Answer::People(PeopleAnswer::CorrectName { role, person, reason }) => {
+            told(&correction(&format!("the name of the {role}")), &because(person, reason))
+        }
         Answer::People(PeopleAnswer::TakeOver { role, person, note }) => {
             told(&format!("{role} handed over to {person}"), note)
         }
@@ -56,7 +59,7 @@ fn of_flow(prompt: &Prompt, answer: &FlowAnswer) -> Option<(String, String)> {
 
 fn of_fasteners(view: View<'_>, answer: &FasteningAnswer) -> Option<(String, String)> {
     match answer {
-        FasteningAnswer::Correct { at, text, reason } => {
+        FasteningAnswer::Correct { at, text, reason, .. } => {
             Some((format!("{}:", correction(&at.words(view))), because(text, reason)))
         }
         FasteningAnswer::Loosened { group, position, reason } => {

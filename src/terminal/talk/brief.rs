@@ -3,7 +3,7 @@
 
 use super::{result, screen, words};
 use crate::procedure::{Name, Signal, Step};
-use crate::run::{Away, Before, Leave, PassEnd, View};
+use crate::run::{Away, Before, Leave, Part, PassEnd, View};
 use crate::terminal::{Line, Role, Text};
 
 /// What somebody has to know who takes the run up again.
@@ -90,32 +90,37 @@ pub(super) fn done(view: View<'_>, step: &Step, text: Text) -> Text {
 
 /// The passes that were made of what is repeated where the work goes on.
 fn passes(view: View<'_>) -> Text {
-    let around = view.next_step().map(|step| view.book.repeats_around(step.id)).unwrap_or_default();
+    let around = view.next_step().map(|step| view.book.repeats_over(Part::Step(step.id))).unwrap_or_default();
     around.into_iter().fold(Text::new(), |text, repeat| {
-        let Some(rounds) = view.rounds(repeat).filter(|rounds| !rounds.live().is_empty()) else {
+        let Some(round) = view.round(repeat).filter(|round| !round.ended.is_empty()) else {
             return text;
         };
         let what = view.book.procedure.called(repeat);
-        let last = match rounds.live().last().map(|pass| &pass.end) {
+        let last = round.ended.last().and_then(|pass| view.state.at(*pass).end.as_ref());
+        let last = match last.map(|ending| &ending.how) {
             Some(PassEnd::Invalid(reason)) => format!(" The last does not: {reason}."),
             _ => String::new(),
         };
-        let words =
-            format!("Passes so far, {what}: {} made, {} count.{last}", rounds.live().len(), rounds.counted());
+        let words = format!(
+            "Passes so far, {what}: {} made, {} count.{last}",
+            round.ended.len(),
+            round.counting.len()
+        );
         text.line(Line::plain(words).hang(2))
     })
 }
 
 fn deferred(view: View<'_>) -> Text {
-    let number = |step| view.book.procedure.step(step).map(|step| step.number.as_str()).unwrap_or_default();
-    view.state.deferred.iter().fold(Text::new(), |text, (step, deferral)| {
+    let steps = view.book.procedure.steps().iter().filter(|step| !view.is_settled(step));
+    let deferred = steps.filter_map(|step| Some((step, view.deferral(step)?)));
+    deferred.fold(Text::new(), |text, (step, deferral)| {
         let until = match deferral.before {
             Before::Step(_) => "before",
             Before::EndOf(_) => "at",
         };
         let before = deferral.before.words(view.book);
         let words =
-            format!("Put off: step {}; it comes back {until} {before}. {}.", number(*step), deferral.reason);
+            format!("Put off: step {}; it comes back {until} {before}. {}.", step.number, deferral.reason);
         text.line(Line::plain(words).hang(2))
     })
 }
@@ -171,7 +176,7 @@ fn exactly(view: View<'_>, step: &Step) -> Option<String> {
 
 /// What somebody has to know who takes over a role.
 pub(super) fn for_turnover(view: View<'_>, role: &Name) -> Text {
-    let incoming = view.state.people_facts.incoming.get(role);
+    let incoming = view.state.people.incoming(role);
     let from = incoming.map(|incoming| incoming.from.as_str()).unwrap_or_default();
     let person = view.state.people.get(role).map(String::as_str).unwrap_or_default();
     let head = Line::new()

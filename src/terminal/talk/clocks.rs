@@ -84,7 +84,7 @@ pub(super) fn late(view: View<'_>, wait: &Name, since: &ZonedDateTime) -> Text {
 
 /// That the row of a log which has just ended came too late, and by how much.
 pub(super) fn late_row(view: View<'_>, repeat: &Name) -> Text {
-    let pass = view.rounds(repeat).and_then(|rounds| rounds.ended.last());
+    let pass = view.round(repeat).and_then(|round| round.ended.last().copied());
     let late = pass.and_then(|pass| view.late_row(repeat, pass));
     late.map(|late| Line::new().with(Role::Warning, format!("This row is {late}.")).hang(2).into())
         .unwrap_or_default()

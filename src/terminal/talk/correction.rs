@@ -1,39 +1,82 @@
-//! Correcting what was entered: which entry, what it really is, what was wrong.
+//! Correcting what was entered: which entry of which pass, what it really is, what was wrong.
 
 use super::keys::{inner_choice, inner_line};
 use super::{Turn, fastening, refused, taking, words};
 use crate::procedure::{Name, ReadingKind};
-use crate::run::{Answer, Input, View, decide};
+use crate::run::{Answer, Input, PeopleAnswer, Spot, View, decide};
 use crate::terminal::Ui;
+
+/// An entry that can be corrected.
+enum Entered {
+    /// Of a reading.
+    Reading(Name, u64),
+    /// At a fastener.
+    Fastener(Spot, u64),
+    /// The odometer or a value of the vehicle.
+    Vehicle(taking::Entered),
+    /// The name of a role.
+    Person(Name),
+}
 
 /// Corrects an entry: which, what it was, why.
 pub(super) fn correct(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
-    let taken: Vec<_> = view.state.readings.keys().cloned().collect();
-    let shown: Vec<String> = taken
-        .iter()
-        .map(|name| {
-            let what = view.book.procedure.called(name);
-            format!("{what}: {}", words::known(view, name).unwrap_or_default())
-        })
-        .collect();
-    let entered = taking::entered(view);
-    let reached = fastening::correctable(view);
-    let of_vehicle = entered.iter().map(|(_, shown)| shown.clone());
-    let of_fasteners = reached.iter().map(|(_, words)| words.clone());
-    let all: Vec<String> = shown.into_iter().chain(of_fasteners).chain(of_vehicle).collect();
-    let place = inner_choice(ui, "Which entry was wrong", &all)?;
-    let beyond = place.checked_sub(taken.len());
-    if let Some((at, _)) = beyond.and_then(|place| reached.get(place)) {
-        return fastening::corrected(ui, view, at);
+    let (mut entries, shown): (Vec<Entered>, Vec<String>) = entries(view).into_iter().unzip();
+    let place = inner_choice(ui, "Which entry was wrong", &shown)?;
+    if place >= entries.len() {
+        return Err(Turn::Again);
     }
-    if let Some((entered, _)) = beyond.and_then(|place| entered.get(place.checked_sub(reached.len())?)) {
-        return taking::correct(ui, view, entered);
+    match entries.swap_remove(place) {
+        Entered::Reading(reading, entry) => of_reading(ui, view, &reading, entry),
+        Entered::Fastener(at, entry) => fastening::corrected(ui, view, entry, &at),
+        Entered::Vehicle(entered) => taking::correct(ui, view, &entered),
+        Entered::Person(role) => of_name(ui, view, &role),
     }
-    of_reading(ui, view, &taken[place.min(taken.len() - 1)])
 }
 
-fn of_reading(ui: &mut dyn Ui, view: View<'_>, reading: &Name) -> Result<Answer, Turn> {
-    let corrected = |text: String, reason: String| Answer::Correct { reading: reading.clone(), text, reason };
+/// Everything that was entered, the newest first, in whatever pass.
+fn entries(view: View<'_>) -> Vec<(Entered, String)> {
+    let fasteners = fastening::correctable(view).into_iter();
+    let fasteners = fasteners.map(|(entry, at, words)| (entry, (Entered::Fastener(at, entry), words)));
+    let mut entries: Vec<(u64, (Entered, String))> = readings(view).chain(fasteners).collect();
+    entries.sort_by_key(|(entry, _)| std::cmp::Reverse(*entry));
+    let vehicle =
+        taking::entered(view).into_iter().map(|(entered, words)| (Entered::Vehicle(entered), words));
+    let roles = view.book.procedure.roles().names();
+    let people = roles.filter_map(|role| {
+        let person = view.state.people.get(role)?;
+        Some((Entered::Person(role.clone()), format!("{role}: {person}")))
+    });
+    entries.into_iter().map(|(_, entry)| entry).chain(vehicle).chain(people).collect()
+}
+
+/// The newest word on each attempt at a reading.
+fn readings(view: View<'_>) -> impl Iterator<Item = (u64, (Entered, String))> + '_ {
+    view.state.read_at.keys().flat_map(move |name| {
+        view.state.attempts_at(name).flat_map(move |(at, attempts)| {
+            let here = view.inside(at);
+            let step = view.book.procedure.home(name);
+            let pass = step.and_then(|step| here.pass_words(step));
+            let pass = pass.map(|pass| format!(" ({pass})")).unwrap_or_default();
+            let mut places: Vec<u64> = attempts.taken.iter().map(|taken| taken.place).collect();
+            places.dedup();
+            let newest = places.into_iter().filter_map(move |place| attempts.at(place));
+            newest.map(move |taken| {
+                let what = view.book.procedure.called(name);
+                let is_hidden = here.is_blind(name);
+                let value = if is_hidden { String::new() } else { words::answered(&taken.value) };
+                (taken.place, (Entered::Reading(name.clone(), taken.place), format!("{what}{pass}: {value}")))
+            })
+        })
+    })
+}
+
+fn of_reading(ui: &mut dyn Ui, view: View<'_>, reading: &Name, entry: u64) -> Result<Answer, Turn> {
+    let corrected = |text: String, reason: String| Answer::Correct {
+        reading: reading.clone(),
+        entry: Some(entry),
+        text,
+        reason,
+    };
     let text = match view.book.procedure.reading(reading).map(|reading| &reading.kind) {
         Some(ReadingKind::Choice { choices, .. }) => {
             let place = inner_choice(ui, "What was it really?", choices)?;
@@ -44,6 +87,14 @@ fn of_reading(ui: &mut dyn Ui, view: View<'_>, reading: &Name) -> Result<Answer,
         _ => value(ui, view, "What was it really? ", |text| corrected(text, DRAFT.to_owned()))?,
     };
     Ok(corrected(text, wrong(ui)?))
+}
+
+fn of_name(ui: &mut dyn Ui, view: View<'_>, role: &Name) -> Result<Answer, Turn> {
+    let corrected = |person: String, reason: String| {
+        Answer::People(PeopleAnswer::CorrectName { role: role.clone(), person, reason })
+    };
+    let person = value(ui, view, "What is the name really? ", |text| corrected(text, DRAFT.to_owned()))?;
+    Ok(corrected(person, wrong(ui)?))
 }
 
 /// What stands for the words that are asked for only once the value can be read.

@@ -2,7 +2,7 @@
 
 use super::question::Question;
 use super::{Turn, keys, words};
-use crate::procedure::{Name, SectionId, Step};
+use crate::procedure::{Name, SectionId, Step, StepId};
 use crate::run::{Answer, FlowAnswer, FlowAsk, FlowEvent, View};
 use crate::terminal::{Line, Role, Text};
 
@@ -19,6 +19,11 @@ pub(super) fn ask(question: &mut Question<'_>, ask: &FlowAsk) -> Result<Answer, 
         FlowAsk::Exhausted(_) => exhausted(question)?,
         FlowAsk::Choose { ways, .. } => {
             return question.pick(ways, |way| Answer::Flow(FlowAnswer::Choose(way)));
+        }
+        FlowAsk::Disagrees(_) => {
+            let keys = keys::with_common(&[('k', "leave it as it was done, as a deviation")]);
+            question.key("", &keys)?;
+            return question.accept();
         }
     };
     Ok(Answer::Flow(answer))
@@ -59,6 +64,7 @@ pub(super) fn asked(view: View<'_>, ask: &FlowAsk) -> Text {
             .iter()
             .filter_map(|way| view.book.procedure.step(*way))
             .fold(Text::plain("One of these, and only one:"), step_line(view)),
+        FlowAsk::Disagrees(step) => disagrees(view, *step),
     }
 }
 
@@ -89,6 +95,19 @@ fn exhausted_text(view: View<'_>, repeat: &Name) -> Text {
         .fold(text, Text::line)
 }
 
+/// What was done, and what it was done under that does not hold any more.
+fn disagrees(view: View<'_>, step: StepId) -> Text {
+    let Some(step) = view.book.procedure.step(step) else { return Text::new() };
+    let why = view.not_applicable_because(step).unwrap_or_default();
+    let words = format!("step {} was done, and now {why}.", step.number);
+    let text =
+        Text::from(Line::new().with(Role::Bad, "It no longer agrees: ").with(Role::Plain, words).hang(2));
+    let reason = view.state.revised.as_ref().map(|revision| &revision.reason);
+    reason
+        .into_iter()
+        .fold(text, |text, reason| text.line(Line::plain(format!("Since the correction: {reason}.")).hang(2)))
+}
+
 fn title(view: View<'_>, section: SectionId) -> String {
     let section = view.book.procedure.section(section);
     section.map(|section| section.title.clone()).unwrap_or_default()
@@ -108,6 +127,9 @@ pub(super) const fn why(ask: &FlowAsk) -> &'static str {
             "The procedure says how often this is tried. More, or going on without, is a deviation."
         }
         FlowAsk::Choose { .. } => "The ways are equally good; only one of them is done.",
+        FlowAsk::Disagrees(_) => {
+            "A correction took away what this was done under. Undo it where that is needed; either way it is a deviation."
+        }
     }
 }
 
@@ -121,6 +143,10 @@ pub(super) fn question(view: View<'_>, ask: &FlowAsk) -> String {
             format!("{what}, {}:", view.pass_number(repeat).unwrap_or_default())
         }
         FlowAsk::Choose { .. } => "which way:".to_owned(),
+        FlowAsk::Disagrees(step) => {
+            let number = view.book.procedure.step(*step).map_or("", |step| &step.number);
+            format!("step {number} no longer agrees:")
+        }
     }
 }
 

@@ -61,7 +61,7 @@ pub enum Ended {
 /// What comes of one question.
 enum Turn {
     /// An answer.
-    Answer(Answer),
+    Answer(Box<Answer>),
     /// Something to read, then the same question.
     Show(Text),
     /// The same question.
@@ -74,6 +74,12 @@ enum Turn {
     End(Ended),
     /// The terminal failed.
     Broken(io::Error),
+}
+
+impl Turn {
+    fn answer(answer: Answer) -> Self {
+        Self::Answer(Box::new(answer))
+    }
 }
 
 /// What a conversation has to do with outside the terminal: two clocks, asked anew for each question and each answer, and
@@ -107,7 +113,7 @@ pub fn talk(ui: &mut dyn Ui, run: &mut LiveRun, outside: &Outside<'_>, news: Tex
         (outside.farewell)(left_open(view));
         let ticks = &outside.ticks;
         match (question::Question { ui: &mut *ui, view, prompt: &prompt, clock, ticks }).turn() {
-            Turn::Answer(answer) => match take(ui, run, answer, clock)? {
+            Turn::Answer(answer) => match take(ui, run, *answer, clock)? {
                 Taken::Said(said) => message = said,
                 Taken::End(ended) => return Ok(ended),
             },

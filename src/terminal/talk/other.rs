@@ -3,7 +3,7 @@
 use super::keys::{back, disposition, inner_line, key};
 use super::{Turn, correction, fastening, look, taking};
 use crate::run::{
-    Answer, Ask, Before, FasteningAnswer, FasteningAsk, FlowAnswer, InterruptionAnswer, Leave, Prompt,
+    Answer, Ask, Before, FasteningAnswer, FasteningAsk, FlowAnswer, InterruptionAnswer, Leave, Part, Prompt,
     Sitting, View,
 };
 use crate::terminal::{Heard, KeyHint, Ui};
@@ -30,7 +30,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         ('s', "suspend until another time"),
         ('!', "stop the job"),
     ];
-    let repeats = prompt.step.is_some_and(|step| !view.book.repeats_around(step).is_empty());
+    let repeats = prompt.step.is_some_and(|step| !view.book.repeats_over(Part::Step(step)).is_empty());
     let at_step = |key: char| match key {
         'l' | 'n' => prompt.step.is_some(),
         'd' => view.can_be_late(prompt),

@@ -87,7 +87,7 @@ fn differs(question: &mut Question<'_>) -> Result<Answer, Turn> {
 
 /// Somebody takes over a role in the middle of a sitting: which, who, and what they have to know.
 pub(super) fn take_over(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
-    let roles: Vec<Name> = view.state.people.keys().cloned().collect();
+    let roles: Vec<Name> = view.book.procedure.roles().names().cloned().collect();
     let shown: Vec<String> = roles.iter().map(|role| named(view, role)).collect();
     let place = keys::inner_choice(ui, "Which role goes to somebody else", &shown)?;
     let role = roles[place.min(roles.len() - 1)].clone();
@@ -163,8 +163,8 @@ fn differs_text(view: View<'_>, reading: &Name) -> Text {
 
 /// Both readings, each with who read it.
 fn both(view: View<'_>, reading: &Name) -> Option<(String, String)> {
-    let first = view.state.latest(reading)?;
-    let second = view.state.second_of(reading, first)?;
+    let first = view.latest(reading)?;
+    let second = view.second_of(reading)?;
     let step = view.book.procedure.taken_at(reading).and_then(|step| view.book.procedure.step(step));
     let shown = |answered: &Answered| words::answered(answered);
     Some((
@@ -228,7 +228,7 @@ pub(super) fn after(view: View<'_>, event: &PeopleEvent) -> Text {
     let PeopleEvent::SecondRead { reading, .. } = event else {
         return super::result::last(&event.words(view));
     };
-    match view.book.second_standing(view.state, reading) {
+    match view.second_standing(reading) {
         SecondStanding::Agree => {
             let (first, second) = both(view, reading).unwrap_or_default();
             let said = super::result::last(&format!("the readings agree: first {first}, second {second}"));

@@ -24,10 +24,10 @@ impl Question<'_> {
     /// Asks, until there is an answer or something to show.
     pub(super) fn turn(mut self) -> Turn {
         match self.ask() {
-            Ok(answer) => Turn::Answer(answer),
-            Err(Turn::Late) => super::lateness::ask(&mut self).map_or_else(|turn| turn, Turn::Answer),
+            Ok(answer) => Turn::answer(answer),
+            Err(Turn::Late) => super::lateness::ask(&mut self).map_or_else(|turn| turn, Turn::answer),
             Err(Turn::Stop) => {
-                other::leave(self.ui, self.view, Leave::Stop).map_or_else(|turn| turn, Turn::Answer)
+                other::leave(self.ui, self.view, Leave::Stop).map_or_else(|turn| turn, Turn::answer)
             }
             Err(turn) => turn,
         }
@@ -186,7 +186,7 @@ impl Question<'_> {
 
     fn wait(&mut self, name: &Name, until: &ZonedDateTime) -> Result<Answer, Turn> {
         let label = self.view.book.procedure.called(name);
-        let began = self.view.wait_began(name).cloned().unwrap_or_else(|| self.view.now.clone());
+        let began = self.view.wait_began(name).unwrap_or_else(|| self.view.now.clone());
         let over_at = words::clock(until, self.view.now);
         let wait = Wait {
             label,
@@ -241,7 +241,7 @@ impl Question<'_> {
     }
 
     fn other<T>(&mut self) -> Result<T, Turn> {
-        Err(other::other(self.ui, self.view, self.prompt).map_or_else(|turn| turn, Turn::Answer))
+        Err(other::other(self.ui, self.view, self.prompt).map_or_else(|turn| turn, Turn::answer))
     }
 }
 

@@ -28,7 +28,8 @@ fn packed(packed: Packed<'_>) -> String {
 fn together(view: View<'_>) -> impl Iterator<Item = String> {
     view.together().into_iter().map(move |moment| {
         let roles: Vec<&str> = moment.roles.into_iter().map(Name::as_str).collect();
-        format!("{}: {} ({})", step(view, moment.step), roles.join(" and "), moment.why)
+        let pass = moment.pass.as_ref().map(|pass| format!(", {pass}")).unwrap_or_default();
+        format!("{}{pass}: {} ({})", step(view, moment.step), roles.join(" and "), moment.why)
     })
 }
 
@@ -47,7 +48,11 @@ fn waits(view: View<'_>) -> impl Iterator<Item = String> {
             |until| format!(" to {}", until.number),
         );
         let words: Vec<String> = times.into_iter().chain(from).collect();
-        format!("{}: {}{until}", wait.what, words.join(", "))
+        let often = match view.times_started(name) {
+            0 | 1 => String::new(),
+            times => format!(", {times} times"),
+        };
+        format!("{}: {}{until}{often}", wait.what, words.join(", "))
     })
 }
 
@@ -57,10 +62,7 @@ fn stretch(view: View<'_>) -> Text {
     };
     let rests =
         longest.rests.map_or_else(|| "the job is over".to_owned(), |rests| format!("it can rest: {rests}"));
-    let words = format!(
-        "{} steps, from {} to {}; then {rests}.",
-        longest.steps, longest.from.number, longest.to.number
-    );
+    let words = format!("{} steps, from {} to {}; then {rests}.", longest.steps, longest.from, longest.to);
     Text::new().line(
         Line::new()
             .with(Role::Strong, "Longest stretch without a stopping point: ")

@@ -80,7 +80,7 @@ pub(super) fn result(view: View<'_>, name: &Name) -> Text {
     if view.is_blind(name) {
         return Text::new();
     }
-    let Some(judged) = view.book.judge(view.state, name) else {
+    let Some(judged) = view.judge(name) else {
         return Text::new();
     };
     let what = view.book.procedure.called(name);

@@ -57,7 +57,7 @@ fn place(view: View<'_>, prompt: &Prompt, step: Option<&Step>) -> Text {
     Line::new().with(Role::Strong, procedure.title()).with(Role::Plain, place).hang(2).into()
 }
 
-fn step_text(view: View<'_>, prompt: &Prompt, step: &Step) -> Text {
+fn step_text<'run>(view: View<'run>, prompt: &Prompt, step: &'run Step) -> Text {
     let parent = step.parent.and_then(|parent| view.book.procedure.step(parent));
     let parent = parent.map(|parent| numbered(view, parent, Role::Faint));
     let text = parent.into_iter().fold(Text::new(), Text::line);
@@ -73,12 +73,13 @@ fn step_text(view: View<'_>, prompt: &Prompt, step: &Step) -> Text {
 }
 
 /// What stands before a step is read once, when it begins; whoever has acknowledged its hazard has it behind.
-fn introduction(view: View<'_>, step: &Step, text: Text) -> Text {
-    let acknowledged = view.state.acknowledged.keys().any(|(of, _)| *of == step.id);
+fn introduction<'run>(view: View<'run>, step: &'run Step, text: Text) -> Text {
+    let acknowledged = !view.said(step.id).acknowledged.is_empty();
     if view.is_begun(step) || acknowledged {
         return text;
     }
-    step.before.iter().fold(text, |text, passage| text.line(words::passage(view, passage)).blank())
+    let before = view.read_before(step).into_iter();
+    before.fold(text, |text, passage| text.line(words::passage(view, passage)).blank())
 }
 
 fn numbered(view: View<'_>, step: &Step, role: Role) -> Line {
@@ -90,8 +91,7 @@ fn numbered(view: View<'_>, step: &Step, role: Role) -> Line {
 /// Every hazard of a step stands before it, but the one that is asked about stands with its question, so that no row of
 /// it is out of sight on a small screen. Once read, its name is enough.
 fn hazards(view: View<'_>, prompt: &Prompt, step: &Step, text: Text) -> Text {
-    let section = view.book.procedure.section(step.section);
-    let names = section.into_iter().flat_map(|section| &section.hazards).chain(&step.hazards);
+    let names = view.hazards_over(step).into_iter().chain(&step.hazards);
     let others = names.filter(|name| prompt.ask != Ask::Acknowledge((*name).clone()));
     others.fold(text, |text, name| match view.book.procedure.hazard(name) {
         Some(hazard) if is_read(view, step, name) => text.line(hazard_name(hazard)),
@@ -107,7 +107,7 @@ fn is_read(view: View<'_>, step: &Step, hazard: &Name) -> bool {
         return false;
     }
     view.is_begun(step)
-        || view.state.acknowledged.contains_key(&(step.id, hazard.clone()))
+        || view.is_acknowledged(step.id, hazard)
         || !step.hazards.contains(hazard) && view.is_read_in_section(step.section, hazard)
 }
 
@@ -223,7 +223,7 @@ fn handling(view: View<'_>, reading: &Reading, text: Text) -> Text {
 }
 
 fn earlier(view: View<'_>, name: &Name, text: Text) -> Text {
-    let attempts = view.state.readings.get(name).map(Vec::as_slice).unwrap_or_default();
+    let attempts = view.entered(name).map(|attempts| attempts.taken.as_slice()).unwrap_or_default();
     let second = view.book.procedure.reading(name).is_some_and(|reading| reading.second.is_some());
     if attempts.is_empty() || second {
         return text;
@@ -248,8 +248,8 @@ fn confirm(view: View<'_>, name: &Name, item: usize) -> Text {
     let statement = hold.confirm.get(item).map(String::as_str).unwrap_or_default();
     let text = hold_line(view, name, &count);
     let text = text.line(Line::new().with(Role::Strong, statement).indent(2));
-    let verification = view.state.holds.get(name);
-    match verification.and_then(|verification| verification.contradicted.get(&item)) {
+    let verification = view.verification(name);
+    match verification.as_ref().and_then(|verification| verification.contradicted.get(&item)) {
         Some(state) => text.line(Line::new().with(Role::Bad, format!("It was not so: {state}")).indent(2)),
         None => text,
     }

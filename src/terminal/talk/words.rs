@@ -62,11 +62,11 @@ pub(super) fn known(view: View<'_>, name: &Name) -> Option<String> {
     if view.is_blind(name) {
         return None;
     }
-    if let Some(taken) = view.state.latest(name) {
+    if let Some(taken) = view.latest(name) {
         return Some(answered(&taken.value));
     }
     if view.book.procedure.value(name).is_some() {
-        return Some(view.book.judge(view.state, name)?.quantity?.to_string());
+        return Some(view.judge(name)?.quantity?.to_string());
     }
     let procedure = &view.book.procedure;
     let stands_for_value = procedure.vehicle().contains(name) || procedure.repeat(name).is_some();
@@ -171,12 +171,10 @@ fn by_criterion(view: View<'_>, name: &Name, criterion: &Criterion) -> Option<St
             let nominal = formula.evaluate(&view.known()).ok()?;
             Some(format!("nominal {nominal}; judge it yourself"))
         }
-        Criterion::Limits { .. } | Criterion::Target { .. } => {
-            Some(match view.book.limits(view.state, name) {
-                Some(limits) => limits.to_string(),
-                None => "the limit is not known yet".to_owned(),
-            })
-        }
+        Criterion::Limits { .. } | Criterion::Target { .. } => Some(match view.limits(name) {
+            Some(limits) => limits.to_string(),
+            None => "the limit is not known yet".to_owned(),
+        }),
     }
 }
 

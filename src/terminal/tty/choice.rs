@@ -26,13 +26,20 @@ impl Tty {
     ) -> io::Result<Heard> {
         let items: Vec<String> = items.iter().map(|item| clean_line(item)).collect();
         let room = self.width().saturating_sub(BEFORE_ITEM);
-        if items.iter().any(|item| display_width(item) > room) {
+        // What becomes due is said above a line that is typed; a moving list has no room for it.
+        let is_due = self.reminders.pause().is_some();
+        if is_due || items.iter().any(|item| display_width(item) > room) {
             return self.hear_number(prompt, &items, default);
         }
         self.hear_selection(prompt, &items, default)
     }
 
-    fn hear_selection(&self, prompt: &str, items: &[String], default: Option<usize>) -> io::Result<Heard> {
+    fn hear_selection(
+        &mut self,
+        prompt: &str,
+        items: &[String],
+        default: Option<usize>,
+    ) -> io::Result<Heard> {
         let _one_by_one = OneByOne::begin()?;
         let how = Line::new().with(Role::Faint, "Move with the arrow keys, take with Enter.");
         self.write(&strong(prompt).line(how))?;
@@ -49,7 +56,7 @@ impl Tty {
     fn hear_number(&mut self, prompt: &str, items: &[String], default: Option<usize>) -> io::Result<Heard> {
         self.say(&list(prompt, items, default))?;
         loop {
-            let heard = self.editor.read("")?;
+            let heard = self.hear_line("")?;
             let Heard::Text(line) = heard else {
                 return Ok(heard);
             };

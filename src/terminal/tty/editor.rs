@@ -2,8 +2,9 @@
 
 use std::borrow::Cow;
 use std::io;
-use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Arc, mpsc};
+use std::time::Duration;
 
 use rustyline::completion::Completer;
 use rustyline::config::BellStyle;
@@ -13,8 +14,8 @@ use rustyline::hint::Hinter;
 use rustyline::history::MemHistory;
 use rustyline::validate::Validator;
 use rustyline::{
-    Cmd, ColorMode, ConditionalEventHandler, Config, Editor, Event, EventContext, EventHandler, Helper,
-    KeyEvent, RepeatCount,
+    Cmd, ColorMode, ConditionalEventHandler, Config, Editor, Event, EventContext, EventHandler,
+    ExternalPrinter, Helper, KeyEvent, RepeatCount,
 };
 
 use crate::terminal::Heard;
@@ -44,9 +45,37 @@ impl LineEditor {
         Ok(Self { editor, stopped })
     }
 
-    /// Reads a line that begins as `initial`.
-    pub(super) fn read(&mut self, initial: &str) -> io::Result<Heard> {
+    /// Reads a line that begins as `initial`. What is to be said in so much time is said above it.
+    pub(super) fn read(&mut self, initial: &str, to_come: Vec<(Duration, String)>) -> io::Result<Heard> {
         self.stopped.store(false, Ordering::Relaxed);
+        let teller = self.tell(to_come)?;
+        let heard = self.line(initial);
+        drop(teller);
+        heard
+    }
+
+    /// Says things above the line while it is typed; until what is given back goes.
+    fn tell(&mut self, mut to_come: Vec<(Duration, String)>) -> io::Result<Option<mpsc::Sender<()>>> {
+        if to_come.is_empty() {
+            return Ok(None);
+        }
+        to_come.sort_by_key(|(left, _)| *left);
+        let mut printer = self.editor.create_external_printer().map_err(failure)?;
+        let (teller, over) = mpsc::channel::<()>();
+        std::thread::spawn(move || {
+            let mut gone = Duration::ZERO;
+            for (left, words) in to_come {
+                let is_over = over.recv_timeout(left.saturating_sub(gone));
+                if is_over != Err(mpsc::RecvTimeoutError::Timeout) || printer.print(words).is_err() {
+                    return;
+                }
+                gone = gone.max(left);
+            }
+        });
+        Ok(Some(teller))
+    }
+
+    fn line(&mut self, initial: &str) -> io::Result<Heard> {
         match self.editor.readline_with_initial(MARK, (initial, "")) {
             Ok(_) if self.stopped.load(Ordering::Relaxed) => Ok(Heard::Text(STOP.into())),
             Ok(line) => Ok(Heard::Text(one_line(&line))),

@@ -1,6 +1,7 @@
 //! Single keys.
 
 use std::io;
+use std::time::Duration;
 
 use console::{Key, Term};
 
@@ -11,7 +12,12 @@ use crate::terminal::hints::{offer, offered_above};
 use crate::terminal::input::is_ready;
 use crate::terminal::{Heard, KeyHint, Text, Ui, rows};
 
+/// Keys that follow one another faster than this come from one that is held down: no finger is so fast, and every
+/// keyboard repeats faster.
+const REPEAT: Duration = Duration::from_millis(60);
+
 /// What a press of a key is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Press {
     /// A key that can be offered.
     Key(char),
@@ -45,12 +51,19 @@ impl Tty {
         let mut refused = Text::new();
         loop {
             self.remind_until_ready(&mut refused)?;
-            let typed = match press(&self.term)? {
+            let pressed = self.next_press()?;
+            if self.is_held_on(pressed)? {
+                continue;
+            }
+            let typed = match pressed {
                 Press::Interrupt => return Ok(Heard::Interrupt),
                 Press::Gone => return Ok(Heard::Gone),
                 Press::Other => "that key".into(),
                 Press::Key(typed) => match meant(keys, typed) {
-                    Some(key) => return Ok(Heard::Key(key)),
+                    Some(key) => {
+                        self.settled = Some(pressed);
+                        return Ok(Heard::Key(key));
+                    }
                     None => key_name(typed),
                 },
             };
@@ -61,9 +74,30 @@ impl Tty {
         }
     }
 
+    /// The key that was pressed ahead, else the next one.
+    fn next_press(&mut self) -> io::Result<Press> {
+        self.ahead.take().map_or_else(|| press(&self.term), Ok)
+    }
+
+    /// Whether a key is still the one that settled the last question, held down: it settles one thing, and the rest of its
+    /// row is dropped. Pressed anew it counts.
+    fn is_held_on(&mut self, pressed: Press) -> io::Result<bool> {
+        if self.settled != Some(pressed) || !matches!(pressed, Press::Key(_)) {
+            return Ok(false);
+        }
+        let mut is_held = false;
+        while self.ahead.is_none() && is_ready(&io::stdin(), REPEAT)? {
+            match press(&self.term)? {
+                again if again == pressed => is_held = true,
+                other => self.ahead = Some(other),
+            }
+        }
+        Ok(is_held)
+    }
+
     /// Waits for a key; until it comes, what is due is said below the question.
     fn remind_until_ready(&mut self, refused: &mut Text) -> io::Result<()> {
-        while let Some(pause) = self.reminders.pause() {
+        while let Some(pause) = self.reminders.pause().filter(|_| self.ahead.is_none()) {
             if is_ready(&io::stdin(), pause)? {
                 break;
             }

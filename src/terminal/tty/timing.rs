@@ -15,7 +15,7 @@ use crate::terminal::{Heard, Line, Role, Text, Timing};
 const LOOK: Duration = Duration::from_millis(100);
 
 impl Tty {
-    pub(super) fn hear_time(&self, timing: &Timing) -> io::Result<Heard> {
+    pub(super) fn hear_time(&mut self, timing: &Timing) -> io::Result<Heard> {
         let _one_by_one = OneByOne::begin()?;
         let label = Line::new().with(Role::Strong, timing.label);
         self.write(
@@ -30,10 +30,11 @@ impl Tty {
         heard
     }
 
-    fn run(&self, timing: &Timing, shown: &ProgressBar) -> io::Result<Heard> {
+    fn run(&mut self, timing: &Timing, shown: &ProgressBar) -> io::Result<Heard> {
         let began = (timing.ticks)();
         let gone = || (timing.ticks)().saturating_sub(began);
         while !is_ready(&io::stdin(), LOOK)? {
+            self.remind_above(shown)?;
             shown.set_message(format!("{:.1} s", gone().as_secs_f64()));
         }
         // The key counts from when it is there, not from when it has been read.

@@ -17,7 +17,7 @@ use crate::terminal::{Heard, Line, Role, Text, Wait};
 const LOOK: Duration = Duration::from_millis(250);
 
 impl Tty {
-    pub(super) fn hear_wait(&self, wait: &Wait) -> io::Result<Heard> {
+    pub(super) fn hear_wait(&mut self, wait: &Wait) -> io::Result<Heard> {
         let _one_by_one = OneByOne::begin()?;
         self.write(&heading(wait))?;
         let bar = self.bar(wait);
@@ -26,12 +26,13 @@ impl Tty {
         heard
     }
 
-    fn watch(&self, wait: &Wait, bar: &ProgressBar) -> io::Result<Heard> {
+    fn watch(&mut self, wait: &Wait, bar: &ProgressBar) -> io::Result<Heard> {
         loop {
             let left = wait.left();
             if left.is_zero() {
                 return Ok(Heard::Elapsed);
             }
+            self.remind_above(bar)?;
             bar.set_message(clean_line(&outlook(left, wait.over_at)));
             bar.set_position(millis(wait.total.saturating_sub(left)));
             if is_ready(&io::stdin(), left.min(LOOK))? {
@@ -43,6 +44,14 @@ impl Tty {
                     Press::Other => Heard::Key(' '),
                 });
             }
+        }
+    }
+
+    /// What is due is said above what moves.
+    pub(super) fn remind_above(&mut self, bar: &ProgressBar) -> io::Result<()> {
+        match self.reminders.take_due() {
+            Some(due) => bar.suspend(|| self.write(&due)),
+            None => Ok(()),
         }
     }
 

@@ -106,10 +106,10 @@ fn late(drive: &Drive, vary: u8, ago: u16) -> Answer {
 
 /// Another value for something that was read, in the unit that it is asked in.
 fn correction(drive: &Drive, which: u8, value: u8) -> Option<Answer> {
-    let taken: Vec<_> = drive.state.readings.keys().collect();
+    let taken: Vec<_> = drive.state.read_at.keys().collect();
     let reading = (*taken.get(usize::from(which) % taken.len().max(1))?).clone();
     let text = if value.is_multiple_of(4) { "bad".to_owned() } else { value.to_string() };
-    Some(Answer::Correct { reading, text, reason: reason() })
+    Some(Answer::Correct { entry: None, reading, text, reason: reason() })
 }
 
 /// Gives something to the run. A refusal changes nothing; what is taken keeps what must hold.

@@ -28,7 +28,7 @@ pub fn fitting(drive: &Drive, vary: u8) -> Answer {
         Ask::Do | Ask::Wait { .. } | Ask::Resting | Ask::Finished => Answer::Done,
         Ask::Dispose(_) => Answer::Dispose { disposition: Disposition::Repair, reason: reason() },
         Ask::Close => Answer::Close,
-        Ask::Flow(ask) => Answer::Flow(flow(&ask, vary)),
+        Ask::Flow(ask) => flow(&ask, vary),
         Ask::Interruption(ask) => Answer::Interruption(between(drive, &ask, vary)),
         Ask::People(ask) => people(drive, &ask, vary),
         Ask::Fastening(ask) => fastening(&ask, vary),
@@ -42,7 +42,7 @@ pub fn accept() -> Answer {
 }
 
 fn named(drive: &Drive, role: &Name) -> Answer {
-    Answer::Release { said: drive.state.people[role].clone() }
+    Answer::Release { said: drive.state.people.get(role).unwrap().clone() }
 }
 
 /// A reading by its kind. Three in four choices are the first one, which is good.
@@ -91,8 +91,9 @@ fn people(drive: &Drive, ask: &PeopleAsk, vary: u8) -> Answer {
     }
 }
 
-fn flow(ask: &FlowAsk, vary: u8) -> FlowAnswer {
-    match ask {
+fn flow(ask: &FlowAsk, vary: u8) -> Answer {
+    Answer::Flow(match ask {
+        FlowAsk::Disagrees(_) => return accept(),
         FlowAsk::SectionComplete(_) if vary.is_multiple_of(16) => FlowAnswer::Restart { reason: reason() },
         FlowAsk::SectionComplete(_) => FlowAnswer::Complete,
         FlowAsk::Perform(_) => FlowAnswer::WorkDone,
@@ -101,7 +102,7 @@ fn flow(ask: &FlowAsk, vary: u8) -> FlowAnswer {
         FlowAsk::Exhausted(_) if vary.is_multiple_of(2) => FlowAnswer::Extend { reason: reason() },
         FlowAsk::Exhausted(_) => FlowAnswer::GiveUp { disposition: Disposition::UseAsIs, reason: reason() },
         FlowAsk::Choose { ways, .. } => FlowAnswer::Choose(ways[usize::from(vary) % ways.len()]),
-    }
+    })
 }
 
 fn between(drive: &Drive, ask: &InterruptionAsk, vary: u8) -> InterruptionAnswer {
@@ -124,7 +125,7 @@ fn between(drive: &Drive, ask: &InterruptionAsk, vary: u8) -> InterruptionAnswer
             InterruptionAnswer::Refuse { reason: words() }
         }
         InterruptionAsk::Approval(_) => {
-            InterruptionAnswer::Approve { said: drive.state.people[&name("lead")].clone() }
+            InterruptionAnswer::Approve { said: drive.state.people.get(&name("lead")).unwrap().clone() }
         }
     }
 }

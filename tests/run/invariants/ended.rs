@@ -66,7 +66,7 @@ impl Told<'_> {
         for (event, _) in self.events {
             match event.itself() {
                 Event::Fastening(event) if event.group() == group => sheet.see(event)?,
-                Event::Flow(FlowEvent::PassEnded { repeat: of, end }) if Some(of) == repeat => {
+                Event::Flow(FlowEvent::PassEnded { repeat: of, end, .. }) if Some(of) == repeat => {
                     if *end == PassEnd::Counts && self.is_to_be_done(step) {
                         sheet.is_full(group, &wanted)?;
                     }
@@ -104,7 +104,7 @@ impl Told<'_> {
         let Some((wanted, entries)) = self.passes_wanted(repeat).filter(|_| is_alone) else { return Ok(()) };
         let anew = self.events.iter().any(|(event, _)| self.begins_anew(event, first));
         let counted = self.events.iter().filter(|(event, _)| {
-            matches!(event, Event::Flow(FlowEvent::PassEnded { repeat: of, end: PassEnd::Counts }) if of == repeat)
+            matches!(event, Event::Flow(FlowEvent::PassEnded { repeat: of, end: PassEnd::Counts, .. }) if of == repeat)
         });
         let counted = counted.count();
         if (self.is_free(first) && counted < wanted) || (entries <= 1 && !anew && counted > wanted) {

@@ -45,11 +45,7 @@ impl<'run> Told<'run> {
 
     /// Whether so many deviations belong to the newest event.
     pub fn newest_departs(&self, deviations: usize) -> bool {
-        match self.newest().0.itself() {
-            // What fails in a pass that has ended is a deviation; in the present one a person decides about it.
-            Event::Corrected { .. } => deviations <= 1,
-            event => deviations == usize::from(departs(event)),
-        }
+        deviations == usize::from(departs(self.newest().0.itself()))
     }
 
     /// The step at which the newest event is work at the vehicle; none where it is not.
@@ -97,7 +93,7 @@ impl<'run> Told<'run> {
                 Event::Released { hold, role } if hold.as_str() == "support" => {
                     signed.push((role.as_str(), &stamp.at));
                 }
-                event if self.shakes_support(event) => signed.clear(),
+                event if self.shakes_support(event) && self.is_last_word(event, stamp) => signed.clear(),
                 _ => {}
             }
         }
@@ -107,6 +103,17 @@ impl<'run> Told<'run> {
         both && rated && age.is_some_and(|age| age.as_secs() >= -60 && age.as_hours() < 8)
     }
 
+    /// Whether what was read then stands: what was entered wrongly and corrected was never so.
+    fn is_last_word(&self, event: &Event, stamp: &Stamp) -> bool {
+        let place = match event {
+            Event::Corrected { entry, .. } => *entry,
+            _ => stamp.seq,
+        };
+        let later = self.events.iter().filter(|(_, later)| later.seq > stamp.seq);
+        let mut corrected = later.map(|(event, _)| event.itself());
+        !corrected.any(|event| matches!(event, Event::Corrected { entry, .. } if *entry == place))
+    }
+
     fn shakes_support(&self, event: &Event) -> bool {
         match event {
             Event::Released { hold, .. } => hold.as_str() == "down",
@@ -114,7 +121,9 @@ impl<'run> Told<'run> {
             Event::Left { how, .. } => *how == Leave::Stop,
             // The first step stands before the hold point, which is the second.
             Event::Interruption(InterruptionEvent::NotSo { step, .. }) => *step == StepId(0),
-            Event::Resumed | Event::Disturbed(_) | Event::People(PeopleEvent::TakenOver { .. }) => true,
+            Event::Resumed { .. } | Event::Disturbed(_) | Event::People(PeopleEvent::TakenOver { .. }) => {
+                true
+            }
             Event::Read { reading, value } | Event::Corrected { reading, value, .. } => {
                 self.is_beyond(reading, value)
             }
@@ -144,7 +153,8 @@ impl<'run> Told<'run> {
 
     /// What cannot be undone is done only after its words were typed in the same sitting.
     fn critical_was_typed(&self, step: &Step) -> Holds {
-        let sitting = self.events.iter().rev().take_while(|(event, _)| *event != Event::Resumed);
+        let sitting =
+            self.events.iter().rev().take_while(|(event, _)| !matches!(event, Event::Resumed { .. }));
         let typed: Vec<&Name> = sitting
             .filter_map(|(event, _)| match event {
                 Event::Taking(TakingEvent::Typed { step: at, act, .. }) if *at == step.id => Some(act),
@@ -355,7 +365,10 @@ impl<'run> Told<'run> {
 pub fn departs(event: &Event) -> bool {
     match event {
         Event::Accepted { .. } | Event::LateAccepted { .. } => true,
-        Event::Flow(event) => matches!(event, FlowEvent::GivenUp { .. } | FlowEvent::Extended { .. }),
+        Event::Flow(event) => matches!(
+            event,
+            FlowEvent::GivenUp { .. } | FlowEvent::Extended { .. } | FlowEvent::Settled { .. }
+        ),
         Event::People(event) => {
             matches!(event, PeopleEvent::Reinspected { .. } | PeopleEvent::DifferenceAccepted { .. })
         }

@@ -60,7 +60,11 @@ fn failed(question: &mut Question<'_>, at: &Spot) -> Result<Answer, Turn> {
             let reason = keys::inner_line(question.ui, "What was done about it? ")?;
             Ok(Answer::Again { reason })
         }
-        'c' => super::other::corrected(question.ui, question.view, at),
+        'c' => {
+            let newest = question.view.acts_now(&at.group).filter(|act| act.event.spot() == Some(at)).last();
+            let entry = newest.map_or(0, |act| act.stamp.seq);
+            super::other::corrected(question.ui, question.view, entry, at)
+        }
         's' => left_out(question),
         _ => question.accept(),
     }

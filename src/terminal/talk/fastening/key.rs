@@ -27,12 +27,12 @@ fn signs(position: &str) -> Vec<char> {
 
 /// The place that was done by the last key, and not by a line that was typed since.
 fn last_done<'run>(view: View<'run>, group: &Name) -> Option<&'run str> {
-    match &view.state.fasteners.get(group)?.acts.last()?.event {
+    match &view.acts_now(group).last()?.event {
         FasteningEvent::Tightened { at, .. } => Some(&at.position),
         _ => None,
     }
 }
 
 fn acts(view: View<'_>, group: &Name) -> usize {
-    view.state.fasteners.get(group).map_or(0, |facts| facts.acts.len())
+    view.acts_now(group).count()
 }

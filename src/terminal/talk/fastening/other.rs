@@ -1,7 +1,7 @@
 //! What can be said of a group of fasteners at any question.
 
 use crate::procedure::Name;
-use crate::run::{Answer, FasteningAnswer, Spot, View};
+use crate::run::{Answer, FasteningAnswer, FasteningEvent, Spot, View};
 use crate::terminal::Ui;
 use crate::terminal::talk::Turn;
 use crate::terminal::talk::correction::{self, DRAFT};
@@ -28,29 +28,34 @@ pub(in crate::terminal::talk) fn loosened(ui: &mut dyn Ui, view: View<'_>) -> Re
     Ok(Answer::Fastening(FasteningAnswer::Loosened { group, position, reason }))
 }
 
-/// The values that were reached in the present pass, with their words.
-pub(in crate::terminal::talk) fn correctable(view: View<'_>) -> Vec<(Spot, String)> {
-    let groups = view.book.procedure.fasteners().names();
-    let tightenings = groups.filter_map(|group| view.tightening(group)?.ok());
-    let words = |tightening: &crate::run::Tightening<'_>| {
-        let reached = tightening.all_reached().into_iter();
-        let worded = reached.map(|(at, entry)| {
-            let words = format!("{}: {}", at.words(view), entry.typed);
-            (at, words)
-        });
-        worded.collect::<Vec<_>>()
-    };
-    tightenings.flat_map(|tightening| words(&tightening)).collect()
+/// The values that were reached, in whatever pass: the entry of each, its place, its words.
+pub(in crate::terminal::talk) fn correctable(view: View<'_>) -> Vec<(u64, Spot, String)> {
+    let acts = view
+        .state
+        .tree
+        .all()
+        .flat_map(|(at, occurrence)| occurrence.said.acts.iter().map(move |act| (at, act)));
+    let reached = acts.filter_map(|(at, act)| match &act.event {
+        FasteningEvent::Tightened { at: spot, reached: Some(reached) } => {
+            let step = view.book.step_of_fasteners(&spot.group)?;
+            let pass = view.inside(at).pass_words(step).map(|pass| format!(" ({pass})")).unwrap_or_default();
+            let words = format!("{}{pass}: {}", spot.words(view), reached.typed);
+            Some((act.stamp.seq, spot.clone(), words))
+        }
+        _ => None,
+    });
+    reached.collect()
 }
 
 /// What was really reached at a place, and what was wrong.
 pub(in crate::terminal::talk) fn corrected(
     ui: &mut dyn Ui,
     view: View<'_>,
+    entry: u64,
     at: &Spot,
 ) -> Result<Answer, Turn> {
     let corrected = |text: String, reason: String| {
-        Answer::Fastening(FasteningAnswer::Correct { at: at.clone(), text, reason })
+        Answer::Fastening(FasteningAnswer::Correct { at: at.clone(), entry: Some(entry), text, reason })
     };
     let text = correction::value(ui, view, "What was it really? ", |text| corrected(text, DRAFT.to_owned()))?;
     Ok(corrected(text, correction::wrong(ui)?))

@@ -202,9 +202,9 @@ fn is_open(view: View<'_>, group: &Name) -> bool {
 
 fn brief_line(view: View<'_>, group: &Name) -> Line {
     let what = view.book.procedure.called(group);
-    let next = view.state.fasteners.get(group).and_then(|facts| facts.next.as_ref());
-    let next = match next {
-        Some(FasteningAsk::SetStage { .. }) => next.map(|ask| stage_line(view, ask)),
+    let next = view.next_at(group);
+    let next = match &next {
+        Some(ask @ FasteningAsk::SetStage { .. }) => Some(stage_line(view, ask)),
         Some(FasteningAsk::Failed(at)) => {
             Some(format!("{}, stage {}, is not as wanted", at.position, at.stage_words(view)))
         }
@@ -219,8 +219,8 @@ fn brief_line(view: View<'_>, group: &Name) -> Line {
 pub(in crate::terminal::talk) fn standing(view: View<'_>) -> Text {
     super::other::begun(view).into_iter().fold(Text::new(), |text, group| {
         let what = view.book.procedure.called(&group);
-        let next = view.state.fasteners.get(&group).and_then(|facts| facts.next.as_ref());
-        let grid = grid_of(view, &group, next.and_then(FasteningAsk::spot));
+        let next = view.next_at(&group);
+        let grid = grid_of(view, &group, next.as_ref().and_then(FasteningAsk::spot));
         let head = Line::new().with(Role::Strong, format!("{}:", sentence_part(what)));
         grid.into_iter().fold(text.line(head), Text::grid)
     })

@@ -1,0 +1,34 @@
+use serde::{Deserialize, Serialize};
+
+/// Where in the work something stands that occurs more than once.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Place {
+    /// Which turn of each part around the step it is, from the section down to the step itself; what is left out is the
+    /// first.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub turns: Vec<u32>,
+    /// In which passes, in words: `pass 2 of 3 (left)`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pass: Option<String>,
+    /// That it does not count, and why.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub aside: Option<Aside>,
+}
+
+impl Place {
+    /// Whether there is nothing to say: it occurs once, and counts.
+    pub fn is_plain(&self) -> bool {
+        *self == Self::default()
+    }
+}
+
+/// That something does not count.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Aside {
+    /// set aside, or does not count.
+    pub how: String,
+    /// Why.
+    pub reason: String,
+}

@@ -1,0 +1,73 @@
+//! What is told of a run afterwards: attempts that are not the newest, verifications that have ended, limits that were in
+//! force.
+
+use super::event::{Answered, Stamp};
+use super::holds::Verification;
+use super::judge::Judged;
+use super::people_facts::SecondTaken;
+use super::state::Taken;
+use super::view::View;
+use super::work::OccurrenceId;
+use crate::procedure::{Name, Watch};
+
+/// A verification of a hold point as it stood when it came to its end.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Told {
+    /// How far it had come.
+    pub verification: Verification,
+    /// The entry with which it came to its end, and why; none where it did not.
+    pub over: Option<(u64, String)>,
+}
+
+impl View<'_> {
+    /// Judges an attempt at a reading, also one that is not the newest, as things stand now.
+    pub fn judge_attempt(self, reading: &Name, taken: &Taken) -> Option<Judged> {
+        let own = self.judge_answer(reading, &taken.value)?;
+        Some(self.weighed(reading, taken, own))
+    }
+
+    /// Whether a second reading says the same as the attempt that it belongs to.
+    pub fn second_agrees(self, reading: &Name, first: &Taken, second: &SecondTaken) -> bool {
+        let wanted = self.book.procedure.reading(reading).and_then(|declared| declared.second.as_ref());
+        super::second::agree(&first.value, &second.value, wanted.and_then(|wanted| wanted.agree.as_ref()))
+    }
+
+    /// Every verification of a hold point at an occurrence of its step at which anything was said, in order.
+    pub fn verifications_at(self, hold: &Name, at: OccurrenceId) -> Vec<Told> {
+        let mut told = Vec::new();
+        let last = self.verify_at(hold, at, |verification, seq, why| {
+            if verification.is_begun() {
+                let verification = verification.clone();
+                told.push(Told { verification, over: Some((seq, why.to_owned())) });
+            }
+        });
+        if last.is_begun() {
+            told.push(Told { verification: last, over: None });
+        }
+        told
+    }
+
+    /// From when to when a limit was in force, as seen at present; it is still in force where it has no end.
+    pub fn watched(self, watch: &Name) -> Option<(Stamp, Option<u64>)> {
+        let since = self.completed(self.first_step(|step| step.watch_begins.contains(watch))?)?;
+        let ends = self.first_step(|step| step.watch_ends.contains(watch));
+        let until = ends.and_then(|step| self.let_go(step)).filter(|until| *until > since.seq);
+        Some((since, until))
+    }
+
+    /// How an attempt at a reading breaks a limit that was in force over it: nothing where it kept it; none where the
+    /// limit was not in force then.
+    pub fn under_watch(
+        self,
+        watch: &Name,
+        declared: &Watch,
+        reading: &Name,
+        taken: &Taken,
+    ) -> Option<Option<String>> {
+        if !declared.readings.contains(reading) || !self.watches_at(reading, taken.place).contains(&watch) {
+            return None;
+        }
+        let Answered::Quantity(entry) = &taken.value else { return None };
+        Some(self.breaks_watch(&entry.asked, &[watch]))
+    }
+}
