@@ -8,6 +8,7 @@ mod files;
 mod help;
 mod hostile;
 mod literature;
+mod occurrences;
 mod rehearse;
 mod runs;
 mod script;

@@ -12,6 +12,7 @@ mod deferred;
 mod deviations;
 pub mod drive;
 mod fasteners;
+mod hazards;
 mod holds;
 mod instruments;
 mod interrupted;

@@ -1,0 +1,200 @@
+//! Small procedures in which a run takes the right way, and status and record say the same of it: passes side by side and
+//! passes that replace each other, branches that are not taken, rows that are due, hazards over what does not apply.
+
+use serde_json::Value;
+
+use crate::run::drive::titled;
+use crate::session::stage::{Stage, words_of};
+
+const CLOCK: &str = "format = 1\nclock = \"2026-11-29T08:00:00+00:00\"\npace = \"30 s\"\nanswers = [\n\
+{ at = \"lead\", enter = \"Robin Vale\" },\n{ at = \"odometer\", enter = \"0 km\" },\n{ at = \"scope\", do = \"true\" },\n";
+
+/// A run of a procedure from its answers, and all that was said on the way.
+fn walked(tables: &str, body: &str, answers: &[&str]) -> (Stage, String) {
+    let stage = Stage::bare();
+    stage.file("trial.md", &titled("Trial", tables, body));
+    stage.file("trial.toml", &format!("{CLOCK}{}\n]\n", answers.join(",\n")));
+    let ended = stage.bayhand(&["run", "trial.md", "--answers", "trial.toml"]);
+    let said = words_of(&format!("{}\n{}", ended.out, ended.err));
+    (stage, said)
+}
+
+fn record(stage: &Stage) -> Value {
+    serde_json::from_str(&stage.bayhand(&["record", "--json"]).out).expect("a record")
+}
+
+fn status(stage: &Stage) -> Value {
+    serde_json::from_str(&stage.bayhand(&["status", "--json"]).out).expect("a status")
+}
+
+const WAYS: &str = "[readings.way]\nwhat = \"way of measuring\"\nchoices = [\"gauge\", \"tester\"]\ninformation_only = true\n\
+[readings.p]\nwhat = \"pressure on the gauge\"\nunit = \"psi\"\ninformation_only = true\n\
+[readings.q]\nwhat = \"pressure on the tester\"\nunit = \"psi\"\ninformation_only = true\n\
+[conditions]\ntester = { if = 'way == \"tester\"' }\ngauge = { if = 'way == \"gauge\"' }\ntoo_high = { failed = \"v\" }\n";
+const TO_MEASURE: &str = "1. See [way].\n2. [gauge] Read [p].\n3. [tester] Read [q].\n4. Work out [v].\n\
+5. [too_high] Fit another pump.\n";
+
+/// A formula that leaves a branch untaken is worked out all the same: on screen, in status, for conditions, in the record.
+#[test]
+fn a_value_with_an_untaken_branch_is_judged() {
+    let value = "[values.v]\nwhat = \"pressure that counts\"\nformula = 'if tester then q else if gauge then p else 0 psi'\n\
+unit = \"psi\"\nmax = \"60 psi\"\n";
+    let answers = |pressure: &str, rest: &[&str]| {
+        let read = format!("{{ at = \"p\", enter = \"{pressure}\" }}");
+        let mut all =
+            vec!["{ at = \"way\", enter = \"gauge\" }", read.as_str(), "{ at = \"1.4\", do = \"done\" }"];
+        all.extend(rest);
+        walked(&format!("{WAYS}{value}"), TO_MEASURE, &all)
+    };
+    let close = ["{ at = \"section 1\", do = \"complete\" }", "{ at = \"close\", do = \"close\" }"];
+    let (stage, said) = answers("20 psi", &close);
+    assert!(said.contains("pass, 40 psi below the maximum"), "{said}");
+    let told = status(&stage);
+    assert_eq!(
+        (&told["steps"][3]["status"], &told["steps"][4]["status"]),
+        (&"done".into(), &"not applicable".into())
+    );
+    assert!(told["steps"][3]["results"][0]["verdict"].as_str().unwrap().starts_with("pass"), "{told}");
+    let record = record(&stage);
+    assert_eq!(record["result"], "completed without deviation");
+    assert_eq!(record["values"][0]["result"]["judged"]["verdict"], "pass", "{}", record["values"]);
+
+    // What fails goes the procedure's own way, and status and record say so.
+    let (stage, said) = answers("70 psi", &["{ at = \"1.5\", do = \"done\" }", close[0], close[1]]);
+    assert!(said.contains("fail, 10 psi above the maximum of 60 psi"), "{said}");
+    assert!(status(&stage)["steps"][3]["results"][0]["verdict"].as_str().unwrap().starts_with("fail"));
+    let record = self::record(&stage);
+    assert_eq!(record["values"][0]["result"]["judged"]["verdict"], "fail", "{}", record["values"]);
+    assert_eq!(record["result"], "completed; 1 computed value failed");
+}
+
+/// A limit whose formula leaves a branch untaken is a limit like any other.
+#[test]
+fn a_limit_with_an_untaken_branch_is_a_limit() {
+    let reading = "[readings.v]\nwhat = \"pressure that counts\"\nunit = \"psi\"\nmax = 'if tester then q else 60 psi'\n";
+    let answers = [
+        "{ at = \"way\", enter = \"gauge\" }",
+        "{ at = \"p\", enter = \"20 psi\" }",
+        "{ at = \"v\", enter = \"20 psi\" }",
+        "{ at = \"section 1\", do = \"complete\" }",
+        "{ at = \"close\", do = \"close\" }",
+    ];
+    let (stage, said) = walked(&format!("{WAYS}{reading}"), TO_MEASURE, &answers);
+    assert!(said.contains("pass, 40 psi below the maximum"), "{said}");
+    assert_eq!(status(&stage)["steps"][4]["status"], "not applicable");
+}
+
+const STUDS: &str = "[readings.gap]\nwhat = \"gap at the stud\"\nunit = \"mm\"\nmax = \"0.04 mm\"\n\
+[readings.done]\nwhat = \"what was done\"\nkind = \"text\"\n[conditions.bad]\nfailed = \"gap\"\n";
+
+/// Passes over a list stand side by side: one bad stud of three opens the step after them.
+#[test]
+fn one_bad_of_three_opens_the_step_after_them() {
+    let tables = format!("{STUDS}[repeats.stud]\nwhat = \"studs\"\neach = [\"1\", \"2\", \"3\"]\n");
+    let body = "1. [stud] Measure at stud [stud]: [gap].\n2. [bad] Take it apart: [done].\n";
+    for (bad, gaps) in
+        [(true, ["9 mm", "0.01 mm", "0.01 mm"]), (true, ["0 mm", "0 mm", "1 mm"]), (false, ["0 mm"; 3])]
+    {
+        let mut answers: Vec<String> = Vec::new();
+        for gap in gaps {
+            answers.push(format!("{{ at = \"gap\", enter = \"{gap}\" }}"));
+            answers.push("{ at = \"stud\", do = \"counts\" }".to_owned());
+        }
+        let answers: Vec<&str> = answers.iter().map(String::as_str).collect();
+        let (stage, _) = walked(&tables, body, &answers);
+        let asks = status(&stage)["asks"].clone();
+        assert_eq!(asks, if bad { "done" } else { "section 1" }, "{gaps:?}");
+    }
+}
+
+/// Passes until something holds replace each other: the last one counts.
+#[test]
+fn of_passes_until_good_the_last_counts() {
+    let tables = format!("{STUDS}[repeats.again]\nwhat = \"measuring\"\nuntil = 'gap <= 0.04 mm'\n");
+    let body = "1. [again] Measure: [gap].\n2. [bad] Take it apart: [done].\n";
+    let answers = [
+        "{ at = \"gap\", enter = \"9 mm\" }",
+        "{ at = \"again\", do = \"counts\" }",
+        "{ at = \"gap\", enter = \"0.01 mm\" }",
+        "{ at = \"again\", do = \"counts\" }",
+        "{ at = \"section 1\", do = \"complete\" }",
+        "{ at = \"close\", do = \"close\" }",
+    ];
+    let (stage, _) = walked(&tables, body, &answers);
+    let told = status(&stage);
+    let steps: Vec<(&str, &str)> = told["steps"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|step| (step["pass"].as_str().unwrap_or_default(), step["status"].as_str().unwrap()))
+        .collect();
+    assert_eq!(steps, [("pass 1", "done"), ("pass 2", "done"), ("", "not applicable")]);
+    assert_eq!(record(&stage)["result"], "completed; 1 reading failed");
+}
+
+/// A DANGER in a paragraph is read before the first thing that is done after it, also where the step that it stands with
+/// does not apply; so is one over a step that is not the first.
+#[test]
+fn a_hazard_is_not_lost_with_a_step_that_does_not_apply() {
+    let hazard = "[hazards.acid]\nsignal = \"DANGER\"\nhazard = \"acid in the tray\"\nconsequence = \"blinds\"\navoid = \"wear goggles\"\n\
+[readings.look]\nwhat = \"the look\"\nchoices = [\"good\", \"bad\"]\ninformation_only = true\n[conditions.bad]\nif = 'look == \"bad\"'\n";
+    let body = "## One\n\n1. See [look].\n\n## Two\n\nThere is [acid] in the tray.\n\n1. [bad] Neutralise it.\n2. Empty it.\n";
+    let answers = ["{ at = \"look\", enter = \"good\" }", "{ at = \"section 1\", do = \"complete\" }"];
+    let (stage, _) = walked(hazard, body, &answers);
+    assert_eq!(status(&stage)["asks"], "acid");
+}
+
+/// Rows are due from the beginning of the first; one that is begun early stands for its time.
+#[test]
+fn rows_are_due_from_the_beginning_of_the_first() {
+    let log = "[readings.v]\nwhat = \"voltage\"\nunit = \"V\"\ninformation_only = true\n[readings.adj]\nwhat = \"adjusted\"\n\
+choices = [\"no\", \"yes\"]\ninformation_only = true\n[repeats.log]\nwhat = \"log\"\nevery = \"10 min\"\nlate = \"1 min\"\ntimes = 3\n";
+    let body = "1. [log] Take a row:\n   1. Read [v].\n   2. See [adj].\n";
+    let answers = [
+        "{ at = \"v\", enter = \"24 V\" }",
+        "{ at = \"adj\", enter = \"no\", after = \"4 min\" }",
+        "{ at = \"log\", do = \"counts\", after = \"1 min\" }",
+        "{ at = \"log\", do = \"early\" }",
+        "{ at = \"v\", enter = \"24 V\" }",
+        "{ at = \"adj\", enter = \"no\" }",
+        "{ at = \"log\", do = \"counts\" }",
+        "{ at = \"log\", do = \"wait\" }",
+        "{ at = \"v\", enter = \"24 V\", after = \"5 min\" }",
+        "{ at = \"adj\", enter = \"no\" }",
+        "{ at = \"log\", do = \"counts\" }",
+        "{ at = \"section 1\", do = \"complete\" }",
+        "{ at = \"close\", do = \"close\" }",
+    ];
+    let (stage, said) = walked(log, body, &answers);
+    let rows = record(&stage)["logs"][0]["rows"].clone();
+    let due: Vec<&str> =
+        rows.as_array().unwrap().iter().map(|row| row["due"].as_str().unwrap_or("-")).collect();
+    // The first row begins at 08:02.
+    assert!(due[1].contains("08:12:00") && due[2].contains("08:22:00"), "{due:?}\n{said}");
+    let late: Vec<&str> =
+        rows.as_array().unwrap().iter().map(|row| row["late"].as_str().unwrap_or("-")).collect();
+    assert_eq!(late, ["-", "-", "late by 5 min"], "{said}");
+}
+
+/// A correction of an entry of an earlier pass, and of a name.
+#[test]
+fn any_entry_of_any_pass_is_corrected() {
+    let tables = format!("{STUDS}[repeats.stud]\nwhat = \"studs\"\neach = [\"left\", \"right\"]\n");
+    let body = "1. [stud] Measure at stud [stud]: [gap].\n2. [bad] Take it apart: [done].\n3. Wipe.\n";
+    let answers = [
+        "{ at = \"gap\", enter = \"0.01 mm\" }",
+        "{ at = \"stud\", do = \"counts\" }",
+        "{ at = \"gap\", enter = \"0.02 mm\" }",
+        "{ at = \"stud\", do = \"counts\" }",
+        "{ at = \"1.3\", do = \"correct\", reading = \"gap\", pass = \"left\", enter = \"9 mm\", reason = \"misread\" }",
+        "{ at = \"done\", do = \"correct\", role = \"lead\", enter = \"Robin Vane\", reason = \"misspelt\" }",
+        "{ at = \"done\", enter = \"shimmed\" }",
+        "{ at = \"1.3\", do = \"done\" }",
+        "{ at = \"section 1\", do = \"complete\" }",
+        "{ at = \"close\", do = \"close\" }",
+    ];
+    let (stage, said) = walked(&tables, body, &answers);
+    let record = record(&stage);
+    assert_eq!(record["result"], "completed; 1 reading failed", "{said}");
+    assert!(record["people"].to_string().contains("Robin Vane"), "{}", record["people"]);
+}
