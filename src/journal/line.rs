@@ -84,12 +84,16 @@ fn take_fields(map: &mut Map<String, Value>) -> Result<Fields, String> {
         seq: take(map, "seq", |value| value.as_u64().filter(|&seq| seq > 0))?,
         time: take(map, "time", |value| read_time(value.as_str()?).ok())?,
         prev: take(map, "prev", |value| Digest::parse(value.as_str()?))?,
-        event: take(map, "event", |value| Some(value.clone()))?,
+        event: taken(map, "event")?,
     })
 }
 
+fn taken(map: &mut Map<String, Value>, key: &str) -> Result<Value, String> {
+    map.remove(key).ok_or_else(|| format!("`{key}` is missing"))
+}
+
 fn take<T>(map: &mut Map<String, Value>, key: &str, read: impl Fn(&Value) -> Option<T>) -> Result<T, String> {
-    let value = map.remove(key).ok_or_else(|| format!("`{key}` is missing"))?;
+    let value = taken(map, key)?;
     read(&value).ok_or_else(|| format!("`{key}` cannot be `{value}`"))
 }
 

@@ -55,6 +55,7 @@ pub use runs::{Broken, Listing, Pinned, Runs};
 pub(crate) use strict::strict_json;
 pub use time::{NotATime, read_time, write_time};
 pub use writer::{Journal, Stamp};
+pub use written::written_line;
 
 /// The format that is written, and the only one so far that is read.
 pub const FORMAT: u64 = 1;

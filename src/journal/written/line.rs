@@ -45,6 +45,11 @@ impl WrittenLine {
     }
 }
 
+/// An event that belongs to an occurrence, as it stands in a line of the journal; empty where it cannot be written.
+pub fn written_line(book: &Book, event: &Event, place: Option<&Address>) -> String {
+    serde_json::to_string(&WrittenLine::of(book, event, place)).unwrap_or_default()
+}
+
 fn part(book: &Book, at: &str) -> Option<Part> {
     if let Some(step) = book.procedure.step_numbered(at) {
         return Some(Part::Step(step.id));

@@ -16,7 +16,7 @@ use crate::run::{Answered, Disposition, Event, Leave, Pin, Start};
 pub use fastening::WrittenFastening;
 pub use flow::WrittenFlow;
 pub use interruption::WrittenInterruption;
-pub use line::WrittenLine;
+pub use line::{WrittenLine, written_line};
 pub use people::WrittenPeople;
 pub use taking::{WrittenFile, WrittenTaking};
 

@@ -134,11 +134,20 @@ impl Tree {
         place: &Address,
         stamp: &Stamp,
     ) -> OccurrenceId {
-        let mut at = OccurrenceId::RUN;
-        for (depth, part) in place.part.chain(procedure).into_iter().enumerate() {
-            at = self.turn(at, part, place.turns.at(depth), stamp);
-        }
-        at
+        self.enter_part(procedure, place.part, &place.turns, stamp).1
+    }
+
+    /// The occurrence of a part, with its depth, counted from 0 for the run.
+    fn enter_part(
+        &mut self,
+        procedure: &CheckedProcedure,
+        part: Part,
+        turns: &Turns,
+        stamp: &Stamp,
+    ) -> (usize, OccurrenceId) {
+        let Some(around) = part.around(procedure) else { return (0, OccurrenceId::RUN) };
+        let (depth, above) = self.enter_part(procedure, around, turns, stamp);
+        (depth + 1, self.turn(above, part, turns.at(depth), stamp))
     }
 
     /// A turn of a part: an earlier one by its number, else the next.
