@@ -73,8 +73,7 @@ pub(super) fn derive(book: &Book, state: &mut State) {
         }
     }
     if state.revised.is_some() {
-        let known = (!is_revised).then_some(before.unsettled);
-        state.derived.unsettled = unsettled(View::new(book, state, &last.at), known);
+        state.derived.unsettled = unsettled(View::new(book, state, &last.at));
     }
 }
 

@@ -17,15 +17,14 @@ pub struct Unsettled {
     pub step: StepId,
 }
 
-/// Everything that is to be settled. Only a correction makes something unsettled: of what was known before, and was not
-/// changed since, it is only seen whether it is settled now.
-pub(super) fn unsettled(view: View<'_>, known: Option<Vec<Unsettled>>) -> Vec<Unsettled> {
-    let all = known.unwrap_or_else(|| everything(view));
+/// Everything that is to be settled. Only what changes an entry makes something unsettled; from then on all passes are
+/// looked at, so that a run that is read back asks what it asked before.
+pub(super) fn unsettled(view: View<'_>) -> Vec<Unsettled> {
     let is_open = |one: &Unsettled| {
         let step = view.book.procedure.step(one.step);
         step.is_some_and(|step| view.inside(one.within).is_unsettled(step))
     };
-    all.into_iter().filter(is_open).collect()
+    everything(view).into_iter().filter(is_open).collect()
 }
 
 /// Every step as it is seen at present, and in each pass that has ended and counts.

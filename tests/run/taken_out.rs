@@ -1,6 +1,6 @@
 //! What fails does not go away by a correction of something else.
 
-use bayhand::run::{Answer, Ask, Disposition, FlowAnswer, FlowAsk};
+use bayhand::run::{Answer, Ask, Disposition, FlowAnswer, FlowAsk, replay};
 
 use super::drive::{Drive, name, reason};
 
@@ -71,4 +71,20 @@ fn what_is_corrected_itself_or_still_asked_about_is_no_deviation() {
     assert_eq!(drive.ask(), Ask::Failed(name("stretch")));
     correct(&mut drive, "stretch", "0.5 mm");
     assert!(drive.state.deviations.is_empty());
+}
+
+/// What is to be settled is so however the run came to be read: also when it is read back, after other things were said.
+#[test]
+fn a_run_that_is_read_back_still_asks_what_no_longer_agrees() {
+    let tables = "[readings.gap]\nwhat = \"gap\"\nunit = \"mm\"\ninformation_only = true\n\
+[conditions.wide]\nif = 'gap > 5 mm'\n";
+    let mut drive = Drive::of(tables, "1. Read [gap].\n2. [wide] Fit a shim.\n3. Wipe.\n");
+    drive.enter("9 mm");
+    drive.done();
+    correct(&mut drive, "gap", "1 mm");
+    drive.take(Answer::Note("it was read upside down".to_owned()));
+    assert_eq!(drive.ask(), Ask::Flow(FlowAsk::Disagrees(drive.step("1.2"))));
+    let read_back = replay(&drive.book, drive.events.iter().map(|(event, stamp)| (event, stamp)));
+    assert_eq!(read_back.derived.unsettled.len(), 1);
+    assert_eq!(read_back, drive.state);
 }
