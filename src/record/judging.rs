@@ -31,7 +31,7 @@ pub(super) fn judged_by(criterion: Option<&Criterion>, judged: &run::Judged) -> 
         lower: limit(limits.and_then(|limits| limits.lower.as_ref()), formulas.lower),
         upper: limit(limits.and_then(|limits| limits.upper.as_ref()), formulas.upper),
         nominal: match judged.judgement.own() {
-            Judgement::Nominal(nominal) => Some(amount(nominal)),
+            Judgement::Nominal(nominal, _) => Some(amount(nominal)),
             _ => None,
         },
         accepted: match judged.judgement.own() {
@@ -65,11 +65,13 @@ fn distance(judgement: &Judgement) -> Option<Distance> {
 /// Whether a result fails by what is to be thought of it.
 pub(super) fn fails(judgement: &Judgement) -> bool {
     match judgement {
-        Judgement::Limits(..) | Judgement::Listed(..) => !judgement.lets_go_on(),
+        Judgement::Limits(..) | Judgement::Listed(..) | Judgement::Nominal(_, Some(_)) => {
+            !judgement.lets_go_on()
+        }
         Judgement::Spoiled(..) => true,
         Judgement::Found(own) => fails(own),
         Judgement::InformationOnly
-        | Judgement::Nominal(_)
+        | Judgement::Nominal(_, None)
         | Judgement::Unknown(_)
         | Judgement::NotYet(_)
         | Judgement::Beyond(_) => false,
@@ -85,8 +87,11 @@ pub(super) fn verdict(judgement: &Judgement) -> &'static str {
     match judgement {
         Judgement::Found(own) => verdict(own),
         Judgement::InformationOnly => "information only",
-        Judgement::Nominal(_) => "nominal",
-        Judgement::Unknown(_) | Judgement::NotYet(_) | Judgement::Beyond(_) => "not judged",
+        Judgement::Nominal(_, Some(opinion)) if opinion.is_good() => "good",
+        Judgement::Nominal(_, Some(_)) => "not good",
+        Judgement::Nominal(_, None) | Judgement::Unknown(_) | Judgement::NotYet(_) | Judgement::Beyond(_) => {
+            "not judged"
+        }
         Judgement::Limits(_, Decision::ConditionalPass) => "conditional pass",
         Judgement::Limits(_, Decision::ConditionalFail) => "conditional fail",
         Judgement::Limits(..) | Judgement::Listed(..) if judgement.lets_go_on() => "pass",

@@ -116,12 +116,10 @@ impl View<'_> {
             return self.is_not_applicable(step).then_some(false);
         }
         let judged = self.judge(result)?;
-        match judged.judgement.own() {
-            super::Judgement::Unknown(_) | super::Judgement::NotYet(_) => {
-                self.is_not_applicable(step).then_some(false)
-            }
-            own => Some(!own.lets_go_on()),
+        if !judged.judgement.is_known() {
+            return self.is_not_applicable(step).then_some(false);
         }
+        Some(!judged.judgement.own().lets_go_on())
     }
 
     /// A wait that was needed in time was not missed, nor one that no step needs any more. The steps that need it stand

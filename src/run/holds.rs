@@ -225,6 +225,16 @@ impl<'run> View<'run> {
         self.lapse_at(name, at, &released)
     }
 
+    /// Why a hold point has to be verified again at one of its steps; nothing where it stands, or was not released there.
+    pub fn lapse_of(self, name: &Name, step: StepId) -> Option<String> {
+        if self.book.procedure.held_at(name).len() < 2 {
+            return self.lapse(name);
+        }
+        let at = self.find(Part::Step(step))?;
+        let released = self.verification_at(name, at).released?;
+        self.lapse_at(name, at, &released)
+    }
+
     fn passed_over(self, at: OccurrenceId) -> String {
         let tree = &self.state.tree;
         let ending = tree.outwards(at).find_map(|at| tree.get(at).end.as_ref());
@@ -281,13 +291,13 @@ impl<'run> View<'run> {
         };
         // What lapses does not open its step again; once something is read anew, it is open until all have released.
         let is_begun_again = verification.lapsed.is_some() && verification.is_begun();
-        hold.ends.iter().all(|ended| self.released_seq(ended).is_none_or(|begun| begun < released))
+        hold.ends.iter().all(|ended| self.released_before(ended, step).is_none_or(|begun| begun < released))
             && hold.readings.iter().all(|reading| self.inside(at).result_stands(reading))
             && !(is_begun_again && (self.is_ended_since(name, released) || !verification.read.is_empty()))
     }
 
     /// The hold points that a step is done under, each with the step at which it is verified: those before it that no
-    /// hold point before it ends.
+    /// hold point before it ends. A step that verifies one anew does so from the start, and needs no earlier release of it.
     pub fn governing(self, step: &Step) -> Vec<(&'run Name, &'run Step)> {
         let holds = self.book.procedure.holds().names();
         holds.filter_map(|name| self.governed_by(name, step)).collect()
@@ -300,7 +310,7 @@ impl<'run> View<'run> {
             let mut steps = steps.filter_map(|at| procedure.step(*at));
             steps.find(|at| at.id < step.id && self.applies(at).is_yes())
         };
-        let at = before(name)?;
+        let at = before(name).filter(|_| step.hold.as_ref() != Some(name))?;
         let ended = procedure.enders(name).iter().filter_map(before).any(|ender| ender.id > at.id);
         (!ended).then_some((name, at))
     }
@@ -332,7 +342,8 @@ impl<'run> View<'run> {
         if let Some(ask) = self.ask_second(reading) {
             return Some(ask);
         }
-        (!self.result_stands(reading)).then(|| Ask::Failed(reading.clone()))
+        let failed = || (!self.result_stands(reading)).then(|| Ask::Failed(reading.clone()));
+        self.ask_opinion(reading).or_else(failed)
     }
 
     /// The verification of a hold point that is under way at one of its steps: none where it was wholly released and
@@ -342,15 +353,17 @@ impl<'run> View<'run> {
     }
 
     /// How far a hold point is verified at the nearest occurrence of one of its steps.
-    pub(super) fn verification_of(self, name: &Name, step: StepId) -> Option<Verification> {
+    pub fn verification_of(self, name: &Name, step: StepId) -> Option<Verification> {
         Some(self.verification_at(name, self.find(Part::Step(step))?))
     }
 
-    /// How far a hold point is verified at the step that is seen from here.
-    pub fn verification(self, name: &Name) -> Option<Verification> {
-        let steps = self.book.procedure.held_at(name).iter();
-        let at = steps.filter_map(|step| self.find(Part::Step(*step))).next_back()?;
-        Some(self.verification_at(name, at))
+    /// When a hold point was last wholly released at a step before this one.
+    fn released_before(self, name: &Name, step: StepId) -> Option<u64> {
+        let places = self.state.held_at.get(name)?.iter().rev().copied();
+        let is_before =
+            |at: &OccurrenceId| matches!(self.state.tree.get(*at).part, Part::Step(at) if at < step);
+        let releases = places.filter(is_before).filter_map(|at| self.verification_at(name, at).released);
+        releases.map(|stamp| stamp.seq).max()
     }
 
     pub(super) fn released_seq(self, name: &Name) -> Option<u64> {

@@ -4,6 +4,7 @@ use std::fmt;
 
 use super::certainty::{Certainty, decision};
 use super::event::Answered;
+use super::opinion::Opinion;
 use super::view::View;
 use super::world::Known;
 use crate::formula::{EvalProblem, Trace, Typed, Value};
@@ -28,13 +29,25 @@ pub struct Judged {
     pub certainty: Option<Certainty>,
 }
 
+impl Judged {
+    /// The same with what a person said of the result, where that judges it.
+    pub(super) fn with_opinion(self, opinion: Option<&Opinion>) -> Self {
+        match self.judgement {
+            Judgement::Nominal(nominal, _) => {
+                Self { judgement: Judgement::Nominal(nominal, opinion.cloned()), ..self }
+            }
+            _ => self,
+        }
+    }
+}
+
 /// What is to be thought of a result.
 #[derive(Clone, Debug)]
 pub enum Judgement {
     /// No limit is given.
     InformationOnly,
-    /// A nominal value is shown beside it; the person judges.
-    Nominal(Quantity),
+    /// A nominal value is shown beside it, and a person says whether it is good; none where nobody has yet.
+    Nominal(Quantity, Option<Opinion>),
     /// Judged by limits: how it stands to them, and what the decision rule makes of that.
     Limits(Verdict, Decision),
     /// Judged by a list or a calendar: whether it is among what is accepted, and what is.
@@ -61,10 +74,11 @@ pub enum Standing {
 }
 
 impl Judgement {
-    /// Whether work can go on: anything but a failure or a result that cannot be judged.
+    /// Whether work can go on: anything but a failure, or a result that cannot be judged or has still to be.
     pub fn lets_go_on(&self) -> bool {
         match self {
-            Self::InformationOnly | Self::Nominal(_) | Self::Found(_) | Self::NotYet(_) => true,
+            Self::InformationOnly | Self::Found(_) | Self::NotYet(_) => true,
+            Self::Nominal(_, opinion) => opinion.as_ref().is_some_and(Opinion::is_good),
             Self::Limits(_, decision) => matches!(decision, Decision::Pass | Decision::ConditionalPass),
             Self::Listed(standing, _) => *standing == Standing::Pass,
             Self::Unknown(_) | Self::Spoiled(..) | Self::Beyond(_) => false,
@@ -77,6 +91,11 @@ impl Judgement {
             Self::Found(own) => own,
             other => other,
         }
+    }
+
+    /// Whether it says what is to be thought of the result: known, and not still to come.
+    pub fn is_known(&self) -> bool {
+        !matches!(self.own(), Self::Unknown(_) | Self::NotYet(_) | Self::Nominal(_, None))
     }
 
     /// On which side it fails by its own limits, where it does.
@@ -95,7 +114,8 @@ impl fmt::Display for Judgement {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::InformationOnly => out.write_str("information only"),
-            Self::Nominal(nominal) => write!(out, "nominal {nominal}, judged by the person"),
+            Self::Nominal(nominal, None) => write!(out, "nominal {nominal}, not judged yet"),
+            Self::Nominal(nominal, Some(opinion)) => write!(out, "nominal {nominal}, {}", opinion.words()),
             Self::Limits(verdict, decision) => {
                 let why = verdict.why().unwrap_or_else(|| "no limit to judge by".to_owned());
                 write!(out, "{decision}, {why}")
@@ -117,10 +137,11 @@ impl View<'_> {
     pub fn judge(self, name: &Name) -> Option<Judged> {
         let here = self.at_home(name);
         if self.book.procedure.value(name).is_some() {
-            return here.judge_value(name);
+            return here.judge_value(name).map(|judged| judged.with_opinion(here.opinion(name)));
         }
         let taken = here.latest(name)?;
         let own = here.judge_answer(name, &taken.value)?;
+        let own = own.with_opinion(here.opinion(name));
         Some(here.weighed(name, taken, own))
     }
 
@@ -237,7 +258,7 @@ pub(crate) fn judge_entry(
 fn by_criterion(measured: Measured<'_>, criterion: &Criterion, known: &Known<'_>) -> Judged {
     let judged = match limits_of(criterion, known) {
         Ok(InForce::None) => unjudged(Judgement::InformationOnly),
-        Ok(InForce::Nominal(nominal)) => unjudged(Judgement::Nominal(nominal)),
+        Ok(InForce::Nominal(nominal)) => unjudged(Judgement::Nominal(nominal, None)),
         Ok(InForce::Limits(limits)) => within(measured, limits),
         Err(problem) => unjudged(known.why_not(&problem, "no limit: ")),
     };

@@ -264,6 +264,9 @@ impl<'run> View<'run> {
         if let Some(name) = self.failed_result(step) {
             return Some(self.prompt(Ask::Failed(name.clone()), Some(step.id)));
         }
+        if let Some(ask) = self.ask_opinions(step) {
+            return Some(self.under_holds(step, || self.prompt(ask, Some(step.id))));
+        }
         let prompt = self
             .ask_row_of_step(step)
             .or_else(|| self.ask_about(step))
@@ -317,9 +320,10 @@ impl<'run> View<'run> {
     }
 
     fn failed_result(self, step: &Step) -> Option<&Name> {
-        let taken = step.takes.iter().find(|name| self.is_taken(name) && !self.result_stands(name));
+        let fails = |name: &&Name| !self.result_stands(name) && !self.awaits_opinion(name);
+        let taken = step.takes.iter().filter(|name| self.is_taken(name)).find(fails);
         let all_taken = step.takes.iter().all(|name| self.is_taken(name));
-        let computed = || step.computes.iter().find(|name| !self.result_stands(name));
+        let computed = || step.computes.iter().find(fails);
         taken.or_else(|| all_taken.then(computed).flatten())
     }
 

@@ -37,6 +37,8 @@ pub enum PeopleEvent {
     SecondRead { reading: Name, value: Answered, person: String },
     /// A name was entered wrongly, at this entry; this is what it is.
     NameCorrected { role: Name, entry: u64, person: String, reason: String },
+    /// A person said whether a result is good beside its nominal value; where it is not, what is wrong.
+    Judged { result: Name, person: String, wrong: Option<String> },
     /// Two readings that differ are gone on with.
     DifferenceAccepted { reading: Name, disposition: Disposition, reason: String },
 }
@@ -60,6 +62,8 @@ pub enum PeopleAsk {
     Second(Name),
     /// The two readings differ: what now?
     Differs(Name),
+    /// Is this result good beside its nominal value?
+    Nominal(Name),
 }
 
 impl PeopleAsk {
@@ -74,15 +78,18 @@ impl PeopleAsk {
             Self::Check(_) => "check",
             Self::Second(_) => "second reading",
             Self::Differs(_) => "differs",
+            Self::Nominal(_) => "nominal",
         }
     }
 
     /// Where the run stands, in a word; `number` is the step's.
     pub fn label(&self, number: &str) -> String {
         match self {
-            Self::Still(name) | Self::Witness(name) | Self::Check(name) | Self::Differs(name) => {
-                name.to_string()
-            }
+            Self::Still(name)
+            | Self::Witness(name)
+            | Self::Check(name)
+            | Self::Differs(name)
+            | Self::Nominal(name) => name.to_string(),
             Self::Turnover(_) | Self::PreJobBrief => self.word().to_owned(),
             Self::SignOff(_) => format!("sign-off {number}"),
             Self::Second(name) => format!("second {name}"),
@@ -136,6 +143,7 @@ impl PeopleEvent {
             Self::DifferenceAccepted { disposition, reason, .. } => {
                 return Answer::Accept { disposition, reason };
             }
+            Self::Judged { wrong, .. } => return Answer::judging(wrong),
         };
         Answer::People(own)
     }
@@ -175,6 +183,9 @@ impl PeopleEvent {
             }
             Self::SecondRead { reading, person, .. } => {
                 format!("second reading by {person}, blind to the first: {}", what(reading))
+            }
+            Self::Judged { result, person, wrong } => {
+                format!("{}: {}", what(result), super::opinion::words(person, wrong.as_deref()))
             }
             Self::DifferenceAccepted { reading, .. } => format!(
                 "two readings that differ are gone on with: {}; deviation {} recorded",
@@ -264,9 +275,18 @@ pub(super) fn decide_common(
         (PeopleAsk::Differs(reading), step, Answer::Accept { disposition, reason }) => {
             second::accept(view, step, reading, disposition, filled("the reason", reason)?)?
         }
+        (PeopleAsk::Nominal(result), Some(step), Answer::Good) => judged(view, step, result, None),
+        (PeopleAsk::Nominal(result), Some(step), Answer::NotGood { state }) => {
+            judged(view, step, result, Some(filled("what is wrong", state)?))
+        }
         (_, _, answer) => return view.decide_at_step(prompt, prompt.ask.clone(), answer),
     };
     Ok(Event::People(event))
+}
+
+fn judged(view: View<'_>, step: StepId, result: &Name, wrong: Option<String>) -> PeopleEvent {
+    let person = view.book.procedure.step(step).map_or("", |step| view.judges(step)).to_owned();
+    PeopleEvent::Judged { result: result.clone(), person, wrong }
 }
 
 impl Next<'_> {
@@ -283,6 +303,7 @@ impl Next<'_> {
             PeopleEvent::DifferenceAccepted { reading, disposition, reason } => {
                 self.accept_difference(reading, *disposition, reason);
             }
+            PeopleEvent::Judged { .. } => self.take_opinion(event),
             other => self.look_over(other),
         }
     }

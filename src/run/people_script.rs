@@ -16,7 +16,7 @@ pub(super) fn entered(ask: &PeopleAsk, text: &str) -> Option<Answer> {
         PeopleAsk::Turnover(_) | PeopleAsk::Witness(_) | PeopleAsk::SignOff(_) | PeopleAsk::Check(_) => {
             Some(Answer::Release { said: text.to_owned() })
         }
-        PeopleAsk::Second(_) | PeopleAsk::Differs(_) => None,
+        PeopleAsk::Second(_) | PeopleAsk::Differs(_) | PeopleAsk::Nominal(_) => None,
     }
 }
 

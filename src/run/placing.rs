@@ -49,7 +49,9 @@ impl View<'_> {
                 | PeopleEvent::Verified { step, .. }
                 | PeopleEvent::Reinspected { step, .. }
                 | PeopleEvent::FoundWrong { step, .. } => Some(Part::Step(*step)),
-                PeopleEvent::SecondRead { .. } | PeopleEvent::DifferenceAccepted { .. } => here,
+                PeopleEvent::SecondRead { .. }
+                | PeopleEvent::DifferenceAccepted { .. }
+                | PeopleEvent::Judged { .. } => here,
                 _ => None,
             },
             Event::Fastening(event) => Some(Part::Step(self.book.step_of_fasteners(event.group())?)),

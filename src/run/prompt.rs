@@ -119,6 +119,10 @@ pub enum Answer {
     True,
     /// The statement is not true; this is how it is.
     Untrue { state: String },
+    /// It is good, by eye.
+    Good,
+    /// It is not good; this is what is wrong.
+    NotGood { state: String },
     /// The name or the initials of the person who releases.
     Release { said: String },
     /// This one next.
@@ -155,6 +159,13 @@ pub enum Answer {
     Interruption(InterruptionAnswer),
     /// Close the run.
     Close,
+}
+
+impl Answer {
+    /// What a person says who judges something: good, or what is wrong with it.
+    pub(crate) fn judging(wrong: Option<String>) -> Self {
+        wrong.map_or(Self::Good, |state| Self::NotGood { state })
+    }
 }
 
 pub use super::event::{Disposition, Leave};

@@ -175,19 +175,36 @@ impl<'run> View<'run> {
             return None;
         }
         let ender = self.ender(hold)?;
-        self.ask_again(ender, self.book.step_of_hold(ender)?)
+        self.ask_again(ender, self.step_to_end(hold, ender)?)
     }
 
     /// The hold point that ends what another one put in force.
     pub fn ender(self, hold: &Name) -> Option<&'run Name> {
-        let applies =
-            |name: &&Name| self.book.step_of_hold(name).is_some_and(|step| self.applies(step).is_yes());
+        let applies = |name: &&Name| self.ending_steps(hold, name).any(|step| self.applies(step).is_yes());
         self.book
             .procedure
             .enders(hold)
             .iter()
             .find(applies)
             .or_else(|| self.book.procedure.enders(hold).first())
+    }
+
+    /// The step at which a hold point ends what another one put in force where it was last released: the next one that
+    /// applies.
+    fn step_to_end(self, hold: &Name, ender: &Name) -> Option<&'run Step> {
+        let applying = self.ending_steps(hold, ender).find(|step| self.applies(step).is_yes());
+        applying.or_else(|| self.ending_steps(hold, ender).next()).or_else(|| self.book.step_of_hold(ender))
+    }
+
+    fn ending_steps(self, hold: &Name, ender: &Name) -> impl Iterator<Item = &'run Step> {
+        let released = self.last_release(hold).map(|(at, _)| self.state.tree.get(at).part);
+        let is_after = move |step: &StepId| !matches!(released, Some(Part::Step(since)) if *step < since);
+        let procedure = &self.book.procedure;
+        procedure
+            .held_at(ender)
+            .iter()
+            .filter(move |step| is_after(step))
+            .filter_map(|step| procedure.step(*step))
     }
 
     fn is_state_changed(self, left: &Left) -> bool {

@@ -27,7 +27,7 @@ pub static ANSWERS_FILE: Code = Code {
     teaching: "A file of answers is TOML: `format = 1`, the time at which it begins (`clock`), and `answers`, one table a \
 line: where the run stands (`at`), and what is entered (`enter`) or done (`do`).
 
-What can be done: `read` (the resume brief), `acknowledge`, `true`, `untrue` (with `state`), `done`, `again` (with \
+What can be done: `read` (the resume brief), `acknowledge`, `true`, `untrue` (with `state`), `good` and `not good` (beside a nominal value, the latter with `state`), `done`, `again` (with \
 `reason`), `accept` and `dispose` (with `disposition` and `reason`), `not applicable` (with `reason`), `later` (with \
 `before` and `reason`), `correct` (with `reading`, `enter` and `reason`, of an \
 earlier pass with `pass`, its number or its item; a value of the vehicle with its `source`, and `odometer`; of a name with \
@@ -66,7 +66,7 @@ Right: put `{ at = \"supply\", enter = \"28 psi\" }` before it.",
 };
 
 /// What can be done in a file of answers, in the words of `do`.
-const DEEDS: &str = "read, acknowledge, true, untrue, done, again, accept, dispose, not applicable, later, correct, instrument, \
+const DEEDS: &str = "read, acknowledge, true, untrue, good, not good, done, again, accept, dispose, not applicable, later, correct, instrument, \
 note, disturbed, complete, work done, counts, invalid, one more, give up, begin anew, missed, early, stage set, left out, loosened, \
 keep, make safe, not approved, deviation, take over, absent, re-inspect, suspend, stop, wait and close";
 
@@ -245,6 +245,8 @@ impl Line {
             "acknowledge" => Answer::Acknowledge,
             "true" => Answer::True,
             "untrue" => Answer::Untrue { state: state()? },
+            "good" => Answer::Good,
+            "not good" => Answer::NotGood { state: state()? },
             "done" => Answer::Done,
             "again" => Answer::Again { reason: reason()? },
             "accept" => Answer::Accept { disposition: self.disposition()?, reason: reason()? },

@@ -188,18 +188,19 @@ impl<'run> View<'run> {
         let judged = self.judge(name);
         let goes_on = |judged: &Judged| judged.judgement.lets_go_on() || self.has_its_path(judged, name);
         let accepted = self.is_accepted(name) && !self.is_beyond(name);
-        (judged.as_ref().is_some_and(goes_on) || accepted) && self.second_stands(name)
+        (judged.as_ref().is_some_and(goes_on) || accepted)
+            && self.second_stands(name)
+            && !self.awaits_opinion(name)
     }
 
     /// Whether a result fails, and the procedure itself says how it goes on then. Beyond a ceiling nothing goes on.
     fn has_its_path(self, judged: &Judged, name: &Name) -> bool {
-        let is_judged =
-            !matches!(judged.judgement, Judgement::Unknown(_) | Judgement::NotYet(_) | Judgement::Beyond(_));
-        is_judged && self.book.has_path_for_failed(name)
+        let is_judged = !matches!(judged.judgement, Judgement::Beyond(_));
+        is_judged && judged.judgement.is_known() && self.book.has_path_for_failed(name)
     }
 
     fn is_accepted(self, name: &Name) -> bool {
-        let step = self.book.procedure.home(name);
+        let step = self.home(name);
         let accepted = step.and_then(|step| Said::last(&self.said(step).accepted, name));
         accepted.is_some_and(|accepted| {
             self.book.moved_by(name).iter().all(|behind| self.changed(behind) < accepted.stamp.seq)
@@ -258,9 +259,7 @@ impl<'run> View<'run> {
             return false;
         }
         let judged = self.judge(name);
-        let is_known = judged.is_some_and(|judged| {
-            !matches!(judged.judgement.own(), Judgement::Unknown(_) | Judgement::NotYet(_))
-        });
+        let is_known = judged.is_some_and(|judged| judged.judgement.is_known());
         is_known && !self.result_stands(name)
     }
 

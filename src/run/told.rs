@@ -22,7 +22,7 @@ pub struct Told {
 impl View<'_> {
     /// Judges an attempt at a reading, also one that is not the newest, as things stand now.
     pub fn judge_attempt(self, reading: &Name, taken: &Taken) -> Option<Judged> {
-        let own = self.judge_answer(reading, &taken.value)?;
+        let own = self.judge_answer(reading, &taken.value)?.with_opinion(self.opinion_on(reading, taken));
         Some(self.weighed(reading, taken, own))
     }
 

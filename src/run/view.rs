@@ -97,10 +97,30 @@ impl<'run> View<'run> {
         Address { part, turns: Turns::of(turns) }
     }
 
+    /// The step at which a reading is taken or a value computed. What a hold point reads that several steps verify is
+    /// taken at each: seen from one of them it is that one, else the one where it was read last.
+    pub(super) fn home(self, name: &Name) -> Option<StepId> {
+        let procedure = &self.book.procedure;
+        let first = procedure.home(name)?;
+        let hold = procedure.step(first)?.hold.as_ref();
+        let steps = hold.map(|hold| procedure.held_at(hold)).unwrap_or_default();
+        if steps.len() < 2 {
+            return Some(first);
+        }
+        let tree = &self.state.tree;
+        let step_at = |at: OccurrenceId| match tree.get(at).part {
+            Part::Step(step) => Some(step).filter(|step| steps.contains(step)),
+            _ => None,
+        };
+        let here = tree.outwards(self.within).find_map(step_at);
+        let newest = || step_at(*self.state.read_at.get(name)?.last()?);
+        here.or_else(newest).or(Some(first))
+    }
+
     /// What was entered for a reading at its nearest occurrence. What was found before something was begun anew stays
     /// found.
     pub fn entered(self, reading: &Name) -> Option<&'run Attempts> {
-        let step = self.book.procedure.home(reading)?;
+        let step = self.home(reading)?;
         let own = self.said(step).reading(reading);
         if own.is_some() || !self.is_as_found(reading) {
             return own;

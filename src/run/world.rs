@@ -126,7 +126,7 @@ impl Known<'_> {
 impl View<'_> {
     /// The run seen from the nearest occurrence of the step at which a name gets its value.
     pub(crate) fn at_home(self, name: &Name) -> Self {
-        let step = self.book.procedure.home(name);
+        let step = self.home(name);
         match step.and_then(|step| self.find(Part::Step(step))) {
             Some(at) if self.within != OccurrenceId::RUN => self.inside(at),
             _ => self,

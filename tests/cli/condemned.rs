@@ -42,6 +42,7 @@ fn reverse(look: &str) -> String {
         r#"
     {{ at = "4.3.1", do = "done" }},
     {{ at = "solvent_in", enter = "2.6 L" }},
+    {{ at = "solvent_in", do = "good" }},
     {{ at = "splash", do = "acknowledge" }},
     {{ at = "4.3.3", do = "done" }},
     {{ at = "reverse_look", enter = "{look}", after = "9 min" }},

@@ -92,6 +92,7 @@ const ANSWERS: &str = r#"    { at = "lead", enter = "Robin Vale" },
     { at = "1.2", do = "done" },
     { at = "gap_after", enter = "0.9 mm" },
     { at = "nominal_gap", enter = "0.95 mm" },
+    { at = "nominal_gap", do = "good" },
     { at = "case_temp", enter = "45 °C" },
     { at = "case_temp", do = "again", reason = "let it cool" },
     { at = "case_temp", enter = "38 °C" },
@@ -186,7 +187,7 @@ fn the_record_keeps_what_the_odometer_and_a_vehicle_value_were_said_to_be() {
 fn each_sort_of_reading_records_what_was_judged_and_by_whom() {
     // No limit, a nominal, limits.
     let (_stage, _, record, _) = recorded();
-    for (name, verdict) in [("case_temp", "fail"), ("nominal_gap", "nominal"), ("bolt", "fail")] {
+    for (name, verdict) in [("case_temp", "fail"), ("nominal_gap", "good"), ("bolt", "fail")] {
         let attempt = &reading(&record, name)["attempts"][0];
         assert_eq!(attempt["judged"]["verdict"], verdict, "{name}");
         assert_eq!(attempt["who"][0], "Robin Vale");
@@ -194,7 +195,7 @@ fn each_sort_of_reading_records_what_was_judged_and_by_whom() {
     let cool = &reading(&record, "case_temp")["attempts"][1]["judged"];
     assert_eq!(cool["verdict"], "information only");
     let nominal = &reading(&record, "nominal_gap")["attempts"][0]["judged"];
-    assert_eq!(nominal["words"], "nominal 0.9 mm, judged by the person");
+    assert_eq!(nominal["words"], "nominal 0.9 mm, good by Robin Vale");
     assert_eq!(nominal["nominal"]["shown"], "0.9 mm");
     // The limit in force, and what chose it.
     let gap = &reading(&record, "gap_after")["attempts"][0]["judged"]["lower"];

@@ -139,7 +139,14 @@ fn a_deferred_step_shows_why_and_when_it_was_done() {
     bench.begin().support().open_line().typed("30 psi").typed("140");
     let before = book().procedure.steps().iter().find(|step| step.number == "2.6").unwrap().id;
     bench.give(Given::Defer { before, reason: "the key is missing".to_owned() });
-    bench.give(Given::Done).pass(6).typed("4").typed("clear").typed("2024-05-01").give(Given::Done);
+    bench
+        .give(Given::Done)
+        .pass(6)
+        .typed("4")
+        .give(Given::Good)
+        .typed("clear")
+        .typed("2024-05-01")
+        .give(Given::Done);
     bench.flow().clear().close();
     let record = bench.record();
     let turns: Vec<(&str, Option<&str>)> = record

@@ -197,3 +197,30 @@ fn what_stands_once_each_pass_has_its_address_in_data_and_text() {
     assert_eq!(became(&record, "1.2"), [(None, "done")]);
     compare(&record);
 }
+
+/// What a hold point reads stands in the record at each step that verifies it.
+#[test]
+fn a_hold_point_verified_twice_stands_there_twice() {
+    let tables = "[readings.rating]\nwhat = \"rating of each stand\"\nunit = \"kg\"\nmin = \"1000 kg\"\n\
+[holds.support]\nwhat = \"Vehicle support\"\nconfirm = [\"on stands\"]\nreadings = [\"rating\"]\nrelease = \"lead\"\n\
+protection = \"vehicle on stands\"\n\
+[holds.down]\nwhat = \"Vehicle down\"\nconfirm = [\"people clear\"]\nrelease = \"lead\"\nends = [\"support\"]\n";
+    let body = "1. Check the support: [support].\n2. Work under it.\n3. [support] Again, with the springs free.\n\
+4. Work more.\n5. Lower it: [down].\n";
+    let mut own = Own::of(tables, body);
+    for rating in ["2000 kg", "1500 kg"] {
+        own.give(Answer::True);
+        own.typed(rating);
+        own.give(Answer::Release { said: "RV".to_owned() });
+        own.give(Answer::Done);
+    }
+    own.give(Answer::True);
+    own.give(Answer::Release { said: "RV".to_owned() });
+    let (record, _) = own.record();
+    compare(&record);
+    let read: Vec<_> =
+        record.readings.iter().map(|reading| (reading.step.as_str(), reading.attempts.len())).collect();
+    assert_eq!(read, [("1.1", 1), ("1.3", 1)]);
+    let verified: Vec<_> = record.holds.iter().map(|hold| hold.step.as_str()).collect();
+    assert_eq!(verified, ["1.1", "1.3", "1.5"]);
+}

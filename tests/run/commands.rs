@@ -45,6 +45,8 @@ fn plain(drive: &Drive) -> Vec<Answer> {
         Answer::Acknowledge,
         Answer::True,
         Answer::Untrue { state: because() },
+        Answer::Good,
+        Answer::NotGood { state: because() },
         Answer::Done,
         Answer::Again { reason: because() },
         Answer::Accept { disposition: DISPOSITION, reason: because() },

@@ -1,6 +1,6 @@
 //! Readings: judged exactly, kept as typed, taken again, corrected, accepted as a deviation.
 
-use bayhand::run::{Answer, Answered, Ask, Disposition, Judgement, Refusal, SlipCheck};
+use bayhand::run::{Answer, Answered, Ask, Disposition, Refusal, SlipCheck};
 
 use super::drive::{Drive, name, typed};
 
@@ -135,19 +135,6 @@ fn a_computed_value_that_fails_reopens_the_readings_behind_it() {
     let shown = judged.trace.unwrap().show_in(&judged.quantity.unwrap().unit);
     assert_eq!(shown, "caught / took = 1.00 qt / 22 s = 2.58 L/min");
     assert_eq!(drive.state.attempts(&name("took")), 2);
-}
-
-#[test]
-fn a_nominal_and_an_information_only_reading_are_not_judged() {
-    let tables = "[readings.a]\nwhat = \"a\"\nunit = \"mm\"\nnominal = \"10 mm\"\n\
-[readings.b]\nwhat = \"b\"\nunit = \"mm\"\ninformation_only = true\n";
-    let mut drive = Drive::of(tables, "1. Read [a].\n2. Read [b].\n");
-    drive.enter("99 mm");
-    drive.enter("99 mm");
-    assert_eq!(drive.ask(), Ask::Close);
-    let judgement = |reading| drive.view().judge(&name(reading)).unwrap().judgement;
-    assert!(matches!(judgement("a"), Judgement::Nominal(_)));
-    assert!(matches!(judgement("b"), Judgement::InformationOnly));
 }
 
 #[test]

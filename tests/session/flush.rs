@@ -73,7 +73,7 @@ fn give(seat: &mut Seat, answer: &Answer) {
 fn key(act: &str) -> &'static str {
     match act {
         "acknowledge" => "a",
-        "true" => "y",
+        "true" | "good" => "y",
         "done" => "d",
         "complete" | "counts" | "close" => "c",
         other => panic!("{other} is not among the answers of the example"),

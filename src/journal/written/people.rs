@@ -34,6 +34,8 @@ pub enum WrittenPeople {
     FoundWrong { step: usize, check: Option<String>, name: String, state: String },
     /// A reading was taken a second time.
     SecondReading { reading: String, value: WrittenAnswer, name: String },
+    /// A person said whether a result is good.
+    Judged { result: String, name: String, wrong: Option<String> },
     /// Two readings that differ are gone on with.
     DifferenceAccepted { reading: String, disposition: WrittenDisposition, reason: String },
 }
@@ -72,6 +74,9 @@ impl From<PeopleEvent> for WrittenPeople {
             }
             PeopleEvent::SecondRead { reading, value, person } => {
                 Self::SecondReading { reading: reading.0, value: value.into(), name: person }
+            }
+            PeopleEvent::Judged { result, person, wrong } => {
+                Self::Judged { result: result.0, name: person, wrong }
             }
             PeopleEvent::DifferenceAccepted { reading, disposition, reason } => {
                 Self::DifferenceAccepted { reading: reading.0, disposition: disposition.into(), reason }
@@ -115,6 +120,9 @@ impl WrittenPeople {
             }
             Self::SecondReading { reading, value, name } => {
                 PeopleEvent::SecondRead { reading: Name(reading), value: value.read()?, person: name }
+            }
+            Self::Judged { result, name, wrong } => {
+                PeopleEvent::Judged { result: Name(result), person: name, wrong }
             }
             Self::DifferenceAccepted { reading, disposition, reason } => PeopleEvent::DifferenceAccepted {
                 reading: Name(reading),

@@ -36,9 +36,14 @@ pub(in crate::procedure) struct Mention {
 }
 
 impl Draft<'_> {
-    /// The step that is this hold point.
+    /// The first step that verifies this hold point.
     pub(in crate::procedure) fn step_of_hold(&self, hold: &Name) -> Option<&Step> {
-        self.steps.iter().find(|step| step.hold.as_ref() == Some(hold))
+        self.steps_of_hold(hold).next()
+    }
+
+    /// The steps that verify this hold point, in the order of the text.
+    pub(in crate::procedure) fn steps_of_hold(&self, hold: &Name) -> impl DoubleEndedIterator<Item = &Step> {
+        self.steps.iter().filter(move |step| step.hold.as_ref() == Some(hold))
     }
 
     /// The hold points that could be read.

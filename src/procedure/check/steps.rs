@@ -98,7 +98,10 @@ impl<'n> Placer<'n> {
             Some(Table::Waits) if first => Some(&mut step.starts),
             Some(Table::Waits) if !step.starts.contains(&name.value) => Some(&mut step.needs),
             Some(Table::Holds) => {
-                step.hold.get_or_insert(name.value.clone());
+                // Named again, it is verified again only where the step begins with it.
+                if first || begins_with(&step.text, &name.value) {
+                    step.hold.get_or_insert(name.value.clone());
+                }
                 None
             }
             _ => None,
@@ -106,12 +109,18 @@ impl<'n> Placer<'n> {
         if let Some(list) = list {
             add(list, &name.value);
         }
-        let once = [Table::Readings, Table::Values, Table::Waits, Table::Fasteners, Table::Watches];
+        let once =
+            [Table::Readings, Table::Values, Table::Waits, Table::Fasteners, Table::Watches, Table::Holds];
         if self.names.table(&name.value).is_some_and(|table| once.contains(&table)) {
             self.seen.insert(name.value.clone());
         }
         self.mentions.push(Mention { name, step: step.id });
     }
+}
+
+/// Whether this name is the first word of a step.
+fn begins_with(text: &[Piece], name: &Name) -> bool {
+    matches!(text.first(), Some(Piece::Mention(first)) if first.value == *name)
 }
 
 /// Numbers the steps of all sections: `2.3` is the third step of the second section, `2.3.1` its first part.

@@ -37,8 +37,9 @@ fn judge(draft: &Draft<'_>, name: &Name, reading: &WrittenReading) -> Option<Dia
 /// The step that ends a hold point before another.
 fn ender_before<'d>(draft: &'d Draft<'_>, hold: &Name, before: &Step) -> Option<&'d Step> {
     let enders = draft.holds().filter(|(_, other)| other.ends.iter().any(|ended| ended.value == hold.0));
-    let mut steps = enders.filter_map(|(ender, _)| draft.step_of_hold(&ender.value));
-    steps.find(|step| step.id < before.id)
+    let last = draft.steps_of_hold(hold).rfind(|step| step.id < before.id)?;
+    let mut steps = enders.flat_map(|(ender, _)| draft.steps_of_hold(&ender.value));
+    steps.find(|step| last.id < step.id && step.id < before.id)
 }
 
 fn report(opens: &Spanned<String>, place: &Step, reading: &Step, label: &str) -> Diagnostic {

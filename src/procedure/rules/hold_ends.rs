@@ -1,6 +1,6 @@
-use crate::procedure::Name;
 use crate::procedure::check::Draft;
 use crate::procedure::written::WrittenHold;
+use crate::procedure::{Name, Step};
 use crate::source::{Code, Diagnostic, Spanned};
 
 /// All codes of this rule.
@@ -40,7 +40,7 @@ pub static PROTECTION_NEVER_ENDED: Code = Code {
     summary: "no hold point ends a protection",
     teaching: "\
 A job cannot be closed while a protection is in force. For each one there is a later hold point that names it in
-`ends`: tools clear, people clear, then take it away.
+`ends`: tools clear, people clear, then take it away. Where several steps verify it, its end comes after the last.
 
 Wrong: `protection = \"vehicle on four stands\"` and no `ends` that names the hold point
 
@@ -67,10 +67,7 @@ fn ending(draft: &Draft<'_>, name: &Spanned<Name>, ended: &Spanned<String>) -> O
         return Some(diagnostic.also(place.span, "no `protection` here").help(help));
     }
     let first = draft.step_of_hold(&place.value)?;
-    let later = draft.step_of_hold(&name.value)?;
-    if draft.surely_before(first, later) {
-        return None;
-    }
+    let later = draft.steps_of_hold(&name.value).find(|later| !draft.surely_before(first, later))?;
     let headline = format!("step {} may end a protection that is not yet in force", later.number);
     let diagnostic = Diagnostic::error(&PROTECTION_ENDED_EARLY, headline).at(later.span, "ended here");
     let diagnostic = diagnostic.also(first.span, "put in force here").also(ended.span, "named here");
@@ -80,12 +77,26 @@ fn ending(draft: &Draft<'_>, name: &Spanned<Name>, ended: &Spanned<String>) -> O
 fn never_ended(draft: &Draft<'_>, name: &Spanned<Name>, hold: &WrittenHold) -> Option<Diagnostic> {
     let protection = hold.protection.as_ref()?;
     let ends = |other: &WrittenHold| other.ends.iter().any(|ended| ended.value == name.value.0);
-    if draft.holds().any(|(_, other)| ends(other)) {
+    let last = draft.steps_of_hold(&name.value).next_back();
+    let enders: Vec<&Name> =
+        draft.holds().filter(|(_, other)| ends(other)).map(|(ender, _)| &ender.value).collect();
+    let mut places = enders.iter().flat_map(|ender| draft.steps_of_hold(ender));
+    // Where it is verified once, that its end comes later is said of the end.
+    let is_once = draft.steps_of_hold(&name.value).count() < 2;
+    let comes_after = |place: &Step| last.is_none_or(|last| draft.surely_before(last, place));
+    if !enders.is_empty() && (is_once || places.any(comes_after)) {
         return None;
     }
-    let headline = format!("nothing ends the protection of `{}`", name.value);
+    let headline = match last.filter(|_| !is_once) {
+        Some(last) => format!("nothing ends the protection of `{}` after step {}", name.value, last.number),
+        None => format!("nothing ends the protection of `{}`", name.value),
+    };
     let diagnostic =
         Diagnostic::error(&PROTECTION_NEVER_ENDED, headline).at(protection.span, "in force for ever");
+    let diagnostic = match last.filter(|_| !is_once) {
+        Some(last) => diagnostic.also(last.span, "put in force again here"),
+        None => diagnostic,
+    };
     let note = "a job cannot be closed while a protection is in force";
     Some(
         diagnostic

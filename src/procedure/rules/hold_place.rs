@@ -37,13 +37,15 @@ Right: `1. [support]` and `2. Read [supply].`
 /// A hold point in two places.
 pub static HOLD_TWICE: Code = Code {
     name: "hold-twice",
-    summary: "two steps name the same hold point, or one step names two",
+    summary: "a step names a hold point again and does not begin with it, or one step names two",
     teaching: "\
-A hold point is one step. To verify the same thing again later, let it lapse (`lapses`), or declare a second one.
+The first step that names a hold point verifies it. A later one verifies it anew, from the start, when it begins
+with its name. In the midst of a later step the name would look as if something were verified there, and nothing
+would be.
 
-Wrong: `[support]` in step 1.1 and in step 2.4
+Wrong: `1. Release [support].` and later `4. Look at the stands and release [support] again.`
 
-Right: `[support]` in step 1.1, `[support_after_removal]` in step 2.4
+Right: `1. Release [support].` and later `4. [support] The same again, with the weight off the springs.`
 ",
 };
 
@@ -72,12 +74,23 @@ fn placed(draft: &Draft<'_>, hold: &Spanned<Name>) -> Vec<Diagnostic> {
     let Some(first) = mentions.next() else {
         return vec![unreached(hold)];
     };
-    let again = mentions.find(|mention| mention.step != first.step);
-    let step = draft.step(first.step);
-    let mut found: Vec<_> = again.map(|again| twice(first, again)).into_iter().collect();
-    found.extend(step.and_then(|step| mixed(draft, step, first)));
-    found.extend(step.and_then(|step| free(draft, step, first)));
+    let mut found = told_of(draft, first);
+    for again in mentions.filter(|mention| mention.step != first.step) {
+        let verifies = draft.step(again.step).is_some_and(|step| step.hold.as_ref() == Some(&hold.value));
+        if verifies {
+            found.extend(told_of(draft, again));
+        } else {
+            found.push(twice(first, again));
+        }
+    }
     found
+}
+
+/// What is said of a step that verifies a hold point.
+fn told_of(draft: &Draft<'_>, hold: &Mention) -> Vec<Diagnostic> {
+    let step = draft.step(hold.step);
+    let mixed = step.and_then(|step| mixed(draft, step, hold));
+    mixed.into_iter().chain(step.and_then(|step| free(draft, step, hold))).collect()
 }
 
 fn unreached(hold: &Spanned<Name>) -> Diagnostic {
@@ -89,9 +102,13 @@ fn unreached(hold: &Spanned<Name>) -> Diagnostic {
 
 fn twice(first: &Mention, again: &Mention) -> Diagnostic {
     let name = &again.name.value;
-    let diagnostic = Diagnostic::error(&HOLD_TWICE, format!("two steps name the hold point `{name}`"));
+    let diagnostic = Diagnostic::error(
+        &HOLD_TWICE,
+        format!("a step names the hold point `{name}` again and does not verify it"),
+    );
     let diagnostic = diagnostic.at(again.name.span, "named again here").also(first.name.span, "held here");
-    diagnostic.help("let it lapse, or declare another hold point for the second place")
+    diagnostic
+        .help(format!("begin the step with `[{name}]` to verify it there anew, or say it without brackets"))
 }
 
 fn two_in_one(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {

@@ -1,10 +1,11 @@
 use std::collections::BTreeMap;
 
+use crate::procedure::Name;
 use crate::procedure::check::Draft;
-use crate::source::{Code, Diagnostic};
+use crate::source::{Code, Diagnostic, Spanned};
 
 /// All codes of this rule.
-pub(super) static CODES: &[&Code] = &[&HOLD_READING_EARLY, &HOLD_READINGS_SHARED];
+pub(super) static CODES: &[&Code] = &[&HOLD_READING_EARLY, &HOLD_READING_WHICH, &HOLD_READINGS_SHARED];
 
 /// A hold point's reading in an earlier step.
 pub static HOLD_READING_EARLY: Code = Code {
@@ -17,6 +18,21 @@ it cannot.
 Wrong: `Read [volts].` in step 1.1, and `readings = [\"volts\"]` in the hold point of step 2.1
 
 Right: `volts_before` for step 1.1 and `volts` for the hold point
+",
+};
+
+/// A reading that is taken at several steps, in a formula.
+pub static HOLD_READING_WHICH: Code = Code {
+    name: "hold-reading-which",
+    summary: "a formula speaks of a reading that is taken at each of several steps of a hold point",
+    teaching: "\
+A hold point that several steps verify takes its readings anew at each of them. A formula would have to say
+which is meant. Only the limits of the readings of that hold point may speak of them: they mean those of the
+same step.
+
+Wrong: `formula = 'volts - supply'` where the hold point that reads `volts` is verified in steps 1.1 and 3.2
+
+Right: a reading of its own in the step before the formula, or a second hold point with readings of its own
 ",
 };
 
@@ -46,7 +62,27 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
         }
     }
     found.extend(early(draft));
+    found.extend(which(draft));
     found
+}
+
+/// Formulas that speak of what is read at several steps.
+fn which(draft: &Draft<'_>) -> Vec<Diagnostic> {
+    let inputs = draft.inputs().iter().chain(&draft.formulas.limit_inputs);
+    let inputs = inputs.flat_map(|(owner, inputs)| inputs.iter().map(move |input| (owner, input)));
+    inputs.filter_map(|(owner, input)| meant(draft, owner, input)).collect()
+}
+
+fn meant(draft: &Draft<'_>, owner: &Name, input: &Spanned<Name>) -> Option<Diagnostic> {
+    let hold = &draft.hold_of(&input.value)?.value;
+    if draft.hold_of(owner).is_some_and(|own| own.value == *hold) {
+        return None;
+    }
+    let (first, again) = (draft.step_of_hold(hold)?, draft.steps_of_hold(hold).nth(1)?);
+    let headline = format!("`{owner}` speaks of `{}`, which is taken at several steps", input.value);
+    let diagnostic = Diagnostic::error(&HOLD_READING_WHICH, headline).at(input.span, "which of them?");
+    let diagnostic = diagnostic.also(first.span, "taken here").also(again.span, "and here");
+    Some(diagnostic.help("take a reading of its own for the formula, in a step before it"))
 }
 
 fn early(draft: &Draft<'_>) -> Vec<Diagnostic> {

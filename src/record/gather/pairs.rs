@@ -112,8 +112,9 @@ fn shared(work: &Work<'_>, found: &Name, left: Option<&Name>) -> Vec<Name> {
 
 /// The ends of a reading. What does not count is told only where nothing of the same that was read counts.
 fn ends(work: &Work<'_>, name: &Name, shared: &[Name]) -> Ends {
+    let all = work.of_name(name);
     let (counting, others): (Vec<&Seen<'_>>, Vec<_>) =
-        work.of_name(name).iter().partition(|seen| work.view.counts(seen.from()));
+        all.iter().partition(|seen| work.view.counts(seen.from()));
     let told = |seen: Vec<&Seen<'_>>| -> Vec<(Of, End)> {
         seen.into_iter().filter_map(|seen| told(work, name, seen, shared)).collect()
     };

@@ -20,7 +20,7 @@ fn told(work: &Work<'_>, name: &Name, watch: &procedure::Watch, outcome: &mut Ou
             readings.extend(
                 entered
                     .into_iter()
-                    .flat_map(|entered| Under { work, name, watch, seen }.of(reading, entered)),
+                    .flat_map(|entered| Under { work, name, watch, seen: &seen }.of(reading, entered)),
             );
         }
     }

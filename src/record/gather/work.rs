@@ -5,7 +5,7 @@ use crate::journal::write_time;
 use crate::procedure::{Name, SectionId, Step, StepId};
 use crate::record::model::{Aside, Moment, Place};
 use crate::run::{Book, Event, OccurrenceId, Part, PassEnd, Stamp, View, doers};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// One occurrence of a step, or a step of which nothing was said there.
 #[derive(Clone, Copy)]
@@ -63,9 +63,14 @@ impl<'run> Work<'run> {
         self.by_step.get(step.0).map(Vec::as_slice).unwrap_or_default()
     }
 
-    /// Every occurrence of the step at which a name gets its value, in order.
-    pub(in crate::record) fn of_name(&self, name: &Name) -> &[Seen<'run>] {
-        self.book().procedure.home(name).map(|step| self.of(step)).unwrap_or_default()
+    /// Every occurrence of the steps at which a name gets its value, in order: what a hold point reads is read at each of
+    /// its steps.
+    pub(in crate::record) fn of_name(&self, name: &Name) -> Vec<Seen<'run>> {
+        let procedure = &self.book().procedure;
+        let holds = procedure.holds().iter().filter(|(_, hold)| hold.readings.contains(name));
+        let held = holds.flat_map(|(hold, _)| procedure.held_at(hold)).copied();
+        let steps: BTreeSet<StepId> = procedure.home(name).into_iter().chain(held).collect();
+        steps.into_iter().flat_map(|step| self.of(step)).copied().collect()
     }
 
     /// The run as it is seen from there.

@@ -3,6 +3,7 @@
 use crate::procedure::{Name, StepId};
 use crate::run::event::Stamp;
 use crate::run::fastening::Act;
+use crate::run::opinion::Opinion;
 use crate::run::people_facts::SecondTaken;
 use crate::run::state::{Deferral, Origin, Taken};
 
@@ -13,7 +14,7 @@ pub struct Said {
     pub acknowledged: Vec<(Name, u64)>,
     /// When the step was last said to be done.
     pub done: Option<Stamp>,
-    /// What was entered for each reading.
+    /// What was entered for each reading, and what a person said of a result.
     pub readings: Vec<(Name, Attempts)>,
     /// Results that are gone on with although they fail.
     pub accepted: Vec<(Name, Accepted)>,
@@ -64,6 +65,8 @@ pub struct Attempts {
     pub seconds: Vec<SecondTaken>,
     /// The entry by which a difference between the two is gone on with.
     pub difference: Option<u64>,
+    /// What a person said of it beside a nominal value, in order; of a computed value too, which has nothing else.
+    pub opinions: Vec<Opinion>,
 }
 
 /// A failing result that is gone on with.

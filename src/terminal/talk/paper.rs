@@ -64,7 +64,7 @@ impl<'a> Paper<'a> {
                 Some(format!("{}, plus or minus {}", self.formula(target), self.formula(within)))
             }
             Criterion::Nominal(nominal) => {
-                Some(format!("nominal {}; the person judges", self.formula(nominal)))
+                Some(format!("nominal {}; the person says whether it is good", self.formula(nominal)))
             }
             Criterion::InformationOnly => None,
         }

@@ -34,6 +34,7 @@ pub(super) fn ask(question: &mut Question<'_>, ask: &PeopleAsk) -> Result<Answer
         }
         PeopleAsk::Second(reading) => question.reading(reading),
         PeopleAsk::Differs(_) => differs(question),
+        PeopleAsk::Nominal(_) => good(question),
     }
 }
 
@@ -73,6 +74,14 @@ fn look(question: &mut Question<'_>, role: &Name, more: &[(char, &str)]) -> Resu
             Ok(Answer::People(PeopleAnswer::Reinspect { said, reason }))
         }
         _ => Ok(Answer::Untrue { state: keys::inner_line(question.ui, "How is it? ")? }),
+    }
+}
+
+/// Whether something is good by eye.
+pub(super) fn good(question: &mut Question<'_>) -> Result<Answer, Turn> {
+    match question.key("", &keys::with_common(&[('y', "it is good"), ('n', "it is not good")]))? {
+        'y' => Ok(Answer::Good),
+        _ => Ok(Answer::NotGood { state: keys::inner_line(question.ui, "What is wrong? ")? }),
     }
 }
 
@@ -122,6 +131,7 @@ pub(super) fn asked(view: View<'_>, prompt: &Prompt, ask: &PeopleAsk) -> Text {
         PeopleAsk::Check(check) => check_text(view, step, check),
         PeopleAsk::Second(reading) => second_text(view, reading),
         PeopleAsk::Differs(reading) => differs_text(view, reading),
+        PeopleAsk::Nominal(result) => nominal_text(view, step, result),
     }
 }
 
@@ -159,6 +169,13 @@ fn differs_text(view: View<'_>, reading: &Name) -> Text {
         view.book.procedure.reading(reading).and_then(|declared| declared.second.as_ref()?.agree.as_ref());
     let most = most.map_or_else(|| "the same".to_owned(), |most| format!("no further apart than {most}"));
     headed(&head, &format!("First {first}; second {second}. They must be {most}."))
+}
+
+/// What was read or computed and what is nominal, side by side, and whose word it is.
+fn nominal_text(view: View<'_>, step: Option<&Step>, result: &Name) -> Text {
+    let person = step.map(|step| view.judges(step)).unwrap_or_default();
+    let ask = Line::new().with(Role::Strong, format!("{person}: is it good?")).hang(2);
+    super::result::result(view, result).line(ask)
 }
 
 /// Both readings, each with who read it.
@@ -205,6 +222,7 @@ pub(super) const fn why(ask: &PeopleAsk) -> &'static str {
         }
         PeopleAsk::Check(_) => "Whoever did it sees what was meant; another person sees what is there.",
         PeopleAsk::Second(_) => "Whoever has seen the first reading tends to read the same.",
+        PeopleAsk::Nominal(_) => "The source gives a nominal value and no limits: a person has to judge.",
         PeopleAsk::Differs(_) => "One of the two is wrong, and it is not known which.",
     }
 }
@@ -219,21 +237,25 @@ pub(super) fn question(view: View<'_>, ask: &PeopleAsk) -> String {
         PeopleAsk::SignOff(role) => format!("signed off, {role}:"),
         PeopleAsk::Check(name) => format!("verification, {}:", what(view, name)),
         PeopleAsk::Second(name) => format!("second reading, {}:", what(view, name)),
+        PeopleAsk::Nominal(name) => format!("good or not good, {}:", what(view, name)),
         PeopleAsk::Differs(name) => format!("the two readings differ, {}:", what(view, name)),
     }
 }
 
 /// What is said after an event.
 pub(super) fn after(view: View<'_>, event: &PeopleEvent) -> Text {
-    let PeopleEvent::SecondRead { reading, .. } = event else {
-        return super::result::last(&event.words(view));
+    let reading = match event {
+        PeopleEvent::SecondRead { reading, .. } => reading,
+        PeopleEvent::Judged { result, wrong: None, .. } => return super::result::result(view, result),
+        _ => return super::result::last(&event.words(view)),
     };
     match view.second_standing(reading) {
         SecondStanding::Agree => {
             let (first, second) = both(view, reading).unwrap_or_default();
             let said = super::result::last(&format!("the readings agree: first {first}, second {second}"));
-            let failed = view.next().ask == Ask::Failed(reading.clone());
-            if failed { said } else { said.then(super::result::result(view, reading)) }
+            let next = view.next().ask;
+            let told = [Ask::Failed(reading.clone()), Ask::People(PeopleAsk::Nominal(reading.clone()))];
+            if told.contains(&next) { said } else { said.then(super::result::result(view, reading)) }
         }
         _ => super::result::last("second reading kept"),
     }

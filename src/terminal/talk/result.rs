@@ -3,7 +3,7 @@
 use super::words;
 use crate::procedure::Name;
 use crate::quantity::{Entry, Limit, Outcome, Quantity};
-use crate::run::{Answered, Ask, Event, FlowEvent, Judged, Judgement, View};
+use crate::run::{Answered, Ask, Event, FlowEvent, Judged, Judgement, PeopleAsk, View};
 use crate::terminal::{Fell, Gauge, Line, Mark, Role, Text};
 
 /// What is said after an event.
@@ -59,7 +59,8 @@ pub(super) fn number(view: View<'_>, step: crate::procedure::StepId) -> String {
     view.book.procedure.step(step).map(|step| format!("step {}", step.number)).unwrap_or_default()
 }
 
-/// The reading, and the values of its step that are now complete. What has failed is told by the question that follows.
+/// The reading, and the values of its step that are now complete. What has failed, or is to be judged by a person, is
+/// told by the question that follows.
 fn after_reading(view: View<'_>, reading: &Name) -> Text {
     if view.is_blind(reading) {
         return last("first reading kept; it stays out of sight until the second is taken");
@@ -68,7 +69,7 @@ fn after_reading(view: View<'_>, reading: &Name) -> Text {
     let all_taken = step.is_some_and(|step| step.takes.iter().all(|name| view.is_taken(name)));
     let computed = step.filter(|_| all_taken).map(|step| step.computes.as_slice()).unwrap_or_default();
     let failed = match view.next().ask {
-        Ask::Failed(name) => Some(name),
+        Ask::Failed(name) | Ask::People(PeopleAsk::Nominal(name)) => Some(name),
         _ => None,
     };
     let told = std::iter::once(reading).chain(computed).filter(|name| failed.as_ref() != Some(name));
@@ -118,7 +119,7 @@ fn verdict(judged: &Judged) -> (Role, String) {
     let said = judged.judgement.to_string();
     let passes = judged.judgement.lets_go_on() && judged.judgement.own().lets_go_on();
     let role = match (judged.judgement.own(), passes) {
-        (Judgement::InformationOnly | Judgement::Nominal(_) | Judgement::NotYet(_), _) => Role::Plain,
+        (Judgement::InformationOnly | Judgement::Nominal(_, None) | Judgement::NotYet(_), _) => Role::Plain,
         (_, true) => Role::Good,
         (_, false) => Role::Bad,
     };

@@ -103,7 +103,7 @@ fn hazards(view: View<'_>, prompt: &Prompt, step: &Step, text: Text) -> Text {
 /// A hold point that is verified again puts the person back before its hazard: it is shown in full. What stands over a
 /// whole section is read once for all its steps.
 fn is_read(view: View<'_>, step: &Step, hazard: &Name) -> bool {
-    if step.hold.as_ref().is_some_and(|hold| view.lapse(hold).is_some()) {
+    if step.hold.as_ref().is_some_and(|hold| view.lapse_of(hold, step.id).is_some()) {
         return false;
     }
     view.is_begun(step)
@@ -151,8 +151,8 @@ fn asked(view: View<'_>, prompt: &Prompt) -> Text {
         Ask::Do => computed(view, prompt),
         Ask::Reading(name) => reading(view, name),
         Ask::Failed(name) => failed(view, name),
-        Ask::Confirm { hold, item } => confirm(view, hold, *item),
-        Ask::Release { hold, .. } => hold_line(view, hold, "Everything is confirmed."),
+        Ask::Confirm { hold, item } => confirm(view, prompt, hold, *item),
+        Ask::Release { hold, .. } => hold_line(view, prompt, hold, "Everything is confirmed."),
         Ask::Pick(steps) => pick(view, steps),
         Ask::Late { wait, since } => super::clocks::late(view, wait, since),
         Ask::Flow(ask) => super::flow::asked(view, ask),
@@ -240,26 +240,30 @@ pub(super) fn failed(view: View<'_>, name: &Name) -> Text {
     lines.fold(super::result::result(view, name), Text::line)
 }
 
-fn confirm(view: View<'_>, name: &Name, item: usize) -> Text {
+fn confirm(view: View<'_>, prompt: &Prompt, name: &Name, item: usize) -> Text {
     let Some(hold) = view.book.procedure.hold(name) else {
         return Text::new();
     };
     let count = format!("Is this so? ({} of {})", item + 1, hold.confirm.len());
     let statement = hold.confirm.get(item).map(String::as_str).unwrap_or_default();
-    let text = hold_line(view, name, &count);
+    let text = hold_line(view, prompt, name, &count);
     let text = text.line(Line::new().with(Role::Strong, statement).indent(2));
-    let verification = view.verification(name);
+    let verification = prompt.step.and_then(|step| view.verification_of(name, step));
     match verification.as_ref().and_then(|verification| verification.contradicted.get(&item)) {
         Some(state) => text.line(Line::new().with(Role::Bad, format!("It was not so: {state}")).indent(2)),
         None => text,
     }
 }
 
-fn hold_line(view: View<'_>, name: &Name, words: &str) -> Text {
+fn hold_line(view: View<'_>, prompt: &Prompt, name: &Name, words: &str) -> Text {
     let Some(hold) = view.book.procedure.hold(name) else {
         return Text::new();
     };
-    let lapse = view.lapse(name).map(|why| format!(" Verify it again: {why}.")).unwrap_or_default();
+    let lapse = prompt
+        .step
+        .and_then(|step| view.lapse_of(name, step))
+        .map(|why| format!(" Verify it again: {why}."))
+        .unwrap_or_default();
     let head = Line::new()
         .with(Role::Strong, format!("Hold point: {}.", hold.what))
         .with(Role::Plain, lapse)

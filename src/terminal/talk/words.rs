@@ -169,7 +169,7 @@ fn by_criterion(view: View<'_>, name: &Name, criterion: &Criterion) -> Option<St
         Criterion::InformationOnly => None,
         Criterion::Nominal(formula) => {
             let nominal = formula.evaluate(&view.known()).ok()?;
-            Some(format!("nominal {nominal}; judge it yourself"))
+            Some(format!("nominal {nominal}; you say whether it is good"))
         }
         Criterion::Limits { .. } | Criterion::Target { .. } => Some(match view.limits(name) {
             Some(limits) => limits.to_string(),

@@ -41,6 +41,11 @@ pub fn accept() -> Answer {
     Answer::Accept { disposition: Disposition::UseAsIs, reason: reason() }
 }
 
+/// Good three times in four.
+fn judging(vary: u8) -> Answer {
+    if vary.is_multiple_of(4) { Answer::NotGood { state: reason() } } else { Answer::Good }
+}
+
 fn named(drive: &Drive, role: &Name) -> Answer {
     Answer::Release { said: drive.state.people.get(role).unwrap().clone() }
 }
@@ -88,6 +93,7 @@ fn people(drive: &Drive, ask: &PeopleAsk, vary: u8) -> Answer {
         PeopleAsk::Second(reading) => reading_of(drive, reading, vary),
         PeopleAsk::Differs(_) if vary.is_multiple_of(2) => Answer::Again { reason: reason() },
         PeopleAsk::Differs(_) => accept(),
+        PeopleAsk::Nominal(_) => judging(vary),
     }
 }
 

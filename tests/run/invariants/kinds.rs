@@ -22,6 +22,12 @@ pub static KINDS: &[Kind] = &[
     kind("", "readings.r@ = { what = 'r', unit = 'mm', min = 'first / 2' }\n", "~ Read [r@].\n~ Wipe.\n"),
     kind(
         "",
+        "readings.e@ = { what = 'e', unit = 'mm', nominal = 'first' }\nconditions.x@ = { failed = 'e@' }\n\
+readings.f@ = { what = 'f', kind = 'count', nominal = 3 }\n",
+        "1. Read [e@].\n2. [x@] Turn.\n3. Count [f@].\n",
+    ),
+    kind(
+        "",
         "readings.a@ = { what = 'a', unit = 'mm', information_only = true }\n\
 values.v@ = { what = 'v', unit = 'mm', formula = 'first + a@', max = '300 mm' }\n",
         "~ Read [a@]: [v@].\n~ Wipe.\n",
@@ -64,6 +70,8 @@ readings.p@ = { what = 'p', kind = 'file' }\n",
         "waits.w@ = { what = 'w', at_most = '10 min' }\nconditions.x@ = { missed = 'w@' }\n",
         "1. Start [w@].\n2. Press within [w@].\n3. [x@] Scrape it off.\n4. Wipe.\n",
     ),
+    // A hold point that is verified again.
+    kind("", "", "1. Wipe.\n2. [support] Again.\n3. Wipe.\n"),
     // Repeats: so often, until, over a list, within each other, given up.
     kind(
         "[t@]",

@@ -3,7 +3,8 @@
 use bayhand::procedure::{CheckedProcedure, Criterion, Ground, Name, Passes, Step, StepId};
 use bayhand::quantity::{Quantity, parse_literal};
 use bayhand::run::{
-    Answered, Event, FasteningEvent, FlowEvent, InterruptionEvent, Leave, PeopleEvent, Stamp, TakingEvent,
+    Answered, Event, FasteningEvent, FlowEvent, InterruptionEvent, Leave, Part, PeopleEvent, Stamp,
+    TakingEvent,
 };
 use jiff::ZonedDateTime;
 
@@ -69,36 +70,51 @@ impl<'run> Told<'run> {
         self.procedure.steps().iter().find(|step| step.fasteners.contains(group)).map(|step| step.id)
     }
 
-    fn hold_at(&self, hold: &str) -> StepId {
-        let mut steps = self.procedure.steps().iter();
-        steps.find(|step| step.hold.as_ref().is_some_and(|name| name.as_str() == hold)).unwrap().id
+    /// The steps that verify a hold point, in the order of the text.
+    fn held_at(&self, hold: &str) -> Vec<&'run Step> {
+        let steps = self.procedure.steps().iter();
+        steps.filter(|step| step.hold.as_ref().is_some_and(|name| name.as_str() == hold)).collect()
     }
 
     /// Between the two hold points the vehicle is supported whenever somebody works at it.
     fn supports(&self, step: &Step, now: &ZonedDateTime) -> Holds {
-        let under = self.hold_at("support") < step.id && step.id < self.hold_at("down");
-        if under && !self.supported(now) {
-            return Err(format!("work at {} while nothing supports the vehicle", step.number));
+        if step.id > self.held_at("down")[0].id {
+            return Ok(());
+        }
+        let mut places: Vec<&Step> =
+            self.held_at("support").into_iter().filter(|at| at.id < step.id).collect();
+        // What stands under a condition may not apply: then the one before it counts.
+        while let Some(place) = places.pop() {
+            if self.supported(place, now) {
+                return Ok(());
+            }
+            if self.is_free(place) {
+                return Err(format!("work at {} while nothing supports the vehicle", step.number));
+            }
         }
         Ok(())
     }
 
-    /// Whether the support hold stands: both people have released it since it last lapsed or was ended, and its reading
-    /// is good. It lapses on resume, stop and disturbance, with people, after 8 h, when the clock is set back, when a step
-    /// before it is not as it was, and when something is read that must never be.
-    fn supported(&self, now: &ZonedDateTime) -> bool {
+    /// Whether the support hold stands as it was verified at one of its steps: both people have released it there since
+    /// it last lapsed or was ended, and its reading is good. It lapses on resume, stop and disturbance, with people, after
+    /// 8 h, when the clock is set back, when a step before it is not as it was, and when something is read that must never
+    /// be.
+    fn supported(&self, place: &Step, now: &ZonedDateTime) -> bool {
+        let is_here = |stamp: &Stamp| is_at(stamp, place);
         let mut signed: Vec<(&str, &ZonedDateTime)> = Vec::new();
         for (event, stamp) in self.events {
             match event.itself() {
-                Event::Released { hold, role } if hold.as_str() == "support" => {
+                Event::Released { hold, role } if hold.as_str() == "support" && is_here(stamp) => {
                     signed.push((role.as_str(), &stamp.at));
                 }
-                event if self.shakes_support(event) && self.is_last_word(event, stamp) => signed.clear(),
+                event if self.shakes_support(event, place, stamp) && self.is_last_word(event, stamp) => {
+                    signed.clear();
+                }
                 _ => {}
             }
         }
         let both = ["lead", "helper"].iter().all(|role| signed.iter().any(|(by, _)| by == role));
-        let rated = self.entry("rating").is_some_and(|(rating, _)| rating >= 20.0);
+        let rated = self.entry_at("rating", is_here).is_some_and(|(rating, _)| rating >= 20.0);
         let age = signed.last().map(|(_, at)| at.duration_until(now));
         both && rated && age.is_some_and(|age| age.as_secs() >= -60 && age.as_hours() < 8)
     }
@@ -114,20 +130,19 @@ impl<'run> Told<'run> {
         !corrected.any(|event| matches!(event, Event::Corrected { entry, .. } if *entry == place))
     }
 
-    fn shakes_support(&self, event: &Event) -> bool {
+    fn shakes_support(&self, event: &Event, place: &Step, stamp: &Stamp) -> bool {
         match event {
             Event::Released { hold, .. } => hold.as_str() == "down",
-            Event::Confirmed { hold, .. } => hold.as_str() == "support",
+            Event::Confirmed { hold, .. } => hold.as_str() == "support" && is_at(stamp, place),
             Event::Left { how, .. } => *how == Leave::Stop,
-            // The first step stands before the hold point, which is the second.
-            Event::Interruption(InterruptionEvent::NotSo { step, .. }) => *step == StepId(0),
+            Event::Interruption(InterruptionEvent::NotSo { step, .. }) => *step < place.id,
             Event::Resumed { .. } | Event::Disturbed(_) | Event::People(PeopleEvent::TakenOver { .. }) => {
                 true
             }
             Event::Read { reading, value } | Event::Corrected { reading, value, .. } => {
                 self.is_beyond(reading, value)
             }
-            Event::Flow(FlowEvent::Restarted { section, .. }) => section.0 == 0,
+            Event::Flow(FlowEvent::Restarted { section, .. }) => *section == place.section,
             _ => false,
         }
     }
@@ -141,9 +156,14 @@ impl<'run> Told<'run> {
 
     /// What was last entered for a reading as an amount in its own unit, and when; corrections count.
     pub fn entry(&self, reading: &str) -> Option<(f64, u64)> {
+        self.entry_at(reading, |_| true)
+    }
+
+    /// The same where it was entered there.
+    fn entry_at(&self, reading: &str, is_here: impl Fn(&Stamp) -> bool) -> Option<(f64, u64)> {
         self.events.iter().rev().find_map(|(event, stamp)| match event.itself() {
             Event::Read { reading: of, value } | Event::Corrected { reading: of, value, .. }
-                if of.as_str() == reading =>
+                if of.as_str() == reading && is_here(stamp) =>
             {
                 Some((number(value)?, stamp.seq))
             }
@@ -359,6 +379,11 @@ impl<'run> Told<'run> {
             _ => (f64::NEG_INFINITY, f64::INFINITY),
         }
     }
+}
+
+/// Whether something was recorded at a step.
+fn is_at(stamp: &Stamp, step: &Step) -> bool {
+    stamp.place.as_ref().is_some_and(|place| place.part == Part::Step(step.id))
 }
 
 /// Whether an event departs from the procedure: each is a deviation with a number.
