@@ -141,6 +141,8 @@ pub struct Hold {
     pub why: Option<String>,
     /// Statements confirmed one by one.
     pub confirm: Vec<String>,
+    /// The places of those statements that are asked anew when one of its readings is taken again.
+    pub anew: Vec<usize>,
     /// Readings taken at the hold point, each time it is verified.
     pub readings: Vec<Name>,
     /// The role that releases it.

@@ -76,6 +76,13 @@ impl Verification {
         *self = Self { first, released, lapsed, ..Self::default() };
     }
 
+    /// What was set anew to read it again may have moved what was confirmed before.
+    fn read_at(&mut self, reading: &Name, hold: &Hold) {
+        if !self.read.insert(reading.clone()) {
+            self.confirmed.retain(|item, _| !hold.anew.contains(item));
+        }
+    }
+
     fn say(&mut self, word: &HoldWord, stamp: &Stamp, hold: &Hold) {
         match word {
             HoldWord::Confirmed(item) => {
@@ -133,9 +140,7 @@ impl<'run> View<'run> {
             }
             match bears {
                 Bears::Said(word, stamp) => verification.say(word, stamp, hold),
-                Bears::Read(reading, _) => {
-                    verification.read.insert(reading.clone());
-                }
+                Bears::Read(reading, _) => verification.read_at(reading, hold),
                 Bears::Lapses(_) => {}
             }
         }

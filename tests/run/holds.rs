@@ -287,3 +287,29 @@ fn a_verification_that_was_begun_again_keeps_its_step_open() {
     drive.release();
     assert_eq!(step(&drive), "done");
 }
+
+/// A stand that is set anew to be read again has its pins looked at again; the ground below is what it was.
+#[test]
+fn what_a_retake_may_have_moved_is_confirmed_anew() {
+    let tables = "[readings.height]\nwhat = \"height\"\nunit = \"mm\"\nmax = \"400 mm\"\n\
+[holds.support]\nwhat = \"Vehicle support\"\nconfirm = [\"hard ground\", \"pins locked\"]\nreadings = [\"height\"]\n\
+anew_after_retake = [\"pins locked\"]\nrelease = \"lead\"\n";
+    let mut drive = Drive::of(tables, "1. Check the support: [support].\n2. Work under it.\n");
+    let pins = Ask::Confirm { hold: name("support"), item: 1 };
+    drive.take(Answer::True);
+    drive.take(Answer::True);
+    drive.enter("450 mm");
+    drive.take(Answer::Again { reason: "set lower".to_owned() });
+    drive.enter("430 mm");
+    assert_eq!(drive.ask(), pins, "a retake that fails asks it too");
+    drive.take(Answer::True);
+    assert_eq!(drive.ask(), Ask::Failed(name("height")));
+    drive.take(Answer::Again { reason: "set lower once more".to_owned() });
+    drive.enter("380 mm");
+    assert_eq!(drive.ask(), pins);
+    assert!(drive.answer(Answer::Release { said: "RV".to_owned() }).is_err(), "not before the pins");
+    drive.take(Answer::True);
+    assert!(matches!(drive.ask(), Ask::Release { .. }));
+    drive.take(Answer::Release { said: "RV".to_owned() });
+    assert_eq!(drive.label(), "1.2");
+}

@@ -93,6 +93,7 @@ fn hold(written: &WrittenHold) -> Hold {
         what: written.what.clone(),
         why: written.why.clone(),
         confirm: written.confirm.clone(),
+        anew: written.anew.clone(),
         readings: written.readings.iter().map(name).collect(),
         release: name(&written.release),
         second: written.second.as_ref().map(name),

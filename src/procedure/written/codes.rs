@@ -1,5 +1,6 @@
 //! What can be wrong with a declaration before any name is followed.
 
+use super::holds::{HOLD_ANEW_NEVER, HOLD_CONFIRMS_NOTHING};
 use crate::source::{Code, Diagnostic, Spanned, suggest};
 
 /// All codes of this stage, sorted by name.
@@ -12,6 +13,7 @@ pub static CODES: &[&Code] = &[
     &FASTENERS_ORDER,
     &FASTENERS_UNCLEAR,
     &FIX_WITHOUT_LIMIT,
+    &HOLD_ANEW_NEVER,
     &HOLD_CONFIRMS_NOTHING,
     &KIND_UNCLEAR,
     &LIMITS_CONFLICT,
@@ -141,20 +143,6 @@ limit nobody ever reads it. What helps on either side is `fails`.
 Wrong: `max = \"30 psi\"` with `too_low = \"Open the regulator.\"`
 
 Right: `min = \"20 psi\"`, `max = \"30 psi\"` with the same line
-",
-};
-
-/// An empty hold point.
-pub static HOLD_CONFIRMS_NOTHING: Code = Code {
-    name: "hold-confirms-nothing",
-    summary: "a hold point has neither statements nor readings",
-    teaching: "\
-A hold point stops the job until something has been seen or measured. Say what: statements that are confirmed one
-by one, or readings that are taken each time.
-
-Wrong: `[holds.support]` with only `what` and `release`
-
-Right: the same with `confirm = [\"all four pins are locked\", \"the vehicle does not move when pushed\"]`
 ",
 };
 

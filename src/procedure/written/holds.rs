@@ -1,7 +1,35 @@
-use super::codes::{HOLD_CONFIRMS_NOTHING, word_unknown};
+use super::codes::word_unknown;
 use crate::procedure::Lapses;
-use crate::source::{Diagnostic, Spanned};
+use crate::source::{Code, Diagnostic, Spanned};
 use crate::table::{Fields, time};
+
+/// An empty hold point.
+pub static HOLD_CONFIRMS_NOTHING: Code = Code {
+    name: "hold-confirms-nothing",
+    summary: "a hold point has neither statements nor readings",
+    teaching: "\
+A hold point stops the job until something has been seen or measured. Say what: statements that are confirmed one
+by one, or readings that are taken each time.
+
+Wrong: `[holds.support]` with only `what` and `release`
+
+Right: the same with `confirm = [\"all four pins are locked\", \"the vehicle does not move when pushed\"]`
+",
+};
+
+/// Statements that nothing asks anew.
+pub static HOLD_ANEW_NEVER: Code = Code {
+    name: "hold-anew-never",
+    summary: "statements are asked anew after a retake, and the hold point reads nothing",
+    teaching: "\
+`anew_after_retake` lists statements that are asked again once a reading of the hold point is taken a second time:
+a stand that was set anew has its pins and its ground looked at anew. Without `readings` nothing is taken twice.
+
+Wrong: `anew_after_retake = [\"all four pins are locked\"]` in a hold point without `readings`
+
+Right: the same with `readings = [\"stand_height\"]`
+",
+};
 
 /// A hold point whose names are not followed yet.
 #[derive(Clone, Debug)]
@@ -12,6 +40,8 @@ pub struct WrittenHold {
     pub why: Option<String>,
     /// Statements confirmed one by one.
     pub confirm: Vec<String>,
+    /// The places of those that are asked anew when one of its readings is taken again.
+    pub anew: Vec<usize>,
     /// Names of readings taken at it.
     pub readings: Vec<Spanned<String>>,
     /// The role that releases it.
@@ -34,6 +64,7 @@ pub(super) fn hold(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenHold> {
     let why = fields.text("why");
     let confirm = fields.texts("confirm").map(|list| list.value).unwrap_or_default();
     let readings = fields.texts("readings").map(|list| list.value).unwrap_or_default();
+    let anew = anew(fields, &confirm, readings.is_empty());
     let release = fields.need_text("release", "lead");
     let second = fields.text("second");
     let lapses = lapses(fields);
@@ -47,6 +78,7 @@ pub(super) fn hold(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenHold> {
         what: what?.value,
         why: why.map(|why| why.value),
         confirm: confirm.into_iter().map(|statement| statement.value).collect(),
+        anew,
         readings,
         release: release?,
         second,
@@ -55,6 +87,27 @@ pub(super) fn hold(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenHold> {
         ends,
         isolates,
     })
+}
+
+/// Statements that a retake takes back; each stands word for word in `confirm`.
+fn anew(fields: &mut Fields<'_, '_, '_>, confirm: &[Spanned<String>], never: bool) -> Vec<usize> {
+    let Some(listed) = fields.texts("anew_after_retake") else { return Vec::new() };
+    if never {
+        let headline = format!("{} reads nothing that could be taken again", fields.owner());
+        let diagnostic = Diagnostic::error(&HOLD_ANEW_NEVER, headline).at(listed.span, "never asked anew");
+        fields.scribe.note(diagnostic.help("add `readings`, or take this out"));
+    }
+    let known: Vec<&str> = confirm.iter().map(|statement| statement.value.as_str()).collect();
+    let mut places = Vec::new();
+    for statement in listed.value {
+        let place = known.iter().position(|known| *known == statement.value);
+        if place.is_none() {
+            let diagnostic = word_unknown("statement of `confirm`", &statement, &known);
+            fields.scribe.note(diagnostic);
+        }
+        places.extend(place);
+    }
+    places
 }
 
 fn confirms_nothing(fields: &mut Fields<'_, '_, '_>) {

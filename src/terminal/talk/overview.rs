@@ -141,7 +141,11 @@ fn hold_text(procedure: &CheckedProcedure, hold: &Hold) -> Text {
         .with(Role::Plain, format!("{}; released by the {}{second}", hold.what, hold.release))
         .hang(2);
     let readings = hold.readings.iter().map(|name| format!("[{}]", procedure.called(name)));
-    let items = hold.confirm.iter().cloned().chain(readings);
+    let statements = hold.confirm.iter().enumerate().map(|(item, statement)| {
+        let anew = if hold.anew.contains(&item) { " (asked anew after a retake)" } else { "" };
+        format!("{statement}{anew}")
+    });
+    let items = statements.chain(readings);
     items.fold(Text::from(head), |text, item| text.line(Line::marked("-", item)))
 }
 

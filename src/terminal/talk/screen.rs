@@ -251,6 +251,10 @@ fn confirm(view: View<'_>, prompt: &Prompt, name: &Name, item: usize) -> Text {
     let verification = prompt.step.and_then(|step| view.verification_of(name, step));
     match verification.as_ref().and_then(|verification| verification.contradicted.get(&item)) {
         Some(state) => text.line(Line::new().with(Role::Bad, format!("It was not so: {state}")).indent(2)),
+        // What is confirmed comes before what is read; with something read, it is asked a second time.
+        None if verification.as_ref().is_some_and(|verification| !verification.read.is_empty()) => {
+            text.line(Line::plain("It was confirmed before; since then something was read again.").indent(2))
+        }
         None => text,
     }
 }

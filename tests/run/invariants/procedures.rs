@@ -53,7 +53,8 @@ consequence = "It kills"
 avoid = "Stands"
 [holds.support]
 what = "Support"
-confirm = ["on stands"]
+confirm = ["on stands", "pins locked"]
+anew_after_retake = ["pins locked"]
 readings = ["rating"]
 release = "lead"
 second = "helper"
