@@ -198,3 +198,34 @@ fn any_entry_of_any_pass_is_corrected() {
     assert_eq!(record["result"], "completed; 1 reading failed", "{said}");
     assert!(record["people"].to_string().contains("Robin Vane"), "{}", record["people"]);
 }
+
+/// A bolt that does not come to its torque is the procedure's own matter where it says so: its step opens, with no
+/// deviation, and the record counts it. A vehicle with four good ones goes by.
+#[test]
+fn a_bad_fastener_opens_the_step_for_it() {
+    let tables = "[fasteners.pan]\nwhat = \"bolts of the pan\"\npositions = [\"1\", \"2\"]\n\
+stages = [{ what = \"full\", torque = '10 N·m', within = \"4 %\", read = true }]\n\
+[readings.done]\nwhat = \"what was done\"\nkind = \"text\"\n[conditions.stripped]\nfailed = \"pan\"\n";
+    let body = "1. Tighten the bolts: [pan].\n2. [stripped] Mend the thread: [done].\n";
+    let reached =
+        |place: &str, torque: &str| format!("{{ at = \"pan full {place}\", enter = \"{torque}\" }}");
+    for (torques, is_bad) in
+        [(["6 N·m", "10 N·m"], true), (["10 N·m", "12 N·m"], true), (["10 N·m"; 2], false)]
+    {
+        let mut answers = vec![reached("1", torques[0]), reached("2", torques[1])];
+        if is_bad {
+            answers.push("{ at = \"done\", enter = \"thread insert\" }".to_owned());
+        }
+        answers.push("{ at = \"section 1\", do = \"complete\" }".to_owned());
+        answers.push("{ at = \"close\", do = \"close\" }".to_owned());
+        let answers: Vec<&str> = answers.iter().map(String::as_str).collect();
+        let (stage, said) = walked(tables, body, &answers);
+        let record = record(&stage);
+        let result = if is_bad { "completed; 1 fastener failed" } else { "completed without deviation" };
+        assert_eq!(record["result"], result, "{torques:?} {said}");
+        let became = if is_bad { "failed" } else { "done" };
+        assert_eq!(record["fasteners"][0]["state"], became, "{}", record["fasteners"]);
+        let mended = if is_bad { "done" } else { "not applicable" };
+        assert_eq!(status(&stage)["steps"][1]["status"], mended, "{torques:?}");
+    }
+}

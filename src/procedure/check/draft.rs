@@ -69,7 +69,9 @@ impl Draft<'_> {
         if let Some(hold) = self.hold_of(name) {
             return self.step_of_hold(&hold.value);
         }
-        self.steps.iter().find(|step| step.takes.contains(name) || step.computes.contains(name))
+        self.steps.iter().find(|step| {
+            step.takes.contains(name) || step.computes.contains(name) || step.fasteners.contains(name)
+        })
     }
 
     /// The first mention of a name in a step.

@@ -45,7 +45,7 @@ pub(super) fn problems(declarations: &Declarations, names: &Names) -> Vec<Diagno
             WrittenGround::If(_) => {}
             WrittenGround::Missed(name) => follow(name, Table::Waits, "what is missed"),
             WrittenGround::GaveUp(name) => follow(name, Table::Repeats, "what is given up"),
-            WrittenGround::Failed(name) if names.table(&Name(name.value.clone())) == Some(Table::Values) => {}
+            WrittenGround::Failed(name) if can_fail(names, name) => {}
             WrittenGround::Failed(name) => follow(name, Table::Readings, "what fails"),
         }
     }
@@ -67,6 +67,11 @@ pub(super) fn problems(declarations: &Declarations, names: &Names) -> Vec<Diagno
         watch.readings.iter().for_each(|name| follow(name, Table::Readings, "what a limit in force judges"));
     }
     found
+}
+
+/// Whether it is a value or a group of fasteners, which can fail as a reading can.
+fn can_fail(names: &Names, name: &Spanned<String>) -> bool {
+    matches!(names.table(&Name(name.value.clone())), Some(Table::Values | Table::Fasteners))
 }
 
 fn followed(names: &Names, name: &Spanned<String>, table: Table, whose: &str) -> Option<Diagnostic> {

@@ -146,7 +146,8 @@ fn inputs<'s>(draft: &'s Draft<'_>, whose: &Name) -> Vec<Input<'s>> {
 
 fn judge(draft: &Draft<'_>, need: &Need<'_>, input: &Input<'_>) -> Option<Diagnostic> {
     let name = &input.name.value;
-    if !draft.is(name, Table::Readings) && !draft.is(name, Table::Values) || need.known.contains(&name) {
+    let has_a_source = [Table::Readings, Table::Values, Table::Fasteners];
+    if !has_a_source.iter().any(|table| draft.is(name, *table)) || need.known.contains(&name) {
         return None;
     }
     let Some(source) = draft.source_of(name) else {
@@ -163,7 +164,11 @@ fn place(draft: &Draft<'_>, need: &Need<'_>) -> Span {
 }
 
 fn verb(draft: &Draft<'_>, name: &Name) -> &'static str {
-    if draft.is(name, Table::Values) { "computed" } else { "taken" }
+    match () {
+        () if draft.is(name, Table::Values) => "computed",
+        () if draft.is(name, Table::Fasteners) => "tightened",
+        () => "taken",
+    }
 }
 
 fn never(draft: &Draft<'_>, need: &Need<'_>, input: &Spanned<Name>) -> Diagnostic {

@@ -166,6 +166,7 @@ fn state_of(tightening: &Tightening<'_>) -> &'static str {
     match () {
         () if stands.contains(&Place::Failed) => "failed",
         () if stands.contains(&Place::ToDo) => "not done",
+        () if stands.contains(&Place::Unjudged) => "not judged",
         () if stands.iter().any(is_deviation) => "gone on with",
         () => "done",
     }
@@ -185,6 +186,7 @@ fn state_words(place: Place) -> String {
         Place::Done => "done".to_owned(),
         Place::ToDo => "not done".to_owned(),
         Place::Failed => "failed".to_owned(),
+        Place::Unjudged => "not judged".to_owned(),
         Place::Deviation(deviation) => format!("deviation {}", deviation + 1),
     }
 }

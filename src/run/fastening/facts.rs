@@ -140,6 +140,7 @@ impl<'run> View<'run> {
         if places.iter().any(is_bad) {
             return Some(true);
         }
-        (!places.contains(&Place::ToDo)).then_some(false)
+        let is_known = |place: &Place| !matches!(place, Place::ToDo | Place::Unjudged);
+        places.iter().all(is_known).then_some(false)
     }
 }

@@ -17,8 +17,10 @@ pub enum Place {
     Done,
     /// Still to do.
     ToDo,
-    /// What was reached is not good, and nothing is decided yet.
+    /// What was reached is not good, and nothing is decided yet, or the procedure has a path for it.
     Failed,
+    /// What was reached cannot be judged yet, or not at all.
+    Unjudged,
     /// Left out, or gone on with, by this deviation (from 0).
     Deviation(usize),
 }
@@ -85,13 +87,13 @@ impl<'run> Tightening<'run> {
     }
 
     fn stands(&self, stage: usize, worked: &Worked) -> Place {
-        let good = worked.reached.last().is_none_or(|reached| {
-            self.judge(stage, reached).is_none_or(|judged| judged.judgement.lets_go_on())
-        });
-        match (good, worked.accepted) {
-            (true, _) => Place::Done,
-            (false, Some(deviation)) => Place::Deviation(deviation),
-            (false, None) => Place::Failed,
+        let judged = worked.reached.last().and_then(|reached| self.judge(stage, reached));
+        match (judged, worked.accepted) {
+            (None, _) => Place::Done,
+            (Some(judged), _) if judged.judgement.lets_go_on() => Place::Done,
+            (Some(_), Some(deviation)) => Place::Deviation(deviation),
+            (Some(judged), None) if judged.judgement.is_known() => Place::Failed,
+            (Some(_), None) => Place::Unjudged,
         }
     }
 
@@ -117,6 +119,16 @@ impl<'run> Tightening<'run> {
         newest.collect()
     }
 
+    /// Whether something is to be done or decided at a place. What is not good is decided where the procedure has a path
+    /// for it.
+    fn is_open(&self, place: Place) -> bool {
+        match place {
+            Place::ToDo | Place::Unjudged => true,
+            Place::Failed => !self.view.book.has_path_for_failed(self.name),
+            Place::Done | Place::Deviation(_) => false,
+        }
+    }
+
     fn worked_at(&self, stage: usize, position: &str) -> Option<&Worked> {
         self.worked.get(position)?.get(&stage)
     }
@@ -131,10 +143,10 @@ impl<'run> Tightening<'run> {
         let (position, place) = self
             .in_order()
             .map(|position| (position, self.place(stage, position)))
-            .find(|(_, place)| matches!(place, Place::ToDo | Place::Failed))?;
+            .find(|(_, place)| self.is_open(*place))?;
         let at = Spot { group: self.name.clone(), stage, position: position.to_owned() };
         Some(match place {
-            Place::Failed => FasteningAsk::Failed(at),
+            Place::Failed | Place::Unjudged => FasteningAsk::Failed(at),
             _ if stage != self.set => FasteningAsk::SetStage { group: self.name.clone(), stage },
             _ if declared.read => FasteningAsk::Reach(at),
             _ => FasteningAsk::Tighten(at),

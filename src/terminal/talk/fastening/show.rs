@@ -158,7 +158,7 @@ fn grid_of(view: View<'_>, group: &Name, now: Option<&Spot>) -> Option<Grid> {
 fn cell(tightening: &Tightening<'_>, (stage, place): (usize, &str), now: Option<&Spot>) -> Cell {
     match tightening.place(stage, place) {
         Place::Deviation(deviation) => Cell::Deviation(deviation + 1),
-        Place::Failed => Cell::Fail,
+        Place::Failed | Place::Unjudged => Cell::Fail,
         Place::Done => Cell::Done,
         Place::ToDo if now.is_some_and(|now| now.stage == stage && now.position == place) => Cell::Now,
         Place::ToDo => Cell::ToDo,
