@@ -159,6 +159,21 @@ impl Book {
         conditions.any(|(_, condition)| matches!(&condition.ground, Ground::GaveUp(name) if name == repeat))
     }
 
+    /// Whether it is said what follows once a repeat is given up: steps for that case, why those after it do not need it,
+    /// or no steps at all. Else work would go on as if the repeat had come to its end.
+    pub fn can_be_given_up(&self, repeat: &Name) -> bool {
+        let declared = self.procedure.repeat(repeat);
+        let is_foreseen = declared.is_some_and(|declared| declared.not_needed_after.is_some());
+        is_foreseen || self.has_path_for_given_up(repeat) || !self.has_steps_after(repeat)
+    }
+
+    fn has_steps_after(&self, repeat: &Name) -> bool {
+        let Some(part) = self.part_of(repeat) else { return false };
+        let is_part = |step: &&Step| part.holds(&self.procedure, step.id);
+        let last = self.procedure.steps().iter().rposition(|step| is_part(&step));
+        last.is_some_and(|last| last + 1 < self.procedure.steps().len())
+    }
+
     /// Whether a step is part of another, however deep, or is it.
     pub fn is_within(&self, step: StepId, outer: StepId) -> bool {
         let mut current = Some(step);

@@ -242,6 +242,9 @@ fn give_up(
     };
     let around = || view.book.repeats_over(Part::Step(prompt.step?)).into_iter().next_back().cloned();
     match asked.or_else(around) {
+        Some(repeat) if !view.book.can_be_given_up(&repeat) => {
+            Err(Refusal::NotForeseen { what: view.book.procedure.called(&repeat).to_owned() })
+        }
         Some(repeat) => {
             let item = view.present_item(&repeat);
             Ok(FlowEvent::GivenUp { repeat, disposition, reason: filled("the reason", reason)?, item })

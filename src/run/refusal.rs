@@ -72,6 +72,8 @@ pub enum Refusal {
     AFile,
     /// Nothing is repeated here.
     NoRepeat,
+    /// The procedure does not say what follows when this is given up.
+    NotForeseen { what: String },
     /// The question stands in no section.
     NoSection,
     /// What is asked cannot have been done before, and be entered late.
@@ -199,6 +201,11 @@ impl fmt::Display for Refusal {
             }
             Self::AFile => formatter.write_str("a file is asked for here; give its path"),
             Self::NoRepeat => formatter.write_str("nothing is repeated here that could be given up"),
+            Self::NotForeseen { what } => write!(
+                formatter,
+                "the procedure does not say what follows without \"{what}\", so it cannot be given up; make one more pass, \
+                 leave single steps out, or stop the job"
+            ),
             Self::NoSection => {
                 formatter.write_str("no section has been begun here; begin one anew from a question in it")
             }

@@ -6,6 +6,7 @@ use jiff::SignedDuration;
 use super::drive::{Drive, name, reason, typed};
 
 const LOG: &str = "[repeats.warm_up]\nwhat = \"a row of the warm-up log\"\ntimes = 4\nevery = \"5 min\"\nlate = \"1 min\"\n\
+not_needed_after = \"the engine is stopped anyhow\"\n\
 [readings.temp]\nwhat = \"temperature\"\nunit = \"°C\"\ninformation_only = true\n";
 const BODY: &str = "1. Start it.\n2. [warm_up] Read [temp].\n3. Stop it.\n";
 

@@ -199,10 +199,32 @@ fn the_authors_path_stays_shut_when_the_repeat_has_come_to_its_end() {
     assert_eq!(drive.ask(), Ask::Close);
 }
 
+const ADJUST_AND_WIPE: &str = "## Adjust [adjust]\n\n1. Read [drop].\n2. Turn.\n\n## After\n\n1. Wipe.\n";
+
+/// Else the steps after it would come as if it had come to its end.
+#[test]
+fn what_the_steps_after_may_need_is_not_given_up() {
+    let mut drive = Drive::of(ADJUST, ADJUST_AND_WIPE);
+    let given_up = Answer::Flow(FlowAnswer::GiveUp { disposition: Disposition::UseAsIs, reason: reason() });
+    let refused = Err(Refusal::NotForeseen { what: "adjusting".to_owned() });
+    assert_eq!(drive.answer(given_up.clone()), refused);
+    for _ in 0..3 {
+        drive.enter("150 rpm");
+        drive.done();
+        counts(&mut drive);
+    }
+    assert_eq!(drive.ask(), Ask::Flow(FlowAsk::Exhausted(name("adjust"))));
+    assert_eq!(drive.answer(given_up), refused);
+    drive.take(Answer::Flow(FlowAnswer::Extend { reason: reason() }));
+    drive.enter("50 rpm");
+    drive.done();
+    counts(&mut drive);
+    assert_eq!(drive.number(), "2.1");
+}
+
 #[test]
 fn a_person_gives_up_in_the_middle_of_a_pass_and_says_why() {
-    let mut drive =
-        Drive::of(ADJUST, "## Adjust [adjust]\n\n1. Read [drop].\n2. Turn.\n\n## After\n\n1. Wipe.\n");
+    let mut drive = Drive::of(&format!("{ADJUST}not_needed_after = \"wiped anyhow\"\n"), ADJUST_AND_WIPE);
     drive.enter("150 rpm");
     drive.take(Answer::Flow(FlowAnswer::GiveUp { disposition: Disposition::Repair, reason: reason() }));
     assert_eq!(drive.status("1.2"), "not applicable");
@@ -419,7 +441,7 @@ const STEADY: &str = "\
 [readings.temp]\nwhat = \"temperature\"\nunit = \"°C\"\ninformation_only = true\n\
 [values.drift]\nwhat = \"drift\"\nunit = \"K\"\nformula = 'spread(temp, last = 3)'\nmax = \"1 K\"\n\
 [values.twice]\nwhat = \"twice\"\nunit = \"K\"\nformula = '2 * drift'\nmax = \"2 K\"\n\
-[repeats.three]\nwhat = \"three rows\"\ntimes = 3\n";
+[repeats.three]\nwhat = \"three rows\"\ntimes = 3\nnot_needed_after = \"judged by what there is\"\n";
 
 /// Too few passes are no failure while further ones come; what rests on them waits as well.
 #[test]

@@ -89,10 +89,11 @@ pub static REPEAT_UNFORESEEN: Code = Code {
     name: "repeat-unforeseen",
     summary: "nothing is said for the case that a repeat is given up",
     teaching: "\
-A repeat is given up when its passes are used up (`at_most`), or by a person's word. The steps after it come all
-the same, as if it had come to its end. So either a condition with `gave_up` opens the steps for that case (and
-`not` of it guards those that need the repeat), or the repeat says why what comes after does not need it.
-`fails` tells the person what to do when the passes are used up; it says nothing of the steps after it.
+A repeat is given up when its passes are used up (`at_most`), or by a person's word. The steps after it must not come
+as if it had come to its end. So either a condition with `gave_up` opens the steps for that case (and `not` of it
+guards those that need the repeat), or the repeat says why what comes after does not need it. Else it cannot be
+given up: the person makes one more pass, leaves single steps out, or stops the job. `fails` tells the person what
+to do when the passes are used up; it says nothing of the steps after it.
 
 Wrong: `until = 'drop < 100 rpm'`, `at_most = 3` and nothing else, with steps after it
 
@@ -239,7 +240,7 @@ fn unforeseen(draft: &Draft<'_>, name: &Spanned<Name>, repeat: &WrittenRepeat) -
     let path = format!("add a condition with `gave_up = \"{}\"` for the steps of that case", name.value);
     Some(match comes_after {
         Some(step) => diagnostic
-            .also(step.span, "comes all the same")
+            .also(step.span, "comes after it, so that it cannot be given up")
             .help(format!("{path}, or `not_needed_after = \"why what follows does not need it\"`")),
         None => diagnostic.help(format!("add `fails = \"...\"`, or {}", path.trim_start_matches("add "))),
     })

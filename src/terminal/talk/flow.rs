@@ -15,8 +15,8 @@ pub(super) fn ask(question: &mut Question<'_>, ask: &FlowAsk) -> Result<Answer, 
         FlowAsk::Perform(_) => {
             return question.one_key("", ('d', "all of it is done"), Answer::Flow(FlowAnswer::WorkDone));
         }
-        FlowAsk::PassEnd(_) => pass_end(question)?,
-        FlowAsk::Exhausted(_) => exhausted(question)?,
+        FlowAsk::PassEnd(repeat) => pass_end(question, repeat)?,
+        FlowAsk::Exhausted(repeat) => exhausted(question, repeat)?,
         FlowAsk::Choose { ways, .. } => {
             return question.pick(ways, |way| Answer::Flow(FlowAnswer::Choose(way)));
         }
@@ -29,21 +29,32 @@ pub(super) fn ask(question: &mut Question<'_>, ask: &FlowAsk) -> Result<Answer, 
     Ok(Answer::Flow(answer))
 }
 
-fn pass_end(question: &mut Question<'_>) -> Result<FlowAnswer, Turn> {
-    let keys = keys::with_common(&[('c', "it counts"), ('x', "it does not count"), ('g', "give up")]);
-    match question.key("", &keys)? {
+fn pass_end(question: &mut Question<'_>, repeat: &Name) -> Result<FlowAnswer, Turn> {
+    let counts = [('c', "it counts"), ('x', "it does not count")];
+    match key_or_give_up(question, repeat, &counts, "give up")? {
         'c' => Ok(FlowAnswer::Counts),
         'x' => Ok(FlowAnswer::Invalid { reason: keys::inner_line(question.ui, "Why does it not count? ")? }),
         _ => give_up(question),
     }
 }
 
-fn exhausted(question: &mut Question<'_>) -> Result<FlowAnswer, Turn> {
-    let keys = keys::with_common(&[('m', "make one more pass"), ('g', "go on with a deviation")]);
-    match question.key("", &keys)? {
+fn exhausted(question: &mut Question<'_>, repeat: &Name) -> Result<FlowAnswer, Turn> {
+    match key_or_give_up(question, repeat, &[('m', "make one more pass")], "go on with a deviation")? {
         'm' => Ok(FlowAnswer::Extend { reason: keys::inner_line(question.ui, "Why one more? ")? }),
         _ => give_up(question),
     }
+}
+
+/// A repeat of which it is not said what follows without it is not offered to be given up.
+fn key_or_give_up(
+    question: &mut Question<'_>,
+    repeat: &Name,
+    keys: &[(char, &'static str)],
+    give_up: &'static str,
+) -> Result<char, Turn> {
+    let can = question.view.book.can_be_given_up(repeat);
+    let all: Vec<_> = keys.iter().copied().chain(can.then_some(('g', give_up))).collect();
+    question.key("", &keys::with_common(&all))
 }
 
 fn give_up(question: &mut Question<'_>) -> Result<FlowAnswer, Turn> {
@@ -87,11 +98,16 @@ fn pass(view: View<'_>, repeat: &Name, is: &str) -> Text {
 
 fn exhausted_text(view: View<'_>, repeat: &Name) -> Text {
     let declared = view.book.procedure.repeat(repeat);
+    let stays = (!view.book.can_be_given_up(repeat)).then(|| {
+        Line::plain("The procedure does not say what follows without it: one more pass, or stop the job.")
+            .hang(2)
+    });
     let fails = declared.and_then(|repeat| repeat.fails.as_ref());
     let text = pass(view, repeat, "was the last that the procedure allows, and it is not as it should be");
     fails
         .map(|fix| Line::new().with(Role::Strong, "What to do: ").with(Role::Plain, fix.as_str()).hang(2))
         .into_iter()
+        .chain(stays)
         .fold(text, Text::line)
 }
 
