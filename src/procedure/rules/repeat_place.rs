@@ -89,9 +89,9 @@ pub static REPEAT_UNFORESEEN: Code = Code {
     name: "repeat-unforeseen",
     summary: "nothing is said for the case that a repeat is given up",
     teaching: "\
-A repeat is given up when its passes are used up (`at_most`), or by a person's word. The steps after it must not come
-as if it had come to its end. So either a condition with `gave_up` opens the steps for that case (and `not` of it
-guards those that need the repeat), or the repeat says why what comes after does not need it. Else it cannot be
+A repeat is given up when its passes are used up (`at_most`), or by a person's word. The steps after it must not
+come as if it had come to its end. So either a condition with `gave_up` opens the steps for that case (and `not` of
+it guards those that need the repeat), or the repeat says why what comes after does not need it. Else it cannot be
 given up: the person makes one more pass, leaves single steps out, or stops the job. `fails` tells the person what
 to do when the passes are used up; it says nothing of the steps after it.
 
