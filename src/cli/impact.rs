@@ -127,7 +127,7 @@ fn fastener(
 ) -> Option<Row> {
     let FasteningEvent::Tightened { at: spot, reached } = &act.event else { return None };
     let group = view.book.procedure.fastener_group(&spot.group)?;
-    group.stages.get(spot.stage)?.target.as_ref()?;
+    group.stages.get(spot.stage)?.criterion.as_ref()?;
     let row = used(view, group.instrument.as_ref()?, view.instrument_of_act(act), command)?;
     let step = view.book.step_of_fasteners(&spot.group)?;
     placed(run, view.inside(at), step, &act.stamp, command).map(|placed| Row {

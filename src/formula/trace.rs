@@ -51,6 +51,11 @@ impl Trace {
         &self.with_values
     }
 
+    /// Whether something stands for a name in it.
+    pub fn is_worked_out(&self) -> bool {
+        self.formula != self.with_values
+    }
+
     /// What the functions in it took for granted, and the defaults they took; each once.
     pub fn assumptions(&self) -> &[String] {
         &self.assumptions

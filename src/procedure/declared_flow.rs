@@ -98,10 +98,11 @@ pub enum Pattern {
 pub struct Stage {
     /// What it is called.
     pub what: String,
-    /// To what torque, or by what angle; none for a stage that is done by feel.
-    pub target: Option<Typed>,
-    /// How far from it is still good: an amount, or a share of it.
-    pub within: Option<Typed>,
+    /// What it is brought to and what is good; none for a stage that is done by feel. A torque or an angle of which nobody
+    /// says within what it is good is nominal.
+    pub criterion: Option<Criterion>,
+    /// The unit that is asked for; none where the torque or the angle has its own.
+    pub unit: Option<Unit>,
     /// Whether what was reached is read, and judged.
     pub read: bool,
 }

@@ -4,7 +4,7 @@ use std::cmp::Ordering;
 
 use super::{
     Beforehand, Bound, CheckedProcedure, Criterion, MOST_PASSES, MOST_PLACES, Name, Passes, Positions,
-    Reading,
+    Reading, Stage,
 };
 use crate::formula::{EvalProblem, Typed, Value};
 use crate::quantity::{Limits, Num, Quantity};
@@ -185,12 +185,25 @@ impl Beside<'_> {
             if let Positions::Count(count) = &group.positions {
                 found.extend(self.count(name, count, MOST_PLACES));
             }
-            for stage in &group.stages {
-                found.extend(stage.target.iter().filter_map(|target| self.more_than_nothing(name, target)));
-                found.extend(stage.within.iter().filter_map(|within| self.trouble(name, within)));
-            }
+            found.extend(group.stages.iter().flat_map(|stage| self.stage(name, stage)));
         }
         found
+    }
+
+    /// A torque or an angle that a tool is set to is more than nothing.
+    fn stage(&self, name: &Name, stage: &Stage) -> Vec<Diagnostic> {
+        let is_set = stage.unit.is_none();
+        match &stage.criterion {
+            Some(Criterion::Target { target, within }) if is_set => {
+                let trouble = self.trouble(name, within);
+                self.more_than_nothing(name, target).into_iter().chain(trouble).collect()
+            }
+            Some(Criterion::Nominal(target)) if is_set => {
+                self.more_than_nothing(name, target).into_iter().collect()
+            }
+            Some(criterion) => self.criterion(name, criterion),
+            None => Vec::new(),
+        }
     }
 
     fn supplies(&self) -> Vec<Diagnostic> {

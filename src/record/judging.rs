@@ -15,21 +15,13 @@ pub(super) fn judged(book: &Book, name: &Name, judged: &run::Judged) -> Judged {
 
 /// The same by a criterion that has no name of its own.
 pub(super) fn judged_by(criterion: Option<&Criterion>, judged: &run::Judged) -> Judged {
-    let formulas = criterion.map(formulas).unwrap_or_default();
-    let limits = judged.limits.as_ref();
-    let limit = |limit: Option<&quantity::Limit>, formula: Option<String>| {
-        limit.map(|limit| Limit {
-            amount: amount(&limit.quantity),
-            inclusive: limit.inclusive,
-            formula: formula.unwrap_or_default(),
-        })
-    };
+    let (lower, upper) = limits_by(criterion, judged.limits.as_ref());
     Judged {
         verdict: verdict(&judged.judgement).to_owned(),
         words: judged.judgement.to_string(),
         distance: distance(judged.judgement.own()),
-        lower: limit(limits.and_then(|limits| limits.lower.as_ref()), formulas.lower),
-        upper: limit(limits.and_then(|limits| limits.upper.as_ref()), formulas.upper),
+        lower,
+        upper,
         nominal: match judged.judgement.own() {
             Judgement::Nominal(nominal, _) => Some(amount(nominal)),
             _ => None,
@@ -41,6 +33,25 @@ pub(super) fn judged_by(criterion: Option<&Criterion>, judged: &run::Judged) -> 
         decision_rule: is_a_verdict(&judged.judgement).then(|| judged.rule.words().to_owned()),
         certainty: judged.certainty.as_ref().map(certainty),
     }
+}
+
+/// Limits as they stand, each with the formula that gave it.
+pub(super) fn limits_by(
+    criterion: Option<&Criterion>,
+    limits: Option<&quantity::Limits>,
+) -> (Option<Limit>, Option<Limit>) {
+    let formulas = criterion.map(formulas).unwrap_or_default();
+    let limit = |limit: Option<&quantity::Limit>, formula: Option<String>| {
+        limit.map(|limit| Limit {
+            amount: amount(&limit.quantity),
+            inclusive: limit.inclusive,
+            formula: formula.unwrap_or_default(),
+        })
+    };
+    (
+        limit(limits.and_then(|limits| limits.lower.as_ref()), formulas.lower),
+        limit(limits.and_then(|limits| limits.upper.as_ref()), formulas.upper),
+    )
 }
 
 fn distance(judgement: &Judgement) -> Option<Distance> {

@@ -161,7 +161,7 @@ impl Book {
 
     /// Whether it is said what follows once a repeat is given up: steps for that case, why those after it do not need it,
     /// or no steps at all. Else work would go on as if the repeat had come to its end.
-    pub fn can_be_given_up(&self, repeat: &Name) -> bool {
+    pub fn is_giving_up_foreseen(&self, repeat: &Name) -> bool {
         let declared = self.procedure.repeat(repeat);
         let is_foreseen = declared.is_some_and(|declared| declared.not_needed_after.is_some());
         is_foreseen || self.has_path_for_given_up(repeat) || !self.has_steps_after(repeat)

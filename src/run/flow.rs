@@ -242,7 +242,7 @@ fn give_up(
     };
     let around = || view.book.repeats_over(Part::Step(prompt.step?)).into_iter().next_back().cloned();
     match asked.or_else(around) {
-        Some(repeat) if !view.book.can_be_given_up(&repeat) => {
+        Some(repeat) if !view.can_be_given_up(&repeat) => {
             Err(Refusal::NotForeseen { what: view.book.procedure.called(&repeat).to_owned() })
         }
         Some(repeat) => {

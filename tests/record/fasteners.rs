@@ -120,10 +120,10 @@ fn targets_say_how_they_came_about() {
     let stages = &record.fasteners[0].stages;
     assert!(stages[0].target.is_none());
     let half = stages[1].target.as_ref().unwrap();
-    assert_eq!((half.amount.number.as_str(), half.lowest.as_ref()), ("5", None));
-    assert!(half.trace.contains("0.5 * 10 N·m"), "{}", half.trace);
+    assert_eq!((half.amount.as_ref().unwrap().number.as_str(), half.lower.as_ref()), ("5", None));
+    assert!(half.trace.as_ref().unwrap().contains("0.5 * 10 N·m"), "{half:?}");
     let full = stages[2].target.as_ref().unwrap();
-    let bounds = [&full.lowest, &full.highest].map(|bound| bound.as_ref().unwrap().number.clone());
+    let bounds = [&full.lower, &full.upper].map(|bound| bound.as_ref().unwrap().amount.number.clone());
     assert_eq!(bounds, ["9", "11"]);
     let instrument = record.fasteners[0].instrument.as_ref().unwrap();
     assert_eq!(instrument.what, "torque wrench");

@@ -234,6 +234,7 @@ fn place(command: &Answer) -> Option<(char, usize)> {
                 FasteningAnswer::Accept { .. } => 5,
                 FasteningAnswer::Skip { .. } => 6,
                 FasteningAnswer::Loosened { .. } => 7,
+                FasteningAnswer::Judged { .. } => 8,
             },
         ),
         Answer::Taking(answer) => (

@@ -398,6 +398,7 @@ fn some_answer(drive: &Drive, choice: u8) -> Answer {
         (2, _) | (4.., FasteningAsk::SetStage { .. }) => own(FasteningAnswer::StageSet),
         (3, _) | (_, FasteningAsk::Tighten(_)) => Answer::Done,
         (_, FasteningAsk::Reach(_)) => typed(["10", "9.9", "12"][usize::from(choice) % 3]),
+        (_, FasteningAsk::Nominal(_)) => Answer::Good,
         (4..10, FasteningAsk::Failed(_)) => Answer::Again { reason: reason() },
         (_, FasteningAsk::Failed(_)) => {
             Answer::Accept { disposition: Disposition::UseAsIs, reason: reason() }

@@ -31,6 +31,7 @@ mod readings;
 mod repeats;
 mod revised;
 mod sides;
+mod stages;
 mod stopwatch;
 mod taken_out;
 mod waits;

@@ -271,7 +271,7 @@ never_above = \"5 mm\"\nopens = \"shut\"\nfails = \"Stop.\"\n\
     for words in [
         "gap: in mm; at most 1 mm + 2 mm; likely from 0 mm to 9 mm; never above 5 mm: beyond it the work stops",
         "if not good: Stop",
-        "half: [torque of the bolts] / 2, within 4 %",
+        "half: [torque of the bolts] / 2, plus or minus 4 %",
         "torque of the bolts (find it in: manual)",
     ] {
         assert!(plain.contains(words), "{words}: {plain}");

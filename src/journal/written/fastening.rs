@@ -18,6 +18,13 @@ pub enum WrittenFastening {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         reached: Option<WrittenEntry>,
     },
+    /// A person said whether what was reached is good.
+    Judged {
+        at: WrittenSpot,
+        person: String,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        wrong: Option<String>,
+    },
     /// A correction of what was reached.
     Corrected { at: WrittenSpot, entry: u64, reached: WrittenEntry, reason: String },
     /// A place is done once more.
@@ -63,6 +70,7 @@ impl From<FasteningEvent> for WrittenFastening {
             FasteningEvent::Tightened { at, reached } => {
                 Self::Tightened { at: at.into(), reached: reached.as_ref().map(Into::into) }
             }
+            FasteningEvent::Judged { at, person, wrong } => Self::Judged { at: at.into(), person, wrong },
             FasteningEvent::Corrected { at, entry, reached, reason } => {
                 Self::Corrected { at: at.into(), entry, reached: (&reached).into(), reason }
             }
@@ -86,6 +94,7 @@ impl WrittenFastening {
                 at: at.into(),
                 reached: reached.map(WrittenEntry::read).transpose()?,
             },
+            Self::Judged { at, person, wrong } => FasteningEvent::Judged { at: at.into(), person, wrong },
             Self::Corrected { at, entry, reached, reason } => {
                 FasteningEvent::Corrected { at: at.into(), entry, reached: reached.read()?, reason }
             }

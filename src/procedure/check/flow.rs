@@ -2,16 +2,16 @@
 
 use super::Names;
 use super::formulas::{Formulas, Prover};
-use super::limits;
+use super::limits::{self, Owner};
 use crate::formula::{Type, Typed};
 use crate::procedure::rules::formula_codes::{CONDITION_NOT_TRUTH, COUNT_WRONG, FORMULA_UNIT};
 use crate::procedure::written::{
-    Declarations, Entry, WrittenFasteners, WrittenPasses, WrittenPattern, WrittenPositions, WrittenRepeat,
-    WrittenStage, WrittenTyped,
+    Declarations, Entry, WrittenFasteners, WrittenGoal, WrittenPasses, WrittenPattern, WrittenPositions,
+    WrittenRepeat, WrittenSetting, WrittenStage, WrittenTyped,
 };
 use crate::procedure::{
-    Critical, Fasteners, MOST_PASSES, MOST_PLACES, Name, Named, Passes, Pattern, Positions, Repeat, Stage,
-    Typing, Watch,
+    Criterion, Critical, Fasteners, MOST_PASSES, MOST_PLACES, Name, Named, Passes, Pattern, Positions,
+    Repeat, Stage, Typing, Watch,
 };
 use crate::quantity::{Dimension, Kind, Num};
 use crate::source::{Diagnostic, Spanned};
@@ -101,15 +101,33 @@ impl Prover<'_> {
     }
 
     fn stage(&mut self, name: &Spanned<Name>, index: usize, stage: &WrittenStage) {
-        if let Some(wording) = &stage.torque {
-            self.keep(name, &target_key(index), wording, Wanted::Torque);
+        match &stage.goal {
+            None => {}
+            Some(WrittenGoal::Torque(setting)) => {
+                self.setting(name, index, setting, Wanted::Torque, Dimension::TORQUE);
+            }
+            Some(WrittenGoal::Angle(setting)) => {
+                self.setting(name, index, setting, Wanted::Angle, Dimension::ANGLE);
+            }
+            Some(WrittenGoal::Judged { unit, criterion }) => {
+                let owner = Owner { name: &name.value, unit: &unit.value, declared: unit.span };
+                let proved = self.proved(&owner, criterion);
+                self.formulas.stages.extend(proved.map(|criterion| ((name.value.clone(), index), criterion)));
+            }
         }
-        if let Some(wording) = &stage.angle {
-            self.keep(name, &target_key(index), wording, Wanted::Angle);
-        }
-        if let Some(wording) = &stage.within {
-            let of = if stage.angle.is_some() { Dimension::ANGLE } else { Dimension::TORQUE };
-            self.keep(name, &within_key(index), wording, Wanted::Within(of));
+    }
+
+    fn setting(
+        &mut self,
+        name: &Spanned<Name>,
+        index: usize,
+        setting: &WrittenSetting,
+        wanted: Wanted,
+        dimension: Dimension,
+    ) {
+        self.keep(name, &target_key(index), &setting.target, wanted);
+        if let Some(wording) = &setting.within {
+            self.keep(name, &within_key(index), wording, Wanted::Within(dimension));
         }
     }
 
@@ -248,8 +266,11 @@ impl Flow<'_> {
             };
             let stage = |(index, stage): (usize, &WrittenStage)| Stage {
                 what: stage.what.clone(),
-                target: self.typed(&name, &target_key(index)),
-                within: self.typed(&name, &within_key(index)),
+                criterion: self.stage_criterion(&name, index),
+                unit: match &stage.goal {
+                    Some(WrittenGoal::Judged { unit, .. }) => Some(unit.value.clone()),
+                    _ => None,
+                },
                 read: stage.read,
             };
             let stages = written.stages.iter().enumerate().map(stage).collect();
@@ -260,6 +281,16 @@ impl Flow<'_> {
             ))
         };
         things(&self.declarations.fasteners).filter_map(group).collect()
+    }
+
+    fn stage_criterion(&self, name: &Name, index: usize) -> Option<Criterion> {
+        let target = self.typed(name, &target_key(index));
+        let within = self.typed(name, &within_key(index));
+        match (target, within) {
+            (Some(target), Some(within)) => Some(Criterion::Target { target, within }),
+            (Some(target), None) => Some(Criterion::Nominal(target)),
+            (None, _) => self.formulas.stages.get(&(name.clone(), index)).cloned(),
+        }
     }
 
     pub(super) fn critical(&self) -> Named<Critical> {

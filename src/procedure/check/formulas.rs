@@ -25,6 +25,8 @@ pub(in crate::procedure) struct Formulas {
     pub(in crate::procedure) truths: BTreeMap<Name, Typed>,
     /// Criteria of readings and values.
     pub(in crate::procedure) criteria: BTreeMap<Name, Criterion>,
+    /// Criteria of stages of fasteners, by their group and their place in it.
+    pub(super) stages: BTreeMap<(Name, usize), Criterion>,
     /// Formulas of repeats, fasteners and critical acts, by their owner and their key.
     pub(super) flow: BTreeMap<(Name, String), Typed>,
     /// What a repeat has to know at the end of a pass.

@@ -30,7 +30,8 @@ impl Prover<'_> {
         }
     }
 
-    fn proved(&mut self, owner: &Owner<'_>, written: &WrittenCriterion) -> Option<Criterion> {
+    /// Proves a criterion.
+    pub(super) fn proved(&mut self, owner: &Owner<'_>, written: &WrittenCriterion) -> Option<Criterion> {
         match written {
             WrittenCriterion::Limits { lower, upper } => self.limits(owner, lower.as_ref(), upper.as_ref()),
             WrittenCriterion::Target { target, within } => {
@@ -52,7 +53,8 @@ impl Prover<'_> {
         let low = self.bound(owner, lower);
         let high = self.bound(owner, upper);
         let (low, high) = (low.ok()?, high.ok()?);
-        if let (Some(low), Some(high)) = (&low, &high) {
+        let place = |written: Option<&WrittenBound>| written.map(|written| written.wording.spanned().span);
+        if let (Some(low), Some(high)) = (low.as_ref().zip(place(lower)), high.as_ref().zip(place(upper))) {
             self.reversed(owner, low, high);
         }
         Some(Criterion::Limits { lower: low, upper: high })
@@ -113,7 +115,7 @@ impl Prover<'_> {
         Some(typed)
     }
 
-    fn reversed(&mut self, owner: &Owner<'_>, low: &Bound, high: &Bound) {
+    fn reversed(&mut self, owner: &Owner<'_>, (low, from): (&Bound, Span), (high, to): (&Bound, Span)) {
         let (Some(least), Some(most)) = (constant(&low.formula), constant(&high.formula)) else {
             return;
         };
@@ -125,9 +127,8 @@ impl Prover<'_> {
         };
         if nothing_between {
             let headline = format!("nothing can be good for `{}`", owner.name);
-            let diagnostic =
-                Diagnostic::error(&LIMITS_REVERSED, headline).at(high.formula.span(), "the upper limit");
-            let diagnostic = diagnostic.also(low.formula.span(), "the lower limit is not below it");
+            let diagnostic = Diagnostic::error(&LIMITS_REVERSED, headline).at(to, "the upper limit");
+            let diagnostic = diagnostic.also(from, "the lower limit is not below it");
             self.diagnostics.push(diagnostic.help("exchange them, or correct the one that is mistyped"));
         }
     }

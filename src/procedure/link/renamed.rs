@@ -39,7 +39,7 @@ all_fields! {
     Repeat { what, passes, at_most, every, late, resets, fails, not_needed_after }
     Alternatives { what }
     Fasteners { what, positions, order, stages, instrument }
-    Stage { what, target, within, read }
+    Stage { what, criterion, unit, read }
     Check { what, by, alone }
     Witness { what, by }
     Critical { what, typing }

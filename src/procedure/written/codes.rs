@@ -124,7 +124,8 @@ pub static FASTENERS_UNCLEAR: Code = Code {
     summary: "a group of fasteners lacks its positions, its stages, or what they mean",
     teaching: "\
 A group of fasteners has positions (a list, or a count) and stages. A stage has a name, and a torque or an angle
-where there is one; a stage that is read says within what it is good.
+where there is one, or a unit with limits, with a nominal value, or for information only; a stage that is read says
+what is good.
 
 Wrong: `[fasteners.pan]` with only `what`
 

@@ -2,6 +2,7 @@ use toml::de::DeValue;
 
 use super::codes::{FASTENERS_ORDER, FASTENERS_UNCLEAR, word_unknown};
 use super::repeats::twice;
+use super::stages::{WrittenStage, stages};
 use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, Item, Wording};
 
@@ -38,21 +39,6 @@ pub enum WrittenPattern {
     Cross,
     /// In this order of places.
     Given(Vec<Spanned<String>>),
-}
-
-/// One stage of tightening.
-#[derive(Clone, Debug)]
-pub struct WrittenStage {
-    /// What it is called.
-    pub what: String,
-    /// To this torque.
-    pub torque: Option<Wording>,
-    /// By this angle.
-    pub angle: Option<Wording>,
-    /// How far from the torque or angle is still good.
-    pub within: Option<Wording>,
-    /// Whether what was reached is read, and judged.
-    pub read: bool,
 }
 
 /// `[fasteners]`.
@@ -105,7 +91,7 @@ fn covers(
     Some(())
 }
 
-fn unclear(fields: &mut Fields<'_, '_, '_>, what: &str, here: crate::source::Span, help: &str) {
+pub(super) fn unclear(fields: &mut Fields<'_, '_, '_>, what: &str, here: crate::source::Span, help: &str) {
     let headline = format!("{} {what}", fields.owner());
     let diagnostic =
         Diagnostic::error(&FASTENERS_UNCLEAR, headline).at(here, "this cannot be worked through");
@@ -157,92 +143,4 @@ fn order(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenPattern> {
             }
         }
     }
-}
-
-fn stages(fields: &mut Fields<'_, '_, '_>) -> Option<Vec<WrittenStage>> {
-    let help = "write `stages = [\"by hand\", { what = \"full\", torque = 'pan_torque', within = \"4 %\" }]`";
-    let Some(item) = fields.item("stages") else {
-        let here = fields.place();
-        unclear(fields, "has no stages", here, help);
-        return None;
-    };
-    let DeValue::Array(list) = item.value else {
-        fields.wrong_type("stages", item, "a list of stages in brackets");
-        return None;
-    };
-    let mut stages = Vec::new();
-    for element in list {
-        let span = fields.scribe.span(&element.span());
-        let value = element.get_ref();
-        match value {
-            DeValue::String(what) if !what.trim().is_empty() => stages.push(named_only(what)),
-            DeValue::Table(inner) => {
-                let owner = format!("a stage of {}", fields.owner());
-                let mut inner = Fields::new(inner, owner, span, fields.scribe);
-                let stage = stage(&mut inner);
-                inner.finish();
-                stages.push(stage?);
-            }
-            _ => {
-                fields.wrong_type(
-                    "stages",
-                    Item { key: item.key, value, span },
-                    "a name, or a table in braces",
-                );
-                return None;
-            }
-        }
-    }
-    if stages.is_empty() {
-        unclear(fields, "has no stages", item.span, help);
-        return None;
-    }
-    let names: Vec<&str> = stages.iter().map(|stage: &WrittenStage| stage.what.as_str()).collect();
-    if names.iter().enumerate().any(|(at, name)| names.iter().take(at).any(|other| other == name)) {
-        unclear(fields, "has two stages of one name", item.span, "give each stage a name of its own");
-        return None;
-    }
-    Some(stages)
-}
-
-fn named_only(what: &str) -> WrittenStage {
-    WrittenStage { what: what.to_owned(), torque: None, angle: None, within: None, read: false }
-}
-
-fn stage(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenStage> {
-    let what = fields.need_text("what", "full");
-    let torque = fields.formula("torque");
-    let angle = fields.formula("angle");
-    let within = fields.formula("within");
-    let read = fields.mark("read");
-    if torque.is_some() && angle.is_some() {
-        let here = fields.place();
-        unclear(fields, "has both a torque and an angle", here, "make two stages of it");
-        return None;
-    }
-    if let Some(within) = &within
-        && torque.is_none()
-        && angle.is_none()
-    {
-        let here = within.spanned().span;
-        unclear(
-            fields,
-            "says within what it is good, and not of what",
-            here,
-            "give it a `torque` or an `angle`",
-        );
-        return None;
-    }
-    if let Some(here) = read
-        && (torque.is_none() && angle.is_none() || within.is_none())
-    {
-        unclear(
-            fields,
-            "is read, and nothing says when it is good",
-            here,
-            "give it a `torque` or an `angle`, and `within`",
-        );
-        return None;
-    }
-    Some(WrittenStage { what: what?.value, torque, angle, within, read: read.is_some() })
 }

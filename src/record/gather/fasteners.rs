@@ -3,13 +3,13 @@
 use super::readings::used;
 use super::work::{Seen, Work, moment};
 use crate::procedure::{self, Fasteners, Name, Stage};
-use crate::quantity::{Entry, Limit};
+use crate::quantity::Entry;
 use crate::record::amounts::{amount, typed};
-use crate::record::judging::{fails, judged_by};
+use crate::record::judging::{fails, judged_by, limits_by};
 use crate::record::model::{
     FastenerAct, FastenerGroup, FastenerPlace, FastenerStage, FastenerTarget, Instrument, Loosened, Outcome,
 };
-use crate::run::{Act, FasteningEvent, Place, Spot, Tightening, View};
+use crate::run::{Act, FasteningEvent, Opinion, Place, Spot, Tightening, View};
 
 pub(in crate::record) fn fasteners(work: &Work<'_>, outcome: &mut Outcome) -> Vec<FastenerGroup> {
     let book = work.book();
@@ -104,12 +104,13 @@ impl<'run> Tightened<'_, 'run> {
 
     fn target(&self, stage: &Stage) -> Option<FastenerTarget> {
         let aim = self.here().aim(stage)?.ok()?;
-        let limit = |limit: &Option<Limit>| limit.as_ref().map(|limit| amount(&limit.quantity));
+        let (lower, upper) = limits_by(stage.criterion.as_ref(), aim.limits.as_ref());
+        let trace = aim.trace.as_ref().filter(|trace| trace.is_worked_out()).zip(aim.target.as_ref());
         Some(FastenerTarget {
-            amount: amount(&aim.target),
-            lowest: aim.limits.as_ref().and_then(|limits| limit(&limits.lower)),
-            highest: aim.limits.as_ref().and_then(|limits| limit(&limits.upper)),
-            trace: aim.trace.show_in(&aim.target.unit),
+            amount: aim.target.as_ref().map(amount),
+            trace: trace.map(|(trace, target)| trace.show_in(&target.unit)),
+            lower,
+            upper,
         })
     }
 
@@ -120,9 +121,13 @@ impl<'run> Tightened<'_, 'run> {
             FasteningEvent::Again { .. } => ("once more", None),
             FasteningEvent::Accepted { .. } => ("gone on with", None),
             FasteningEvent::Skipped { .. } => ("left out", None),
-            FasteningEvent::StageSet { .. } | FasteningEvent::Loosened { .. } => return None,
+            // What a person says of a value stands with it, as its verdict.
+            FasteningEvent::Judged { .. }
+            | FasteningEvent::StageSet { .. }
+            | FasteningEvent::Loosened { .. } => return None,
         };
-        let judge = |reached: &Entry| self.here().judge_reached(self.group, stage, reached);
+        let opinion = self.opinion_on(act, at);
+        let judge = |reached: &Entry| self.here().judge_reached(self.group, stage, reached, opinion.as_ref());
         let judged = reached.and_then(judge);
         let was_wrong = self.was_corrected(act, at);
         let failed = judged.as_ref().is_some_and(|judged| fails(&judged.judgement));
@@ -130,7 +135,7 @@ impl<'run> Tightened<'_, 'run> {
         Some(FastenerAct {
             what: what.to_owned(),
             reached: reached.map(typed),
-            judged: judged.map(|judged| judged_by(stage.criterion().as_ref(), &judged)),
+            judged: judged.map(|judged| judged_by(stage.criterion.as_ref(), &judged)),
             reason: act.event.reason().map(str::to_owned),
             deviation: act.deviation.map(|deviation| deviation + 1),
             instrument: self.work.view.instrument_of_act(act).map(used),
@@ -139,11 +144,20 @@ impl<'run> Tightened<'_, 'run> {
         })
     }
 
+    /// What was last said of a value before another was entered.
+    fn opinion_on(&self, act: &Act, at: &Spot) -> Option<Opinion> {
+        let acts = self.acts();
+        let later = acts.iter().skip_while(|other| other.stamp.seq <= act.stamp.seq);
+        let here = later.filter(|other| other.event.spot() == Some(at));
+        let said = here.map_while(|other| other.opinion());
+        said.last()
+    }
+
     /// Whether what was entered with an act was entered wrongly: the next word at its place says so.
     fn was_corrected(&self, act: &Act, at: &Spot) -> bool {
         let acts = self.acts();
         let mut later = acts.iter().skip_while(|other| other.stamp.seq <= act.stamp.seq);
-        let next = later.find(|other| other.event.spot() == Some(at));
+        let next = later.find(|other| other.event.spot() == Some(at) && other.opinion().is_none());
         next.is_some_and(|next| matches!(next.event, FasteningEvent::Corrected { .. }))
     }
 }
@@ -151,8 +165,7 @@ impl<'run> Tightened<'_, 'run> {
 /// What a fastener departs from that is gone on with: what was reached, and its verdict.
 pub(super) fn off_target(here: View<'_>, at: &Spot) -> String {
     let verdict = here.tightening(&at.group).and_then(Result::ok).and_then(|tightening| {
-        let reached = tightening.reached(at.stage, &at.position).last()?;
-        let judged = tightening.judge(at.stage, reached)?;
+        let (reached, judged) = tightening.judged(at.stage, &at.position)?;
         Some(format!(": {}; {}", reached.typed, judged.judgement))
     });
     format!("{}{}", at.words(here), verdict.unwrap_or_default())

@@ -1,6 +1,6 @@
 use serde::{Deserialize, Serialize};
 
-use super::{Amount, Instrument, Judged, Moment, Place, TypedAmount, UsedInstrument};
+use super::{Amount, Instrument, Judged, Limit, Moment, Place, TypedAmount, UsedInstrument};
 
 /// A group of fasteners at one occurrence of its step.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -33,7 +33,7 @@ pub struct FastenerGroup {
 pub struct FastenerStage {
     /// What it is called.
     pub what: String,
-    /// What it tightens to, as it stood last; nothing for a stage that is done by feel.
+    /// What it tightens to, as it stood last; nothing for a stage that is done by feel or only read.
     pub target: Option<FastenerTarget>,
     /// When it was begun with the tool set for it; never for a first stage that was not announced.
     pub begun: Vec<Moment>,
@@ -45,14 +45,14 @@ pub struct FastenerStage {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct FastenerTarget {
-    /// The torque or the angle.
-    pub amount: Amount,
-    /// The lowest that is still good.
-    pub lowest: Option<Amount>,
-    /// The highest that is still good.
-    pub highest: Option<Amount>,
-    /// How the target came about.
-    pub trace: String,
+    /// The torque or the angle; none where any value between the limits is good.
+    pub amount: Option<Amount>,
+    /// How the amount came about.
+    pub trace: Option<String>,
+    /// The lower limit.
+    pub lower: Option<Limit>,
+    /// The upper limit.
+    pub upper: Option<Limit>,
 }
 
 /// One place in one stage.

@@ -4,8 +4,7 @@ use super::page::Page;
 use super::results::{used_words, words, write_limit};
 use super::said::{address, amount, converted, moment, people, typed, write_aside};
 use crate::record::model::{
-    FastenerAct, FastenerGroup, FastenerPlace, FastenerStage, FastenerTarget, Judged, Limit, Record,
-    UsedInstrument,
+    FastenerAct, FastenerGroup, FastenerPlace, FastenerStage, Judged, Limit, Record, UsedInstrument,
 };
 
 pub(super) fn write(page: &mut Page, record: &Record) {
@@ -43,8 +42,10 @@ fn write_group(page: &mut Page, group: &FastenerGroup) {
 fn write_stage(page: &mut Page, stage: &FastenerStage) {
     page.field(2, "stage", &stage.what);
     if let Some(target) = &stage.target {
-        page.field(4, "target", &target_words(target));
-        page.put(4, &target.trace);
+        page.maybe(4, "target", target.amount.as_ref().map(amount).as_deref());
+        page.maybe(4, "worked out", target.trace.as_deref());
+        write_limit(page, 4, "lower limit", target.lower.as_ref());
+        write_limit(page, 4, "upper limit", target.upper.as_ref());
     }
     for begun in &stage.begun {
         page.field(4, "begun, tool set", &moment(begun));
@@ -55,23 +56,20 @@ fn write_stage(page: &mut Page, stage: &FastenerStage) {
     for used in used {
         page.field(4, "with", &used_words(used));
     }
-    let mut limits = Told::default();
+    let target = stage.target.as_ref();
+    let mut limits = Told {
+        lower: target.and_then(|target| target.lower.as_ref()),
+        upper: target.and_then(|target| target.upper.as_ref()),
+    };
     for place in &stage.places {
         write_place(page, place, &mut limits);
     }
 }
 
 /// The limits that were told last: they are told again when they have moved.
-#[derive(Default)]
 struct Told<'record> {
     lower: Option<&'record Limit>,
     upper: Option<&'record Limit>,
-}
-
-fn target_words(target: &FastenerTarget) -> String {
-    let bounds = target.lowest.as_ref().zip(target.highest.as_ref());
-    let bounds = bounds.map(|(lowest, highest)| format!(", {} to {}", amount(lowest), amount(highest)));
-    format!("{}{}", amount(&target.amount), bounds.unwrap_or_default())
 }
 
 /// One line where there is no more to say than who and when.

@@ -11,6 +11,8 @@ pub(in crate::run) fn meant(answer: Answer) -> Result<FasteningAnswer, Answer> {
     match answer {
         Answer::Done => Ok(FasteningAnswer::Tightened),
         Answer::Typed { text, .. } => Ok(FasteningAnswer::Reached { text }),
+        Answer::Good => Ok(FasteningAnswer::Judged { wrong: None }),
+        Answer::NotGood { state } => Ok(FasteningAnswer::Judged { wrong: Some(state) }),
         Answer::Again { reason } => Ok(FasteningAnswer::Again { reason }),
         Answer::Accept { disposition, reason } => Ok(FasteningAnswer::Accept { disposition, reason }),
         other => Err(other),
@@ -46,6 +48,12 @@ fn prompted(view: View<'_>, prompt: &Prompt, answer: FasteningAnswer) -> Result<
         (FasteningAsk::Reach(at), FasteningAnswer::Reached { text }) => {
             let reached = Some(read(view, &at, &text)?);
             Ok(FasteningEvent::Tightened { at, reached })
+        }
+        (FasteningAsk::Nominal(at), FasteningAnswer::Judged { wrong }) => {
+            let step = prompt.step.and_then(|step| view.book.procedure.step(step));
+            let person = step.map_or("", |step| view.judges(step)).to_owned();
+            let wrong = wrong.map(|wrong| filled("what is wrong", wrong)).transpose()?;
+            Ok(FasteningEvent::Judged { at, person, wrong })
         }
         (FasteningAsk::Failed(at), FasteningAnswer::Again { reason }) => {
             Ok(FasteningEvent::Again { at, reason: filled("what was done about it", reason)? })

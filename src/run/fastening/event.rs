@@ -2,7 +2,7 @@
 
 use crate::procedure::Name;
 use crate::quantity::Entry;
-use crate::run::{Disposition, View};
+use crate::run::{Disposition, View, opinion};
 
 /// One place in one stage.
 #[derive(Clone, Debug, PartialEq)]
@@ -41,6 +41,8 @@ pub enum FasteningEvent {
     StageSet { group: Name, stage: usize },
     /// A place was done; where the stage is read, what was reached.
     Tightened { at: Spot, reached: Option<Entry> },
+    /// A person said whether what was reached is good beside its nominal value; where it is not, what is wrong.
+    Judged { at: Spot, person: String, wrong: Option<String> },
     /// What was reached was entered wrongly, at this entry; this is what it was.
     Corrected { at: Spot, entry: u64, reached: Entry, reason: String },
     /// What was reached is not good; the place is done once more.
@@ -63,6 +65,8 @@ pub enum FasteningAsk {
     Tighten(Spot),
     /// Do this place, and read what was reached.
     Reach(Spot),
+    /// Is what was reached good beside its nominal value?
+    Nominal(Spot),
     /// What was reached is not good, or cannot be judged: what now?
     Failed(Spot),
     /// It cannot be worked out how many places there are.
@@ -74,14 +78,14 @@ impl FasteningAsk {
     pub fn group(&self) -> &Name {
         match self {
             Self::SetStage { group, .. } | Self::NoPlaces { group, .. } => group,
-            Self::Tighten(at) | Self::Reach(at) | Self::Failed(at) => &at.group,
+            Self::Tighten(at) | Self::Reach(at) | Self::Nominal(at) | Self::Failed(at) => &at.group,
         }
     }
 
     /// The place that is asked about.
     pub fn spot(&self) -> Option<&Spot> {
         match self {
-            Self::Tighten(at) | Self::Reach(at) | Self::Failed(at) => Some(at),
+            Self::Tighten(at) | Self::Reach(at) | Self::Nominal(at) | Self::Failed(at) => Some(at),
             Self::SetStage { .. } | Self::NoPlaces { .. } => None,
         }
     }
@@ -91,7 +95,7 @@ impl FasteningAsk {
         match self {
             Self::SetStage { group, stage } => format!("{group} stage {}", stage_words(view, group, *stage)),
             Self::NoPlaces { group, .. } => group.to_string(),
-            Self::Tighten(at) | Self::Reach(at) | Self::Failed(at) => {
+            Self::Tighten(at) | Self::Reach(at) | Self::Nominal(at) | Self::Failed(at) => {
                 format!("{} {} {}", at.group, at.stage_words(view), at.position)
             }
         }
@@ -108,6 +112,8 @@ pub enum FasteningAnswer {
     Tightened,
     /// The place is done, and this was reached.
     Reached { text: String },
+    /// What was reached is good beside its nominal value, or what is wrong with it.
+    Judged { wrong: Option<String> },
     /// A value was entered wrongly: that entry, or the newest of the place in whatever pass.
     Correct { at: Spot, entry: Option<u64>, text: String, reason: String },
     /// Do it once more.
@@ -126,6 +132,7 @@ impl FasteningEvent {
         match self {
             Self::StageSet { group, .. } | Self::Loosened { group, .. } => group,
             Self::Tightened { at, .. }
+            | Self::Judged { at, .. }
             | Self::Corrected { at, .. }
             | Self::Again { at, .. }
             | Self::Accepted { at, .. }
@@ -137,6 +144,7 @@ impl FasteningEvent {
     pub fn spot(&self) -> Option<&Spot> {
         match self {
             Self::Tightened { at, .. }
+            | Self::Judged { at, .. }
             | Self::Corrected { at, .. }
             | Self::Again { at, .. }
             | Self::Accepted { at, .. }
@@ -151,6 +159,7 @@ impl FasteningEvent {
             Self::StageSet { .. } => FasteningAnswer::StageSet,
             Self::Tightened { reached: None, .. } => FasteningAnswer::Tightened,
             Self::Tightened { reached: Some(reached), .. } => FasteningAnswer::Reached { text: reached.text },
+            Self::Judged { wrong, .. } => FasteningAnswer::Judged { wrong },
             Self::Corrected { at, entry, reached, reason } => {
                 FasteningAnswer::Correct { at, entry: Some(entry), text: reached.text, reason }
             }
@@ -175,6 +184,9 @@ impl FasteningEvent {
             Self::Tightened { at, reached: Some(reached) } => {
                 format!("{} reached {}", at.words(view), reached.typed)
             }
+            Self::Judged { at, person, wrong } => {
+                format!("{}: {}", at.words(view), opinion::words(person, wrong.as_deref()))
+            }
             Self::Corrected { at, reached, .. } => format!("{} corrected: {}", at.words(view), reached.typed),
             Self::Again { at, .. } => format!("{} is done once more", at.words(view)),
             Self::Accepted { at, .. } => format!("{} gone on with; {}", at.words(view), deviation()),
@@ -196,6 +208,7 @@ impl FasteningEvent {
             | Self::Accepted { reason, .. }
             | Self::Skipped { reason, .. }
             | Self::Loosened { reason, .. } => Some(reason),
+            Self::Judged { wrong, .. } => wrong.as_deref(),
             Self::StageSet { .. } | Self::Tightened { .. } => None,
         }
     }

@@ -6,7 +6,7 @@ use crate::procedure::{Name, Step};
 use crate::run::apply::Next;
 use crate::run::deviation::Departure;
 use crate::run::work::OccurrenceId;
-use crate::run::{Ask, Book, Disposition, Instrument, Stamp, View};
+use crate::run::{Ask, Book, Disposition, Instrument, Opinion, Stamp, View};
 
 /// Something that was done at a group.
 #[derive(Clone, Debug, PartialEq)]
@@ -22,7 +22,18 @@ pub struct Act {
 impl Act {
     /// Whether it is work at a fastener, in contrast to words about it.
     pub(in crate::run) fn is_work(&self) -> bool {
-        !matches!(self.event, FasteningEvent::Corrected { .. } | FasteningEvent::Loosened { .. })
+        !matches!(
+            self.event,
+            FasteningEvent::Corrected { .. }
+                | FasteningEvent::Judged { .. }
+                | FasteningEvent::Loosened { .. }
+        )
+    }
+
+    /// What a person said with it of what was reached.
+    pub fn opinion(&self) -> Option<Opinion> {
+        let FasteningEvent::Judged { person, wrong, .. } = &self.event else { return None };
+        Some(Opinion { person: person.clone(), wrong: wrong.clone(), stamp: self.stamp.clone() })
     }
 
     /// Whether something was loosened again with it.
@@ -32,10 +43,10 @@ impl Act {
 }
 
 impl Book {
-    /// The tool of a stage that is set for a torque or an angle; one by feel needs none.
+    /// The tool of a stage; one that is done by feel needs none.
     fn tool_for(&self, group: &Name, stage: usize) -> Option<&Name> {
         let group = self.procedure.fastener_group(group)?;
-        group.stages.get(stage)?.target.as_ref()?;
+        group.stages.get(stage)?.criterion.as_ref()?;
         group.instrument.as_ref()
     }
 }
@@ -90,7 +101,9 @@ impl<'run> View<'run> {
         let (group, stage) = match ask {
             FasteningAsk::SetStage { group, stage } => (group, *stage),
             FasteningAsk::Tighten(at) | FasteningAsk::Reach(at) => (&at.group, at.stage),
-            FasteningAsk::Failed(_) | FasteningAsk::NoPlaces { .. } => return None,
+            FasteningAsk::Failed(_) | FasteningAsk::Nominal(_) | FasteningAsk::NoPlaces { .. } => {
+                return None;
+            }
         };
         self.book.tool_for(group, stage)
     }

@@ -8,7 +8,7 @@ use super::places::order_of;
 use crate::procedure::{Fasteners, Name, Stage};
 use crate::quantity::Entry;
 use crate::run::judge::judge_entry;
-use crate::run::{Judged, View};
+use crate::run::{Judged, Judgement, Opinion, View};
 
 /// How a place stands in a stage.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -32,6 +32,8 @@ struct Worked {
     reached: Vec<Entry>,
     /// Whether it is to be done once more.
     again: bool,
+    /// What a person said of the newest value, beside a nominal one.
+    opinion: Option<Opinion>,
     /// The deviation by which the newest value is gone on with.
     accepted: Option<usize>,
 }
@@ -87,7 +89,7 @@ impl<'run> Tightening<'run> {
     }
 
     fn stands(&self, stage: usize, worked: &Worked) -> Place {
-        let judged = worked.reached.last().and_then(|reached| self.judge(stage, reached));
+        let judged = self.judged_in(stage, worked).map(|(_, judged)| judged);
         match (judged, worked.accepted) {
             (None, _) => Place::Done,
             (Some(judged), _) if judged.judgement.lets_go_on() => Place::Done,
@@ -97,9 +99,21 @@ impl<'run> Tightening<'run> {
         }
     }
 
-    /// What is to be thought of what was reached in a stage.
-    pub fn judge(&self, stage: usize, reached: &Entry) -> Option<Judged> {
-        self.view.judge_reached(self.group, self.group.stages.get(stage)?, reached)
+    /// What was reached last at a place in a stage, and what is to be thought of it.
+    pub fn judged(&self, stage: usize, position: &str) -> Option<(&Entry, Judged)> {
+        self.judged_in(stage, self.worked_at(stage, position)?)
+    }
+
+    fn judged_in<'w>(&self, stage: usize, worked: &'w Worked) -> Option<(&'w Entry, Judged)> {
+        let reached = worked.reached.last()?;
+        let stage = self.group.stages.get(stage)?;
+        Some((reached, self.view.judge_reached(self.group, stage, reached, worked.opinion.as_ref())?))
+    }
+
+    /// Whether a person has still to say if what was reached is good.
+    fn awaits_opinion(&self, at: &Spot) -> bool {
+        let judged = self.judged(at.stage, &at.position);
+        judged.is_some_and(|(_, judged)| matches!(judged.judgement, Judgement::Nominal(_, None)))
     }
 
     /// Every value that was entered for a place in a stage, the newest last.
@@ -146,6 +160,7 @@ impl<'run> Tightening<'run> {
             .find(|(_, place)| self.is_open(*place))?;
         let at = Spot { group: self.name.clone(), stage, position: position.to_owned() };
         Some(match place {
+            Place::Unjudged if self.awaits_opinion(&at) => FasteningAsk::Nominal(at),
             Place::Failed | Place::Unjudged => FasteningAsk::Failed(at),
             _ if stage != self.set => FasteningAsk::SetStage { group: self.name.clone(), stage },
             _ if declared.read => FasteningAsk::Reach(at),
@@ -164,12 +179,13 @@ impl<'run> Tightening<'run> {
             FasteningEvent::Tightened { at, reached } => {
                 let worked = self.at(at);
                 worked.reached.extend(reached.clone());
-                (worked.again, worked.accepted) = (false, None);
+                (worked.again, worked.accepted, worked.opinion) = (false, None, None);
             }
+            FasteningEvent::Judged { at, .. } => self.at(at).opinion = act.opinion(),
             FasteningEvent::Corrected { at, reached, .. } => {
                 let worked = self.at(at);
                 worked.reached.push(reached.clone());
-                worked.accepted = None;
+                (worked.accepted, worked.opinion) = (None, None);
             }
             FasteningEvent::Again { at, .. } => self.at(at).again = true,
             FasteningEvent::Accepted { at, .. } => self.at(at).accepted = act.deviation,
@@ -198,11 +214,17 @@ impl<'run> View<'run> {
         Tightening::of(self, group)
     }
 
-    /// What is to be thought of what was reached in a stage.
-    pub fn judge_reached(self, group: &Fasteners, stage: &Stage, reached: &Entry) -> Option<Judged> {
+    /// What is to be thought of what was reached in a stage, with what a person said of it.
+    pub fn judge_reached(
+        self,
+        group: &Fasteners,
+        stage: &Stage,
+        reached: &Entry,
+        opinion: Option<&Opinion>,
+    ) -> Option<Judged> {
         let tool = group.instrument.as_ref().and_then(|name| self.book.procedure.tool(name));
         let accuracy = tool.and_then(|tool| tool.accuracy.as_ref());
-        let criterion = stage.criterion().filter(|_| stage.read)?;
-        Some(judge_entry(reached, accuracy, &criterion, &self.known()))
+        let criterion = stage.criterion.as_ref().filter(|_| stage.read)?;
+        Some(judge_entry(reached, accuracy, criterion, &self.known()).with_opinion(opinion))
     }
 }

@@ -213,6 +213,16 @@ impl<'run> View<'run> {
         }
     }
 
+    /// Whether a repeat may be given up: it is said what follows, or nobody knows any more how many passes it needs, so
+    /// that none would be its last.
+    pub fn can_be_given_up(self, repeat: &Name) -> bool {
+        let is_counted = self.book.procedure.repeat(repeat).is_some_and(|declared| match declared.passes {
+            Passes::Until(_) => false,
+            Passes::Times(_) | Passes::Each(_) | Passes::EachOf(_) => true,
+        });
+        self.book.is_giving_up_foreseen(repeat) || (is_counted && self.wanted(repeat).is_none())
+    }
+
     /// The item of a pass that has ended.
     pub(crate) fn item_of(self, pass: OccurrenceId) -> Option<&'run String> {
         self.state.tree.get(pass).end.as_ref()?.item.as_ref()

@@ -52,7 +52,7 @@ fn key_or_give_up(
     keys: &[(char, &'static str)],
     give_up: &'static str,
 ) -> Result<char, Turn> {
-    let can = question.view.book.can_be_given_up(repeat);
+    let can = question.view.can_be_given_up(repeat);
     let all: Vec<_> = keys.iter().copied().chain(can.then_some(('g', give_up))).collect();
     question.key("", &keys::with_common(&all))
 }
@@ -98,7 +98,7 @@ fn pass(view: View<'_>, repeat: &Name, is: &str) -> Text {
 
 fn exhausted_text(view: View<'_>, repeat: &Name) -> Text {
     let declared = view.book.procedure.repeat(repeat);
-    let stays = (!view.book.can_be_given_up(repeat)).then(|| {
+    let stays = (!view.can_be_given_up(repeat)).then(|| {
         Line::plain("The procedure does not say what follows without it: one more pass, or stop the job.")
             .hang(2)
     });

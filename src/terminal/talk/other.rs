@@ -31,7 +31,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         ('!', "stop the job"),
     ];
     let innermost = prompt.step.and_then(|step| view.book.repeats_over(Part::Step(step)).pop());
-    let repeats = innermost.is_some_and(|repeat| view.book.can_be_given_up(repeat));
+    let repeats = innermost.is_some_and(|repeat| view.can_be_given_up(repeat));
     let at_step = |key: char| match key {
         'l' | 'n' => prompt.step.is_some(),
         'd' => view.can_be_late(prompt),

@@ -171,11 +171,18 @@ fn differs_text(view: View<'_>, reading: &Name) -> Text {
     headed(&head, &format!("First {first}; second {second}. They must be {most}."))
 }
 
+/// Why a person is asked whether something is good.
+pub(super) const WHY_NOMINAL: &str = "The source gives a nominal value and no limits: a person has to judge.";
+
 /// What was read or computed and what is nominal, side by side, and whose word it is.
 fn nominal_text(view: View<'_>, step: Option<&Step>, result: &Name) -> Text {
+    super::result::result(view, result).line(is_it_good(view, step))
+}
+
+/// Whose word it is.
+pub(super) fn is_it_good(view: View<'_>, step: Option<&Step>) -> Line {
     let person = step.map(|step| view.judges(step)).unwrap_or_default();
-    let ask = Line::new().with(Role::Strong, format!("{person}: is it good?")).hang(2);
-    super::result::result(view, result).line(ask)
+    Line::new().with(Role::Strong, format!("{person}: is it good?")).hang(2)
 }
 
 /// Both readings, each with who read it.
@@ -222,7 +229,7 @@ pub(super) const fn why(ask: &PeopleAsk) -> &'static str {
         }
         PeopleAsk::Check(_) => "Whoever did it sees what was meant; another person sees what is there.",
         PeopleAsk::Second(_) => "Whoever has seen the first reading tends to read the same.",
-        PeopleAsk::Nominal(_) => "The source gives a nominal value and no limits: a person has to judge.",
+        PeopleAsk::Nominal(_) => WHY_NOMINAL,
         PeopleAsk::Differs(_) => "One of the two is wrong, and it is not known which.",
     }
 }

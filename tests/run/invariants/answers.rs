@@ -28,7 +28,7 @@ pub fn fitting(drive: &Drive, vary: u8) -> Answer {
         Ask::Do | Ask::Wait { .. } | Ask::Resting | Ask::Finished => Answer::Done,
         Ask::Dispose(_) => Answer::Dispose { disposition: Disposition::Repair, reason: reason() },
         Ask::Close => Answer::Close,
-        Ask::Flow(ask) => flow(&ask, vary),
+        Ask::Flow(ask) => flow(drive, &ask, vary),
         Ask::Interruption(ask) => Answer::Interruption(between(drive, &ask, vary)),
         Ask::People(ask) => people(drive, &ask, vary),
         Ask::Fastening(ask) => fastening(&ask, vary),
@@ -97,7 +97,7 @@ fn people(drive: &Drive, ask: &PeopleAsk, vary: u8) -> Answer {
     }
 }
 
-fn flow(ask: &FlowAsk, vary: u8) -> Answer {
+fn flow(drive: &Drive, ask: &FlowAsk, vary: u8) -> Answer {
     Answer::Flow(match ask {
         FlowAsk::Disagrees(_) => return accept(),
         FlowAsk::SectionComplete(_) if vary.is_multiple_of(16) => FlowAnswer::Restart { reason: reason() },
@@ -105,7 +105,9 @@ fn flow(ask: &FlowAsk, vary: u8) -> Answer {
         FlowAsk::Perform(_) => FlowAnswer::WorkDone,
         FlowAsk::PassEnd(_) if vary.is_multiple_of(4) => FlowAnswer::Invalid { reason: reason() },
         FlowAsk::PassEnd(_) => FlowAnswer::Counts,
-        FlowAsk::Exhausted(_) if vary.is_multiple_of(2) => FlowAnswer::Extend { reason: reason() },
+        FlowAsk::Exhausted(repeat) if !drive.view().can_be_given_up(repeat) || vary.is_multiple_of(2) => {
+            FlowAnswer::Extend { reason: reason() }
+        }
         FlowAsk::Exhausted(_) => FlowAnswer::GiveUp { disposition: Disposition::UseAsIs, reason: reason() },
         FlowAsk::Choose { ways, .. } => FlowAnswer::Choose(ways[usize::from(vary) % ways.len()]),
     })
@@ -141,6 +143,7 @@ fn fastening(ask: &FasteningAsk, vary: u8) -> Answer {
     Answer::Fastening(match ask {
         FasteningAsk::NoPlaces { .. } => return Answer::NotApplicable { reason: reason() },
         FasteningAsk::SetStage { .. } => FasteningAnswer::StageSet,
+        FasteningAsk::Nominal(_) => return judging(vary),
         _ if vary.is_multiple_of(16) => FasteningAnswer::Skip { reason: reason() },
         FasteningAsk::Tighten(_) => FasteningAnswer::Tightened,
         FasteningAsk::Reach(_) => FasteningAnswer::Reached { text: vary.to_string() },

@@ -182,6 +182,14 @@ fasteners.b@ = { what = 'bolts', count = 'n@', stages = ['by hand', \
         "~ Count [n@], tighten [b@].\n~ Wipe.\n",
     ),
     kind(
+        "",
+        "fasteners.b@ = { what = 'studs', positions = ['1', '2'], instrument = 'wrench', \
+stages = [{ what = 'snug', unit = 'N·m', min = 20, max = 200, read = true }, \
+{ what = 'full', unit = 'N·m', nominal = 'torque', read = true }, \
+{ what = 'stretch', unit = 'mm', information_only = true, read = true }, { what = 'again', unit = 'N·m', above = 5 }] }\n",
+        "~ Tighten [b@].\n~ Wipe.\n",
+    ),
+    kind(
         "[t@]",
         "repeats.t@ = { what = 'sides', each = ['left', 'right'] }\n\
 fasteners.b@ = { what = 'nuts', positions = ['in', 'out'], order = ['out', 'in'], stages = ['snug', 'tight'] }\n",

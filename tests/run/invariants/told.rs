@@ -194,7 +194,7 @@ impl<'run> Told<'run> {
             Event::Fastening(FasteningEvent::Tightened { at, .. }) => {
                 let group = self.procedure.fastener_group(&at.group)?;
                 // A stage that is done by feel needs no tool.
-                group.stages[at.stage].target.as_ref()?;
+                group.stages[at.stage].criterion.as_ref()?;
                 group.instrument.as_ref()?
             }
             _ => return None,

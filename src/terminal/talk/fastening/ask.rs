@@ -3,7 +3,7 @@
 use super::key::key_for;
 use crate::run::{Answer, FasteningAnswer, FasteningAsk, SlipCheck, Spot, View};
 use crate::terminal::talk::question::Question;
-use crate::terminal::talk::{Turn, correction, keys, other};
+use crate::terminal::talk::{Turn, correction, keys, other, people};
 
 /// Asks, and hears the answer.
 pub(in crate::terminal::talk) fn ask(
@@ -16,6 +16,7 @@ pub(in crate::terminal::talk) fn ask(
         }
         FasteningAsk::Tighten(at) => tighten(question, at),
         FasteningAsk::Reach(at) => reach(question, at),
+        FasteningAsk::Nominal(_) => people::good(question),
         FasteningAsk::Failed(at) => failed(question, at),
         FasteningAsk::NoPlaces { .. } => no_places(question),
     }
@@ -87,6 +88,7 @@ pub(in crate::terminal::talk) const fn why(ask: &FasteningAsk) -> &'static str {
         FasteningAsk::Tighten(_) | FasteningAsk::Reach(_) => {
             "Each place is confirmed by itself, so that none is forgotten and an interruption loses none."
         }
+        FasteningAsk::Nominal(_) => people::WHY_NOMINAL,
         FasteningAsk::Failed(_) => "What was reached stays in the record, whatever is done about it.",
         FasteningAsk::NoPlaces { .. } => "Without the number of places nobody can say which are done.",
     }
@@ -101,6 +103,9 @@ pub(in crate::terminal::talk) fn question(view: View<'_>, ask: &FasteningAsk) ->
         }
         FasteningAsk::Tighten(at) | FasteningAsk::Reach(at) | FasteningAsk::Failed(at) => {
             format!("{}, stage {}:", at.position, at.stage_words(view))
+        }
+        FasteningAsk::Nominal(at) => {
+            format!("good or not good, {}, stage {}:", at.position, at.stage_words(view))
         }
         FasteningAsk::NoPlaces { why, .. } => format!("{why}:"),
     }

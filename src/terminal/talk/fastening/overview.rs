@@ -1,6 +1,6 @@
 //! What a procedure says of a group of fasteners, before it is tightened.
 
-use crate::procedure::{Fasteners, Pattern, Positions, Stage, Step};
+use crate::procedure::{Criterion, Fasteners, Pattern, Positions, Stage, Step};
 use crate::terminal::talk::paper::Paper;
 use crate::terminal::{Line, Role, Text};
 
@@ -28,8 +28,17 @@ fn line(paper: Paper<'_>, group: &Fasteners) -> Line {
 }
 
 fn said(paper: Paper<'_>, stage: &Stage) -> String {
-    let target = stage.target.as_ref().map(|target| format!(": {}", paper.formula(target)));
-    let within = stage.within.as_ref().map(|within| format!(", within {}", paper.formula(within)));
-    let read = if stage.read { ", what was reached is read and judged" } else { "" };
-    format!("{}{}{}{read}", stage.what, target.unwrap_or_default(), within.unwrap_or_default())
+    let criterion = match &stage.criterion {
+        // Where nothing is read, a setting alone has nobody to judge it.
+        Some(Criterion::Nominal(setting)) if !stage.read => Some(paper.formula(setting)),
+        Some(criterion) => paper.criterion(criterion),
+        None => None,
+    };
+    let criterion = criterion.map(|criterion| format!(": {criterion}")).unwrap_or_default();
+    let read = match (&stage.criterion, stage.read) {
+        (Some(Criterion::InformationOnly), _) => ", what was reached is read for information only",
+        (_, true) => ", what was reached is read and judged",
+        (_, false) => "",
+    };
+    format!("{}{criterion}{read}", stage.what)
 }

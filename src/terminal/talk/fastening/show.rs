@@ -1,7 +1,8 @@
 //! What is shown of a group of fasteners: what to do now, and how far all of them are.
 
 use crate::procedure::{Fasteners, Name, Stage};
-use crate::run::{FasteningAsk, FasteningEvent, Place, Spot, Tightening, View};
+use crate::run::{Aim, FasteningAsk, FasteningEvent, Place, Spot, Tightening, View};
+use crate::terminal::talk::people::is_it_good;
 use crate::terminal::talk::result::{judged_line, last};
 use crate::terminal::{Cell, Grid, Line, Role, Text, grid};
 
@@ -10,6 +11,10 @@ pub(in crate::terminal::talk) fn asked(view: View<'_>, ask: &FasteningAsk) -> Te
     let text = match ask {
         FasteningAsk::SetStage { .. } => stage_text(view, ask),
         FasteningAsk::Tighten(at) | FasteningAsk::Reach(at) => place_text(view, at),
+        FasteningAsk::Nominal(at) => {
+            let step = view.book.step_of_fasteners(&at.group).and_then(|step| view.book.procedure.step(step));
+            failed_text(view, at).line(is_it_good(view, step))
+        }
         FasteningAsk::Failed(at) => failed_text(view, at),
         FasteningAsk::NoPlaces { why, .. } => Text::plain(&sentence(why)),
     };
@@ -34,10 +39,14 @@ fn group_and_stage<'run>(
 /// What a stage tightens to, in words; nothing for one that is done by feel.
 fn aim_words(view: View<'_>, stage: &Stage) -> Option<String> {
     Some(match view.aim(stage)? {
-        Ok(aim) if aim.is_angle() => format!("turn by {}", aim.words()),
-        Ok(aim) => format!("tighten to {}", aim.words()),
+        Ok(aim) => format!("{}{}", if aim.is_angle() { "turn by" } else { "tighten to" }, aim_said(&aim)),
         Err(why) => format!("the target is not known: {why}"),
     })
+}
+
+/// Limits alone follow a colon: between two values there is none to go to.
+fn aim_said(aim: &Aim) -> String {
+    if aim.target.is_some() { format!(" {}", aim.words()) } else { format!(": {}", aim.words()) }
 }
 
 /// Which stage comes next, with the new setting.
@@ -66,7 +75,10 @@ fn stage_text(view: View<'_>, ask: &FasteningAsk) -> Text {
     let text = Text::from(head);
     let tool = instrument(view, group);
     let set = match (view.aim(stage), tool) {
-        (Some(Ok(aim)), Some(tool)) if !aim.is_angle() => Some(format!("Set the {tool} to {}.", aim.words())),
+        (Some(Ok(aim)), Some(tool)) if !aim.is_angle() => {
+            let to = if aim.target.is_some() { " to" } else { "" };
+            Some(format!("Set the {tool}{to}{}.", aim_said(&aim)))
+        }
         _ => aim_words(view, stage).map(|words| sentence(&words)),
     };
     let text = set.into_iter().fold(text, |text, set| text.line(Line::new().with(Role::Strong, set).hang(2)));
@@ -84,10 +96,9 @@ fn instrument(view: View<'_>, group: &Fasteners) -> Option<String> {
 
 /// How a target came about that is worked out.
 fn origin(view: View<'_>, stage: &Stage) -> Text {
-    let worked_out = stage.target.as_ref().is_some_and(|target| !target.names().is_empty());
-    match view.aim(stage).filter(|_| worked_out) {
-        Some(Ok(aim)) => {
-            let trace = aim.trace.show_in(&aim.target.unit);
+    match view.aim(stage) {
+        Some(Ok(Aim { target: Some(target), trace: Some(trace), .. })) if trace.is_worked_out() => {
+            let trace = trace.show_in(&target.unit);
             Line::new().with(Role::Faint, format!("Target: {trace}")).hang(2).into()
         }
         _ => Text::new(),
@@ -107,7 +118,7 @@ fn place_text(view: View<'_>, at: &Spot) -> Text {
     let aim = aim_words(view, stage).map(|aim| Line::new().with(Role::Strong, sentence(&aim)).hang(2));
     let text = aim.into_iter().fold(Text::from(head), Text::line).then(origin(view, stage));
     // A stage without a target is done by feel.
-    let tool = instrument(view, group).filter(|_| stage.target.is_some());
+    let tool = instrument(view, group).filter(|_| stage.criterion.is_some());
     let text =
         tool.into_iter().fold(text, |text, tool| text.line(Line::plain(format!("With: {tool}")).hang(2)));
     text.then(earlier(view, at))
@@ -138,8 +149,7 @@ fn failed_text(view: View<'_>, at: &Spot) -> Text {
     let Some(Ok(tightening)) = view.tightening(&at.group) else {
         return Text::new();
     };
-    let reached = tightening.reached(at.stage, &at.position).last();
-    let judged = reached.and_then(|reached| Some((reached, tightening.judge(at.stage, reached)?)));
+    let judged = tightening.judged(at.stage, &at.position);
     judged.map(|(reached, judged)| judged_line(&at.words(view), reached, &judged)).unwrap_or_default()
 }
 
@@ -168,16 +178,18 @@ fn cell(tightening: &Tightening<'_>, (stage, place): (usize, &str), now: Option<
 /// What is said after an event.
 pub(in crate::terminal::talk) fn after(view: View<'_>, event: &FasteningEvent) -> Text {
     match event {
-        FasteningEvent::Tightened { reached: Some(_), .. } | FasteningEvent::Corrected { .. } => {
-            results(view, event)
-        }
+        FasteningEvent::Tightened { reached: Some(_), .. }
+        | FasteningEvent::Judged { .. }
+        | FasteningEvent::Corrected { .. } => results(view, event),
         _ => last(&event.words(view)),
     }
 }
 
 /// What was reached, with its verdict. What is not good is told by the question that follows.
 pub(in crate::terminal::talk) fn results(view: View<'_>, event: &FasteningEvent) -> Text {
-    let (FasteningEvent::Tightened { at, reached: Some(_) } | FasteningEvent::Corrected { at, .. }) = event
+    let (FasteningEvent::Tightened { at, reached: Some(_) }
+    | FasteningEvent::Judged { at, .. }
+    | FasteningEvent::Corrected { at, .. }) = event
     else {
         return Text::new();
     };
@@ -205,6 +217,9 @@ fn brief_line(view: View<'_>, group: &Name) -> Line {
     let next = view.next_at(group);
     let next = match &next {
         Some(ask @ FasteningAsk::SetStage { .. }) => Some(stage_line(view, ask)),
+        Some(FasteningAsk::Nominal(at)) => {
+            Some(format!("say whether {}, stage {}, is good", at.position, at.stage_words(view)))
+        }
         Some(FasteningAsk::Failed(at)) => {
             Some(format!("{}, stage {}, is not as wanted", at.position, at.stage_words(view)))
         }
