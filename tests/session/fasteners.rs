@@ -245,7 +245,7 @@ fn the_overview_says_what_will_be_tightened() {
     let shown = words_of(&stage.bayhand(&["show", "flange.md"]).out);
     for words in [
         "Fasteners: bolts of the flange (so many: bolts of the flange), crosswise.",
-        "half: 0.5 * [torque of the flange bolts], within 10 %; full: torque of the flange bolts, within 10 %, what was reached is read and judged",
+        "half: 0.5 * [torque of the flange bolts], plus or minus 10 %; full: torque of the flange bolts, plus or minus 10 %, what was reached is read and judged",
     ] {
         assert!(shown.contains(words), "{shown}");
     }
