@@ -247,6 +247,12 @@ impl CheckedProcedure {
         self.alternatives.get(name)
     }
 
+    /// The groups of fasteners that are tightened at a step, also those of its hold point.
+    pub fn fasteners_at<'s>(&'s self, step: &'s Step) -> impl Iterator<Item = &'s Name> {
+        let hold = step.hold.as_ref().and_then(|hold| self.hold(hold));
+        step.fasteners.iter().chain(hold.into_iter().flat_map(|hold| &hold.fasteners))
+    }
+
     /// The one of the groups of fasteners of that name.
     pub fn fastener_group(&self, name: &Name) -> Option<&Fasteners> {
         self.fasteners.get(name)

@@ -145,6 +145,8 @@ pub struct Hold {
     pub anew: Vec<usize>,
     /// Readings taken at the hold point, each time it is verified.
     pub readings: Vec<Name>,
+    /// Groups of fasteners tightened at the hold point, each time it is verified.
+    pub fasteners: Vec<Name>,
     /// The role that releases it.
     pub release: Name,
     /// The role of a second person who must also release it.
@@ -157,6 +159,13 @@ pub struct Hold {
     pub ends: Vec<Name>,
     /// The energy that it isolates: proved by a reading and by trying it, after all else.
     pub isolates: Option<String>,
+}
+
+impl Hold {
+    /// Whether something is read or tightened at it.
+    pub fn takes(&self, name: &Name) -> bool {
+        self.readings.contains(name) || self.fasteners.contains(name)
+    }
 }
 
 /// When a hold point must be verified again.

@@ -50,7 +50,8 @@ impl Index {
     fn add(&mut self, procedure: &CheckedProcedure, step: &Step) {
         let of_hold = step.hold.as_ref().and_then(|hold| procedure.hold(hold));
         let of_hold = of_hold.into_iter().flat_map(|hold| &hold.readings);
-        for name in step.takes.iter().chain(of_hold).chain(&step.computes).chain(&step.fasteners) {
+        let fasteners = procedure.fasteners_at(step);
+        for name in step.takes.iter().chain(of_hold).chain(&step.computes).chain(fasteners) {
             self.homes.entry(name.clone()).or_insert(step.id);
         }
         for wait in &step.starts {

@@ -82,7 +82,8 @@ impl Book {
             Passes::Times(times) => names_of(times),
             Passes::Each(_) | Passes::Until(_) => Vec::new(),
         });
-        let groups = step.fasteners.iter().filter_map(|group| self.procedure.fastener_group(group));
+        let groups =
+            self.procedure.fasteners_at(step).filter_map(|group| self.procedure.fastener_group(group));
         let places = groups.flat_map(|group| match &group.positions {
             Positions::Count(count) => names_of(count),
             Positions::Named(_) => Vec::new(),
@@ -125,7 +126,7 @@ impl Book {
     /// or the hold point stays shut.
     pub fn has_path_for_failed(&self, result: &Name) -> bool {
         let mut conditions = self.procedure.conditions().iter();
-        let held = || self.procedure.holds().iter().any(|(_, hold)| hold.readings.contains(result));
+        let held = || self.procedure.holds().iter().any(|(_, hold)| hold.takes(result));
         conditions.any(|(_, condition)| matches!(&condition.ground, Ground::Failed(name) if name == result))
             && !held()
     }

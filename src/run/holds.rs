@@ -23,8 +23,12 @@ pub struct Verification {
     pub confirmed: BTreeMap<usize, Stamp>,
     /// Statements found untrue since it was last opened, and how it is instead.
     pub contradicted: BTreeMap<usize, String>,
+    /// The entry that opened it last; what was done before it does not count.
+    pub since: u64,
     /// Its readings taken since it was last opened.
     pub read: BTreeSet<Name>,
+    /// Whether its fasteners were worked at since it was last opened.
+    pub worked: bool,
     /// Who has released it since it was last opened.
     pub signed: BTreeMap<Name, Stamp>,
     /// When it was first wholly released.
@@ -52,6 +56,7 @@ pub struct Protection<'run> {
 enum Bears<'run> {
     Said(&'run HoldWord, &'run Stamp),
     Read(&'run Name, &'run Stamp),
+    Worked(&'run Stamp),
     Lapses(Cow<'run, str>),
 }
 
@@ -66,14 +71,25 @@ impl Verification {
         !(self.confirmed.is_empty()
             && self.contradicted.is_empty()
             && self.read.is_empty()
+            && !self.worked
             && self.signed.is_empty())
     }
 
-    /// Starts over, because of `why`.
-    fn reopen(&mut self, why: &str) {
+    /// Whether something was read or tightened since it was opened.
+    fn is_read(&self) -> bool {
+        self.worked || !self.read.is_empty()
+    }
+
+    /// Starts over with this entry, because of `why`.
+    fn reopen(&mut self, since: u64, why: &str) {
         let (first, released) = (self.first.take(), self.released.take());
         let lapsed = released.as_ref().map(|_| why.to_owned());
-        *self = Self { first, released, lapsed, ..Self::default() };
+        *self = Self { first, released, lapsed, since, ..Self::default() };
+    }
+
+    /// One that is verified from the start, and of which nothing was done yet.
+    fn from_the_start() -> Self {
+        Self { since: u64::MAX, ..Self::default() }
     }
 
     /// What was set anew to read it again may have moved what was confirmed before.
@@ -126,21 +142,22 @@ impl<'run> View<'run> {
             let stamp = match &bears {
                 Bears::Lapses(why) => {
                     over(&verification, seq, why);
-                    verification.reopen(why);
+                    verification.reopen(seq, why);
                     continue;
                 }
-                Bears::Said(_, stamp) | Bears::Read(_, stamp) => *stamp,
+                Bears::Said(_, stamp) | Bears::Read(_, stamp) | Bears::Worked(stamp) => *stamp,
             };
             if !verification.is_open() {
                 let released = verification.released.clone();
                 let overdue = released.and_then(|released| overdue(hold, &released, &stamp.at));
                 let why = overdue.as_deref().unwrap_or("verified again");
                 over(&verification, seq, why);
-                verification.reopen(why);
+                verification.reopen(seq, why);
             }
             match bears {
                 Bears::Said(word, stamp) => verification.say(word, stamp, hold),
                 Bears::Read(reading, _) => verification.read_at(reading, hold),
+                Bears::Worked(_) => verification.worked = true,
                 Bears::Lapses(_) => {}
             }
         }
@@ -158,6 +175,9 @@ impl<'run> View<'run> {
             let measured = taken.unwrap_or_default().iter().filter(|taken| taken.origin == Origin::Measured);
             bears.extend(measured.map(|taken| (taken.stamp.seq, Bears::Read(reading, &taken.stamp))));
         }
+        let worked = occurrence.said.acts.iter().filter(|act| hold.fasteners.contains(act.event.group()));
+        let worked = worked.filter(|act| act.is_work() || act.is_loosened());
+        bears.extend(worked.map(|act| (act.stamp.seq, Bears::Worked(&act.stamp))));
         let began = occurrence.began.as_ref().map_or(0, |began| began.seq);
         let lapses = self.state.lapses.iter().rev().take_while(|lapse| lapse.seq >= began);
         let lapses = lapses.filter(|lapse| match lapse.of {
@@ -255,10 +275,11 @@ impl<'run> View<'run> {
         lapsed.or_else(|| self.inside(at).unmet_reading(hold))
     }
 
-    /// A reading of a hold point that was corrected, or whose limits have moved, so that it does not pass any more.
+    /// What a hold point takes and was corrected, or whose limits have moved, so that it does not pass any more.
     fn unmet_reading(self, hold: &Hold) -> Option<String> {
-        let reading = hold.readings.iter().find(|name| !self.result_stands(name))?;
-        let what = self.book.procedure.called(reading);
+        let reading = hold.readings.iter().find(|name| !self.result_stands(name));
+        let unmet = reading.or_else(|| hold.fasteners.iter().find(|group| !self.is_good_group(group)))?;
+        let what = self.book.procedure.called(unmet);
         Some(format!("{what}: not as required any more"))
     }
 
@@ -297,8 +318,8 @@ impl<'run> View<'run> {
         // What lapses does not open its step again; once something is read anew, it is open until all have released.
         let is_begun_again = verification.lapsed.is_some() && verification.is_begun();
         hold.ends.iter().all(|ended| self.released_before(ended, step).is_none_or(|begun| begun < released))
-            && hold.readings.iter().all(|reading| self.inside(at).result_stands(reading))
-            && !(is_begun_again && (self.is_ended_since(name, released) || !verification.read.is_empty()))
+            && self.inside(at).unmet_reading(hold).is_none()
+            && !(is_begun_again && (self.is_ended_since(name, released) || verification.is_read()))
     }
 
     /// The hold points that a step is done under, each with the step at which it is verified: those before it that no
@@ -326,13 +347,17 @@ impl<'run> View<'run> {
         let at = self.find(Part::Step(step));
         let mut verification = at.map(|at| self.verification_at(name, at)).unwrap_or_default();
         if !verification.is_open() {
-            verification = Verification::default();
+            verification = Verification::from_the_start();
         }
         let item = (0..hold.confirm.len()).find(|item| !verification.confirmed.contains_key(item));
         item.map(|item| Ask::Confirm { hold: name.clone(), item })
             .or_else(|| {
                 let here = at.map_or(self, |at| self.inside(at));
                 hold.readings.iter().find_map(|reading| here.ask_hold_reading(&verification, reading))
+            })
+            .or_else(|| {
+                let here = at.map_or(self, |at| self.inside(at));
+                hold.fasteners.iter().find_map(|group| here.ask_held_group(group, verification.since))
             })
             .or_else(|| {
                 let role = releasers(hold).find(|role| !verification.signed.contains_key(*role))?;

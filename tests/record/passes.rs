@@ -224,3 +224,33 @@ protection = \"vehicle on stands\"\n\
     let verified: Vec<_> = record.holds.iter().map(|hold| hold.step.as_str()).collect();
     assert_eq!(verified, ["1.1", "1.3", "1.5"]);
 }
+
+/// What a hold point tightened stands with each of its verifications, and place by place under Fasteners.
+#[test]
+fn a_hold_point_says_what_it_tightened_each_time() {
+    let mut own = Own::of(
+        "[fasteners.nuts]\nwhat = \"nuts of the wheel\"\npositions = [\"1\", \"2\"]\nstages = [\"tight\"]\n\
+[holds.wheel]\nwhat = \"the wheel is tight\"\nreadings = [\"nuts\"]\nrelease = \"lead\"\nlapses = [\"disturbed\"]\n",
+        "1. [wheel] Tighten them: [nuts].\n2. Lower it.\n",
+    );
+    for again in [false, true] {
+        if again {
+            own.give(Answer::Disturbed("the wheel was knocked".to_owned()));
+        }
+        own.give(Answer::Done);
+        own.give(Answer::Done);
+        own.give(Answer::Release { said: "Robin Vale".to_owned() });
+    }
+    own.give(Answer::Done);
+    let (record, text) = own.record();
+    let [first, second] = &record.holds[0].verifications[..] else { panic!("{text}") };
+    for (verification, from) in [(first, 0), (second, 2)] {
+        let [told] = &verification.fasteners[..] else { panic!("{text}") };
+        let acts: Vec<_> =
+            record.fasteners[0].stages[0].places.iter().map(|place| &place.acts[from / 2]).collect();
+        assert_eq!((told.from.entry, told.to.entry), (acts[0].when.entry, acts[1].when.entry));
+    }
+    assert_eq!(record.fasteners[0].state, "done");
+    assert!(text.contains("fasteners: nuts of the wheel, place by place under Fasteners (from "), "{text}");
+    compare(&record);
+}

@@ -37,7 +37,8 @@ pub(super) fn problems(declarations: &Declarations, names: &Names) -> Vec<Diagno
     for hold in declarations.holds.iter().filter_map(|entry| entry.thing.as_ref()) {
         follow(&hold.release, Table::Roles, "who releases a hold point");
         hold.second.iter().for_each(|name| follow(name, Table::Roles, "the second person of a hold point"));
-        hold.readings.iter().for_each(|name| follow(name, Table::Readings, "what a hold point reads"));
+        let readings = hold.readings.iter().filter(|name| !is_group(declarations, name));
+        readings.for_each(|name| follow(name, Table::Readings, "what a hold point reads"));
         hold.ends.iter().for_each(|name| follow(name, Table::Holds, "what a hold point ends"));
     }
     for written in declarations.conditions.iter().filter_map(|entry| entry.thing.as_ref()) {
@@ -90,16 +91,25 @@ fn name(written: &Spanned<String>) -> Name {
 /// The hold points, their names followed.
 pub(super) fn holds(declarations: &Declarations) -> Named<Hold> {
     let holds = declarations.holds.iter();
+    let hold = |written: &WrittenHold| hold(declarations, written);
     holds.filter_map(|entry| Some((entry.name.value.clone(), hold(entry.thing.as_ref()?)))).collect()
 }
 
-fn hold(written: &WrittenHold) -> Hold {
+fn is_group(declarations: &Declarations, name: &Spanned<String>) -> bool {
+    declarations.fasteners.iter().any(|entry| entry.name.value.0 == name.value)
+}
+
+fn hold(declarations: &Declarations, written: &WrittenHold) -> Hold {
+    let (fasteners, readings): (Vec<_>, Vec<_>) =
+        written.readings.iter().partition(|name| is_group(declarations, name));
+    let names = |written: Vec<&Spanned<String>>| written.into_iter().map(name).collect();
     Hold {
         what: written.what.clone(),
         why: written.why.clone(),
         confirm: written.confirm.clone(),
         anew: written.anew.clone(),
-        readings: written.readings.iter().map(name).collect(),
+        readings: names(readings),
+        fasteners: names(fasteners),
         release: name(&written.release),
         second: written.second.as_ref().map(name),
         lapses: written.lapses.clone(),

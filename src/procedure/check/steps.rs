@@ -85,7 +85,7 @@ impl<'n> Placer<'n> {
             Some(Table::Conditions) => Some(&mut step.conditions),
             Some(Table::Readings) if first && !self.held.contains(&name.value) => Some(&mut step.takes),
             Some(Table::Values) if first => Some(&mut step.computes),
-            Some(Table::Fasteners) if first => Some(&mut step.fasteners),
+            Some(Table::Fasteners) if first && !self.held.contains(&name.value) => Some(&mut step.fasteners),
             Some(Table::Checks) => Some(&mut step.checks),
             Some(Table::Witnesses) => Some(&mut step.witnesses),
             Some(Table::Critical) => Some(&mut step.critical),

@@ -26,7 +26,7 @@ all_fields! {
     Supply { what, amount }
     VehicleValue { what, find, unit, choices }
     Hazard { signal, hazard, consequence, avoid }
-    Hold { what, why, confirm, anew, readings, release, second, lapses, protection, ends, isolates }
+    Hold { what, why, confirm, anew, readings, fasteners, release, second, lapses, protection, ends, isolates }
     Lapses { on_resume, when_disturbed, on_people, after }
     Reading { what, why, kind, instrument, stopwatch, fails, sides, source, second, occasion, ceiling }
     Sides { too_low, too_high }

@@ -1,8 +1,9 @@
-//! A group of fasteners is tightened at one step, which is no hold point.
+//! A group of fasteners is tightened at one step; at that of a hold point only where the hold point lists it.
 
+use crate::procedure::Name;
 use crate::procedure::check::Draft;
-use crate::procedure::written::Table;
-use crate::source::{Code, Diagnostic};
+use crate::procedure::written::{Table, WrittenHold};
+use crate::source::{Code, Diagnostic, Spanned};
 
 /// All codes of this rule.
 pub(super) static CODES: &[&Code] = &[&FASTENERS_TWICE];
@@ -13,7 +14,8 @@ pub static FASTENERS_TWICE: Code = Code {
     summary: "two steps name the same group of fasteners, or a hold point does",
     teaching: "\
 A group of fasteners is tightened at the one step that names it. A second step that names it would tighten nothing.
-To tighten once more, declare a second group, or repeat the section. The step of a hold point only holds.
+To tighten once more, declare a second group, or repeat the section. The step of a hold point only holds: it
+tightens what the hold point lists in its `readings`, and then that hold point has one step.
 
 Wrong: `[pan_bolts]` in step 2.4 and `Tighten [pan_bolts] once more` in step 3.1
 
@@ -28,8 +30,37 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
         let headline = format!("step {} is the hold point `{hold}` and tightens fasteners", step.number);
         let diagnostic = Diagnostic::error(&FASTENERS_TWICE, headline);
         let here = draft.mention_in(step.id, group).unwrap_or(step.span);
-        Some(diagnostic.at(here, "tightened here").help(format!("give `[{group}]` a step of its own")))
+        let help = format!("give `[{group}]` a step of its own, or list it in the `readings` of `{hold}`");
+        Some(diagnostic.at(here, "tightened here").help(help))
     }));
+    found.extend(draft.holds().flat_map(|(name, hold)| held(draft, name, hold)));
+    found
+}
+
+/// What a hold point tightens, tightened at a later step as well; an earlier one is told by the rule of what hold points
+/// take.
+fn held(draft: &Draft<'_>, name: &Spanned<Name>, hold: &WrittenHold) -> Vec<Diagnostic> {
+    let groups = hold.readings.iter().filter(|group| draft.is(&Name(group.value.clone()), Table::Fasteners));
+    let place = draft.step_of_hold(&name.value).map(|step| step.id);
+    let again = draft.steps_of_hold(&name.value).nth(1);
+    let mut found = Vec::new();
+    for group in groups {
+        let headline =
+            format!("the hold point `{}` tightens `{}`, and not only at one step", name.value, group.value);
+        let diagnostic =
+            Diagnostic::error(&FASTENERS_TWICE, headline).at(group.span, "tightened at the hold point");
+        let mentions = draft.mentions.iter().filter(|mention| mention.name.value.0 == group.value);
+        let elsewhere = mentions
+            .map(|mention| (mention.step, mention.name.span))
+            .find(|(step, _)| place.is_some_and(|place| *step > place));
+        if let Some((_, span)) = elsewhere {
+            let help = "say it there without brackets, or declare another group for that step";
+            found.push(diagnostic.also(span, "and here").help(help));
+        } else if let Some(again) = again {
+            let help = "give the second step a hold point of its own, with a group of its own";
+            found.push(diagnostic.also(again.span, "verified here as well").help(help));
+        }
+    }
     found
 }
 
@@ -39,7 +70,7 @@ fn twice(draft: &Draft<'_>, again: &crate::procedure::check::Mention) -> Option<
         return None;
     }
     let first = draft.mentions.iter().find(|mention| mention.name.value == *name)?;
-    if first.step == again.step {
+    if first.step == again.step || draft.hold_of(name).is_some() {
         return None;
     }
     let headline = format!("two steps name the fasteners `{name}`");

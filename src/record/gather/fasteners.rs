@@ -172,9 +172,7 @@ pub(super) fn off_target(here: View<'_>, at: &Spot) -> String {
 }
 
 fn state_of(tightening: &Tightening<'_>) -> &'static str {
-    let stages = 0..tightening.group.stages.len();
-    let places = stages.flat_map(|stage| tightening.places.iter().map(move |place| (stage, place)));
-    let stands: Vec<Place> = places.map(|(stage, place)| tightening.place(stage, place)).collect();
+    let stands = tightening.all_places();
     let is_deviation = |place: &Place| matches!(place, Place::Deviation(_));
     match () {
         () if stands.contains(&Place::Failed) => "failed",

@@ -5,8 +5,10 @@ use std::collections::BTreeMap;
 use super::work::{Seen, Work, moment};
 use crate::procedure::{self, Name};
 use crate::record::amounts::{answer, said};
-use crate::record::model::{Ended, Hold, HoldReading, Release, Statement, Untrue, Verification};
-use crate::run::{HoldWord, Origin, Told};
+use crate::record::model::{
+    Ended, Hold, HoldFasteners, HoldReading, Release, Statement, Untrue, Verification,
+};
+use crate::run::{HoldWord, OccurrenceId, Origin, Told};
 
 /// When each hold point was wholly released, by entry, in order.
 type Releases<'run> = BTreeMap<&'run Name, Vec<u64>>;
@@ -99,7 +101,22 @@ impl Held<'_, '_> {
             }));
         }
         verification.readings.sort_by_key(|reading| reading.when.entry);
+        verification.fasteners = self.tightened(at, &entries);
         verification
+    }
+
+    /// The groups that were worked at in these entries.
+    fn tightened(&self, at: OccurrenceId, entries: &std::ops::Range<u64>) -> Vec<HoldFasteners> {
+        let acts = &self.work.view.state.tree.get(at).said.acts;
+        let groups = self.hold.fasteners.iter().filter_map(|group| {
+            let mut here =
+                acts.iter().filter(|act| act.event.group() == group && entries.contains(&act.stamp.seq));
+            let first = here.next()?;
+            let last = here.next_back().unwrap_or(first);
+            let what = self.work.book().procedure.called(group).to_owned();
+            Some(HoldFasteners { what, from: moment(&first.stamp), to: moment(&last.stamp) })
+        });
+        groups.collect()
     }
 
     fn statement(&self, item: usize) -> String {

@@ -33,6 +33,9 @@ pub struct Verification {
     pub untrue: Vec<Untrue>,
     /// Its readings.
     pub readings: Vec<HoldReading>,
+    /// Its groups of fasteners; their places stand with the group.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub fasteners: Vec<HoldFasteners>,
     /// Who released it.
     pub released: Vec<Release>,
     /// Why it no longer stands, or was broken off.
@@ -71,6 +74,18 @@ pub struct HoldReading {
     pub answer: String,
     /// When: the reading of that entry.
     pub when: Moment,
+}
+
+/// A group of fasteners that was worked at to verify a hold point.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct HoldFasteners {
+    /// What they are.
+    pub what: String,
+    /// From when.
+    pub from: Moment,
+    /// Till when.
+    pub to: Moment,
 }
 
 /// A release of a hold point.

@@ -25,7 +25,9 @@ pub use head::{
     Deviation, Deviations, LinkedProcedure, Moment, NameBefore, Person, Procedure, Record, Replaced, Seal,
     Sheet, Vehicle, VehicleValue,
 };
-pub use holds::{Acknowledgement, Ended, Hold, HoldReading, Release, Statement, Untrue, Verification};
+pub use holds::{
+    Acknowledgement, Ended, Hold, HoldFasteners, HoldReading, Release, Statement, Untrue, Verification,
+};
 pub use log::{Log, Row, RowReading};
 pub use outcome::{NotFinished, Outcome, Standing};
 pub use people::{Brief, Look, Second, Turnover};

@@ -40,6 +40,13 @@ fn write_verification(page: &mut Page, number: usize, verification: &Verificatio
     for reading in &verification.readings {
         page.put(4, &format!("{}: {} ({})", reading.what, reading.answer, moment(&reading.when)));
     }
+    for group in &verification.fasteners {
+        let (from, to) = (moment(&group.from), moment(&group.to));
+        page.put(
+            4,
+            &format!("fasteners: {}, place by place under Fasteners (from {from} to {to})", group.what),
+        );
+    }
     for release in &verification.released {
         page.put(4, &format!("released by {} ({}), {}", release.name, release.role, moment(&release.when)));
     }

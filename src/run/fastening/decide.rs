@@ -38,7 +38,14 @@ fn prompted(view: View<'_>, prompt: &Prompt, answer: FasteningAnswer) -> Result<
     let Ask::Fastening(ask) = prompt.ask.clone() else {
         return Err(not_asked());
     };
+    let is_held = view.book.hold_of_fasteners(ask.group()).is_some();
     match (ask, answer) {
+        (_, FasteningAnswer::Accept { .. }) if is_held => {
+            Err(Refusal::HoldPoint("gone on with when a place is not good"))
+        }
+        (_, FasteningAnswer::Skip { .. }) if is_held => {
+            Err(Refusal::HoldPoint("released with a place left out"))
+        }
         (FasteningAsk::SetStage { group, stage }, FasteningAnswer::StageSet) => {
             Ok(FasteningEvent::StageSet { group, stage })
         }

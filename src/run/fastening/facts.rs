@@ -5,7 +5,7 @@ use super::tightening::{Place, Tightening};
 use crate::procedure::{Name, Step};
 use crate::run::apply::Next;
 use crate::run::deviation::Departure;
-use crate::run::work::OccurrenceId;
+use crate::run::work::{OccurrenceId, Part};
 use crate::run::{Ask, Book, Disposition, Instrument, Opinion, Stamp, View};
 
 /// Something that was done at a group.
@@ -91,9 +91,34 @@ impl<'run> View<'run> {
     /// What is asked at a step's groups of fasteners. A tool that is set for a torque or an angle is used: what has to be
     /// known of it comes first.
     pub(in crate::run) fn ask_tightening(self, step: &Step) -> Option<Ask> {
-        let ask = step.fasteners.iter().find_map(|group| self.next_at(group))?;
+        step.fasteners.iter().find_map(|group| self.next_at(group)).map(|ask| self.with_tool(ask))
+    }
+
+    /// What is asked at a group that a hold point lists: what was done before the hold point was opened does not count.
+    pub(in crate::run) fn ask_held_group(self, group: &Name, since: u64) -> Option<Ask> {
+        let ask = match Tightening::since(self, group, since)? {
+            Ok(tightening) => tightening.next()?,
+            Err(why) => FasteningAsk::NoPlaces { group: group.clone(), why },
+        };
+        Some(self.with_tool(ask))
+    }
+
+    fn with_tool(self, ask: FasteningAsk) -> Ask {
         let of_tool = self.tool_of(&ask).and_then(|tool| self.ask_instrument(tool));
-        of_tool.or(Some(Ask::Fastening(ask)))
+        of_tool.unwrap_or(Ask::Fastening(ask))
+    }
+
+    /// The entry from which on what is done at a group counts: that which opened its hold point, where it has one.
+    pub(super) fn counts_since(self, group: &Name) -> u64 {
+        let Some(hold) = self.book.hold_of_fasteners(group) else { return 0 };
+        let at = self.book.step_of_fasteners(group).and_then(|step| self.find(Part::Step(step)));
+        at.map_or(0, |at| self.verification_at(hold, at).since)
+    }
+
+    /// Whether each place of each stage of a group is done, and good.
+    pub(in crate::run) fn is_good_group(self, group: &Name) -> bool {
+        let tightening = Tightening::of(self, group).and_then(Result::ok);
+        tightening.is_some_and(|tightening| tightening.all_places().iter().all(|place| *place == Place::Done))
     }
 
     /// The tool that what is asked will be done with.
@@ -118,12 +143,12 @@ impl<'run> View<'run> {
         self.acts_now(group).next().is_some()
     }
 
-    /// What was done at a group at its nearest occurrence.
+    /// What was done at a group at its nearest occurrence, and counts.
     pub fn acts_now(self, group: &Name) -> impl Iterator<Item = &'run Act> {
         let step = self.book.step_of_fasteners(group);
         let acts = step.map(|step| self.said(step).acts.as_slice()).unwrap_or_default();
-        let group = group.clone();
-        acts.iter().filter(move |act| *act.event.group() == group)
+        let (group, since) = (group.clone(), self.counts_since(group));
+        acts.iter().filter(move |act| *act.event.group() == group && act.stamp.seq >= since)
     }
 
     /// Every act by which a value was entered for a place, in whatever pass, with its occurrence.
@@ -146,9 +171,7 @@ impl<'run> View<'run> {
     /// Whether a group fails: a place of it is not good, gone on with, or left out; none where it is not done yet.
     pub(in crate::run) fn has_failed_group(self, group: &Name) -> Option<bool> {
         let tightening = Tightening::of(self.at_home(group), group)?.ok()?;
-        let stages = tightening.group.stages.len();
-        let spots = (0..stages).flat_map(|stage| tightening.places.iter().map(move |place| (stage, place)));
-        let places: Vec<Place> = spots.map(|(stage, place)| tightening.place(stage, place)).collect();
+        let places = tightening.all_places();
         let is_bad = |place: &Place| matches!(place, Place::Failed | Place::Deviation(_));
         if places.iter().any(is_bad) {
             return Some(true);

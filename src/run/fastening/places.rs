@@ -7,6 +7,12 @@ use crate::run::{Book, View};
 use crate::trade::fasteners::cross_order;
 
 impl Book {
+    /// The hold point that lists a group of fasteners: it is released only with each place done and good.
+    pub fn hold_of_fasteners(&self, group: &Name) -> Option<&Name> {
+        let mut holds = self.procedure.holds().iter();
+        holds.find(|(_, hold)| hold.fasteners.contains(group)).map(|(name, _)| name)
+    }
+
     /// The step at which a group of fasteners is tightened.
     pub fn step_of_fasteners(&self, group: &Name) -> Option<StepId> {
         self.procedure.home(group).filter(|_| self.procedure.fasteners().contains(group))

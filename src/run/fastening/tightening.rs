@@ -58,6 +58,11 @@ pub struct Tightening<'run> {
 impl<'run> Tightening<'run> {
     /// How far a group is tightened, or why its places are not known; none where there is no such group.
     pub fn of(view: View<'run>, group: &Name) -> Option<Result<Self, String>> {
+        Self::since(view, group, 0)
+    }
+
+    /// The same, by what was done with this entry and after it.
+    pub(super) fn since(view: View<'run>, group: &Name, since: u64) -> Option<Result<Self, String>> {
         let (name, group) = view.book.procedure.fasteners().iter().find(|(name, _)| *name == group)?;
         let places = match view.places(group) {
             Ok(places) => places,
@@ -66,7 +71,7 @@ impl<'run> Tightening<'run> {
         let order = order_of(&group.order, &places);
         let (worked, left_out) = (BTreeMap::new(), BTreeMap::new());
         let mut tightening = Self { view, name, group, places, order, worked, left_out, set: 0 };
-        view.acts_now(name).for_each(|act| tightening.see(act));
+        view.acts_now(name).filter(|act| act.stamp.seq >= since).for_each(|act| tightening.see(act));
         tightening.set = tightening.set_for();
         Some(Ok(tightening))
     }
@@ -74,6 +79,13 @@ impl<'run> Tightening<'run> {
     /// The places in the order in which they are done.
     pub fn in_order(&self) -> impl Iterator<Item = &str> {
         self.order.iter().filter_map(|place| self.places.get(*place)).map(String::as_str)
+    }
+
+    /// How each place of each stage stands.
+    pub fn all_places(&self) -> Vec<Place> {
+        let stages = 0..self.group.stages.len();
+        let spots = stages.flat_map(|stage| self.places.iter().map(move |place| (stage, place)));
+        spots.map(|(stage, place)| self.place(stage, place)).collect()
     }
 
     /// How a place stands in a stage.

@@ -140,7 +140,8 @@ fn hold_text(procedure: &CheckedProcedure, hold: &Hold) -> Text {
         .with(Role::Strong, "Hold point: ")
         .with(Role::Plain, format!("{}; released by the {}{second}", hold.what, hold.release))
         .hang(2);
-    let readings = hold.readings.iter().map(|name| format!("[{}]", procedure.called(name)));
+    let readings =
+        hold.readings.iter().chain(&hold.fasteners).map(|name| format!("[{}]", procedure.called(name)));
     let statements = hold.confirm.iter().enumerate().map(|(item, statement)| {
         let anew = if hold.anew.contains(&item) { " (asked anew after a retake)" } else { "" };
         format!("{statement}{anew}")

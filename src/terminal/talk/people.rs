@@ -86,8 +86,8 @@ pub(super) fn good(question: &mut Question<'_>) -> Result<Answer, Turn> {
 }
 
 fn differs(question: &mut Question<'_>) -> Result<Answer, Turn> {
-    let own = [('t', "both read it again"), ('c', "correct a wrong entry"), ('g', "go on with a deviation")];
-    match question.key("", &keys::with_common(&own))? {
+    let own = [('t', "both read it again"), ('c', "correct a wrong entry")];
+    match question.key_or_deviate(&own, &[('g', "go on with a deviation")])? {
         't' => Ok(Answer::Again { reason: keys::inner_line(question.ui, "Why do they differ? ")? }),
         'c' => super::correction::correct(question.ui, question.view),
         _ => question.accept(),

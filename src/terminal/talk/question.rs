@@ -129,13 +129,22 @@ impl Question<'_> {
             .unwrap_or_default())
     }
 
+    /// A key; those that deviate are not offered at a hold point, where nothing is gone on with or left out.
+    pub(super) fn key_or_deviate(
+        &mut self,
+        own: &[(char, &str)],
+        deviate: &[(char, &str)],
+    ) -> Result<char, Turn> {
+        let step = self.prompt.step.and_then(|step| self.view.book.procedure.step(step));
+        let is_at_hold = step.is_some_and(|step| step.hold.is_some());
+        let deviate = deviate.iter().filter(|_| !is_at_hold);
+        let keys: Vec<_> = own.iter().chain(deviate).copied().collect();
+        self.key("", &keys::with_common(&keys))
+    }
+
     fn failed(&mut self) -> Result<Answer, Turn> {
-        let keys = keys::with_common(&[
-            ('t', "take it again"),
-            ('c', "correct a wrong entry"),
-            ('g', "go on with a deviation"),
-        ]);
-        match self.key("", &keys)? {
+        let keys = [('t', "take it again"), ('c', "correct a wrong entry")];
+        match self.key_or_deviate(&keys, &[('g', "go on with a deviation")])? {
             't' => Ok(Answer::Again { reason: keys::inner_line(self.ui, "What was done about it? ")? }),
             'c' => correction::correct(self.ui, self.view),
             _ => self.accept(),

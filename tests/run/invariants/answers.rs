@@ -31,7 +31,7 @@ pub fn fitting(drive: &Drive, vary: u8) -> Answer {
         Ask::Flow(ask) => flow(drive, &ask, vary),
         Ask::Interruption(ask) => Answer::Interruption(between(drive, &ask, vary)),
         Ask::People(ask) => people(drive, &ask, vary),
-        Ask::Fastening(ask) => fastening(&ask, vary),
+        Ask::Fastening(ask) => fastening(drive, &ask, vary),
         Ask::Taking(ask) => taking(drive, &ask, vary),
     }
 }
@@ -139,15 +139,18 @@ fn between(drive: &Drive, ask: &InterruptionAsk, vary: u8) -> InterruptionAnswer
 }
 
 /// A place in sixteen is left out; without places the step is.
-fn fastening(ask: &FasteningAsk, vary: u8) -> Answer {
+fn fastening(drive: &Drive, ask: &FasteningAsk, vary: u8) -> Answer {
+    let is_held = drive.book.hold_of_fasteners(ask.group()).is_some();
     Answer::Fastening(match ask {
         FasteningAsk::NoPlaces { .. } => return Answer::NotApplicable { reason: reason() },
         FasteningAsk::SetStage { .. } => FasteningAnswer::StageSet,
         FasteningAsk::Nominal(_) => return judging(vary),
-        _ if vary.is_multiple_of(16) => FasteningAnswer::Skip { reason: reason() },
+        _ if vary.is_multiple_of(16) && !is_held => FasteningAnswer::Skip { reason: reason() },
         FasteningAsk::Tighten(_) => FasteningAnswer::Tightened,
         FasteningAsk::Reach(_) => FasteningAnswer::Reached { text: vary.to_string() },
-        FasteningAsk::Failed(_) if vary.is_multiple_of(2) => FasteningAnswer::Again { reason: reason() },
+        FasteningAsk::Failed(_) if is_held || vary.is_multiple_of(2) => {
+            FasteningAnswer::Again { reason: reason() }
+        }
         FasteningAsk::Failed(_) => {
             FasteningAnswer::Accept { disposition: Disposition::UseAsIs, reason: reason() }
         }

@@ -72,6 +72,14 @@ readings.p@ = { what = 'p', kind = 'file' }\n",
     ),
     // A hold point that is verified again.
     kind("", "", "1. Wipe.\n2. [support] Again.\n3. Wipe.\n"),
+    // One that tightens.
+    kind(
+        "",
+        "holds.q@ = { what = 'q', confirm = ['seen'], readings = ['b@'], release = 'helper', lapses = ['disturbed'] }\n\
+fasteners.b@ = { what = 'bolts', positions = ['1', '2'], \
+stages = ['by hand', { what = 'full', unit = 'N·m', min = 20, max = 200, read = true }] }\n",
+        "1. Wipe.\n2. [q@] Tighten [b@].\n3. Wipe.\n",
+    ),
     // Repeats: so often, until, over a list, within each other, given up.
     kind(
         "[t@]",

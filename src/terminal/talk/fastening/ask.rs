@@ -29,8 +29,7 @@ const fn own(answer: FasteningAnswer) -> Answer {
 fn tighten(question: &mut Question<'_>, at: &Spot) -> Result<Answer, Turn> {
     let done = format!("{} is done", at.position);
     let key = key_for(question.view, at);
-    let keys = keys::with_common(&[(key, done.as_str()), ('s', "it cannot be done")]);
-    match question.key("", &keys)? {
+    match question.key_or_deviate(&[(key, done.as_str())], &[('s', "it cannot be done")])? {
         's' => left_out(question),
         _ => Ok(own(FasteningAnswer::Tightened)),
     }
@@ -50,13 +49,8 @@ fn reach(question: &mut Question<'_>, at: &Spot) -> Result<Answer, Turn> {
 }
 
 fn failed(question: &mut Question<'_>, at: &Spot) -> Result<Answer, Turn> {
-    let keys = keys::with_common(&[
-        ('t', "do it once more"),
-        ('c', "correct a wrong entry"),
-        ('g', "go on with a deviation"),
-        ('s', "it cannot be done"),
-    ]);
-    match question.key("", &keys)? {
+    let keys = [('t', "do it once more"), ('c', "correct a wrong entry")];
+    match question.key_or_deviate(&keys, &[('g', "go on with a deviation"), ('s', "it cannot be done")])? {
         't' => {
             let reason = keys::inner_line(question.ui, "What was done about it? ")?;
             Ok(Answer::Again { reason })

@@ -6,7 +6,7 @@ use crate::terminal::{Line, Role, Text};
 
 /// The groups of a step: places, order, stages.
 pub(in crate::terminal::talk) fn overview(paper: Paper<'_>, step: &Step) -> Text {
-    let groups = step.fasteners.iter().filter_map(|name| paper.procedure.fastener_group(name));
+    let groups = paper.procedure.fasteners_at(step).filter_map(|name| paper.procedure.fastener_group(name));
     groups.fold(Text::new(), |text, group| text.line(line(paper, group)))
 }
 
