@@ -84,7 +84,7 @@ impl Verification {
     fn reopen(&mut self, since: u64, why: &str) {
         let (first, released) = (self.first.take(), self.released.take());
         let lapsed = released.as_ref().map(|_| why.to_owned());
-        *self = Self { first, released, lapsed, since, ..Self::default() };
+        *self = Self { since, first, released, lapsed, ..Self::default() };
     }
 
     /// One that is verified from the start, and of which nothing was done yet.

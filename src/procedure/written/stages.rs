@@ -97,7 +97,7 @@ fn named_only(what: &str) -> WrittenStage {
 fn stage(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenStage> {
     let what = fields.need_text("what", "full");
     let read = fields.mark("read");
-    let goal = goal(fields)?;
+    let goal = goal(fields).ok()?;
     let trouble = match (&goal, read) {
         (Some(goal), Some(here)) if goal.is_without_limits() => Some((
             here,
@@ -133,33 +133,37 @@ impl WrittenGoal {
     }
 }
 
-/// What a stage is brought to. Nothing where what is written does not say it.
-fn goal(fields: &mut Fields<'_, '_, '_>) -> Option<Option<WrittenGoal>> {
+/// What a stage is brought to; an error where what is written does not say it, which is noted.
+fn goal(fields: &mut Fields<'_, '_, '_>) -> Result<Option<WrittenGoal>, Noted> {
     let torque = fields.item("torque").is_some();
     let angle = fields.item("angle").is_some();
     let criterion = criterion::first_key(fields).filter(|(key, _)| !((torque || angle) && *key == "within"));
-    match (torque, angle, criterion) {
+    let goal = match (torque, angle, criterion) {
         (true, true, _) => {
             let here = fields.place();
             unclear(fields, "has both a torque and an angle", here, "make two stages of it");
             None
         }
-        (false, false, None) if fields.item("unit").is_none() => Some(None),
+        (false, false, None) if fields.item("unit").is_none() => return Ok(None),
         (false, false, Some(("within", here))) => {
             let help = "give it a `torque` or an `angle`";
             unclear(fields, "says within what it is good, and not of what", here, help);
             None
         }
-        (false, false, _) => judged(fields).map(Some),
+        (false, false, _) => judged(fields),
         (_, _, Some((key, here))) => {
             let help = format!("keep what the source gives: the setting, or `{key}` with a `unit`");
             unclear(fields, "has a setting and limits of another kind", here, &help);
             None
         }
-        (true, false, None) => Some(Some(WrittenGoal::Torque(setting(fields, "torque")?))),
-        (false, true, None) => Some(Some(WrittenGoal::Angle(setting(fields, "angle")?))),
-    }
+        (true, false, None) => setting(fields, "torque").map(WrittenGoal::Torque),
+        (false, true, None) => setting(fields, "angle").map(WrittenGoal::Angle),
+    };
+    goal.map(Some).ok_or(Noted)
 }
+
+/// What is wrong has been noted.
+struct Noted;
 
 fn setting(fields: &mut Fields<'_, '_, '_>, key: &'static str) -> Option<WrittenSetting> {
     let (target, within) = (fields.formula(key), fields.formula("within"));
