@@ -4,13 +4,40 @@ use super::Type;
 use super::check::Checker;
 use super::check_binary::with_difference;
 use super::codes::{CHOICE_UNKNOWN, TEMPERATURE_SCALE, TYPE_MISMATCH};
-use super::proof::{Proved, Step};
-use super::tree::Comparison;
+use super::proof::{IsInstead, Proved, Step};
+use super::tree::{Comparison, Operator};
 use crate::quantity::Kind;
 use crate::source::Diagnostic;
 use crate::source::suggest::nearest;
 
 impl Checker<'_> {
+    /// Whether a quantity is compared with words that can stand in place of its number; nothing where it is not that.
+    pub(super) fn asks_instead(
+        &mut self,
+        operator: Operator,
+        left: &Proved,
+        right: &Proved,
+    ) -> Option<Option<(Step, Type)>> {
+        let unequal = match operator {
+            Operator::Compare(Comparison::Equal) => false,
+            Operator::Compare(Comparison::Unequal) => true,
+            _ => return None,
+        };
+        let (of, text) = if matches!(left.step, Step::Text(_)) { (right, left) } else { (left, right) };
+        let Step::Text(words) = &text.step else { return None };
+        let is_one_value = !matches!(&of.step, Step::Passes(passes) if passes.over.takes_newest());
+        let name = has_choices(of)
+            .filter(|_| is_one_value && matches!(of.gives, Type::Quantity { .. }))
+            .filter(|name| !self.scope.instead(name).is_empty())?;
+        let instead = self.scope.instead(name);
+        if !instead.contains(words) {
+            let mistake = self.never(name, words, text, &instead);
+            return Some(self.wrong(mistake));
+        }
+        let asked = IsInstead { of: of.clone(), words: words.clone(), unequal };
+        Some(Some((Step::IsInstead(Box::new(asked)), Type::Truth)))
+    }
+
     pub(super) fn comparison(
         &mut self,
         comparison: Comparison,
@@ -68,6 +95,11 @@ impl Checker<'_> {
         if choices.is_empty() || choices.contains(written) {
             return None;
         }
+        Some(self.never(name, written, text, &choices))
+    }
+
+    /// Said of a text that a name never has.
+    fn never(&self, name: &str, written: &str, text: &Proved, choices: &[String]) -> Diagnostic {
         let mistake = Diagnostic::error(&CHOICE_UNKNOWN, format!("`{name}` is never \"{written}\""))
             .at(text.span, "not among the choices")
             .note(format!("the choices are {}", choices.join(", ")));
@@ -75,12 +107,12 @@ impl Checker<'_> {
             Some(declared) => mistake.also(declared, format!("`{name}` is declared here")),
             None => mistake,
         };
-        Some(match nearest(written, choices.iter().map(String::as_str)) {
+        match nearest(written, choices.iter().map(String::as_str)) {
             Some(meant) => {
                 mistake.help(format!("did you mean \"{meant}\"?")).replace(text.span, format!("\"{meant}\""))
             }
             None => mistake,
-        })
+        }
     }
 }
 

@@ -68,7 +68,7 @@ impl Trace {
                 Ok(quantity) => self.line(&Value::Quantity(quantity)),
                 Err(_) => self.show(),
             },
-            Value::Truth(_) | Value::Text(_) => self.show(),
+            Value::Truth(_) | Value::Text(_) | Value::Instead(_) => self.show(),
         }
     }
 
@@ -102,7 +102,7 @@ impl fmt::Display for Value {
         match self {
             Self::Quantity(quantity) => out.write_str(&quantity.shown_to(DIGITS)),
             Self::Truth(truth) => write!(out, "{truth}"),
-            Self::Text(text) => write!(out, "\"{text}\""),
+            Self::Text(text) | Self::Instead(text) => write!(out, "\"{text}\""),
         }
     }
 }

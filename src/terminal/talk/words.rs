@@ -72,7 +72,7 @@ pub(super) fn known(view: View<'_>, name: &Name) -> Option<String> {
     let stands_for_value = procedure.vehicle().contains(name) || procedure.repeat(name).is_some();
     let value = crate::formula::World::value_of(&view.known(), name.as_str()).filter(|_| stands_for_value)?;
     Some(match value {
-        Value::Text(text) => text,
+        Value::Text(text) | Value::Instead(text) => text,
         other => other.to_string(),
     })
 }
