@@ -15,6 +15,7 @@ mod fasteners;
 mod hazards;
 mod holds;
 mod holds_again;
+mod instead;
 mod instruments;
 mod interrupted;
 mod invariants;
