@@ -31,7 +31,7 @@ impl Checker<'_> {
             .filter(|name| !self.scope.instead(name).is_empty())?;
         let instead = self.scope.instead(name);
         if !instead.contains(words) {
-            let mistake = self.never(name, words, text, &instead);
+            let mistake = self.never((name, words), text, ("outcomes", &instead));
             return Some(self.wrong(mistake));
         }
         let asked = IsInstead { of: of.clone(), words: words.clone(), unequal };
@@ -52,7 +52,11 @@ impl Checker<'_> {
             (first, second) if first == second => self.no_order(left, right),
             _ => {
                 let mistake = self.different("cannot compare these", left, right);
-                self.wrong(mistake)
+                self.wrong(match (left.gives, right.gives) {
+                    (Type::Quantity { .. }, Type::Text) | (Type::Text, Type::Quantity { .. }) => mistake
+                        .help("one reading by itself can come out as words, where its `instead` names them"),
+                    _ => mistake,
+                })
             }
         }
     }
@@ -95,19 +99,24 @@ impl Checker<'_> {
         if choices.is_empty() || choices.contains(written) {
             return None;
         }
-        Some(self.never(name, written, text, &choices))
+        Some(self.never((name, written), text, ("choices", &choices)))
     }
 
-    /// Said of a text that a name never has.
-    fn never(&self, name: &str, written: &str, text: &Proved, choices: &[String]) -> Diagnostic {
+    /// Said of a text that a name never has; of what it can have, its sort and all of them.
+    fn never(
+        &self,
+        (name, written): (&str, &str),
+        text: &Proved,
+        (sort, all): (&str, &[String]),
+    ) -> Diagnostic {
         let mistake = Diagnostic::error(&CHOICE_UNKNOWN, format!("`{name}` is never \"{written}\""))
-            .at(text.span, "not among the choices")
-            .note(format!("the choices are {}", choices.join(", ")));
+            .at(text.span, format!("not among the {sort}"))
+            .note(format!("the {sort} are {}", all.join(", ")));
         let mistake = match self.scope.declared_at(name) {
             Some(declared) => mistake.also(declared, format!("`{name}` is declared here")),
             None => mistake,
         };
-        match nearest(written, choices.iter().map(String::as_str)) {
+        match nearest(written, all.iter().map(String::as_str)) {
             Some(meant) => {
                 mistake.help(format!("did you mean \"{meant}\"?")).replace(text.span, format!("\"{meant}\""))
             }
