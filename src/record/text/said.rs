@@ -69,7 +69,7 @@ pub(super) fn answer(answer: &Answer) -> String {
     match answer {
         Answer::Quantity(quantity) => typed(quantity),
         Answer::Choice(text) | Answer::Text(text) | Answer::Date(text) => text.clone(),
-        Answer::Instead(words) => format!("{words} (in place of a value)"),
+        Answer::Instead(words) => format!("{words} (named outcome)"),
         Answer::List(items) => items.join(", "),
         Answer::File(file) => {
             format!(
