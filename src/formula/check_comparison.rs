@@ -11,31 +11,39 @@ use crate::source::Diagnostic;
 use crate::source::suggest::nearest;
 
 impl Checker<'_> {
-    /// Whether a quantity is compared with words that can stand in place of its number; nothing where it is not that.
-    pub(super) fn asks_instead(
-        &mut self,
+    /// A quantity that is compared with words, where words can stand in place of its number: the two, and whether they
+    /// are to differ.
+    pub(super) fn asked_instead<'p>(
+        &self,
         operator: Operator,
-        left: &Proved,
-        right: &Proved,
-    ) -> Option<Option<(Step, Type)>> {
+        left: &'p Proved,
+        right: &'p Proved,
+    ) -> Option<(&'p Proved, &'p Proved, bool)> {
         let unequal = match operator {
             Operator::Compare(Comparison::Equal) => false,
             Operator::Compare(Comparison::Unequal) => true,
             _ => return None,
         };
         let (of, text) = if matches!(left.step, Step::Text(_)) { (right, left) } else { (left, right) };
-        let Step::Text(words) = &text.step else { return None };
         let is_one_value = !matches!(&of.step, Step::Passes(passes) if passes.over.takes_newest());
-        let name = has_choices(of)
-            .filter(|_| is_one_value && matches!(of.gives, Type::Quantity { .. }))
-            .filter(|name| !self.scope.instead(name).is_empty())?;
-        let instead = self.scope.instead(name);
-        if !instead.contains(words) {
-            let mistake = self.never((name, words), text, ("outcomes", &instead));
-            return Some(self.wrong(mistake));
+        let is_asked = matches!(text.step, Step::Text(_))
+            && matches!(of.gives, Type::Quantity { .. })
+            && is_one_value
+            && !self.scope.instead(has_choices(of)?).is_empty();
+        is_asked.then_some((of, text, unequal))
+    }
+
+    /// The question whether these words stand in place of a number, where they can.
+    pub(super) fn is_instead(&mut self, of: &Proved, text: &Proved, unequal: bool) -> Option<(Step, Type)> {
+        let Step::Text(words) = &text.step else { return None };
+        let name = has_choices(of)?;
+        let outcomes = self.scope.instead(name);
+        if !outcomes.contains(words) {
+            let mistake = self.never((name, words), text, ("outcomes", &outcomes));
+            return self.wrong(mistake);
         }
         let asked = IsInstead { of: of.clone(), words: words.clone(), unequal };
-        Some(Some((Step::IsInstead(Box::new(asked)), Type::Truth)))
+        Some((Step::IsInstead(Box::new(asked)), Type::Truth))
     }
 
     pub(super) fn comparison(

@@ -32,7 +32,7 @@ impl Evaluator<'_> {
             }
             Over::Fold(function) => {
                 self.show_all(&values, passes);
-                folded(function, &self.all_known(&values, passes)?, call.span)
+                folded(function, &all_known(&values, passes)?, call.span)
             }
         }
     }
@@ -52,11 +52,6 @@ impl Evaluator<'_> {
         let first = newest.map_or(0, |newest| count - newest);
         let shown = |(at, value)| (Value::clone(value), self.shown_in_pass(passes, value, count - at));
         Ok(all.iter().enumerate().skip(first).map(shown).collect())
-    }
-
-    /// All of them have to be what is promised: a pass without a number is never passed over.
-    fn all_known(&self, values: &[InPass], passes: &Passes) -> Worked<Vec<Known>> {
-        values.iter().map(|(value, _)| known(value, passes.of.gives, &passes.name)).collect()
     }
 
     fn how_many(&mut self, newest: &Proved) -> Worked<usize> {
@@ -92,6 +87,11 @@ impl Evaluator<'_> {
             self.substitute(passes.of.span, || listed(values));
         }
     }
+}
+
+/// All of them have to be what is promised: a pass without a number is never passed over.
+fn all_known(values: &[InPass], passes: &Passes) -> Worked<Vec<Known>> {
+    values.iter().map(|(value, _)| known(value, passes.of.gives, &passes.name)).collect()
 }
 
 fn folded(function: &'static Function, values: &[Known], call: Span) -> Worked<Known> {

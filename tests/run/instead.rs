@@ -1,8 +1,10 @@
 //! Named outcomes in place of a value: each has the verdict that the procedure gives it, and no number.
 
-use bayhand::run::{Answer, Answered, Ask, Disposition, FlowAnswer, LateAnswer, PeopleAsk, Refusal};
+use bayhand::procedure::{Shelf, read_linked};
+use bayhand::run::{Answer, Answered, Ask, Book, Disposition, FlowAnswer, LateAnswer, PeopleAsk, Refusal};
+use bayhand::source::SourceText;
 
-use super::drive::{Drive, name, reason};
+use super::drive::{Drive, name, reason, text};
 
 const BURN: &str = "[readings.burn_time]\nwhat = \"time until it goes out\"\nunit = \"s\"\nmax = 15\n\
 instead = { \"does not burn\" = \"pass\", \"never reached\" = \"fail\", \"not tried\" = \"information only\" }\n\
@@ -296,6 +298,22 @@ fn the_passes_that_are_looked_at_decide() {
         let judged = drive.view().judge(&name("result")).unwrap();
         assert_eq!(judged.quantity.map(|quantity| quantity.to_string()).as_deref(), wanted, "{formula}");
     }
+}
+
+/// In a procedure that another links to, each name is another, and the words stay.
+#[test]
+fn a_linked_procedure_asks_for_an_outcome_of_its_own() {
+    let condition = "[conditions.burns]\nif = 'burn_time != \"does not burn\"'\n";
+    let inner = text(&format!("{BURN}{condition}"), "1. Time it: [burn_time].\n2. [burns] Put it out.\n")
+        .replace("# Test", "# Burn it");
+    let outer = text("", "1. [Burn it](inner.md).\n2. Go on.\n");
+    let shelf: Shelf = [("inner.md".to_owned(), SourceText::new("inner.md", inner))].into_iter().collect();
+    let found = read_linked(&SourceText::new("own.md", outer), "own", &shelf);
+    let mut drive = Drive::begin(Book { procedure: found.value.unwrap(), sheet: None });
+    drive.take(Answer::Person("Robin Vale".to_owned()));
+    drive.enter("187400 km");
+    drive.enter("does not burn");
+    assert_eq!(drive.label(), "1.2");
 }
 
 // Two people.
