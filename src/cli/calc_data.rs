@@ -47,7 +47,7 @@ struct Argument<'a> {
 pub(super) fn result(formula: &Formula, outcome: &Outcome) -> String {
     let quantity = match &outcome.value {
         Value::Quantity(quantity) => Some(quantity),
-        Value::Truth(_) | Value::Text(_) => None,
+        Value::Truth(_) | Value::Text(_) | Value::Instead(_) => None,
     };
     written(&Worked {
         formula: formula.text(),

@@ -17,6 +17,9 @@ impl Checker<'_> {
         let (left, right) = (self.prove(&binary.left), self.prove(&binary.right));
         let (left, right) = (left?, right?);
         let operator = binary.operator.value;
+        if let Some((of, text, unequal)) = self.asked_instead(operator, &left, &right) {
+            return self.is_instead(of, text, unequal);
+        }
         let gives = match operator {
             Operator::Add => self.sum(&left, &right),
             Operator::Subtract => self.difference(&left, &right),

@@ -1,7 +1,7 @@
 //! The working out of a proved formula, in coherent base units.
 
 use super::order::{holds, order};
-use super::proof::{Proved, Step};
+use super::proof::{IsInstead, Proved, Step};
 use super::tree::Operator;
 use super::usual::shown_unit;
 use super::{EvalProblem, Type, Value, World};
@@ -81,6 +81,7 @@ impl<'a> Evaluator<'a> {
             Step::Name(name) => self.name(name, part)?,
             Step::Negate(inner) => negated(self.work_out(inner)?),
             Step::Not(inner) => Known::Truth(!self.truth(inner)?),
+            Step::IsInstead(asked) => Known::Truth(self.is_instead(asked)? != asked.unequal),
             Step::Binary { operator, sides } => self.binary(*operator, &sides.0, &sides.1)?,
             Step::Choose(parts) => {
                 let (condition, yes, no) = &**parts;
@@ -95,11 +96,18 @@ impl<'a> Evaluator<'a> {
 
     fn name(&mut self, name: &str, part: &Proved) -> Worked<Known> {
         let value = self.world.value_of(name).ok_or_else(|| EvalProblem::NotKnownYet(name.to_owned()))?;
-        let known =
-            known(&value, part.gives).ok_or_else(|| EvalProblem::WrongValue { name: name.to_owned() })?;
         let world = self.world;
         self.substitute(part.span, || world.typed(name).unwrap_or_else(|| value.to_string()));
-        Ok(known)
+        known(&value, part.gives, name)
+    }
+
+    /// Whether the part has these words in place of its number.
+    fn is_instead(&mut self, asked: &IsInstead) -> Worked<bool> {
+        match self.work_out(&asked.of) {
+            Ok(_) => Ok(false),
+            Err(EvalProblem::NoNumber { words, .. }) => Ok(words == asked.words),
+            Err(problem) => Err(problem),
+        }
     }
 
     fn truth(&mut self, part: &Proved) -> Worked<bool> {
@@ -184,14 +192,17 @@ pub(super) fn value(known: Known, part: &Proved, asked: Option<&Unit>) -> Value 
 }
 
 /// A value of the world, if it is of the sort that the scope promised.
-pub(super) fn known(value: &Value, promised: Type) -> Option<Known> {
+pub(super) fn known(value: &Value, promised: Type, name: &str) -> Worked<Known> {
     match (value, promised) {
         (Value::Quantity(quantity), Type::Quantity { .. }) if Type::of(&quantity.unit) == promised => {
-            Some(number(quantity))
+            Ok(number(quantity))
         }
-        (Value::Truth(truth), Type::Truth) => Some(Known::Truth(*truth)),
-        (Value::Text(text), Type::Text) => Some(Known::Text(text.clone())),
-        _ => None,
+        (Value::Truth(truth), Type::Truth) => Ok(Known::Truth(*truth)),
+        (Value::Text(text) | Value::Instead(text), Type::Text) => Ok(Known::Text(text.clone())),
+        (Value::Instead(words), Type::Quantity { .. }) => {
+            Err(EvalProblem::NoNumber { name: name.to_owned(), words: words.clone() })
+        }
+        _ => Err(EvalProblem::WrongValue { name: name.to_owned() }),
     }
 }
 

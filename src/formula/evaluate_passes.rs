@@ -15,8 +15,8 @@ const MOST_SHOWN: usize = 12;
 /// How many of the oldest, and of the newest, are shown then.
 const SHOWN_AT_EACH_END: usize = 3;
 
-/// What a name came to in one pass, and how it is shown; nothing where nobody asks how the result came about.
-type InPass = (Known, String);
+/// What a name was in one pass, and how it is shown; nothing where nobody asks how the result came about.
+type InPass = (Value, String);
 
 impl Evaluator<'_> {
     pub(super) fn passes(&mut self, passes: &Passes, call: &Proved) -> Worked<Known> {
@@ -32,7 +32,7 @@ impl Evaluator<'_> {
             }
             Over::Fold(function) => {
                 self.show_all(&values, passes);
-                folded(function, values, call.span)
+                folded(function, &all_known(&values, passes)?, call.span)
             }
         }
     }
@@ -50,11 +50,8 @@ impl Evaluator<'_> {
             return Err(EvalProblem::TooFewPasses { name: name.clone(), passes: count, needed });
         }
         let first = newest.map_or(0, |newest| count - newest);
-        all.iter()
-            .enumerate()
-            .skip(first)
-            .map(|(at, value)| self.in_pass(passes, value, count - at))
-            .collect()
+        let shown = |(at, value)| (Value::clone(value), self.shown_in_pass(passes, value, count - at));
+        Ok(all.iter().enumerate().skip(first).map(shown).collect())
     }
 
     fn how_many(&mut self, newest: &Proved) -> Worked<usize> {
@@ -68,23 +65,21 @@ impl Evaluator<'_> {
         })
     }
 
-    /// One value; `age` is 1 for the newest. What a person typed is known of the present value only.
-    fn in_pass(&self, passes: &Passes, value: &Value, age: usize) -> Worked<InPass> {
-        let known = known(value, passes.of.gives)
-            .ok_or_else(|| EvalProblem::WrongValue { name: passes.name.clone() })?;
+    /// How one value is shown; `age` is 1 for the newest. What a person typed is known of the present value only.
+    fn shown_in_pass(&self, passes: &Passes, value: &Value, age: usize) -> String {
         if !self.is_telling() {
-            return Ok((known, String::new()));
+            return String::new();
         }
         let is_present = age == 1 && self.world.value_of(&passes.name).as_ref() == Some(value);
         let typed = if is_present { self.world.typed(&passes.name) } else { None };
-        Ok((known, typed.unwrap_or_else(|| in_full(value))))
+        typed.unwrap_or_else(|| in_full(value))
     }
 
     /// The value of one pass stands for the whole call.
     fn picked(&mut self, picked: Option<InPass>, passes: &Passes, call: &Proved) -> Worked<Known> {
-        let (known, shown) = picked.ok_or_else(|| EvalProblem::NotKnownYet(passes.name.clone()))?;
+        let (value, shown) = picked.ok_or_else(|| EvalProblem::NotKnownYet(passes.name.clone()))?;
         self.substitute(call.span, || shown);
-        Ok(known)
+        known(&value, passes.of.gives, &passes.name)
     }
 
     fn show_all(&mut self, values: &[InPass], passes: &Passes) {
@@ -94,13 +89,18 @@ impl Evaluator<'_> {
     }
 }
 
-fn folded(function: &'static Function, values: Vec<InPass>, call: Span) -> Worked<Known> {
+/// All of them have to be what is promised: a pass without a number is never passed over.
+fn all_known(values: &[InPass], passes: &Passes) -> Worked<Vec<Known>> {
+    values.iter().map(|(value, _)| known(value, passes.of.gives, &passes.name)).collect()
+}
+
+fn folded(function: &'static Function, values: &[Known], call: Span) -> Worked<Known> {
     let mut shown = Shown::default();
     let mut numbers = Vec::with_capacity(values.len());
-    for (known, _) in values {
+    for known in values {
         if let Known::Number { base, unit } = known {
-            numbers.push(base);
-            shown.same = shown.same.or(unit);
+            numbers.push(*base);
+            shown.same = shown.same.or_else(|| unit.clone());
         }
     }
     let answer = (function.call)(&Given::new(function.parameters, &[Argument::Many(numbers)]))
@@ -112,7 +112,7 @@ fn folded(function: &'static Function, values: Vec<InPass>, call: Span) -> Worke
 fn in_full(value: &Value) -> String {
     match value {
         Value::Quantity(quantity) => quantity.to_string(),
-        Value::Truth(_) | Value::Text(_) => value.to_string(),
+        Value::Truth(_) | Value::Text(_) | Value::Instead(_) => value.to_string(),
     }
 }
 

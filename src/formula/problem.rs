@@ -17,6 +17,13 @@ pub enum EvalProblem {
         /// How many are needed.
         needed: usize,
     },
+    /// Words stand in place of the number that this name has else.
+    NoNumber {
+        /// The name.
+        name: String,
+        /// What came out instead.
+        words: String,
+    },
     /// What stands here came out as zero, and something is divided by it.
     DivisionByZero(Span),
     /// A function does not hold for what it is given here, or the result has no place among the numbers.
@@ -44,6 +51,8 @@ impl EvalProblem {
                 .help("read it first, or look it up in the vehicle sheet"),
             Self::TooFewPasses { .. } => Diagnostic::error(&VALUE_MISSING, headline)
                 .help("it is known after more passes of the repeat"),
+            Self::NoNumber { name, words } => Diagnostic::error(&VALUE_MISSING, headline)
+                .help(format!("ask for it first: `if {name} == \"{words}\" then ...`")),
             Self::DivisionByZero(span) => {
                 Diagnostic::error(&DIVISION_BY_ZERO, headline).at(*span, "this came out as zero")
             }
@@ -67,6 +76,7 @@ impl fmt::Display for EvalProblem {
                 };
                 write!(out, "`{name}` has a value in {passes} so far, and {needed} are needed")
             }
+            Self::NoNumber { name, words } => write!(out, "`{name}` is \"{words}\", no number"),
             Self::DivisionByZero(_) => out.write_str("a division by zero"),
             Self::OutOfRange { message, .. } => out.write_str(message),
             Self::WrongValue { name } => {

@@ -25,10 +25,27 @@ pub(super) enum Step {
     Name(String),
     Negate(Box<Proved>),
     Not(Box<Proved>),
-    Binary { operator: Operator, sides: Box<(Proved, Proved)> },
+    /// Whether these words stand in place of a number.
+    IsInstead(Box<IsInstead>),
+    Binary {
+        operator: Operator,
+        sides: Box<(Proved, Proved)>,
+    },
     Choose(Box<(Proved, Proved, Proved)>),
-    Call { function: &'static Function, arguments: Vec<Passed> },
+    Call {
+        function: &'static Function,
+        arguments: Vec<Passed>,
+    },
     Passes(Box<Passes>),
+}
+
+/// Whether some words stand in place of the number that a part has else.
+#[derive(Clone, Debug)]
+pub(super) struct IsInstead {
+    pub(super) of: Proved,
+    pub(super) words: String,
+    /// Whether it is asked with `!=`.
+    pub(super) unequal: bool,
 }
 
 /// What is passed for one parameter.
@@ -55,6 +72,9 @@ impl Step {
             Self::Name(name) => Self::Name(to(name)),
             Self::Negate(inner) => Self::Negate(boxed(inner)),
             Self::Not(inner) => Self::Not(boxed(inner)),
+            Self::IsInstead(asked) => {
+                Self::IsInstead(Box::new(IsInstead { of: asked.of.renamed(to), ..(**asked).clone() }))
+            }
             Self::Binary { operator, sides } => Self::Binary {
                 operator: *operator,
                 sides: Box::new((sides.0.renamed(to), sides.1.renamed(to))),

@@ -24,6 +24,11 @@ pub trait Scope {
     fn choices(&self, _name: &str) -> Vec<String> {
         Vec::new()
     }
+
+    /// The words that can stand in place of the number of a quantity.
+    fn instead(&self, _name: &str) -> Vec<String> {
+        Vec::new()
+    }
 }
 
 /// What is known when a formula is evaluated.
@@ -51,6 +56,8 @@ pub enum Value {
     Truth(bool),
     /// A text.
     Text(String),
+    /// Words in place of the number that was promised.
+    Instead(String),
 }
 
 /// A scope and a world without any names: for `bayhand calc`.

@@ -73,7 +73,7 @@ impl Trace {
                 Ok(quantity) => self.line(&Value::Quantity(quantity)),
                 Err(_) => self.show(),
             },
-            Value::Truth(_) | Value::Text(_) => self.show(),
+            Value::Truth(_) | Value::Text(_) | Value::Instead(_) => self.show(),
         }
     }
 
@@ -107,7 +107,7 @@ impl fmt::Display for Value {
         match self {
             Self::Quantity(quantity) => out.write_str(&quantity.shown_to(DIGITS)),
             Self::Truth(truth) => write!(out, "{truth}"),
-            Self::Text(text) => write!(out, "\"{text}\""),
+            Self::Text(text) | Self::Instead(text) => write!(out, "\"{text}\""),
         }
     }
 }

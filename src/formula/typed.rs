@@ -89,6 +89,7 @@ impl Typed {
         match problem {
             EvalProblem::NotKnownYet(missing)
             | EvalProblem::TooFewPasses { name: missing, .. }
+            | EvalProblem::NoNumber { name: missing, .. }
             | EvalProblem::WrongValue { name: missing } => {
                 match self.names().iter().find(|name| name.value == *missing) {
                     Some(name) => diagnostic.at(name.span, "named here"),

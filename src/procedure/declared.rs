@@ -2,7 +2,7 @@
 
 use jiff::civil::Date;
 
-use super::Name;
+use super::{Instead, Name};
 use crate::formula::Typed;
 use crate::quantity::{Quantity, Unit};
 use crate::trade::measurement::Rule;
@@ -206,6 +206,8 @@ pub struct Reading {
     pub occasion: Occasion,
     /// What it must never pass.
     pub ceiling: Option<Ceiling>,
+    /// What can come out in place of a value, in the order of the file.
+    pub instead: Vec<Instead>,
 }
 
 /// A second reading by another person, blind to the first.

@@ -48,7 +48,7 @@ impl Beside<'_> {
     fn amount(&self, formula: &Typed) -> Option<Quantity> {
         match self.known.evaluate(formula).ok()? {
             Value::Quantity(quantity) => Some(quantity),
-            Value::Truth(_) | Value::Text(_) => None,
+            Value::Truth(_) | Value::Text(_) | Value::Instead(_) => None,
         }
     }
 

@@ -26,6 +26,7 @@ pub(super) fn answer(answered: &Answered) -> Answer {
         Answered::Quantity(entry) => Answer::Quantity(typed(entry)),
         Answered::Choice(choice) => Answer::Choice(choice.clone()),
         Answered::Text(text) => Answer::Text(text.clone()),
+        Answered::Instead(words) => Answer::Instead(words.clone()),
         Answered::Date(date) => Answer::Date(date.to_string()),
         Answered::List(items) => Answer::List(items.clone()),
         Answered::File(file) => Answer::File(File {
@@ -44,7 +45,9 @@ pub(super) fn said(answer: &Answer) -> String {
             format!("{} ({})", typed.shown, asked.amount.shown)
         }
         Answer::Quantity(TypedAmount { typed, asked: None, .. }) => typed.shown.clone(),
-        Answer::Choice(text) | Answer::Text(text) | Answer::Date(text) => text.clone(),
+        Answer::Choice(text) | Answer::Text(text) | Answer::Date(text) | Answer::Instead(text) => {
+            text.clone()
+        }
         Answer::List(items) => items.join(", "),
         Answer::File(file) => file.name.clone(),
     }

@@ -76,9 +76,10 @@ fn distance(judgement: &Judgement) -> Option<Distance> {
 /// Whether a result fails by what is to be thought of it.
 pub(super) fn fails(judgement: &Judgement) -> bool {
     match judgement {
-        Judgement::Limits(..) | Judgement::Listed(..) | Judgement::Nominal(_, Some(_)) => {
-            !judgement.lets_go_on()
-        }
+        Judgement::Limits(..)
+        | Judgement::Listed(..)
+        | Judgement::Named(_)
+        | Judgement::Nominal(_, Some(_)) => !judgement.lets_go_on(),
         Judgement::Spoiled(..) => true,
         Judgement::Found(own) => fails(own),
         Judgement::InformationOnly
@@ -105,8 +106,12 @@ pub(super) fn verdict(judgement: &Judgement) -> &'static str {
         }
         Judgement::Limits(_, Decision::ConditionalPass) => "conditional pass",
         Judgement::Limits(_, Decision::ConditionalFail) => "conditional fail",
-        Judgement::Limits(..) | Judgement::Listed(..) if judgement.lets_go_on() => "pass",
-        Judgement::Limits(..) | Judgement::Listed(..) | Judgement::Spoiled(..) => "fail",
+        Judgement::Limits(..) | Judgement::Listed(..) | Judgement::Named(_) if judgement.lets_go_on() => {
+            "pass"
+        }
+        Judgement::Limits(..) | Judgement::Listed(..) | Judgement::Named(_) | Judgement::Spoiled(..) => {
+            "fail"
+        }
     }
 }
 

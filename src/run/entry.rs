@@ -9,7 +9,7 @@ use super::refusal::Refusal;
 use super::state::Taken;
 use super::stopwatch::without_mark;
 use super::view::View;
-use crate::procedure::{Name, ReadingKind};
+use crate::procedure::{Name, Reading, ReadingKind};
 use crate::quantity::{Entry, Quantity, Unit, parse_entry};
 
 /// The odometer, in the unit of the vehicle sheet, else kilometres or miles as typed.
@@ -78,6 +78,9 @@ pub(super) fn answered(
     let Some(declared) = view.book.procedure.reading(reading) else {
         return Err(Refusal::NotOffered);
     };
+    if let Some(outcome) = declared.outcome(text) {
+        return Ok(Answered::Instead(outcome.words.clone()));
+    }
     match &declared.kind {
         ReadingKind::Quantity { unit, plausible, .. } => {
             let amount = without_mark(declared, text);
@@ -89,7 +92,7 @@ pub(super) fn answered(
             Ok(Answered::Quantity(entry))
         }
         ReadingKind::Count { .. } => count(text).map(Answered::Quantity),
-        ReadingKind::Choice { choices, .. } => choice(text, choices).map(Answered::Choice),
+        ReadingKind::Choice { choices, .. } => chosen(declared, choices, text),
         ReadingKind::Text => state(filled("the answer", text.to_owned())?).map(Answered::Text),
         ReadingKind::Date { .. } => date(text).map(Answered::Date),
         ReadingKind::List { at_least } => list(text, *at_least).map(Answered::List),
@@ -116,6 +119,13 @@ fn count(text: &str) -> Result<Entry, Refusal> {
         return Ok(entry);
     }
     Err(Refusal::NotACount(text.trim().to_owned()))
+}
+
+/// One of the choices, or an outcome that stands after them in the list.
+fn chosen(declared: &Reading, choices: &[String], text: &str) -> Result<Answered, Refusal> {
+    let word = choice(text, &declared.offered(choices))?;
+    let is_outcome = declared.outcome(&word).is_some();
+    Ok(if is_outcome { Answered::Instead(word) } else { Answered::Choice(word) })
 }
 
 /// A choice by its words or by its place in the list, from 1.

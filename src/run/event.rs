@@ -66,6 +66,8 @@ pub enum Answered {
     List(Vec<String>),
     /// A file that is kept with the run.
     File(KeptFile),
+    /// One of the named outcomes in place of a value.
+    Instead(String),
 }
 
 /// Exactly which bytes lie with a run as a reading.
@@ -94,7 +96,7 @@ impl Answered {
     pub fn as_typed(&self) -> String {
         match self {
             Self::Quantity(entry) => entry.text.clone(),
-            Self::Choice(text) | Self::Text(text) => text.clone(),
+            Self::Choice(text) | Self::Text(text) | Self::Instead(text) => text.clone(),
             Self::Date(date) => date.to_string(),
             Self::List(items) => items.join(", "),
             Self::File(file) => file.name.clone(),

@@ -8,7 +8,7 @@ use super::opinion::Opinion;
 use super::view::View;
 use super::world::Known;
 use crate::formula::{EvalProblem, Trace, Typed, Value};
-use crate::procedure::{Bound, Criterion, Name, ReadingKind};
+use crate::procedure::{Bound, CountsAs, Criterion, Name, Reading, ReadingKind};
 use crate::quantity::{Entry, Limit, Limits, Quantity, Side, Verdict, judge};
 use crate::trade::measurement::{Decision, Rule};
 
@@ -52,6 +52,8 @@ pub enum Judgement {
     Limits(Verdict, Decision),
     /// Judged by a list or a calendar: whether it is among what is accepted, and what is.
     Listed(Standing, String),
+    /// An outcome without a value, which the procedure itself calls good or not.
+    Named(Standing),
     /// It cannot be judged, for this reason.
     Unknown(String),
     /// It rests on more passes of a repeat than there are so far, and the repeat goes on.
@@ -80,7 +82,7 @@ impl Judgement {
             Self::InformationOnly | Self::Found(_) | Self::NotYet(_) => true,
             Self::Nominal(_, opinion) => opinion.as_ref().is_some_and(Opinion::is_good),
             Self::Limits(_, decision) => matches!(decision, Decision::Pass | Decision::ConditionalPass),
-            Self::Listed(standing, _) => *standing == Standing::Pass,
+            Self::Listed(standing, _) | Self::Named(standing) => *standing == Standing::Pass,
             Self::Unknown(_) | Self::Spoiled(..) | Self::Beyond(_) => false,
         }
     }
@@ -122,6 +124,8 @@ impl fmt::Display for Judgement {
             }
             Self::Listed(Standing::Pass, accepted) => write!(out, "pass, {accepted}"),
             Self::Listed(Standing::Fail, accepted) => write!(out, "fail, {accepted}"),
+            Self::Named(Standing::Pass) => out.write_str("pass, as the procedure says"),
+            Self::Named(Standing::Fail) => out.write_str("fail, as the procedure says"),
             Self::Unknown(why) => write!(out, "cannot be judged: {why}"),
             Self::NotYet(why) => write!(out, "not judged yet: {why}"),
             Self::Found(own) => write!(out, "as found: {own}"),
@@ -150,6 +154,7 @@ impl View<'_> {
         let known = &self.known();
         let reading = self.book.procedure.reading(name)?;
         Some(match (&reading.kind, answer) {
+            (_, Answered::Instead(words)) => unjudged(by_table(reading, words)),
             (ReadingKind::Quantity { criterion, rule, .. }, Answered::Quantity(entry)) => {
                 let accuracy = reading.instrument.as_ref().and_then(|name| self.book.procedure.tool(name));
                 let accuracy = accuracy.and_then(|tool| tool.accuracy.as_ref());
@@ -225,6 +230,10 @@ impl Known<'_> {
                 let what = self.view.book.procedure.what(&Name(name.clone())).unwrap_or(name);
                 format!("{what} is not known")
             }
+            EvalProblem::NoNumber { name, words } => {
+                let what = self.view.book.procedure.what(&Name(name.clone())).unwrap_or(name);
+                format!("{what} is \"{words}\", no number")
+            }
             other => other.to_string(),
         }
     }
@@ -281,6 +290,16 @@ fn unjudged(judgement: Judgement) -> Judged {
     Judged { judgement, limits: None, trace: None, quantity: None, rule: Rule::Simple, certainty: None }
 }
 
+/// What the procedure itself says of an outcome without a value.
+fn by_table(reading: &Reading, words: &str) -> Judgement {
+    match reading.outcome(words).map(|outcome| outcome.counts) {
+        Some(CountsAs::Pass) => Judgement::Named(Standing::Pass),
+        Some(CountsAs::Fail) => Judgement::Named(Standing::Fail),
+        Some(CountsAs::InformationOnly) => Judgement::InformationOnly,
+        None => Judgement::Unknown(format!("the procedure has no outcome \"{words}\"")),
+    }
+}
+
 fn listed(accepted: bool, what: String) -> Judged {
     let standing = if accepted { Standing::Pass } else { Standing::Fail };
     unjudged(Judgement::Listed(standing, what))
@@ -331,6 +350,8 @@ fn bound(bound: Option<&Bound>, known: &Known<'_>) -> Result<Option<Limit>, Eval
 pub(crate) fn number(formula: &Typed, known: &Known<'_>) -> Result<Quantity, EvalProblem> {
     match formula.evaluate(known)? {
         Value::Quantity(quantity) => Ok(quantity),
-        Value::Truth(_) | Value::Text(_) => Err(EvalProblem::WrongValue { name: formula.text().to_owned() }),
+        Value::Truth(_) | Value::Text(_) | Value::Instead(_) => {
+            Err(EvalProblem::WrongValue { name: formula.text().to_owned() })
+        }
     }
 }

@@ -5,6 +5,7 @@ use super::passes::Over;
 use super::state::Before;
 use super::view::View;
 use super::work::{Part, PassEnd, Said};
+use crate::formula::{EvalProblem, Typed};
 use crate::procedure::{Condition, Group, Name, SectionId, Step, StepId};
 
 /// Whether a step applies, by its conditions.
@@ -290,8 +291,18 @@ impl<'run> View<'run> {
         let outcome = formula.and_then(|formula| formula.explained(&self.known()).ok());
         match (outcome, formula) {
             (Some(outcome), _) => outcome.trace.show(),
-            (None, Some(formula)) => format!("{} cannot be worked out yet", formula.text()),
+            (None, Some(formula)) => self.not_worked_out(formula),
             (None, None) => condition.to_string(),
+        }
+    }
+
+    fn not_worked_out(self, formula: &Typed) -> String {
+        let known = self.known();
+        match formula.evaluate(&known) {
+            Err(problem @ EvalProblem::NoNumber { .. }) => {
+                format!("{} cannot be worked out: {}", formula.text(), known.in_words(&problem))
+            }
+            _ => format!("{} cannot be worked out yet", formula.text()),
         }
     }
 

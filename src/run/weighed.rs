@@ -30,7 +30,7 @@ impl Book {
 fn amount(formula: &Typed, known: &Known<'_>) -> Option<Quantity> {
     match formula.evaluate(known).ok()? {
         Value::Quantity(quantity) => Some(quantity),
-        Value::Truth(_) | Value::Text(_) => None,
+        Value::Truth(_) | Value::Text(_) | Value::Instead(_) => None,
     }
 }
 

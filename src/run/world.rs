@@ -7,7 +7,7 @@ use super::event::Answered;
 use super::stopwatch::without_mark;
 use super::view::View;
 use super::work::{OccurrenceId, Part};
-use crate::formula::{Value, World};
+use crate::formula::{EvalProblem, Value, World};
 use crate::procedure::{Name, Passes, Repeat};
 use crate::quantity::{Num, Quantity, Unit};
 
@@ -116,9 +116,12 @@ impl Known<'_> {
         } else {
             value.formula.evaluate(&own.known())
         };
-        match worked.ok()? {
-            Value::Quantity(quantity) => quantity.in_unit(&value.unit).ok().map(Value::Quantity),
-            other => Some(other),
+        match worked {
+            Ok(Value::Quantity(quantity)) => quantity.in_unit(&value.unit).ok().map(Value::Quantity),
+            Ok(other) => Some(other),
+            // What rests on an outcome without a number has none either, and says so.
+            Err(EvalProblem::NoNumber { words, .. }) => Some(Value::Instead(words)),
+            Err(_) => None,
         }
     }
 }
@@ -213,6 +216,7 @@ fn as_value(answered: &Answered) -> Option<Value> {
     match answered {
         Answered::Quantity(entry) => Some(Value::Quantity(entry.typed.clone())),
         Answered::Choice(text) | Answered::Text(text) => Some(Value::Text(text.clone())),
+        Answered::Instead(words) => Some(Value::Instead(words.clone())),
         Answered::Date(_) | Answered::List(_) | Answered::File(_) => None,
     }
 }

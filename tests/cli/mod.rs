@@ -7,6 +7,7 @@ mod explain;
 mod files;
 mod help;
 mod hostile;
+mod instead;
 mod literature;
 mod occurrences;
 mod rehearse;

@@ -124,6 +124,7 @@ fn every_key_that_is_read_is_explained() {
         "information_only",
         "accept",
         "plausible",
+        "instead",
         "instrument",
         "fails",
         "source",

@@ -14,7 +14,7 @@ fn reading<'record>(record: &'record Record, name: &str) -> &'record Reading {
 fn typed(attempt: &Attempt) -> &str {
     match &attempt.answer {
         Answer::Quantity(quantity) => &quantity.text,
-        Answer::Choice(text) | Answer::Text(text) | Answer::Date(text) => text,
+        Answer::Choice(text) | Answer::Instead(text) | Answer::Text(text) | Answer::Date(text) => text,
         Answer::List(_) | Answer::File(_) => panic!("not typed as one text"),
     }
 }

@@ -12,6 +12,7 @@ mod canonical;
 mod contents;
 mod fasteners;
 mod golden;
+mod instead;
 mod outcome;
 mod pairs;
 mod passes;

@@ -34,7 +34,7 @@ fn leaves(at: &str, value: &Value, found: &mut Vec<(String, String)>) {
 
 /// A time is shown to the second, its parts apart.
 fn as_shown(at: &str, leaf: &str) -> String {
-    let is_time = ["/at", "/not_before", "/due"].iter().any(|end| at.ends_with(end));
+    let is_time = ["/at", "/not_before", "/due", "/done"].iter().any(|end| at.ends_with(end));
     if !is_time {
         return packed(leaf);
     }

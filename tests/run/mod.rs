@@ -16,6 +16,7 @@ mod hazards;
 mod holds;
 mod holds_again;
 mod holds_fasteners;
+mod instead;
 mod instruments;
 mod interrupted;
 mod invariants;

@@ -15,6 +15,8 @@ mod flush;
 #[cfg(unix)]
 mod hold_point;
 #[cfg(unix)]
+mod instead;
+#[cfg(unix)]
 mod judging;
 #[cfg(unix)]
 mod kills;

@@ -82,7 +82,9 @@ impl Case {
             (None, Err(message)) => Some(format!("is refused: {message}")),
             (None, Ok(Value::Quantity(given))) => self.too_far(&given),
             (None, Ok(Value::Truth(given))) => differs(&self.expected, &given.to_string()),
-            (None, Ok(Value::Text(given))) => differs(&self.expected, &format!("\"{given}\"")),
+            (None, Ok(Value::Text(given) | Value::Instead(given))) => {
+                differs(&self.expected, &format!("\"{given}\""))
+            }
         };
         wrong.map(|wrong| {
             let Self { place, formula, expected, .. } = self;

@@ -15,7 +15,7 @@ impl Scope for Given {
         self.0.get(name).map(|value| match value {
             Value::Quantity(quantity) => Type::of(&quantity.unit),
             Value::Truth(_) => Type::Truth,
-            Value::Text(_) => Type::Text,
+            Value::Text(_) | Value::Instead(_) => Type::Text,
         })
     }
 

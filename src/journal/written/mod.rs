@@ -137,6 +137,8 @@ pub enum WrittenAnswer {
     List(Vec<String>),
     /// A file that is kept with the run.
     File(WrittenFile),
+    /// A named outcome in place of a value.
+    Instead(String),
 }
 
 /// A disposition, as written.
@@ -349,6 +351,7 @@ impl From<Answered> for WrittenAnswer {
             Answered::Date(date) => Self::Date(date),
             Answered::List(items) => Self::List(items),
             Answered::File(file) => Self::File(file.into()),
+            Answered::Instead(words) => Self::Instead(words),
         }
     }
 }
@@ -362,6 +365,7 @@ impl WrittenAnswer {
             Self::Date(date) => Answered::Date(date),
             Self::List(items) => Answered::List(items),
             Self::File(file) => Answered::File(file.into()),
+            Self::Instead(words) => Answered::Instead(words),
         })
     }
 }

@@ -28,7 +28,7 @@ pub(in crate::procedure) struct Formulas {
     /// Criteria of stages of fasteners, by their group and their place in it.
     pub(super) stages: BTreeMap<(Name, usize), Criterion>,
     /// Formulas of repeats, fasteners and critical acts, by their owner and their key.
-    pub(super) flow: BTreeMap<(Name, String), Typed>,
+    pub(in crate::procedure) flow: BTreeMap<(Name, String), Typed>,
     /// What a repeat has to know at the end of a pass.
     pub(in crate::procedure) end_inputs: BTreeMap<Name, Vec<Spanned<Name>>>,
     /// What the formulas of values and conditions speak of.
@@ -37,6 +37,13 @@ pub(in crate::procedure) struct Formulas {
     pub(in crate::procedure) limit_inputs: BTreeMap<Name, Vec<Spanned<Name>>>,
     /// Every name that some formula speaks of.
     pub(in crate::procedure) used: BTreeSet<Name>,
+}
+
+impl Formulas {
+    /// How a value is computed, or what a condition asks.
+    pub(in crate::procedure) fn formula_of(&self, name: &Name) -> Option<&Typed> {
+        self.computed.get(name).map(|(formula, _)| formula).or_else(|| self.truths.get(name))
+    }
 }
 
 /// Proves formulas and notes what is wrong with them.

@@ -18,6 +18,7 @@ pub(in crate::procedure) struct Declared {
     /// Whether its declaration could be read.
     readable: Readable,
     choices: Vec<String>,
+    instead: Vec<String>,
 }
 
 /// Whether a declaration could be read.
@@ -44,6 +45,7 @@ impl Names {
                 kind: None,
                 readable: Readable::Yes,
                 choices: Vec::new(),
+                instead: Vec::new(),
             });
         }
         names.add_kinds(declarations);
@@ -56,6 +58,7 @@ impl Names {
             let kind = entry.thing.as_ref().and_then(reading_kind);
             let choices = entry.thing.as_ref().map(choices).unwrap_or_default();
             self.set(&entry.name.value, Table::Readings, kind, choices);
+            self.set_instead(&entry.name.value, entry.thing.as_ref());
         }
         for entry in &declarations.values {
             let kind = entry.thing.as_ref().map(|value| Type::of(&value.unit.value));
@@ -83,6 +86,14 @@ impl Names {
         {
             declared.kind = kind;
             declared.choices = choices;
+        }
+    }
+
+    fn set_instead(&mut self, name: &Name, reading: Option<&WrittenReading>) {
+        if let (Some(declared), Some(reading)) = (self.by_name.get_mut(name), reading)
+            && declared.table == Table::Readings
+        {
+            declared.instead = reading.instead.iter().map(|outcome| outcome.words.clone()).collect();
         }
     }
 
@@ -151,7 +162,11 @@ fn reading_kind(reading: &WrittenReading) -> Option<Type> {
 
 fn choices(reading: &WrittenReading) -> Vec<String> {
     match &reading.kind {
-        WrittenKind::Choice { choices, .. } => choices.clone(),
+        // An outcome is one more choice.
+        WrittenKind::Choice { choices, .. } => {
+            let instead = reading.instead.iter().map(|outcome| &outcome.words);
+            choices.iter().chain(instead).cloned().collect()
+        }
         _ => Vec::new(),
     }
 }
@@ -177,5 +192,10 @@ impl Scope for Names {
     fn choices(&self, name: &str) -> Vec<String> {
         let declared = self.by_name.get(&Name(name.to_owned()));
         declared.map(|declared| declared.choices.clone()).unwrap_or_default()
+    }
+
+    fn instead(&self, name: &str) -> Vec<String> {
+        let declared = self.by_name.get(&Name(name.to_owned()));
+        declared.map(|declared| declared.instead.clone()).unwrap_or_default()
     }
 }

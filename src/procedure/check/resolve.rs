@@ -163,6 +163,7 @@ fn reading(written: &WrittenReading, criterion: Option<&Criterion>) -> Option<Re
             .map(|second| SecondReading { by: name(&second.by), agree: second.agree.clone() }),
         occasion: occasion(written),
         ceiling: None,
+        instead: written.instead.clone(),
     })
 }
 

@@ -6,7 +6,7 @@ use jiff::civil::Date;
 
 use crate::formula::Typed;
 use crate::procedure::{
-    LevelOfUse, Name, Named, Order, PassageKind, Pattern, Piece, SectionId, Signal, StepId,
+    Instead, LevelOfUse, Name, Named, Order, PassageKind, Pattern, Piece, SectionId, Signal, StepId,
 };
 use crate::quantity::{Quantity, Unit};
 use crate::source::{Span, Spanned};
@@ -98,6 +98,7 @@ without_names!(
     usize,
     String,
     Date,
+    Instead,
     Quantity,
     Unit,
     Rule,

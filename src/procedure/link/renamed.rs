@@ -28,7 +28,7 @@ all_fields! {
     Hazard { signal, hazard, consequence, avoid }
     Hold { what, why, confirm, anew, readings, fasteners, release, second, lapses, protection, ends, isolates }
     Lapses { on_resume, when_disturbed, on_people, after }
-    Reading { what, why, kind, instrument, stopwatch, fails, sides, source, second, occasion, ceiling }
+    Reading { what, why, kind, instrument, stopwatch, fails, sides, source, second, occasion, ceiling, instead }
     Sides { too_low, too_high }
     Ceiling { never_below, never_above, opens }
     SecondReading { by, agree }

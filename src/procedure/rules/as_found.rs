@@ -91,7 +91,10 @@ fn alone(draft: &Draft<'_>, name: &Spanned<Name>, reading: &WrittenReading) -> O
         other.handling.as_left.as_ref().is_some_and(|before| before.value == name.value.0)
     };
     let is_both = reading.handling.as_left.is_some();
-    if is_both || !is_judged(&reading.kind) || readings(draft).any(|(_, other)| answered(other)) {
+    if is_both
+        || !(is_judged(&reading.kind) || reading.has_failing_outcome())
+        || readings(draft).any(|(_, other)| answered(other))
+    {
         return None;
     }
     let headline = format!("nothing is read as left after `{}`", name.value);

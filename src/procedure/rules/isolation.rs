@@ -1,6 +1,6 @@
-use crate::procedure::Name;
 use crate::procedure::check::Draft;
 use crate::procedure::written::{WrittenHold, WrittenKind, WrittenReading};
+use crate::procedure::{CountsAs, Name};
 use crate::source::{Code, Diagnostic, Spanned};
 
 /// Energy that is isolated and not shown to be gone.
@@ -10,7 +10,8 @@ pub static ISOLATION_UNPROVED: Code = Code {
     teaching: "\
 Isolating has a fixed order: prepare, shut down, isolate, lock and tag, relieve what is stored, verify. The
 statements under `confirm` are asked in their order, at least five of them; then come the readings. Verifying takes
-two of them: one that measures, with a limit, and one that tries it, with the choices that are accepted.
+two of them: one that measures, with a limit, and one that tries it, with the choices that are accepted. What
+`instead` names in them proves nothing and can only fail.
 
 Wrong: `isolates = \"the battery\"` with only `confirm = [\"the lead is off\"]`
 
@@ -50,8 +51,14 @@ fn reading_of<'d>(draft: &'d Draft<'_>, name: &str) -> Option<&'d WrittenReading
 fn measures(reading: &WrittenReading) -> bool {
     use crate::procedure::written::WrittenCriterion::{Limits, Target};
     matches!(&reading.kind, WrittenKind::Quantity { criterion: Limits { .. } | Target { .. }, .. })
+        && only_its_value_passes(reading)
 }
 
 fn tries(reading: &WrittenReading) -> bool {
-    matches!(&reading.kind, WrittenKind::Choice { accept: Some(_), .. })
+    matches!(&reading.kind, WrittenKind::Choice { accept: Some(_), .. }) && only_its_value_passes(reading)
+}
+
+/// Words in place of a value prove nothing: they must fail.
+fn only_its_value_passes(reading: &WrittenReading) -> bool {
+    reading.instead.iter().all(|outcome| outcome.counts == CountsAs::Fail)
 }

@@ -12,6 +12,7 @@ pub(super) mod formula_codes;
 mod hold_ends;
 pub(super) mod hold_place;
 mod hold_readings;
+mod instead_asked;
 mod instrument_fits;
 mod isolation;
 mod known_before;
@@ -57,6 +58,7 @@ pub(super) static RULES: &[Rule] = &[
     Rule { codes: hold_ends::CODES, check: hold_ends::check },
     Rule { codes: hold_place::CODES, check: hold_place::check },
     Rule { codes: hold_readings::CODES, check: hold_readings::check },
+    Rule { codes: &[&instead_asked::INSTEAD_NOT_ASKED], check: instead_asked::check },
     Rule { codes: instrument_fits::CODES, check: instrument_fits::check },
     Rule { codes: &[&isolation::ISOLATION_UNPROVED], check: isolation::check },
     Rule { codes: known_before::CODES, check: known_before::check },

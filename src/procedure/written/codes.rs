@@ -1,6 +1,7 @@
 //! What can be wrong with a declaration before any name is followed.
 
 use super::holds::{HOLD_ANEW_NEVER, HOLD_CONFIRMS_NOTHING};
+use super::instead_codes::{INSTEAD_AMBIGUOUS, INSTEAD_EMPTY, INSTEAD_MISPLACED};
 use crate::source::{Code, Diagnostic, Spanned, suggest};
 
 /// All codes of this stage, sorted by name.
@@ -15,6 +16,9 @@ pub static CODES: &[&Code] = &[
     &FIX_WITHOUT_LIMIT,
     &HOLD_ANEW_NEVER,
     &HOLD_CONFIRMS_NOTHING,
+    &INSTEAD_AMBIGUOUS,
+    &INSTEAD_EMPTY,
+    &INSTEAD_MISPLACED,
     &KIND_UNCLEAR,
     &LIMITS_CONFLICT,
     &LIMITS_MISPLACED,

@@ -14,6 +14,8 @@ mod handling;
 mod hazards;
 mod header;
 mod holds;
+mod instead;
+mod instead_codes;
 mod people;
 mod plausible;
 mod readings;

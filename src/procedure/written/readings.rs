@@ -4,9 +4,10 @@ use super::choices::choice;
 use super::codes::{KIND_UNCLEAR, LIMITS_MISPLACED, LIMITS_MISSING, LIMITS_REVERSED, word_unknown};
 use super::criterion::{WrittenCriterion, criterion, first_key, says_something};
 use super::handling::{WrittenHandling, of_no_number, of_number, sides};
+use super::instead::instead;
 use super::plausible::plausible;
 use super::second::{WrittenSecond, second};
-use crate::procedure::Sides;
+use crate::procedure::{Instead, Sides};
 use crate::quantity::{Quantity, Unit};
 use crate::source::{Code, Diagnostic, Span, Spanned};
 use crate::table::{Fields, unit};
@@ -38,6 +39,8 @@ pub struct WrittenReading {
     pub second: Option<WrittenSecond>,
     /// What it must never pass, and whether it is read before or after an adjustment.
     pub handling: WrittenHandling,
+    /// What can come out in place of a value.
+    pub instead: Vec<Instead>,
 }
 
 /// What sort of answer a reading expects.
@@ -90,6 +93,7 @@ pub(super) fn reading(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenReading>
     let fails = fields.text("fails");
     let source = fields.text("source");
     let second = second(fields, kind.as_ref());
+    let instead = instead(fields, kind.as_ref());
     Some(WrittenReading {
         what: what?.value,
         why: why.map(|why| why.value),
@@ -101,6 +105,7 @@ pub(super) fn reading(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenReading>
         source: source.map(|source| source.value),
         second,
         handling,
+        instead,
     })
 }
 

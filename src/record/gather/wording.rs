@@ -73,6 +73,6 @@ pub(in crate::record) fn shown(value: &Value) -> String {
     match value {
         Value::Quantity(quantity) => quantity.to_string(),
         Value::Truth(truth) => truth.to_string(),
-        Value::Text(text) => text.clone(),
+        Value::Text(text) | Value::Instead(text) => text.clone(),
     }
 }

@@ -52,6 +52,8 @@ pub enum Answer {
     List(Vec<String>),
     /// A file that is kept with the run.
     File(File),
+    /// A named outcome in place of a value.
+    Instead(String),
 }
 
 /// A file that is kept with the run.

@@ -69,6 +69,7 @@ pub(super) fn answer(answer: &Answer) -> String {
     match answer {
         Answer::Quantity(quantity) => typed(quantity),
         Answer::Choice(text) | Answer::Text(text) | Answer::Date(text) => text.clone(),
+        Answer::Instead(words) => format!("{words} (named outcome)"),
         Answer::List(items) => items.join(", "),
         Answer::File(file) => {
             format!(
@@ -88,7 +89,12 @@ pub(super) fn people(names: &[String]) -> String {
 pub(super) fn converted_answer(answer: &Answer) -> Option<String> {
     match answer {
         Answer::Quantity(quantity) => converted(quantity),
-        Answer::Choice(_) | Answer::Text(_) | Answer::Date(_) | Answer::List(_) | Answer::File(_) => None,
+        Answer::Choice(_)
+        | Answer::Text(_)
+        | Answer::Date(_)
+        | Answer::List(_)
+        | Answer::File(_)
+        | Answer::Instead(_) => None,
     }
 }
 

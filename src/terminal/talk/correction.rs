@@ -77,13 +77,15 @@ fn of_reading(ui: &mut dyn Ui, view: View<'_>, reading: &Name, entry: u64) -> Re
         text,
         reason,
     };
-    let text = match view.book.procedure.reading(reading).map(|reading| &reading.kind) {
-        Some(ReadingKind::Choice { choices, .. }) => {
-            let place = inner_choice(ui, "What was it really?", choices)?;
+    let declared = view.book.procedure.reading(reading);
+    let text = match declared.map(|reading| (reading, &reading.kind)) {
+        Some((declared, ReadingKind::Choice { choices, .. })) => {
+            let choices = declared.offered(choices);
+            let place = inner_choice(ui, "What was it really?", &choices)?;
             choices[place.min(choices.len() - 1)].clone()
         }
         // Only when it is kept is a file looked at.
-        Some(ReadingKind::File) => inner_line(ui, "What was it really? ")?,
+        Some((_, ReadingKind::File)) => inner_line(ui, "What was it really? ")?,
         _ => value(ui, view, "What was it really? ", |text| corrected(text, DRAFT.to_owned()))?,
     };
     Ok(corrected(text, wrong(ui)?))

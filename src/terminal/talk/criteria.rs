@@ -49,6 +49,7 @@ fn of_reading(paper: Paper<'_>, reading: &Reading) -> Vec<String> {
         }
         ReadingKind::Text | ReadingKind::List { .. } | ReadingKind::File => {}
     }
+    said.extend(super::words::instead(reading));
     said.extend(ceiling(paper, reading));
     let instrument = reading.instrument.as_ref().and_then(|name| paper.procedure.tool(name));
     said.extend(instrument.map(taken_with));

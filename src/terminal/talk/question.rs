@@ -101,16 +101,12 @@ impl Question<'_> {
 
     pub(super) fn reading(&mut self, name: &Name) -> Result<Answer, Turn> {
         let reading = self.view.book.procedure.reading(name);
-        if let Some(ReadingKind::Choice { choices, .. }) = reading.map(|reading| &reading.kind) {
-            let text = self.choice(choices)?;
-            return Ok(Answer::Typed { text, slip: SlipCheck::Ask });
-        }
-        let what = self.view.book.procedure.called(name);
-        let form = reading.map(|reading| words::form(&reading.kind)).unwrap_or_default();
-        if reading.is_some_and(|reading| reading.stopwatch) {
-            return super::stopwatch::ask(self, what, &form);
-        }
-        let text = self.typed(&format!("{what}, {form}: "))?;
+        let Some(reading) = reading else { return Err(Turn::Again) };
+        let text = match &reading.kind {
+            ReadingKind::Choice { choices, .. } => self.choice(&reading.offered(choices))?,
+            _ if reading.stopwatch => super::stopwatch::ask(self, reading)?,
+            _ => self.typed(&format!("{}, {}: ", reading.what, words::form_or_outcome(reading)))?,
+        };
         Ok(Answer::Typed { text, slip: SlipCheck::Ask })
     }
 

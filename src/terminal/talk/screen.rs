@@ -187,7 +187,8 @@ pub(super) fn reading(view: View<'_>, name: &Name) -> Text {
     let wanted = words::wanted(view, name).map(|wanted| format!("Wanted: {wanted}"));
     let wanted = wanted.unwrap_or_else(|| "No limit: information only".to_owned());
     let source = reading.source.as_ref().map(|source| format!(" ({source})")).unwrap_or_default();
-    let text = Text::new().line(ask).line(Line::plain(format!("{wanted}{source}")).hang(2));
+    let instead = words::instead(reading).map(|instead| format!("; {instead}")).unwrap_or_default();
+    let text = Text::new().line(ask).line(Line::plain(format!("{wanted}{instead}{source}")).hang(2));
     let text = instrument(view, reading.instrument.as_ref(), text);
     let text = super::words::challenge(view, name).into_iter().fold(text, Text::line);
     let text = handling(view, reading, text);

@@ -3,18 +3,25 @@
 use std::time::Duration;
 
 use super::question::Question;
-use super::{Ended, Turn, keys};
-use crate::run::{Answer, SlipCheck, timed_here};
+use super::{Ended, Turn, keys, words};
+use crate::procedure::Reading;
+use crate::run::timed_here;
 use crate::terminal::{Heard, KeyHint, Timing};
 
-/// Asks for a time: taken here, or typed.
-pub(super) fn ask(question: &mut Question<'_>, what: &str, form: &str) -> Result<Answer, Turn> {
-    let keys = keys::with_common(&[('\n', "start the stopwatch"), ('t', "type a time")]);
-    let text = match question.key(&format!("{what}: "), &keys)? {
-        't' => keys::inner_line(question.ui, &format!("{what}, {form}: "))?,
-        _ => take_time(question, what)?,
-    };
-    Ok(Answer::Typed { text, slip: SlipCheck::Ask })
+/// Asks for a time: taken here, or typed; or what came out instead, which has a key of its own.
+pub(super) fn ask(question: &mut Question<'_>, reading: &Reading) -> Result<String, Turn> {
+    let what = &reading.what;
+    let outcomes = ('1'..='9').zip(reading.instead.iter().map(|outcome| outcome.words.as_str()));
+    let own: Vec<(char, &str)> =
+        [('\n', "start the stopwatch"), ('t', "type a time")].into_iter().chain(outcomes.clone()).collect();
+    let key = question.key(&format!("{what}: "), &keys::with_common(&own))?;
+    if let Some((_, words)) = outcomes.clone().find(|(digit, _)| *digit == key) {
+        return Ok(words.to_owned());
+    }
+    match key {
+        't' => keys::inner_line(question.ui, &format!("{what}, {}: ", words::form_or_outcome(reading))),
+        _ => take_time(question, what),
+    }
 }
 
 /// Nothing is entered before the person keeps it.

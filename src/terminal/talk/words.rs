@@ -3,7 +3,9 @@
 use jiff::{SignedDuration, ZonedDateTime};
 
 use crate::formula::Value;
-use crate::procedure::{Criterion, Name, Passage, PassageKind, Piece, ReadingKind, Step, StepId};
+use crate::procedure::{
+    Criterion, Instead, Name, Passage, PassageKind, Piece, Reading, ReadingKind, Step, StepId,
+};
 use crate::run::{Answered, View, Within};
 use crate::terminal::{Line, Role};
 
@@ -72,7 +74,7 @@ pub(super) fn known(view: View<'_>, name: &Name) -> Option<String> {
     let stands_for_value = procedure.vehicle().contains(name) || procedure.repeat(name).is_some();
     let value = crate::formula::World::value_of(&view.known(), name.as_str()).filter(|_| stands_for_value)?;
     Some(match value {
-        Value::Text(text) => text,
+        Value::Text(text) | Value::Instead(text) => text,
         other => other.to_string(),
     })
 }
@@ -142,6 +144,18 @@ pub(super) fn form(kind: &ReadingKind) -> String {
         ReadingKind::List { at_least } => format!("at least {at_least} names with commas between them"),
         ReadingKind::File => "the path of the photo or file".to_owned(),
     }
+}
+
+/// The same, and the outcomes that can be typed in its place.
+pub(super) fn form_or_outcome(reading: &Reading) -> String {
+    let outcomes = reading.instead.iter().map(|outcome| format!(", or \"{}\"", outcome.words));
+    format!("{}{}", form(&reading.kind), outcomes.collect::<String>())
+}
+
+/// What can come out in place of a value, each with its verdict; nothing where nothing can.
+pub(super) fn instead(reading: &Reading) -> Option<String> {
+    let outcomes: Vec<String> = reading.instead.iter().map(Instead::shown).collect();
+    (!outcomes.is_empty()).then(|| format!("or instead {}", outcomes.join(", ")))
 }
 
 /// What a result has to meet, in words; nothing where the source gives no limit.

@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use bayhand::procedure::{Name, Occasion, Passes, Positions, Step};
+use bayhand::procedure::{CountsAs, Name, Occasion, Passes, Positions, Step};
 use bayhand::run::{Answered, Event, FasteningEvent, FlowEvent, PassEnd, PeopleEvent};
 
 use super::told::{Holds, Told, number};
@@ -46,16 +46,22 @@ impl Told<'_> {
     /// What was entered last for a reading is good, or an event since says that it is gone on with, or the procedure
     /// foresees it.
     fn what_fails_is_said(&self, step: &Step, reading: &Name) -> Holds {
-        let Some((value, entered)) = self.entry(reading.as_str()).filter(|_| self.is_to_be_done(step)) else {
-            return Ok(());
-        };
+        let newest = self.entries(reading).pop().filter(|_| self.is_to_be_done(step));
+        let Some((value, entered)) = newest else { return Ok(()) };
         let (least, most) = self.bounds(reading);
+        let is_good = match value {
+            Answered::Instead(words) => {
+                let outcomes = &self.procedure.reading(reading).unwrap().instead;
+                outcomes.iter().any(|one| one.words == *words && one.counts != CountsAs::Fail)
+            }
+            value => number(value).is_none_or(|value| (least..=most).contains(&value)),
+        };
         let accepted = |event: &Event| matches!(event, Event::Accepted { name, .. } if name == reading);
         let said = self.events.iter().any(|(event, stamp)| stamp.seq > entered && accepted(event));
-        if (least..=most).contains(&value) || said || self.has_a_path(reading) || self.is_as_found(reading) {
+        if is_good || said || self.has_a_path(reading) || self.is_as_found(reading) {
             return Ok(());
         }
-        Err(format!("{reading} is {value}, outside {least} to {most}, and nobody says so"))
+        Err(format!("{reading} is {value:?}, outside {least} to {most}, and nobody says so"))
     }
 
     /// Each place of each stage is done, or an event says that it is not; in each pass that counts, and at the end.
@@ -143,23 +149,24 @@ impl Told<'_> {
             Passes::Each(items) => Some((items.len(), 0)),
             Passes::EachOf(reading) => {
                 let entries = self.entries(reading);
-                let Some(Answered::List(items)) = entries.last() else { return None };
+                let Some((Answered::List(items), _)) = entries.last() else { return None };
                 Some((items.len(), entries.len()))
             }
             Passes::Times(times) if is_number(times.text()) => Some((times.text().parse().ok()?, 0)),
             #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a small count")]
             Passes::Times(times) => {
                 let entries = self.entries(&Name(times.text().to_owned()));
-                Some((entries.last().and_then(|count| number(count))? as usize, entries.len()))
+                Some((entries.last().and_then(|(count, _)| number(count))? as usize, entries.len()))
             }
             Passes::Until(_) => None,
         }
     }
 
-    fn entries(&self, reading: &Name) -> Vec<&Answered> {
-        let of_reading = self.events.iter().filter_map(|(event, _)| match event.itself() {
+    /// What was entered for a reading, and with which entry.
+    fn entries(&self, reading: &Name) -> Vec<(&Answered, u64)> {
+        let of_reading = self.events.iter().filter_map(|(event, stamp)| match event.itself() {
             Event::Read { reading: of, value } | Event::Corrected { reading: of, value, .. } => {
-                (of == reading).then_some(value)
+                (of == reading).then_some((value, stamp.seq))
             }
             _ => None,
         });

@@ -174,6 +174,39 @@ readings.k@ = { what = 'k', unit = 'mm', max = '200 mm', as_left = 'y@' }\ncondi
         "readings.y@ = { what = 'y', unit = 'mm', max = '120 mm' }\nconditions.x@ = { failed = 'y@' }\n",
         "1. Read [y@].\n2. [x@] Turn.\n3. Wipe.\n",
     ),
+    // Named outcomes in place of a value, and what rests on the number that they do not have.
+    kind(
+        "",
+        "readings.y@ = { what = 'y', unit = 'mm', max = '200 mm', \
+instead = { 'none there' = 'pass', 'no reading' = 'fail', 'not tried' = 'information only' } }\n\
+values.v@ = { what = 'v', unit = 'mm', formula = 'first + y@', max = '300 mm' }\n\
+readings.k@ = { what = 'k', unit = 'mm', max = 'y@' }\n\
+conditions.x@ = { if = 'y@ == \"none there\" or y@ > 100 mm' }\nconditions.z@ = { if = 'y@ > 100 mm' }\n",
+        "1. Read [y@]: [v@].\n2. [x@] Turn.\n3. [z@] Read [k@].\n4. Wipe.\n",
+    ),
+    kind(
+        "",
+        "readings.y@ = { what = 'y', choices = ['good', 'bad'], accept = ['good'], instead = { 'gone' = 'fail' } }\n\
+conditions.x@ = { failed = 'y@' }\nconditions.z@ = { if = 'y@ == \"gone\"' }\n\
+readings.n@ = { what = 'n', kind = 'count', max = 3, instead = { 'too many' = 'fail', 'none seen' = 'pass' }, \
+second = 'helper' }\n",
+        "~ See [y@].\n~ Count [n@].\n\nThen:\n\n1. [x@] Turn.\n2. [z@] Look.\n",
+    ),
+    kind(
+        "[t@]",
+        "readings.y@ = { what = 'y', unit = 'mm', information_only = true, instead = { 'no reading' = 'fail' } }\n\
+values.m@ = { what = 'm', unit = 'mm', formula = 'mean(y@)', max = '250 mm' }\n\
+values.h@ = { what = 'h', unit = 'mm', formula = 'if last(y@) == \"no reading\" then 0 mm else y@', \
+information_only = true }\n\
+repeats.t@ = { what = 'until', until = 'y@ > 100 mm', at_most = 2, fails = 'Think.' }\n",
+        "~ Read [y@]: [h@], [m@].\n~ Wipe.\n",
+    ),
+    kind(
+        "",
+        "readings.n@ = { what = 'n', kind = 'count', max = 3, instead = { 'lost count' = 'information only' } }\n\
+repeats.t@ = { what = 'studs', times = 'if n@ == \"lost count\" then 1 else n@' }\n",
+        "1. Count [n@].\n2. [t@] Stud [t@].\n3. Wipe.\n",
+    ),
     // Fasteners.
     kind(
         "",

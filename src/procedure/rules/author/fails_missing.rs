@@ -41,12 +41,13 @@ const fn is_silent(fails: Option<&String>, sides: &Sides) -> bool {
 }
 
 fn judged(reading: &WrittenReading) -> bool {
-    match &reading.kind {
+    let by_limits = match &reading.kind {
         WrittenKind::Quantity { criterion, .. } | WrittenKind::Count(criterion) => judges(criterion),
         WrittenKind::Choice { accept, .. } => accept.is_some(),
         WrittenKind::Date { earliest, latest } => earliest.is_some() || latest.is_some(),
         WrittenKind::Text | WrittenKind::List(_) | WrittenKind::File => false,
-    }
+    };
+    by_limits || reading.has_failing_outcome()
 }
 
 const fn judges(criterion: &WrittenCriterion) -> bool {
