@@ -38,6 +38,7 @@ use crate::journal::{JournalError, LiveRun, NotTaken};
 use crate::run::{Answer, Ask, Event, Input, LateAnswer, Refusal, SlipCheck, TakingAnswer, View};
 
 pub use clocks::clock;
+pub use look::step_in_full;
 pub use overview::{opening, overview};
 pub use rehearsed::rehearsed;
 pub use standing::{left_open, resting, standing};
