@@ -1,9 +1,9 @@
 //! `bayhand status`
 
+use super::Exit;
 use super::arguments::Status;
 use super::context::Context;
 use super::status_data::status_json;
-use super::Exit;
 use crate::journal::{RunId, Runs, StoredRun};
 use crate::terminal::standing;
 

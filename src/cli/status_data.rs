@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::runs;
 use crate::journal::write_time;
 use crate::procedure::StepId;
-use crate::run::{CanStop, Part, RunningWait, StepAt, View, Within};
+use crate::run::{CanStop, RunningWait, StepAt, View, Within};
 
 #[derive(Serialize)]
 struct Data {
@@ -98,24 +98,16 @@ fn as_data(run: &str, view: View<'_>) -> Data {
 }
 
 fn step(view: View<'_>, at: StepAt<'_>, current: Option<StepId>) -> StepData {
-    let here = view.inside(at.from());
-    let is_present = view.find(Part::Step(at.step.id)) == at.at;
-    let results = at.step.takes.iter().chain(&at.step.computes);
-    let results = results.filter_map(|name| {
-        let judged = here.judge(name).filter(|_| !here.is_blind(name))?;
-        let taken = here.latest(name).map(|taken| taken.value.shown());
-        let shown = taken.or_else(|| judged.quantity.as_ref().map(ToString::to_string));
-        Some(ResultData { name: name.to_string(), shown, verdict: judged.judgement.to_string() })
+    let results = view.results_at(at).into_iter().map(|result| ResultData {
+        name: result.name.to_string(),
+        shown: result.shown,
+        verdict: result.judged.judgement.to_string(),
     });
-    let turns = match at.at {
-        Some(at) => view.state.tree.place(at).turns,
-        None => here.place_of(Part::Step(at.step.id)).turns,
-    };
     StepData {
         number: at.step.number.clone(),
-        pass: here.pass_words(at.step.id),
-        turns: turns.written().to_vec(),
-        status: here.status(at.step, current.filter(|_| is_present)).word(),
+        pass: view.inside(at.from()).pass_words(at.step.id),
+        turns: view.address(at).turns.written().to_vec(),
+        status: view.state_of(at, current).word(),
         results: results.collect(),
     }
 }

@@ -110,7 +110,7 @@ pub use taking::{TakingAnswer, TakingAsk, TakingEvent, Takings};
 pub use taking_up::Away;
 pub(crate) use times::length;
 pub use times::{Jump, Jumped, Stated, Times};
-pub use told::Told;
+pub use told::{StepResult, Told};
 pub use unrolled::StepAt;
 pub use unsettled::Unsettled;
 pub use view::View;

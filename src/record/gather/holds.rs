@@ -2,11 +2,11 @@
 
 use std::collections::BTreeMap;
 
-use super::work::{Seen, Work, moment};
+use super::work::{Work, moment};
 use crate::procedure::{self, Name};
 use crate::record::amounts::{answer, said};
 use crate::record::model::{Ended, Hold, HoldReading, Release, Statement, Untrue, Verification};
-use crate::run::{HoldWord, Origin, Told};
+use crate::run::{HoldWord, Origin, StepAt, Told};
 
 /// When each hold point was wholly released, by entry, in order.
 type Releases<'run> = BTreeMap<&'run Name, Vec<u64>>;
@@ -40,7 +40,7 @@ struct Held<'work, 'run> {
     work: &'work Work<'run>,
     name: &'work Name,
     hold: &'work procedure::Hold,
-    seen: &'work Seen<'run>,
+    seen: &'work StepAt<'run>,
 }
 
 impl Held<'_, '_> {

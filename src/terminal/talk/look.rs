@@ -126,6 +126,6 @@ pub fn step_in_full(view: View<'_>, step: &Step) -> Text {
     let text = text.line(Line::marked(step.number.clone(), words::text(view, &step.text)));
     let passages = step.passages.iter().map(|passage| words::passage(view, passage).indent(2));
     let text = passages.fold(text, Text::line);
-    let results = step.takes.iter().chain(&step.computes);
-    results.fold(text, |text, name| text.then(super::result::result(view, name)))
+    let results = view.results_at(view.present_at(step)).into_iter();
+    results.fold(text, |text, came| text.then(super::result::told(view, &came)))
 }

@@ -79,7 +79,8 @@ fn one_of_status(step: &Value) -> Said {
 
 /// As the record says it: of a reading its last attempt.
 fn by_record(record: &Record) -> Vec<Said> {
-    let mut all: Vec<Said> = record.steps.iter().map(|step| said(&step.number, &step.place, &step.state)).collect();
+    let mut all: Vec<Said> =
+        record.steps.iter().map(|step| said(&step.number, &step.place, &step.state)).collect();
     let readings = record.readings.iter().filter_map(|reading| {
         let last = reading.attempts.last()?;
         let judged = last.judged.as_ref()?;
@@ -155,7 +156,9 @@ fn shows(view: View<'_>, step: &Step, said: &Said) -> Agreed {
                     return Err(format!("the screen does not say `{what}{value}: {verdict}`: {full}"));
                 }
             }
-            None if full.contains(&what) => return Err(format!("only the screen says what {name} is: {full}")),
+            None if full.contains(&what) => {
+                return Err(format!("only the screen says what {name} is: {full}"));
+            }
             None => {}
         }
     }
