@@ -65,7 +65,10 @@ impl View<'_> {
     /// Which pass of a repeat it is, in words: `pass 2 of 3 (left)`; after a pass that does not count, `pass 3 (left, 2 of
     /// 3)`.
     pub fn pass_number(self, repeat: &Name) -> Option<String> {
-        Some(self.pass(repeat)?.words(self.wanted(repeat)))
+        let part = self.book.part_of(repeat)?;
+        // Of what does not apply no pass is made.
+        let is_made = self.find(part).is_some() || !self.is_left_out_here(part);
+        is_made.then(|| self.pass(repeat)).flatten().map(|pass| pass.words(self.wanted(repeat)))
     }
 
     /// Which pass of a repeat it is that is seen from here.
