@@ -1,6 +1,7 @@
 //! The work of a run as it was unrolled: every occurrence of every step, once, in the order of the text and of the
 //! passes. Whoever tells of all steps goes by it.
 
+use super::event::Stamp;
 use super::steps::Status;
 use super::view::View;
 use super::work::{Address, OccurrenceId, Part};
@@ -46,6 +47,14 @@ impl<'run> View<'run> {
         let part = Part::Step(step.id);
         let within = part.around(&self.book.procedure).and_then(|around| self.find(around));
         StepAt { step, at: self.find(part), within: within.unwrap_or_default() }
+    }
+
+    /// The run as it is seen from where an entry belongs: the run itself, where that is a present occurrence.
+    #[must_use]
+    pub fn at_entry(self, stamp: &Stamp) -> Self {
+        let at = stamp.place.as_ref().and_then(|place| self.state.tree.find(&self.book.procedure, place));
+        let past = at.filter(|at| self.state.derived.present(self.state.tree.get(*at).part) != Some(*at));
+        self.inside(past.unwrap_or(OccurrenceId::RUN))
     }
 
     /// The address of one; where nothing was said at it yet, the one that it comes to have.

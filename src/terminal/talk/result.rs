@@ -3,7 +3,9 @@
 use super::words;
 use crate::procedure::Name;
 use crate::quantity::{Entry, Limit, Outcome, Quantity};
-use crate::run::{Answered, Ask, Event, FlowEvent, Judged, Judgement, PeopleAsk, StepResult, View};
+use crate::run::{
+    Answered, Ask, Event, FlowEvent, Judged, Judgement, OccurrenceId, PeopleAsk, StepResult, View,
+};
 use crate::terminal::{Fell, Gauge, Line, Mark, Role, Text};
 
 /// What is said after an event.
@@ -68,7 +70,7 @@ fn after_reading(view: View<'_>, reading: &Name) -> Text {
     let step = view.book.procedure.taken_at(reading).and_then(|step| view.book.procedure.step(step));
     let all_taken = step.is_some_and(|step| step.takes.iter().all(|name| view.is_taken(name)));
     let computed = step.filter(|_| all_taken).map(|step| step.computes.as_slice()).unwrap_or_default();
-    let failed = match view.next().ask {
+    let failed = match view.inside(OccurrenceId::RUN).next().ask {
         Ask::Failed(name) | Ask::People(PeopleAsk::Nominal(name)) => Some(name),
         _ => None,
     };
