@@ -12,7 +12,7 @@ use crate::record::model::{
 use crate::run::{self, Attempts, Judgement, Origin, SecondTaken, StepAt, Taken, View};
 
 /// What stands in place of a reading that somebody else still has to read without having seen it.
-const BLIND: &str = "read, and not shown before the second reading is there";
+pub(super) const BLIND: &str = "read, and not shown before the second reading is there";
 
 pub(in crate::record) fn readings(work: &Work<'_>, outcome: &mut Outcome) -> Vec<Reading> {
     let procedure = &work.book().procedure;

@@ -1,6 +1,8 @@
 //! Screen, status and record say the same of every occurrence, whatever the procedure is and whatever a person answers.
 
+mod corrected;
 mod sayings;
+mod twins;
 
 use proptest::prelude::*;
 

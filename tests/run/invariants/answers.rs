@@ -51,7 +51,7 @@ fn named(drive: &Drive, role: &Name) -> Answer {
 }
 
 /// A reading by its kind. Three in four choices are the first one, which is good.
-fn reading_of(drive: &Drive, reading: &Name, vary: u8) -> Answer {
+pub fn reading_of(drive: &Drive, reading: &Name, vary: u8) -> Answer {
     let declared = drive.book.procedure.reading(reading).unwrap();
     let mark = if declared.stopwatch && vary.is_multiple_of(2) { " by stopwatch" } else { "" };
     typed(&match &declared.kind {
