@@ -131,7 +131,7 @@ impl Entered<'_, '_> {
         };
         Second {
             answer: answer(&second.value),
-            who: second.person.clone(),
+            who: self.work.view.state.people.known_as(&second.person, second.stamp.seq).to_owned(),
             agreement: agreement.to_owned(),
             when: moment(&second.stamp),
         }

@@ -2,7 +2,9 @@
 //! the run asks what no longer agrees before it is closed.
 
 use bayhand::procedure::ReadingKind;
-use bayhand::run::{Answer, Event, Input, InterruptionAnswer, PeopleAnswer, TakingAnswer};
+use bayhand::run::{
+    Answer, Event, Input, InterruptionAnswer, PeopleAnswer, PeopleEvent, TakingAnswer, TakingEvent,
+};
 use proptest::prelude::*;
 use proptest::sample::Index;
 
@@ -23,10 +25,24 @@ struct Slip {
     name: Option<(String, String)>,
 }
 
+/// Whether an event corrects such an entry: what was right at first is not right at the end then.
+fn corrects(event: &Event, entry: &Event, seq: u64) -> bool {
+    match (event, entry) {
+        (Event::Corrected { entry, .. }, _) => *entry == seq,
+        (Event::Taking(TakingEvent::OdometerCorrected { .. }), Event::OdometerRead(_)) => true,
+        (Event::Taking(TakingEvent::VehicleValueCorrected { .. }), Event::VehicleValueGiven { .. }) => true,
+        (Event::People(PeopleEvent::NameCorrected { entry, .. }), _) => *entry == seq,
+        _ => false,
+    }
+}
+
 /// The slips that could have been made at an entry of a run.
 fn slip(drive: &Drive, place: usize, vary: u8) -> Option<Slip> {
     let seq = drive.events[place].1.seq;
     let Input::Answer(given) = &drive.heard[place].0 else { return None };
+    if drive.events.iter().any(|(event, _)| corrects(event, &drive.events[place].0, seq)) {
+        return None;
+    }
     let slip = |wrong, right, name| Some(Slip { place, wrong: Input::Answer(wrong), right, name });
     match (&drive.events[place].0, given) {
         (Event::Read { reading, .. }, Answer::Typed { text, .. }) => {
@@ -93,7 +109,7 @@ impl Twins {
 
     /// Corrects what was entered wrongly, where that can be said now: then the two agree at once.
     fn correct(&mut self, slip: &Slip) -> Result<bool, TestCaseError> {
-        if self.slipped.say(slip.right.clone()).is_err() {
+        if !slip.is_newest_name(&self.slipped) || self.slipped.say(slip.right.clone()).is_err() {
             return Ok(false);
         }
         self.corrected = self.slipped.events.last().map(|(_, stamp)| stamp.seq);
@@ -147,6 +163,12 @@ fn walked(run: &Drive, slip: &Slip, until: usize) -> Result<Became, TestCaseErro
 }
 
 impl Slip {
+    /// Of the people of a role only the last one's name can be corrected.
+    fn is_newest_name(&self, drive: &Drive) -> bool {
+        let Answer::People(PeopleAnswer::CorrectName { role, .. }) = &self.right else { return true };
+        drive.state.people.held(role).len() == 1
+    }
+
     /// What is said while the name is wrong names the wrong one.
     fn renamed(&self, input: &Input) -> Input {
         let Some((wrong, right)) = &self.name else { return input.clone() };

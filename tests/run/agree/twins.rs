@@ -5,8 +5,11 @@ use serde_json::Value;
 use super::super::drive::Drive;
 use super::sayings::{by_status, record_of};
 
-/// What only a correction says: that there was one, what stood there before, when.
-const OF_CORRECTIONS: [&str; 6] = ["corrected", "before", "odometer_before", "entered", "seal", "journal"];
+/// What only a correction says: that there was one, what stood there before, when (so also when a
+/// sitting ended that ended with it); and remarks, which stand in the words
+/// in which they were told.
+const OF_CORRECTIONS: [&str; 8] =
+    ["corrected", "before", "odometer_before", "entered", "notes", "sittings", "seal", "journal"];
 
 /// Whether two runs say the same; or what differs. In the second one an entry corrects another.
 pub fn same_but_for_the_correction(right: &Drive, corrected: &Drive, entry: u64) -> Result<(), String> {
@@ -24,11 +27,12 @@ pub fn same_but_for_the_correction(right: &Drive, corrected: &Drive, entry: u64)
     }
 }
 
-/// The record of a run, but for its last entry, which may be the correction.
+/// The record of a run, but for its last entry, which may be the correction, and says so in the result.
 fn record(drive: &Drive, entry: u64) -> Value {
     let mut record = serde_json::to_value(record_of(drive)).expect("JSON");
     if let Some(open) = record["not_finished"].as_object_mut() {
         open.remove("when");
+        record.as_object_mut().map(|record| record.remove("result"));
     }
     bare(record, entry)
 }
@@ -44,12 +48,7 @@ fn bare(value: Value, entry: u64) -> Value {
             });
             Value::Object(bared.collect())
         }
-        Value::Array(list) => {
-            // That something was corrected is a remark of its own.
-            let remark = |value: &Value| value["kind"].is_string() && value["when"]["entry"] == entry;
-            let kept = list.into_iter().filter(|value| !remark(value));
-            Value::Array(kept.map(|value| bare(value, entry)).collect())
-        }
+        Value::Array(list) => Value::Array(list.into_iter().map(|value| bare(value, entry)).collect()),
         Value::String(text) => Value::String(renumbered(&text, entry)),
         other => other,
     }
