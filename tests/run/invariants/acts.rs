@@ -125,7 +125,8 @@ pub fn checked(drive: &mut Drive, input: &Input) -> Result<Result<(), Refusal>, 
         prop_assert!(*input == Input::Resume, "{input:?} while the run rests");
     }
     let told = Told::of(drive);
-    told.newest_keeps_the_rules().map_err(TestCaseError::fail)?;
+    let rules = told.newest_keeps_the_rules();
+    rules.map_err(|what| TestCaseError::fail(format!("{what}\n{}", super::story(drive))))?;
     let grown = drive.state.deviations.len() - before.deviations.len();
     prop_assert!(told.newest_departs(grown), "{grown} deviations of {:?}", drive.events.last());
     Ok(taken)
