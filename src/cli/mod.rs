@@ -18,6 +18,7 @@ mod run;
 mod runs;
 mod show;
 mod status;
+mod status_data;
 
 use std::ffi::OsString;
 
@@ -26,6 +27,7 @@ use clap::Parser;
 use arguments::{Arguments, Command};
 use context::Context;
 pub use exit::Exit;
+pub use status_data::status_json;
 
 use crate::system::System;
 

@@ -1,13 +1,10 @@
 //! `bayhand status`
 
-use serde::Serialize;
-
+use super::Exit;
 use super::arguments::Status;
 use super::context::Context;
-use super::{Exit, runs};
-use crate::journal::{RunId, Runs, StoredRun, write_time};
-use crate::procedure::StepId;
-use crate::run::{CanStop, Part, RunningWait, StepAt, View, Within};
+use super::status_data::status_json;
+use crate::journal::{RunId, Runs, StoredRun};
 use crate::terminal::standing;
 
 /// Shows where a run stands.
@@ -24,8 +21,7 @@ fn shown(context: &Context, command: &Status) -> Result<Exit, Exit> {
     let now = context.system.now();
     let view = run.view(&now);
     if command.json {
-        let json =
-            serde_json::to_string_pretty(&as_data(&id, view)).map_err(|error| context.trouble(&error))?;
+        let json = status_json(id.as_str(), view).map_err(|error| context.trouble(&error))?;
         return Ok(context.write(&(json + "\n")));
     }
     Ok(context.show(&standing(view)))
@@ -45,146 +41,4 @@ fn meant(context: &Context, runs: &Runs, name: Option<&str>) -> Result<RunId, Ex
         [ref only] => Ok(only.clone()),
         _ => context.named_run(runs, None),
     }
-}
-
-#[derive(Serialize)]
-struct Data {
-    run: String,
-    standing: &'static str,
-    step: Option<String>,
-    within: Vec<WithinData>,
-    asks: String,
-    question: &'static str,
-    protections: Vec<ProtectionData>,
-    waits: Vec<WaitData>,
-    clock: Vec<String>,
-    open: Vec<String>,
-    can_stop: bool,
-    steps: Vec<StepData>,
-}
-
-/// A linked procedure that is being run, the outermost first.
-#[derive(Serialize)]
-struct WithinData {
-    procedure: String,
-    title: String,
-    at: String,
-    back_to: Vec<String>,
-}
-
-#[derive(Serialize)]
-struct ProtectionData {
-    hold: String,
-    protection: String,
-    by: String,
-    since: String,
-    lapsed: Option<String>,
-}
-
-#[derive(Serialize)]
-struct WaitData {
-    name: String,
-    what: String,
-    /// runs, due or overdue.
-    stands: &'static str,
-    began: String,
-    elapsed_seconds: i64,
-    over: Option<String>,
-    latest: Option<String>,
-}
-
-/// One occurrence of a step.
-#[derive(Serialize)]
-struct StepData {
-    number: String,
-    /// In which pass, in words, where it is done more than once.
-    pass: Option<String>,
-    /// The turns of what is around it and of itself, as in the journal.
-    turns: Vec<u32>,
-    status: &'static str,
-    results: Vec<ResultData>,
-}
-
-/// A result of a step.
-#[derive(Serialize)]
-struct ResultData {
-    name: String,
-    shown: Option<String>,
-    verdict: String,
-}
-
-fn as_data(id: &RunId, view: View<'_>) -> Data {
-    let prompt = view.next();
-    let steps = view.unrolled();
-    Data {
-        run: id.as_str().to_owned(),
-        standing: runs::standing(view),
-        step: view.step_stood_at().map(|step| step.number.clone()),
-        within: view.step_stood_at().map(|step| within(view, step.id)).unwrap_or_default(),
-        asks: prompt.label(view),
-        question: prompt.ask.word(),
-        protections: protections(view),
-        waits: waits(view),
-        clock: view.state.times.jumps.iter().map(ToString::to_string).collect(),
-        open: view.open_items().iter().map(ToString::to_string).collect(),
-        can_stop: matches!(view.can_stop(), CanStop::Yes(_)),
-        steps: steps.into_iter().map(|at| step(view, at, prompt.step)).collect(),
-    }
-}
-
-fn step(view: View<'_>, at: StepAt<'_>, current: Option<StepId>) -> StepData {
-    let here = view.inside(at.from());
-    let is_present = view.find(Part::Step(at.step.id)) == at.at;
-    let results = at.step.takes.iter().chain(&at.step.computes);
-    let results = results.filter_map(|name| {
-        let judged = here.judge(name).filter(|_| !here.is_blind(name))?;
-        let taken = here.latest(name).map(|taken| taken.value.shown());
-        let shown = taken.or_else(|| judged.quantity.as_ref().map(ToString::to_string));
-        Some(ResultData { name: name.to_string(), shown, verdict: judged.judgement.to_string() })
-    });
-    let turns = match at.at {
-        Some(at) => view.state.tree.place(at).turns,
-        None => here.place_of(Part::Step(at.step.id)).turns,
-    };
-    StepData {
-        number: at.step.number.clone(),
-        pass: here.pass_words(at.step.id),
-        turns: turns.written().to_vec(),
-        status: here.status(at.step, current.filter(|_| is_present)).word(),
-        results: results.collect(),
-    }
-}
-
-fn within(view: View<'_>, step: StepId) -> Vec<WithinData> {
-    let data = |within: Within<'_>| WithinData {
-        procedure: within.link.id.clone(),
-        title: within.link.title.clone(),
-        at: within.step.number.clone(),
-        back_to: within.back,
-    };
-    view.within(step).into_iter().map(data).collect()
-}
-
-fn waits(view: View<'_>) -> Vec<WaitData> {
-    let data = |wait: RunningWait| WaitData {
-        stands: wait.word(view.now),
-        elapsed_seconds: wait.began.duration_until(view.now).as_secs(),
-        began: write_time(&wait.began),
-        over: wait.until.as_ref().map(write_time),
-        latest: wait.latest.as_ref().map(write_time),
-        name: wait.name.to_string(),
-        what: wait.what,
-    };
-    view.running_waits().into_iter().map(data).collect()
-}
-
-fn protections(view: View<'_>) -> Vec<ProtectionData> {
-    let data = |protection: crate::run::Protection<'_>| ProtectionData {
-        hold: protection.hold.to_string(),
-        protection: protection.what.to_owned(),
-        by: view.releaser_of(protection.hold),
-        since: write_time(&protection.since.at),
-        lapsed: protection.lapsed,
-    };
-    view.protections().into_iter().map(data).collect()
 }

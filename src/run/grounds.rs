@@ -92,7 +92,7 @@ impl View<'_> {
     }
 
     /// Whether a part of which nothing was done does not apply: it can neither fail nor be missed.
-    fn is_left_out_here(self, part: Part) -> bool {
+    pub(super) fn is_left_out_here(self, part: Part) -> bool {
         match part {
             Part::Run => false,
             Part::Section(section) => {

@@ -3,12 +3,14 @@
 
 use super::event::{Answered, Stamp};
 use super::holds::Verification;
-use super::judge::Judged;
+use super::judge::{Judged, Judgement};
 use super::people_facts::SecondTaken;
 use super::state::Taken;
+use super::steps::Status;
+use super::unrolled::StepAt;
 use super::view::View;
 use super::work::OccurrenceId;
-use crate::procedure::{Name, Watch};
+use crate::procedure::{Name, Step, Watch};
 
 /// A verification of a hold point as it stood when it came to its end.
 #[derive(Clone, Debug, PartialEq)]
@@ -17,6 +19,46 @@ pub struct Told {
     pub verification: Verification,
     /// The entry with which it came to its end, and why; none where it did not.
     pub over: Option<(u64, String)>,
+}
+
+/// A result of a step at one of its occurrences.
+#[derive(Clone, Debug)]
+pub struct StepResult<'run> {
+    /// Its name.
+    pub name: &'run Name,
+    /// Its value as a person reads it; none where it could not be computed.
+    pub shown: Option<String>,
+    /// What is to be thought of it.
+    pub judged: Judged,
+}
+
+impl<'run> View<'run> {
+    /// The results of a step at one of its occurrences, as everybody tells them: what was read there last, unless somebody
+    /// else still has to read it unseen, and what is computed from it.
+    pub fn results_at(self, at: StepAt<'run>) -> Vec<StepResult<'run>> {
+        let here = self.inside(at.from());
+        let hold = at.step.hold.as_ref().and_then(|hold| self.book.procedure.hold(hold));
+        let held = hold.map(|hold| hold.readings.as_slice()).unwrap_or_default();
+        let read = at.step.takes.iter().chain(held).filter_map(|name| {
+            let taken = self.state.tree.get(at.at?).said.reading(name)?.latest()?;
+            let judged = here.judge_attempt(name, taken).filter(|_| !here.is_blind(name))?;
+            Some(StepResult { name, shown: Some(taken.value.shown()), judged })
+        });
+        let computed = at.step.computes.iter().filter_map(|name| {
+            let judged = here.value_at(at.step, name)?;
+            let shown = judged.quantity.as_ref().map(ToString::to_string);
+            Some(StepResult { name, shown, judged })
+        });
+        read.chain(computed).collect()
+    }
+
+    /// What a computed value comes to where its step is done or begun; a step to come may still change what it rests on.
+    pub fn value_at(self, step: &Step, name: &Name) -> Option<Judged> {
+        let (judged, status) = (self.judge(name)?, self.status(step, None));
+        let is_unknown = matches!(judged.judgement, Judgement::Unknown(_)) && judged.trace.is_none();
+        let is_told = !is_unknown || status == Status::Done;
+        (is_told && !matches!(status, Status::NotApplicable(_))).then_some(judged)
+    }
 }
 
 impl View<'_> {

@@ -1,8 +1,10 @@
 //! The work of a run as it was unrolled: every occurrence of every step, once, in the order of the text and of the
 //! passes. Whoever tells of all steps goes by it.
 
+use super::event::Stamp;
+use super::steps::Status;
 use super::view::View;
-use super::work::{OccurrenceId, Part};
+use super::work::{Address, OccurrenceId, Part};
 use crate::procedure::{Step, StepId};
 
 /// One occurrence of a step, or a step of which nothing was said there yet.
@@ -40,6 +42,35 @@ impl<'run> View<'run> {
         steps
     }
 
+    /// The present occurrence of a step.
+    pub fn present_at(self, step: &'run Step) -> StepAt<'run> {
+        let part = Part::Step(step.id);
+        let within = part.around(&self.book.procedure).and_then(|around| self.find(around));
+        StepAt { step, at: self.find(part), within: within.unwrap_or_default() }
+    }
+
+    /// The run as it is seen from where an entry belongs: the run itself, where that is a present occurrence.
+    #[must_use]
+    pub fn at_entry(self, stamp: &Stamp) -> Self {
+        let at = stamp.place.as_ref().and_then(|place| self.state.tree.find(&self.book.procedure, place));
+        let past = at.filter(|at| self.state.derived.present(self.state.tree.get(*at).part) != Some(*at));
+        self.inside(past.unwrap_or(OccurrenceId::RUN))
+    }
+
+    /// The address of one; where nothing was said at it yet, the one that it comes to have.
+    pub fn address(self, at: StepAt<'_>) -> Address {
+        match at.at {
+            Some(at) => self.state.tree.place(at),
+            None => self.inside(at.within).place_of(Part::Step(at.step.id)),
+        }
+    }
+
+    /// The state of one, as everybody shows it; `current` is the step that is asked about now.
+    pub fn state_of(self, at: StepAt<'_>, current: Option<StepId>) -> Status {
+        let is_present = self.find(Part::Step(at.step.id)) == at.at;
+        self.inside(at.from()).status(at.step, current.filter(|_| is_present))
+    }
+
     fn unroll(self, step: StepId, within: OccurrenceId, steps: &mut Vec<StepAt<'run>>) {
         let Some(step) = self.book.procedure.step(step) else { return };
         for at in self.turns_of(within, Part::Step(step.id)) {
@@ -49,14 +80,15 @@ impl<'run> View<'run> {
         }
     }
 
-    /// The turns of a part; one of which nothing was said yet where there is none, or where a further one is to be made.
+    /// The turns of a part; one of which nothing was said yet where there is none, or where a further one is to be made; at the end of the run also one that was set aside and not begun since.
     fn turns_of(self, within: OccurrenceId, part: Part) -> Vec<Option<OccurrenceId>> {
         let (tree, derived) = (&self.state.tree, &self.state.derived);
         let mut turns: Vec<Option<OccurrenceId>> =
             tree.turns(within, part).iter().copied().map(Some).collect();
         let is_present = derived.present(tree.get(within).part) == Some(within);
-        let is_to_come = is_present && self.state.closed.is_none() && derived.present(part).is_none();
-        if turns.is_empty() || is_to_come {
+        let is_open = self.state.closed.is_none()
+            || turns.last().copied().flatten().is_some_and(|last| tree.is_set_aside(last));
+        if turns.is_empty() || (is_present && is_open && derived.present(part).is_none()) {
             turns.push(None);
         }
         turns

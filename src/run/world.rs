@@ -8,7 +8,7 @@ use super::stopwatch::without_mark;
 use super::view::View;
 use super::work::{OccurrenceId, Part};
 use crate::formula::{EvalProblem, Value, World};
-use crate::procedure::{Name, Passes, Repeat};
+use crate::procedure::{Name, Passes};
 use crate::quantity::{Num, Quantity, Unit};
 
 /// The names of a procedure as they stand, each at its nearest occurrence. A computed value is worked out once and kept.
@@ -163,36 +163,14 @@ impl View<'_> {
         innermost.is_some_and(goes_on)
     }
 
-    /// The item of a pass, or its number.
+    /// The item of a pass, or its number: of so many passes, which of those that count it is.
     fn repeat_value(self, name: &Name) -> Option<Value> {
         let declared = self.book.procedure.repeat(name)?;
-        let (item, number) = self.pass_now(name, declared)?;
+        let pass = self.pass(name)?;
         match declared.passes {
-            Passes::Each(_) | Passes::EachOf(_) => item.map(Value::Text),
-            Passes::Times(_) | Passes::Until(_) => {
-                let number = Num::from(i64::try_from(number).ok()?);
-                Some(Value::Quantity(Quantity::new(number, Unit::one())))
-            }
-        }
-    }
-
-    /// The item of the pass that is seen from here, and its number: of so many passes, which of those that count it is.
-    pub(crate) fn pass_now(self, name: &Name, declared: &Repeat) -> Option<(Option<String>, usize)> {
-        let round = self.round(name)?;
-        let here = self.find(self.book.part_of(name)?);
-        let ended = here.filter(|here| self.state.tree.get(*here).end.is_some());
-        let is_times = matches!(declared.passes, Passes::Times(_));
-        if let Some(pass) = ended.filter(|ended| round.over.is_none() || round.ended.last() != Some(ended)) {
-            let before = if is_times { &round.counting } else { &round.ended };
-            let turn = |pass: &OccurrenceId| self.state.tree.get(*pass).turn;
-            let number = before.iter().filter(|other| turn(other) < turn(&pass)).count() + 1;
-            Some((self.item_of(pass).cloned(), number))
-        } else {
-            let item = match round.over {
-                Some(_) => self.item_of(*round.ended.last()?).cloned(),
-                None => round.item.clone(),
-            };
-            Some((item, if is_times { round.place() } else { round.number() }))
+            Passes::Each(_) | Passes::EachOf(_) => pass.item.map(Value::Text),
+            Passes::Times(_) => counted(pass.place),
+            Passes::Until(_) => counted(pass.number),
         }
     }
 
@@ -210,6 +188,11 @@ impl View<'_> {
         let passes = self.rounds(repeat).into_iter().flat_map(|round| round.counting);
         passes.filter_map(|pass| self.inside(pass).known().value_of(name.as_str())).collect()
     }
+}
+
+fn counted(number: usize) -> Option<Value> {
+    let number = Num::from(i64::try_from(number).ok()?);
+    Some(Value::Quantity(Quantity::new(number, Unit::one())))
 }
 
 fn as_value(answered: &Answered) -> Option<Value> {

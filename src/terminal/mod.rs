@@ -40,7 +40,8 @@ pub use paint::{paint, rows};
 pub use plain::Plain;
 pub use scripted::{Asked, Scripted};
 pub use talk::{
-    Ended, Outside, Walked, clock, left_open, opening, overview, rehearsed, resting, standing, talk, walk,
+    Ended, Outside, Walked, clock, left_open, opening, overview, rehearsed, resting, standing, step_in_full,
+    talk, walk,
 };
 pub use text::{Block, Line, Piece, Role, Text};
 pub use tty::Tty;

@@ -199,6 +199,31 @@ fn any_entry_of_any_pass_is_corrected() {
     assert!(record["people"].to_string().contains("Robin Vane"), "{}", record["people"]);
 }
 
+/// What a correction makes fail in an earlier pass is shown as it stands there, not as it is in the last one.
+#[test]
+fn what_fails_in_an_earlier_pass_is_shown_in_that_pass() {
+    let tables = "[readings.gap]\nwhat = \"gap at the stud\"\nunit = \"mm\"\nmax = \"0.04 mm\"\n\
+[repeats.stud]\nwhat = \"studs\"\neach = [\"left\", \"right\"]\n";
+    let answers = [
+        "{ at = \"gap\", enter = \"0.01 mm\" }",
+        "{ at = \"stud\", do = \"counts\" }",
+        "{ at = \"gap\", enter = \"0.02 mm\" }",
+        "{ at = \"stud\", do = \"counts\" }",
+        "{ at = \"1.2\", do = \"correct\", reading = \"gap\", pass = \"left\", enter = \"9 mm\", reason = \"misread\" }",
+        "{ at = \"gap\", do = \"again\", reason = \"ground it\" }",
+        "{ at = \"gap\", enter = \"0.03 mm\" }",
+        "{ at = \"1.2\", do = \"done\" }",
+        "{ at = \"section 1\", do = \"complete\" }",
+        "{ at = \"close\", do = \"close\" }",
+    ];
+    let (stage, said) = walked(tables, "1. [stud] Measure at stud [stud]: [gap].\n2. Wipe.\n", &answers);
+    let after = said.split_once("misread").expect("the correction").1;
+    assert!(after.contains("1.1 Measure at stud left: 9 mm."), "{after}");
+    assert!(after.contains("9 mm: fail, 8.96 mm above the maximum"), "{after}");
+    assert!(after.contains("0.03 mm: pass") && !after.contains("0.02 mm: pass"), "{after}");
+    assert_eq!(record(&stage)["readings"][0]["attempts"][1]["judged"]["verdict"], "pass");
+}
+
 /// A bolt that does not come to its torque is the procedure's own matter where it says so: its step opens, with no
 /// deviation, and the record counts it. A vehicle with four good ones goes by.
 #[test]

@@ -1,5 +1,6 @@
 //! Tests of `run`: the state machine, driven as a terminal or a file of answers would.
 
+mod agree;
 mod any_order;
 mod as_found;
 mod before_after;

@@ -1,7 +1,7 @@
 //! Groups of fasteners at each occurrence of their step: who did which place in which stage, when, and what was reached.
 
 use super::readings::used;
-use super::work::{Seen, Work, moment};
+use super::work::{Work, moment};
 use crate::procedure::{self, Fasteners, Name, Stage};
 use crate::quantity::Entry;
 use crate::record::amounts::{amount, typed};
@@ -9,7 +9,7 @@ use crate::record::judging::{fails, judged_by, limits_by};
 use crate::record::model::{
     FastenerAct, FastenerGroup, FastenerPlace, FastenerStage, FastenerTarget, Instrument, Loosened, Outcome,
 };
-use crate::run::{Act, FasteningEvent, Opinion, Place, Spot, Tightening, View};
+use crate::run::{Act, FasteningEvent, Opinion, Place, Spot, StepAt, Tightening, View};
 
 pub(in crate::record) fn fasteners(work: &Work<'_>, outcome: &mut Outcome) -> Vec<FastenerGroup> {
     let book = work.book();
@@ -30,7 +30,7 @@ struct Tightened<'work, 'run> {
     work: &'work Work<'run>,
     name: &'work Name,
     group: &'work Fasteners,
-    seen: &'work Seen<'run>,
+    seen: &'work StepAt<'run>,
 }
 
 impl<'run> Tightened<'_, 'run> {

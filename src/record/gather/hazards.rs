@@ -1,7 +1,8 @@
 //! Hazards that were read and understood.
 
-use super::work::{Seen, Work};
+use super::work::Work;
 use crate::record::model::Acknowledgement;
+use crate::run::StepAt;
 
 pub(in crate::record) fn hazards(work: &Work<'_>) -> Vec<Acknowledgement> {
     let mut told: Vec<Acknowledgement> = work.seen.iter().flat_map(|seen| at(work, seen)).collect();
@@ -9,7 +10,7 @@ pub(in crate::record) fn hazards(work: &Work<'_>) -> Vec<Acknowledgement> {
     told
 }
 
-fn at(work: &Work<'_>, seen: &Seen<'_>) -> Vec<Acknowledgement> {
+fn at(work: &Work<'_>, seen: &StepAt<'_>) -> Vec<Acknowledgement> {
     let Some(at) = seen.at else { return Vec::new() };
     let acknowledged = work.view.state.tree.get(at).said.acknowledged.iter();
     let told = acknowledged.filter_map(|(hazard, entry)| {

@@ -5,11 +5,11 @@
 
 use std::collections::BTreeMap;
 
-use super::work::{Seen, Work};
+use super::work::Work;
 use crate::procedure::{Name, Occasion};
 use crate::record::judging::verdict;
 use crate::record::model::{Pair, PairEnd};
-use crate::run::{OccurrenceId, View};
+use crate::run::{OccurrenceId, StepAt, View};
 
 /// What tells one thing that is read from another: the passes that both readings stand in, then the items of those that
 /// only one of them stands in.
@@ -113,9 +113,9 @@ fn shared(work: &Work<'_>, found: &Name, left: Option<&Name>) -> Vec<Name> {
 /// The ends of a reading. What does not count is told only where nothing of the same that was read counts.
 fn ends(work: &Work<'_>, name: &Name, shared: &[Name]) -> Ends {
     let all = work.of_name(name);
-    let (counting, others): (Vec<&Seen<'_>>, Vec<_>) =
+    let (counting, others): (Vec<&StepAt<'_>>, Vec<_>) =
         all.iter().partition(|seen| work.view.counts(seen.from()));
-    let told = |seen: Vec<&Seen<'_>>| -> Vec<(Of, End)> {
+    let told = |seen: Vec<&StepAt<'_>>| -> Vec<(Of, End)> {
         seen.into_iter().filter_map(|seen| told(work, name, seen, shared)).collect()
     };
     let mut ends = Ends::default();
@@ -133,7 +133,7 @@ fn ends(work: &Work<'_>, name: &Name, shared: &[Name]) -> Ends {
     ends
 }
 
-fn told(work: &Work<'_>, name: &Name, seen: &Seen<'_>, shared: &[Name]) -> Option<(Of, End)> {
+fn told(work: &Work<'_>, name: &Name, seen: &StepAt<'_>, shared: &[Name]) -> Option<(Of, End)> {
     let here = work.inside(seen);
     let end = end(here, name, work, seen)?;
     let mut of = Of { shared: Vec::new(), items: Vec::new() };
@@ -152,7 +152,7 @@ fn told(work: &Work<'_>, name: &Name, seen: &Seen<'_>, shared: &[Name]) -> Optio
     Some((of, End { end, pass }))
 }
 
-fn end(here: View<'_>, name: &Name, work: &Work<'_>, seen: &Seen<'_>) -> Option<PairEnd> {
+fn end(here: View<'_>, name: &Name, work: &Work<'_>, seen: &StepAt<'_>) -> Option<PairEnd> {
     let taken = here.latest(name).filter(|_| !here.is_blind(name))?;
     let now = here.judge_attempt(name, taken)?;
     Some(PairEnd {

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::work::{Work, moment};
 use crate::procedure::{self, Name, Passes};
 use crate::record::model::{Outcome, Pass, Place, Repeat};
-use crate::run::{Occurrence, OccurrenceId, Over, PassEnd, Round, View, pass_called};
+use crate::run::{Occurrence, OccurrenceId, Over, PassEnd, Round, View};
 
 /// What a pass is called, and what tells it from the others.
 pub(in crate::record) struct PassOf {
@@ -37,26 +37,16 @@ fn passes_of(
     let (Some(within), Some(part)) = (round.within, view.book.part_of(name)) else { return Vec::new() };
     let wanted = view.inside(within).wanted(name);
     let counting: BTreeSet<OccurrenceId> = round.counting.iter().copied().collect();
-    let (mut number, mut place) = (1, 1);
     let pass = |at: &OccurrenceId| {
-        let ending = tree.get(*at).end.as_ref();
-        let item = match ending {
-            Some(ending) => ending.item.clone(),
-            None => round.item.clone(),
-        };
-        let counts = counting.contains(at);
-        let shown = if counts || ending.is_none() { place } else { number };
+        let pass = round.pass(view, Some(*at));
+        let words = pass.words(wanted);
         let key = match repeat.passes {
-            Passes::Each(_) | Passes::EachOf(_) => item.clone(),
-            Passes::Times(_) => Some(place.to_string()),
+            Passes::Each(_) | Passes::EachOf(_) => pass.item,
+            Passes::Times(_) => Some(pass.place.to_string()),
             Passes::Until(_) => None,
         };
-        let words = pass_called((number, shown), wanted, item);
-        let pass = PassOf { repeat: name.clone(), words, key, number, counts };
-        let is_over = ending.is_some_and(|ending| !matches!(ending.how, PassEnd::SetAside(_)));
-        number += usize::from(is_over);
-        place += usize::from(counts);
-        (*at, pass)
+        let counts = counting.contains(at);
+        (*at, PassOf { repeat: name.clone(), words, key, number: pass.number, counts })
     };
     tree.turns(within, part).iter().map(pass).collect()
 }

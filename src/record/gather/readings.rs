@@ -2,17 +2,17 @@
 
 use super::steps::late;
 use super::wording::origin;
-use super::work::{Seen, Work, moment};
+use super::work::{Work, moment};
 use crate::procedure::{self, Name};
 use crate::record::amounts::{amount, answer};
 use crate::record::judging::{fails, judged};
 use crate::record::model::{
     self, Answer, Attempt, Correction, Instrument, Outcome, Reading, Second, SetAside, UsedInstrument,
 };
-use crate::run::{self, Attempts, Judgement, Origin, SecondTaken, Taken, View};
+use crate::run::{self, Attempts, Judgement, Origin, SecondTaken, StepAt, Taken, View};
 
 /// What stands in place of a reading that somebody else still has to read without having seen it.
-const BLIND: &str = "read, and not shown before the second reading is there";
+pub(super) const BLIND: &str = "read, and not shown before the second reading is there";
 
 pub(in crate::record) fn readings(work: &Work<'_>, outcome: &mut Outcome) -> Vec<Reading> {
     let procedure = &work.book().procedure;
@@ -28,7 +28,7 @@ pub(in crate::record) fn readings(work: &Work<'_>, outcome: &mut Outcome) -> Vec
 fn one(
     work: &Work<'_>,
     (name, reading): (&Name, &procedure::Reading),
-    seen: &Seen<'_>,
+    seen: &StepAt<'_>,
     outcome: &mut Outcome,
 ) -> Reading {
     let procedure = &work.book().procedure;
@@ -52,7 +52,7 @@ fn one(
 /// What was entered for a reading at one occurrence.
 struct Entered<'work, 'run> {
     work: &'work Work<'run>,
-    seen: &'work Seen<'run>,
+    seen: &'work StepAt<'run>,
     name: &'work Name,
     attempts: &'run Attempts,
 }
@@ -131,7 +131,7 @@ impl Entered<'_, '_> {
         };
         Second {
             answer: answer(&second.value),
-            who: second.person.clone(),
+            who: self.work.view.state.people.known_as(&second.person, second.stamp.seq).to_owned(),
             agreement: agreement.to_owned(),
             when: moment(&second.stamp),
         }
@@ -148,7 +148,7 @@ impl Entered<'_, '_> {
 /// The deviation, from 1, under which a result was gone on with at such an entry.
 pub(super) fn accepted(
     work: &Work<'_>,
-    seen: &Seen<'_>,
+    seen: &StepAt<'_>,
     name: &Name,
     is_meant: impl Fn(u64) -> bool,
 ) -> Option<usize> {

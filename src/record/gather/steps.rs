@@ -1,19 +1,19 @@
 //! Steps, each occurrence by itself, and what became of it.
 
 use super::wording::{filled, origin};
-use super::work::{Seen, Work};
+use super::work::Work;
 use crate::journal::write_time;
 use crate::record::model::{Change, Late, Moment, Step};
-use crate::run::{Said, Status};
+use crate::run::{Said, Status, StepAt};
 
 pub(in crate::record) fn steps(work: &Work<'_>) -> Vec<Step> {
     work.seen.iter().map(|seen| became(work, seen)).collect()
 }
 
-fn became(work: &Work<'_>, seen: &Seen<'_>) -> Step {
+fn became(work: &Work<'_>, seen: &StepAt<'_>) -> Step {
     let (here, step) = (work.inside(seen), seen.step);
     let procedure = &work.book().procedure;
-    let status = here.status(step, None);
+    let status = work.view.state_of(*seen, work.current);
     let changes = changes(work, seen);
     let last = changes.iter().map(|change| change.when.entry).max();
     let last = last
@@ -37,7 +37,7 @@ fn became(work: &Work<'_>, seen: &Seen<'_>) -> Step {
 }
 
 /// What was said of an occurrence, in the order of the entries.
-fn changes(work: &Work<'_>, seen: &Seen<'_>) -> Vec<Change> {
+fn changes(work: &Work<'_>, seen: &StepAt<'_>) -> Vec<Change> {
     let Some(at) = seen.at else { return Vec::new() };
     let (here, said) = (work.inside(seen), &work.view.state.tree.get(at).said);
     let mut changes = words(work, said);

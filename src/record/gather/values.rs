@@ -2,12 +2,12 @@
 
 use super::readings::accepted;
 use super::wording::origin;
-use super::work::{Seen, Work};
+use super::work::Work;
 use crate::procedure::{self, Name};
 use crate::record::amounts::amount;
 use crate::record::judging::{fails, judged};
 use crate::record::model::{Outcome, Value, ValueResult};
-use crate::run::{Judgement, Status};
+use crate::run::StepAt;
 
 pub(in crate::record) fn values(work: &Work<'_>, outcome: &mut Outcome) -> Vec<Value> {
     let procedure = &work.book().procedure;
@@ -23,7 +23,7 @@ pub(in crate::record) fn values(work: &Work<'_>, outcome: &mut Outcome) -> Vec<V
 fn one(
     work: &Work<'_>,
     (name, value): (&Name, &procedure::Value),
-    seen: &Seen<'_>,
+    seen: &StepAt<'_>,
     outcome: &mut Outcome,
 ) -> Value {
     let procedure = &work.book().procedure;
@@ -39,21 +39,14 @@ fn one(
     }
 }
 
-/// What it comes to where its step is done or begun; a step to come may still change what it rests on.
 fn result(
     work: &Work<'_>,
     (name, value): (&Name, &procedure::Value),
-    seen: &Seen<'_>,
+    seen: &StepAt<'_>,
     outcome: &mut Outcome,
 ) -> Option<ValueResult> {
     let here = work.inside(seen);
-    let status = here.status(seen.step, None);
-    let now = here.judge(name)?;
-    let is_unknown = matches!(now.judgement, Judgement::Unknown(_)) && now.trace.is_none();
-    let is_to_come = is_unknown && status != Status::Done;
-    if is_to_come || matches!(status, Status::NotApplicable(_)) {
-        return None;
-    }
+    let now = here.value_at(seen.step, name)?;
     outcome.values_failed += usize::from(fails(&now.judgement));
     let trace = now.trace.as_ref();
     Some(ValueResult {

@@ -1,10 +1,10 @@
 //! Limits that stayed in force over several steps: since when, until when, and whether they were kept.
 
-use super::work::{Seen, Work, moment};
+use super::work::{Work, moment};
 use crate::procedure::{self, Name};
 use crate::record::amounts::answer;
 use crate::record::model::{LimitInForce, Outcome, WatchedReading};
-use crate::run::Attempts;
+use crate::run::{Attempts, StepAt};
 
 pub(in crate::record) fn limits_in_force(work: &Work<'_>, outcome: &mut Outcome) -> Vec<LimitInForce> {
     let watches = work.book().procedure.watches().iter();
@@ -48,7 +48,7 @@ struct Under<'work, 'run> {
     work: &'work Work<'run>,
     name: &'work Name,
     watch: &'work procedure::Watch,
-    seen: &'work Seen<'run>,
+    seen: &'work StepAt<'run>,
 }
 
 impl Under<'_, '_> {

@@ -1,11 +1,11 @@
 //! The standards' words for what the procedure declares, and steps with their readings filled in.
 
 use super::passes::PassOf;
-use super::work::{Seen, Work};
+use super::work::Work;
 use crate::formula::{Value, World};
 use crate::procedure::{CheckedProcedure, LevelOfUse, Name, Piece};
 use crate::record::amounts::{answer, said};
-use crate::run::{Part, View};
+use crate::run::{Part, StepAt, View};
 
 /// What stands in place of what was never read.
 const BLANK: &str = "____";
@@ -25,7 +25,7 @@ pub(in crate::record) fn origin(procedure: &CheckedProcedure, source: usize) -> 
 
 /// A text with every name replaced by its value there or by what it is; of a repeat that it does not stand in, by its
 /// values in all passes that count. What was never read stays a blank.
-pub(in crate::record) fn filled(work: &Work<'_>, seen: &Seen<'_>, pieces: &[Piece]) -> String {
+pub(in crate::record) fn filled(work: &Work<'_>, seen: &StepAt<'_>, pieces: &[Piece]) -> String {
     let filled = |piece: &Piece| match piece {
         Piece::Text(text) => text.clone(),
         Piece::Mention(name) => meaning(work, seen, &name.value),
@@ -33,7 +33,7 @@ pub(in crate::record) fn filled(work: &Work<'_>, seen: &Seen<'_>, pieces: &[Piec
     pieces.iter().map(filled).collect()
 }
 
-fn meaning(work: &Work<'_>, seen: &Seen<'_>, name: &Name) -> String {
+fn meaning(work: &Work<'_>, seen: &StepAt<'_>, name: &Name) -> String {
     let (here, procedure) = (work.inside(seen), &work.book().procedure);
     let around = work.passes_around(seen.from());
     if let Some(own) = around.iter().find(|pass| pass.repeat == *name) {

@@ -2,56 +2,30 @@
 
 use super::passes::{PassOf, every_pass};
 use crate::journal::write_time;
-use crate::procedure::{Name, SectionId, Step, StepId};
+use crate::procedure::{Name, Step, StepId};
 use crate::record::model::{Aside, Moment, Place};
-use crate::run::{Book, Event, OccurrenceId, Part, PassEnd, Stamp, View, doers};
+use crate::run::{Book, Event, OccurrenceId, PassEnd, Stamp, StepAt, View, doers};
 use std::collections::{BTreeMap, BTreeSet};
-
-/// One occurrence of a step, or a step of which nothing was said there.
-#[derive(Clone, Copy)]
-pub(in crate::record) struct Seen<'run> {
-    pub(in crate::record) step: &'run Step,
-    /// The occurrence; none where nothing was said at it.
-    pub(in crate::record) at: Option<OccurrenceId>,
-    /// The occurrence that it belongs to.
-    within: OccurrenceId,
-}
-
-impl Seen<'_> {
-    /// From where it is seen.
-    pub(in crate::record) fn from(&self) -> OccurrenceId {
-        self.at.unwrap_or(self.within)
-    }
-}
 
 /// A run at its end, with all its work.
 pub(in crate::record) struct Work<'run> {
     pub(in crate::record) view: View<'run>,
-    pub(in crate::record) seen: Vec<Seen<'run>>,
+    pub(in crate::record) seen: Vec<StepAt<'run>>,
     pub(in crate::record) passes: BTreeMap<OccurrenceId, PassOf>,
+    /// The step that is asked about at its end.
+    pub(in crate::record) current: Option<StepId>,
     events: &'run [(Event, Stamp)],
-    by_step: Vec<Vec<Seen<'run>>>,
+    by_step: Vec<Vec<StepAt<'run>>>,
 }
 
 impl<'run> Work<'run> {
     pub(in crate::record) fn new(view: View<'run>, events: &'run [(Event, Stamp)]) -> Self {
-        let mut seen = Vec::new();
-        let procedure = &view.book.procedure;
-        for section in (0..procedure.sections().len()).map(SectionId) {
-            let steps: Vec<&Step> =
-                procedure.steps_in(section).filter(|step| step.parent.is_none()).collect();
-            for turn in turns(view, OccurrenceId::RUN, Part::Section(section)) {
-                let within = turn.unwrap_or(OccurrenceId::RUN);
-                for step in &steps {
-                    see(view, step, within, &mut seen);
-                }
-            }
-        }
+        let (seen, procedure) = (view.unrolled(), &view.book.procedure);
         let mut by_step = vec![Vec::new(); procedure.steps().len()];
         for seen in &seen {
             by_step[seen.step.id.0].push(*seen);
         }
-        Self { view, seen, passes: every_pass(view), events, by_step }
+        Self { view, seen, passes: every_pass(view), current: view.next().step, events, by_step }
     }
 
     pub(in crate::record) fn book(&self) -> &'run Book {
@@ -59,13 +33,13 @@ impl<'run> Work<'run> {
     }
 
     /// Every occurrence of a step, in order.
-    pub(in crate::record) fn of(&self, step: StepId) -> &[Seen<'run>] {
+    pub(in crate::record) fn of(&self, step: StepId) -> &[StepAt<'run>] {
         self.by_step.get(step.0).map(Vec::as_slice).unwrap_or_default()
     }
 
     /// Every occurrence of the steps at which a name gets its value, in order: what a hold point reads is read at each of
     /// its steps.
-    pub(in crate::record) fn of_name(&self, name: &Name) -> Vec<Seen<'run>> {
+    pub(in crate::record) fn of_name(&self, name: &Name) -> Vec<StepAt<'run>> {
         let procedure = &self.book().procedure;
         let holds = procedure.holds().iter().filter(|(_, hold)| hold.readings.contains(name));
         let held = holds.flat_map(|(hold, _)| procedure.held_at(hold)).copied();
@@ -74,13 +48,19 @@ impl<'run> Work<'run> {
     }
 
     /// The run as it is seen from there.
-    pub(in crate::record) fn inside(&self, seen: &Seen<'run>) -> View<'run> {
+    pub(in crate::record) fn inside(&self, seen: &StepAt<'run>) -> View<'run> {
         self.view.inside(seen.from())
     }
 
     /// Where it stands, in turns and in words.
-    pub(in crate::record) fn place(&self, seen: &Seen<'_>) -> Place {
-        self.place_at(seen.from())
+    pub(in crate::record) fn place(&self, seen: &StepAt<'_>) -> Place {
+        let begun = self.place_at(seen.from());
+        let pass = || self.inside(seen).pass_words(seen.step.id);
+        Place {
+            turns: self.view.address(*seen).turns.written().to_vec(),
+            pass: if seen.at.is_some() { begun.pass } else { pass() },
+            aside: begun.aside,
+        }
     }
 
     /// Where an occurrence stands, in turns and in words.
@@ -127,27 +107,4 @@ fn aside(how: &PassEnd) -> Option<Aside> {
         PassEnd::Counts | PassEnd::GivenUp(_) => return None,
     };
     Some(Aside { how: how.to_owned(), reason: reason.clone() })
-}
-
-fn see<'run>(view: View<'run>, step: &'run Step, within: OccurrenceId, seen: &mut Vec<Seen<'run>>) {
-    let procedure = &view.book.procedure;
-    for at in turns(view, within, Part::Step(step.id)) {
-        seen.push(Seen { step, at, within });
-        let parts = step.groups.iter().flat_map(|group| &group.steps);
-        for part in parts.filter_map(|part| procedure.step(*part)) {
-            see(view, part, at.unwrap_or(within), seen);
-        }
-    }
-}
-
-/// The turns of a part; nothing said, where there are none, or where the last was set aside and none begun since.
-fn turns(view: View<'_>, within: OccurrenceId, part: Part) -> Vec<Option<OccurrenceId>> {
-    let tree = &view.state.tree;
-    let mut turns: Vec<Option<OccurrenceId>> = tree.turns(within, part).iter().copied().map(Some).collect();
-    let is_present = view.state.derived.present(tree.get(within).part) == Some(within);
-    let is_set_aside = turns.last().copied().flatten().is_some_and(|last| tree.is_set_aside(last));
-    if turns.is_empty() || (is_present && is_set_aside && view.state.derived.present(part).is_none()) {
-        turns.push(None);
-    }
-    turns
 }

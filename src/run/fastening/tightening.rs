@@ -237,6 +237,6 @@ impl<'run> View<'run> {
         let tool = group.instrument.as_ref().and_then(|name| self.book.procedure.tool(name));
         let accuracy = tool.and_then(|tool| tool.accuracy.as_ref());
         let criterion = stage.criterion.as_ref().filter(|_| stage.read)?;
-        Some(judge_entry(reached, accuracy, criterion, &self.known()).with_opinion(opinion))
+        Some(judge_entry(reached, accuracy, criterion, &self.known()).with_opinion(opinion.cloned()))
     }
 }

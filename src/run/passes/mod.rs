@@ -6,4 +6,4 @@ mod words;
 
 pub use round::{Over, Round};
 pub use rows::LateRow;
-pub(crate) use words::pass_called;
+pub use words::Pass;

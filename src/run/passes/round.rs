@@ -138,18 +138,6 @@ impl Round {
         let then = then.and_then(|then| self.left(view, then).into_iter().next());
         then.filter(|item| left.contains(item)).or_else(|| left.into_iter().next())
     }
-
-    /// The number of the present pass, or of the last where there is no further one.
-    pub fn number(&self) -> usize {
-        self.ended.len() + usize::from(self.over.is_none())
-    }
-
-    /// Which of the passes that count the present one is, or would be.
-    pub fn place(&self) -> usize {
-        let is_counted =
-            self.over.is_some() && self.ended.last() == self.counting.last() && !self.ended.is_empty();
-        self.counting.len() + usize::from(!is_counted)
-    }
 }
 
 impl Book {

@@ -6,21 +6,52 @@ use crate::run::work::{OccurrenceId, Part, PassEnd};
 
 use super::Round;
 
-/// What the pass of a number is called, which of those that count it is, out of how many, and its item: `2 of 3 (left)`.
-pub(crate) fn pass_called(
-    (number, place): (usize, usize),
-    wanted: Option<usize>,
-    item: Option<String>,
-) -> String {
-    let of = wanted.filter(|wanted| place <= *wanted).map(|wanted| format!("{place} of {wanted}"));
-    let (number, more) = if number == place {
-        (of.unwrap_or_else(|| number.to_string()), item)
-    } else {
-        let more: Vec<String> = item.into_iter().chain(of).collect();
-        (number.to_string(), (!more.is_empty()).then(|| more.join(", ")))
-    };
-    let more = more.map(|more| format!(" ({more})")).unwrap_or_default();
-    format!("pass {number}{more}")
+/// Which pass of its repeat one is.
+#[derive(Clone, Debug)]
+pub struct Pass {
+    /// Its number among all that have ended; what was set aside is made anew under the same.
+    pub number: usize,
+    /// Which of those that count it is, or would be.
+    pub place: usize,
+    /// Its item, where the repeat goes through a list.
+    pub item: Option<String>,
+    /// Whether it has ended, and does not count.
+    is_void: bool,
+}
+
+impl Pass {
+    /// What it is called, which of those that count it is, out of how many, and its item: `pass 2 of 3 (left)`.
+    pub fn words(&self, wanted: Option<usize>) -> String {
+        let place = if self.is_void { self.number } else { self.place };
+        let of = wanted.filter(|wanted| place <= *wanted).map(|wanted| format!("{place} of {wanted}"));
+        let item = self.item.clone();
+        let (number, more) = if self.number == place {
+            (of.unwrap_or_else(|| self.number.to_string()), item)
+        } else {
+            let more: Vec<String> = item.into_iter().chain(of).collect();
+            (self.number.to_string(), (!more.is_empty()).then(|| more.join(", ")))
+        };
+        let more = more.map(|more| format!(" ({more})")).unwrap_or_default();
+        format!("pass {number}{more}")
+    }
+}
+
+impl Round {
+    /// Which pass an occurrence is; without one, the pass to come.
+    pub(crate) fn pass(&self, view: View<'_>, at: Option<OccurrenceId>) -> Pass {
+        let before =
+            |passes: &[OccurrenceId]| at.map_or(passes.len(), |at| passes.partition_point(|pass| *pass < at));
+        let ended = before(&self.ended);
+        let has_ended = at.is_some() && self.ended.get(ended).copied() == at;
+        // What was set aside was made anew for the same item.
+        let item = self.ended.get(ended).and_then(|pass| view.item_of(*pass)).or(self.item.as_ref());
+        Pass {
+            number: ended + 1,
+            place: before(&self.counting) + 1,
+            item: item.cloned(),
+            is_void: has_ended && !at.is_some_and(|at| self.counting.contains(&at)),
+        }
+    }
 }
 
 impl View<'_> {
@@ -34,36 +65,25 @@ impl View<'_> {
     /// Which pass of a repeat it is, in words: `pass 2 of 3 (left)`; after a pass that does not count, `pass 3 (left, 2 of
     /// 3)`.
     pub fn pass_number(self, repeat: &Name) -> Option<String> {
+        let part = self.book.part_of(repeat)?;
+        // Of what does not apply no pass is made.
+        let is_made = self.find(part).is_some() || !self.is_left_out_here(part);
+        is_made.then(|| self.pass(repeat)).flatten().map(|pass| pass.words(self.wanted(repeat)))
+    }
+
+    /// Which pass of a repeat it is that is seen from here.
+    pub(crate) fn pass(self, repeat: &Name) -> Option<Pass> {
         let round = self.round(repeat)?;
         let here = self.find(self.book.part_of(repeat)?);
-        let ended = here.and_then(|here| round.ended.binary_search(&here).ok());
-        let (number, place, item) = if let Some(ended) =
-            ended.filter(|ended| round.over.is_none() || ended + 1 < round.ended.len())
-        {
-            let pass = round.ended.get(ended).copied();
-            let counted = here.and_then(|here| round.counting.binary_search(&here).ok());
-            let place = counted.map_or(ended + 1, |counted| counted + 1);
-            (ended + 1, place, pass.and_then(|pass| self.item_of(pass)).cloned())
-        } else {
-            let last = || round.ended.last().and_then(|last| self.item_of(*last)).cloned();
-            let item = if round.over.is_some() { last() } else { round.item.clone() };
-            (round.number(), round.place(), item)
-        };
-        Some(pass_called((number, place), self.wanted(repeat), item))
+        (here.is_some() || round.over.is_none()).then(|| round.pass(self, here))
     }
 
     /// The passes around a name as seen from here, the outermost first: the number of each, and its item.
     pub(crate) fn passes_around(self, name: &Name) -> Vec<(String, Option<String>)> {
         let step = self.book.procedure.home(name);
         let repeats = step.map(|step| self.book.repeats_over(Part::Step(step))).unwrap_or_default();
-        let passes = repeats.into_iter().filter_map(|repeat| {
-            let round = self.round(repeat)?;
-            let here = self.find(self.book.part_of(repeat)?)?;
-            let ended = round.ended.binary_search(&here).ok();
-            let item = self.item_of(here).cloned().or_else(|| round.item.clone());
-            Some((ended.map_or(round.number(), |ended| ended + 1).to_string(), item))
-        });
-        passes.collect()
+        let passes = repeats.into_iter().filter_map(|repeat| self.pass(repeat));
+        passes.map(|pass| (pass.number.to_string(), pass.item)).collect()
     }
 
     /// The passes of a repeat in each occurrence of what is around it, in order.

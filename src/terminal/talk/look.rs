@@ -85,7 +85,7 @@ pub(super) fn around(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result
         let found = view.book.procedure.step_numbered(&number);
         let text = found.map_or_else(
             || Text::plain(&format!("There is no step {}.", number.trim())),
-            |step| in_full(view, step),
+            |step| step_in_full(view, step),
         );
         ui.say(&text).map_err(Turn::Broken)?;
     }
@@ -119,12 +119,13 @@ fn step_line(view: View<'_>, step: &Step, prompt: &Prompt) -> Line {
         .hang(4)
 }
 
-fn in_full(view: View<'_>, step: &Step) -> Text {
+/// A step as it stands: its text, and what came of it.
+pub fn step_in_full(view: View<'_>, step: &Step) -> Text {
     let lines = step.before.iter().map(|passage| words::passage(view, passage));
     let text = lines.fold(Text::new(), Text::line);
     let text = text.line(Line::marked(step.number.clone(), words::text(view, &step.text)));
     let passages = step.passages.iter().map(|passage| words::passage(view, passage).indent(2));
     let text = passages.fold(text, Text::line);
-    let results = step.takes.iter().chain(&step.computes);
-    results.fold(text, |text, name| text.then(super::result::result(view, name)))
+    let results = view.results_at(view.present_at(step)).into_iter();
+    results.fold(text, |text, came| text.then(super::result::told(view, &came)))
 }

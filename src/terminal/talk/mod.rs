@@ -38,6 +38,7 @@ use crate::journal::{JournalError, LiveRun, NotTaken};
 use crate::run::{Answer, Ask, Event, Input, LateAnswer, Refusal, SlipCheck, TakingAnswer, View};
 
 pub use clocks::clock;
+pub use look::step_in_full;
 pub use overview::{opening, overview};
 pub use rehearsed::rehearsed;
 pub use standing::{left_open, resting, standing};
@@ -112,7 +113,8 @@ pub fn talk(ui: &mut dyn Ui, run: &mut LiveRun, outside: &Outside<'_>, news: Tex
         ui.remind(Rc::clone(&outside.ticks), clocks::reminders(view, &prompt.ask));
         (outside.farewell)(left_open(view));
         let ticks = &outside.ticks;
-        match (question::Question { ui: &mut *ui, view, prompt: &prompt, clock, ticks }).turn() {
+        let here = view.inside(prompt.within);
+        match (question::Question { ui: &mut *ui, view: here, prompt: &prompt, clock, ticks }).turn() {
             Turn::Answer(answer) => match take(ui, run, *answer, clock)? {
                 Taken::Said(said) => message = said,
                 Taken::End(ended) => return Ok(ended),
@@ -148,7 +150,7 @@ fn take(
         Ok(event) => {
             let event: Event = event.clone();
             let now = clock();
-            Ok(Taken::Said(result::after(run.run.view(&now), &event)))
+            Ok(Taken::Said(result::after(seen_after(run, &now), &event)))
         }
         Err(NotTaken::Refused(Refusal::Unlikely { shown, lowest, highest })) => {
             ui.say(&refused(&Refusal::Unlikely { shown, lowest, highest }))?;
@@ -162,6 +164,12 @@ fn take(
         Err(NotTaken::Refused(refusal)) => Ok(Taken::Said(refused(&refusal))),
         Err(NotTaken::NotKept(error)) => Ok(Taken::End(Ended::NotKept(error))),
     }
+}
+
+/// The run after its last entry, seen from where that belongs.
+fn seen_after<'run>(run: &'run LiveRun, now: &'run ZonedDateTime) -> View<'run> {
+    let view = run.run.view(now);
+    run.run.events.last().map_or(view, |(_, stamp)| view.at_entry(stamp))
 }
 
 fn sure(answer: Answer) -> Answer {

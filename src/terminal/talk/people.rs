@@ -3,7 +3,9 @@
 use super::question::Question;
 use super::{Turn, brief, keys, words};
 use crate::procedure::{Name, Step};
-use crate::run::{Answer, Answered, Ask, PeopleAnswer, PeopleAsk, PeopleEvent, Prompt, SecondStanding, View};
+use crate::run::{
+    Answer, Answered, Ask, OccurrenceId, PeopleAnswer, PeopleAsk, PeopleEvent, Prompt, SecondStanding, View,
+};
 use crate::terminal::{Line, Role, Text, Ui};
 
 /// Asks, and hears the answer.
@@ -193,7 +195,11 @@ fn both(view: View<'_>, reading: &Name) -> Option<(String, String)> {
     let shown = |answered: &Answered| words::answered(answered);
     Some((
         format!("{} ({})", shown(&first.value), done_by(view, step)),
-        format!("{} ({})", shown(&second.value), second.person),
+        format!(
+            "{} ({})",
+            shown(&second.value),
+            view.state.people.known_as(&second.person, second.stamp.seq)
+        ),
     ))
 }
 
@@ -260,7 +266,7 @@ pub(super) fn after(view: View<'_>, event: &PeopleEvent) -> Text {
         SecondStanding::Agree => {
             let (first, second) = both(view, reading).unwrap_or_default();
             let said = super::result::last(&format!("the readings agree: first {first}, second {second}"));
-            let next = view.next().ask;
+            let next = view.inside(OccurrenceId::RUN).next().ask;
             let told = [Ask::Failed(reading.clone()), Ask::People(PeopleAsk::Nominal(reading.clone()))];
             if told.contains(&next) { said } else { said.then(super::result::result(view, reading)) }
         }

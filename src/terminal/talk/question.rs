@@ -8,12 +8,13 @@ use jiff::ZonedDateTime;
 use super::keys::{self, OTHER, STOP, WHY};
 use super::{Ended, Turn, correction, look, other, words};
 use crate::procedure::{Name, ReadingKind, StepId};
-use crate::run::{Answer, Ask, FlowAnswer, Leave, Prompt, SlipCheck, View};
+use crate::run::{Answer, Ask, FlowAnswer, Leave, OccurrenceId, Prompt, SlipCheck, View};
 use crate::terminal::{Heard, KeyHint, Ui, Wait};
 
 /// A question about to be asked.
 pub(super) struct Question<'talk> {
     pub(super) ui: &'talk mut dyn Ui,
+    /// The run from where it is asked: a name means the nearest.
     pub(super) view: View<'talk>,
     pub(super) prompt: &'talk Prompt,
     pub(super) clock: &'talk dyn Fn() -> ZonedDateTime,
@@ -246,7 +247,8 @@ impl Question<'_> {
     }
 
     fn other<T>(&mut self) -> Result<T, Turn> {
-        Err(other::other(self.ui, self.view, self.prompt).map_or_else(|turn| turn, Turn::answer))
+        let run = self.view.inside(OccurrenceId::RUN);
+        Err(other::other(self.ui, run, self.prompt).map_or_else(|turn| turn, Turn::answer))
     }
 }
 

@@ -3,7 +3,9 @@
 use super::words;
 use crate::procedure::Name;
 use crate::quantity::{Entry, Limit, Outcome, Quantity};
-use crate::run::{Answered, Ask, Event, FlowEvent, Judged, Judgement, PeopleAsk, View};
+use crate::run::{
+    Answered, Ask, Event, FlowEvent, Judged, Judgement, OccurrenceId, PeopleAsk, StepResult, View,
+};
 use crate::terminal::{Fell, Gauge, Line, Mark, Role, Text};
 
 /// What is said after an event.
@@ -68,7 +70,7 @@ fn after_reading(view: View<'_>, reading: &Name) -> Text {
     let step = view.book.procedure.taken_at(reading).and_then(|step| view.book.procedure.step(step));
     let all_taken = step.is_some_and(|step| step.takes.iter().all(|name| view.is_taken(name)));
     let computed = step.filter(|_| all_taken).map(|step| step.computes.as_slice()).unwrap_or_default();
-    let failed = match view.next().ask {
+    let failed = match view.inside(OccurrenceId::RUN).next().ask {
         Ask::Failed(name) | Ask::People(PeopleAsk::Nominal(name)) => Some(name),
         _ => None,
     };
@@ -81,19 +83,27 @@ pub(super) fn result(view: View<'_>, name: &Name) -> Text {
     if view.is_blind(name) {
         return Text::new();
     }
-    let Some(judged) = view.judge(name) else {
-        return Text::new();
+    let judged = view.judge(name);
+    judged.map_or_else(Text::new, |judged| {
+        told(view, &StepResult { name, shown: words::known(view, name), judged })
+    })
+}
+
+/// The same of a result of a step at one of its occurrences.
+pub(super) fn told(view: View<'_>, came: &StepResult<'_>) -> Text {
+    let StepResult { name, judged, .. } = came;
+    let shown = match (&judged.trace, &judged.quantity) {
+        (Some(trace), Some(quantity)) => Some(trace.show_in(&quantity.unit)),
+        _ => came.shown.clone(),
     };
-    let what = view.book.procedure.called(name);
-    let shown = shown(view, name, &judged);
-    let (role, verdict) = verdict(&judged);
-    let shown = if shown.is_empty() { shown } else { format!("{shown}: ") };
+    let shown = shown.map(|shown| format!("{shown}: ")).unwrap_or_default();
+    let (role, verdict) = verdict(judged);
     let line = Line::new()
-        .with(Role::Strong, format!("{what}: "))
+        .with(Role::Strong, format!("{}: ", view.book.procedure.called(name)))
         .with(Role::Plain, shown)
         .with(role, verdict)
         .hang(2);
-    gauge(&judged).into_iter().fold(Text::new().line(line), Text::gauge)
+    gauge(judged).into_iter().fold(Text::new().line(line), Text::gauge)
 }
 
 /// What was reached, with its verdict and its gauge.
@@ -106,13 +116,6 @@ pub(super) fn judged_line(what: &str, entry: &Entry, judged: &Judged) -> Text {
         .with(role, verdict)
         .hang(2);
     gauge(judged).into_iter().fold(Text::new().line(line), Text::gauge)
-}
-
-fn shown(view: View<'_>, name: &Name, judged: &Judged) -> String {
-    if let (Some(trace), Some(quantity)) = (&judged.trace, &judged.quantity) {
-        return trace.show_in(&quantity.unit);
-    }
-    words::known(view, name).unwrap_or_default()
 }
 
 fn verdict(judged: &Judged) -> (Role, String) {

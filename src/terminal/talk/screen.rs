@@ -8,12 +8,14 @@ use crate::terminal::{Line, Role, Text};
 /// What is shown above a question. What must never scroll away stands last, right above the prompt: what came of the
 /// last answer, where we are, what protects, what comes next.
 pub(super) fn screen(view: View<'_>, prompt: &Prompt, last: Text) -> Text {
+    // What is asked of an earlier pass is shown as it stands in that pass.
+    let here = view.inside(prompt.within);
     let step = shown_step(view, prompt);
-    let body = step.map(|step| step_text(view, prompt, step)).unwrap_or_default();
-    let parts = [body, asked(view, prompt), last];
+    let body = step.map(|step| step_text(here, prompt, step)).unwrap_or_default();
+    let parts = [body, asked(here, prompt), last];
     let above = parts.into_iter().filter(|part| *part != Text::new());
     let above = above.fold(Text::new(), |text, part| text.then(part).blank());
-    let standing = above.then(place(view, prompt, step)).line(in_force(view));
+    let standing = above.then(place(here, prompt, step)).line(in_force(view));
     // On a small screen a warning needs the room.
     let is_warned = matches!(prompt.ask, Ask::Acknowledge(_));
     let standing = if view.is_at_stopping_point() && !is_warned {

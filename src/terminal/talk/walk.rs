@@ -98,11 +98,11 @@ impl Walk<'_> {
             Ok(None) => return Ok(Ok(())),
             Err(why) => return Ok(Err(Walked::NotTaken { at, why, asked })),
         };
-        self.show(ui, view, (&prompt, &answer), line)?;
+        self.show(ui, view.inside(prompt.within), (&prompt, &answer), line)?;
         match run.take(Input::Answer(answer), &self.clock) {
             Ok(event) => {
                 let event = event.clone();
-                ui.say(&result::results(run.run.view(&self.clock), &event).indented(4))?;
+                ui.say(&result::results(super::seen_after(run, &self.clock), &event).indented(4))?;
                 Ok(Ok(()))
             }
             Err(NotTaken::Refused(refusal)) => {

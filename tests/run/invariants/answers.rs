@@ -52,7 +52,7 @@ fn named(drive: &Drive, role: &Name) -> Answer {
 
 /// A reading by its kind, or one in three times what came out instead. Three in four choices are the first one, which is
 /// good.
-fn reading_of(drive: &Drive, reading: &Name, vary: u8) -> Answer {
+pub fn reading_of(drive: &Drive, reading: &Name, vary: u8) -> Answer {
     let declared = drive.book.procedure.reading(reading).unwrap();
     if !declared.instead.is_empty() && vary.is_multiple_of(3) {
         return typed(&declared.instead[usize::from(vary / 3) % declared.instead.len()].words);

@@ -1,10 +1,10 @@
 //! Whatever the procedure is and whatever a person answers: what must always hold.
 
-mod acts;
-mod answers;
+pub mod acts;
+pub mod answers;
 mod ended;
 mod kinds;
-mod procedures;
+pub mod procedures;
 pub mod told;
 
 use bayhand::run::{Input, replay};
@@ -17,14 +17,14 @@ use super::drive::Drive;
 use crate::campaign::cases;
 
 /// A run of a random procedure in which somebody has done all this.
-fn driven(parts: &[Part], acts: &[Act]) -> Result<Drive, TestCaseError> {
+pub fn driven(parts: &[Part], acts: &[Act]) -> Result<Drive, TestCaseError> {
     let mut drive = run(parts);
     acts.iter().try_for_each(|one| act(&mut drive, one))?;
     Ok(drive)
 }
 
 /// Everything that has happened, for whoever looks for a fault.
-fn story(drive: &Drive) -> String {
+pub fn story(drive: &Drive) -> String {
     let told = drive.events.iter().map(|(event, stamp)| format!("{} {} {event:?}", stamp.seq, stamp.at));
     told.collect::<Vec<_>>().join("\n")
 }
