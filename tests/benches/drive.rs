@@ -2,13 +2,14 @@
 
 use std::error::Error;
 use std::path::Path;
+use std::sync::Arc;
 use std::time::{Duration, Instant};
 
 use bayhand::journal::{Digest, LiveRun, Pinned, RunId, Runs, write_time, written_line};
 use bayhand::procedure;
 use bayhand::run::{
-    Answer, Ask, Book, Decided, FlowAnswer, FlowAsk, Input, InterruptionAnswer, SlipCheck, Stamp, State,
-    View, apply, decide,
+    Answer, Ask, Book, Decided, Event, FlowAnswer, FlowAsk, Input, InterruptionAnswer, SlipCheck, Stamp,
+    State, View, apply, decide,
 };
 use bayhand::source::SourceText;
 use bayhand::system::System;
@@ -46,12 +47,26 @@ impl Drive {
     fn step(&mut self) -> Option<Decided> {
         self.now = self.now.checked_add(SignedDuration::from_secs(20)).unwrap_or_else(|_| self.now.clone());
         let view = View::new(&self.book, &self.state, &self.now);
-        let answer = answer(&view.next().ask, self.seq)?;
+        self.give(answer(&view.next().ask, self.seq)?)
+    }
+
+    fn give(&mut self, answer: Answer) -> Option<Decided> {
         let decided = decide(&self.book, &self.state, Input::Answer(answer), &self.now).ok()?;
         self.seq += 1;
-        let stamp = Stamp { seq: self.seq, at: self.now.clone(), place: decided.place.clone() };
+        let stamp = Stamp { seq: self.seq, at: self.now.clone(), place: decided.place.clone().map(Arc::new) };
         self.state = apply(&self.book, std::mem::take(&mut self.state), &decided.event, &stamp);
         Some(decided)
+    }
+
+    /// Goes on to the next reading and corrects it to the same, so that nothing done under it changes.
+    pub fn correct(&mut self) {
+        while let Some(Decided { event, .. }) = self.step() {
+            if let Event::Read { reading, value } = event {
+                let (text, reason) = (value.as_typed(), "misread".to_owned());
+                self.give(Answer::Correct { reading, entry: None, text, reason });
+                return;
+            }
+        }
     }
 
     /// Goes on until there are so many events.

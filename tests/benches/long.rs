@@ -44,14 +44,25 @@ fn main() -> Result<(), Box<dyn Error>> {
 }
 
 fn answers(folder: &Path, now: &ZonedDateTime) -> Result<(), Box<dyn Error>> {
-    let mut drive = Drive::begin(&start(folder, LOG, now)?, now);
+    let begin = |formula: &str| -> Result<Drive, Box<dyn Error>> {
+        Ok(Drive::begin(&start(folder, &LOG.replace("2 * v", formula), now)?, now))
+    };
+    answer_costs("an answer", begin("2 * v")?, 100_000);
+    answer_costs("an answer that goes over the last three passes", begin("spread(v, last = 3)")?, 100_000);
+    answer_costs("an answer that goes over all passes", begin("mean(v)")?, 10_000);
+    let mut corrected = begin("2 * v")?;
+    corrected.correct();
+    answer_costs("an answer after a correction", corrected, 10_000);
+    Ok(())
+}
+
+fn answer_costs(what: &str, mut drive: Drive, events: u64) {
     drive.to(100);
     let short = drive.answer_costs();
-    drive.to(100_000);
+    drive.to(events);
     let long = drive.answer_costs();
-    println!("an answer at 100 events: {short:?}; at 100,000: {long:?}");
+    println!("{what} at 100 events: {short:?}; at {events}: {long:?}");
     println!("ratio: {:.2}", long.as_secs_f64() / short.as_secs_f64());
-    Ok(())
 }
 
 /// Reading a run back, beside what its bytes cost plainly.

@@ -49,13 +49,14 @@ fn result(
     let here = work.inside(seen);
     let status = here.status(seen.step, None);
     let now = here.judge(name)?;
-    let is_unknown = matches!(now.judgement, Judgement::Unknown(_)) && now.trace.is_none();
+    let is_unknown = matches!(now.judgement, Judgement::Unknown(_)) && now.quantity.is_none();
     let is_to_come = is_unknown && status != Status::Done;
     if is_to_come || matches!(status, Status::NotApplicable(_)) {
         return None;
     }
     outcome.values_failed += usize::from(fails(&now.judgement));
-    let trace = now.trace.as_ref();
+    let trace = here.trace(name);
+    let trace = trace.as_ref();
     Some(ValueResult {
         result: now.quantity.as_ref().map(amount),
         trace: trace.map(|trace| trace.show_in(&value.unit)).unwrap_or_default(),

@@ -109,7 +109,7 @@ pub(super) fn judged_line(what: &str, entry: &Entry, judged: &Judged) -> Text {
 }
 
 fn shown(view: View<'_>, name: &Name, judged: &Judged) -> String {
-    if let (Some(trace), Some(quantity)) = (&judged.trace, &judged.quantity) {
+    if let (Some(trace), Some(quantity)) = (view.trace(name), &judged.quantity) {
         return trace.show_in(&quantity.unit);
     }
     words::known(view, name).unwrap_or_default()
