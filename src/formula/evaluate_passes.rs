@@ -41,17 +41,16 @@ impl Evaluator<'_> {
     fn values(&mut self, passes: &Passes) -> Worked<Vec<InPass>> {
         let newest = passes.newest.as_ref().map(|newest| self.how_many(newest)).transpose()?;
         let name = &passes.name;
-        let all = self.world.passes_of(name);
-        let (count, needed) = (all.len(), newest.unwrap_or(passes.over.needs()));
+        let values = self.world.passes_of(name, newest.unwrap_or(passes.over.looks_at()));
+        let (count, needed) = (values.len(), newest.unwrap_or(passes.over.needs()));
         if count == 0 && newest.is_none() && needed == 1 {
             return Err(EvalProblem::NotKnownYet(name.clone()));
         }
         if count < needed {
             return Err(EvalProblem::TooFewPasses { name: name.clone(), passes: count, needed });
         }
-        let first = newest.map_or(0, |newest| count - newest);
         let shown = |(at, value)| (Value::clone(value), self.shown_in_pass(passes, value, count - at));
-        Ok(all.iter().enumerate().skip(first).map(shown).collect())
+        Ok(values.iter().enumerate().map(shown).collect())
     }
 
     fn how_many(&mut self, newest: &Proved) -> Worked<usize> {

@@ -88,6 +88,15 @@ impl Over {
         matches!(self, Self::Count | Self::Fold(_))
     }
 
+    /// How many of the newest values it looks at where none is said.
+    pub(super) fn looks_at(self) -> usize {
+        match self {
+            Self::Last => 1,
+            Self::Before => 2,
+            Self::Count | Self::First | Self::Fold(_) => usize::MAX,
+        }
+    }
+
     /// How many values there must be.
     pub(super) fn needs(self) -> usize {
         match self {

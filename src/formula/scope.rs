@@ -41,9 +41,10 @@ pub trait World {
         None
     }
 
-    /// The values that a name had in each pass of a repeat that counts, oldest first, the present one included.
-    fn passes_of(&self, name: &str) -> Vec<Value> {
-        self.value_of(name).into_iter().collect()
+    /// The values that a name had in each pass of a repeat that counts, oldest first, the present one included; of more
+    /// than `most` the newest.
+    fn passes_of(&self, name: &str, most: usize) -> Vec<Value> {
+        self.value_of(name).into_iter().take(most).collect()
     }
 }
 

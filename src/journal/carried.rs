@@ -44,7 +44,7 @@ pub fn carried(lines: &[String], pinned: &Pinned) -> Result<Carried, NotCarried>
 
 fn contents(lines: &[String]) -> Result<Contents, NotCarried> {
     let bytes: String = lines.iter().flat_map(|line| [line.as_str(), "\n"]).collect();
-    let contents = chain::check(bytes.as_bytes()).map_err(|flaw| match flaw {
+    let contents = chain::check(bytes.into_bytes()).map_err(|flaw| match flaw {
         Flaw::Format(found) => NotCarried::Format { found },
         Flaw::Line(line, damage) => NotCarried::Damaged { line, damage },
     })?;

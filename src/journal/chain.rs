@@ -15,8 +15,8 @@ pub(super) enum Flaw {
 
 /// The links are looked at only between lines that stand in their places: where lines were moved, all links near them are
 /// broken, and the numbers say better what happened.
-pub(super) fn check(bytes: &[u8]) -> Result<Contents, Flaw> {
-    let (whole, torn) = tail::split_torn(bytes);
+pub(super) fn check(mut bytes: Vec<u8>) -> Result<Contents, Flaw> {
+    let (whole, torn) = tail::split_torn(&bytes);
     let texts: Vec<&[u8]> = whole.split_inclusive(|&byte| byte == b'\n').collect();
     let (fields, unread) = read_lines(&texts);
     let misplaced = order::first_misplaced(&texts, &fields);
@@ -28,7 +28,11 @@ pub(super) fn check(bytes: &[u8]) -> Result<Contents, Flaw> {
     }
     let torn = (!torn.is_empty()).then(|| Torn { line: head.seq + 1, bytes: torn.to_vec(), kept_in: None });
     let lines = to_lines(&texts, fields);
-    Ok(Contents { lines, torn, head })
+    let whole = whole.len();
+    bytes.truncate(whole);
+    // Each line was read as text, so that all of them are.
+    let text = String::from_utf8(bytes).unwrap_or_default();
+    Ok(Contents { text, lines, torn, head })
 }
 
 /// All lines before the first that cannot be read, and why that cannot.
@@ -100,15 +104,17 @@ fn with_link(text: &[u8], old: &Digest, new: &Digest) -> Vec<u8> {
 
 fn to_lines(texts: &[&[u8]], fields: Vec<Fields>) -> Vec<Line> {
     let mut lines: Vec<Line> = Vec::with_capacity(fields.len());
+    let mut begin = 0;
     for (text, fields) in texts.iter().zip(fields) {
+        let end = begin + text.len();
         let back = lines.last().map(|before| before.time.duration_since(&fields.time));
         lines.push(Line {
             seq: fields.seq,
-            raw: without_newline(text).unwrap_or_default().to_owned(),
+            span: begin..end - 1,
             time: fields.time,
-            event: fields.event,
             clock_back: back.filter(jiff::SignedDuration::is_positive),
         });
+        begin = end;
     }
     lines
 }

@@ -1,14 +1,20 @@
+//! What a journal says: its lines, what was torn off, and where it ends.
+
+use std::ops::Range;
 use std::path::PathBuf;
 
 use jiff::{SignedDuration, ZonedDateTime};
+use serde::Deserialize;
 use serde::de::DeserializeOwned;
-use serde_json::Value;
 
+use super::line::plain;
 use super::{Digest, JournalError};
 
 /// All that a journal says, checked.
 #[derive(Clone, Debug)]
 pub struct Contents {
+    /// The whole lines as they stand, each with its newline.
+    pub text: String,
     /// The lines in order; the line with number n is at n - 1.
     pub lines: Vec<Line>,
     /// What was found after the last whole line, if anything.
@@ -24,10 +30,8 @@ pub struct Line {
     pub seq: u64,
     /// When it was written; the zone is the offset.
     pub time: ZonedDateTime,
-    /// The event, not yet typed.
-    pub event: Value,
-    /// The text of the line, without its newline.
-    pub raw: String,
+    /// Where it stands in the text, without its newline.
+    pub(super) span: Range<usize>,
     /// By how much the clock had gone back since the line before, if it had.
     pub clock_back: Option<SignedDuration>,
 }
@@ -77,18 +81,27 @@ impl Head {
     }
 }
 
-impl Line {
-    /// The event as the type that the caller knows.
-    pub fn typed<E: DeserializeOwned>(&self) -> Result<Recorded<E>, JournalError> {
-        let event = E::deserialize(&self.event)
-            .map_err(|error| JournalError::UnknownEvent { line: self.seq, why: error.to_string() })?;
-        Ok(Recorded { seq: self.seq, time: self.time.clone(), event })
-    }
+/// What a line says happened, whatever else stands in it.
+#[derive(Deserialize)]
+struct EventOf<E> {
+    event: E,
 }
 
 impl Contents {
+    /// The text of a line, without its newline.
+    pub fn line(&self, line: &Line) -> &str {
+        self.text.get(line.span.clone()).unwrap_or_default()
+    }
+
+    /// The event of a line as the type that the caller knows.
+    pub fn typed<E: DeserializeOwned>(&self, line: &Line) -> Result<Recorded<E>, JournalError> {
+        let EventOf { event } = serde_json::from_str(self.line(line))
+            .map_err(|error| JournalError::UnknownEvent { line: line.seq, why: plain(&error) })?;
+        Ok(Recorded { seq: line.seq, time: line.time.clone(), event })
+    }
+
     /// All events as the type that the caller knows.
     pub fn events<E: DeserializeOwned>(&self) -> Result<Vec<Recorded<E>>, JournalError> {
-        self.lines.iter().map(Line::typed).collect()
+        self.lines.iter().map(|line| self.typed(line)).collect()
     }
 }

@@ -1,3 +1,5 @@
+//! A line of the journal as it is written and read, its event apart.
+
 use jiff::ZonedDateTime;
 use serde::Serialize;
 use serde_json::{Map, Value};
@@ -12,7 +14,6 @@ pub(super) struct Fields {
     pub(super) seq: u64,
     pub(super) time: ZonedDateTime,
     pub(super) prev: Digest,
-    pub(super) event: Value,
 }
 
 /// Why a line cannot be read.
@@ -79,13 +80,13 @@ pub(super) fn read(text: &str) -> Result<Fields, Unread> {
 }
 
 fn take_fields(map: &mut Map<String, Value>) -> Result<Fields, String> {
-    Ok(Fields {
+    let fields = Fields {
         names_format: map.remove("format").is_some(),
         seq: take(map, "seq", |value| value.as_u64().filter(|&seq| seq > 0))?,
         time: take(map, "time", |value| read_time(value.as_str()?).ok())?,
         prev: take(map, "prev", |value| Digest::parse(value.as_str()?))?,
-        event: taken(map, "event")?,
-    })
+    };
+    taken(map, "event").map(|_| fields)
 }
 
 fn taken(map: &mut Map<String, Value>, key: &str) -> Result<Value, String> {
@@ -98,6 +99,6 @@ fn take<T>(map: &mut Map<String, Value>, key: &str, read: impl Fn(&Value) -> Opt
 }
 
 /// A line is read by itself, so the library's "line 1" would only confuse.
-fn plain(error: &serde_json::Error) -> String {
+pub(super) fn plain(error: &serde_json::Error) -> String {
     error.to_string().replace("at line 1 column", "at byte")
 }

@@ -2,6 +2,7 @@
 
 use std::fmt;
 use std::path::Path;
+use std::sync::Arc;
 
 use jiff::ZonedDateTime;
 
@@ -90,7 +91,7 @@ impl StoredRun {
 
     /// The lines of the journal as they stand, without their ends.
     pub fn lines(&self) -> Vec<String> {
-        self.contents.lines.iter().map(|line| line.raw.trim_end_matches('\n').to_owned()).collect()
+        self.contents.lines.iter().map(|line| self.contents.line(line).to_owned()).collect()
     }
 }
 
@@ -113,7 +114,7 @@ impl LiveRun {
             sheet: sheet_pin(&book, &pinned),
             answered_from,
         };
-        let contents = Contents { lines: Vec::new(), torn: None, head: journal.head() };
+        let contents = Contents { text: String::new(), lines: Vec::new(), torn: None, head: journal.head() };
         let run = StoredRun { id, book, events: Vec::new(), state: State::default(), pinned, contents };
         let mut live = Self { attaching: runs.attaching(&run.id), run, journal };
         live.take(Input::Start(start), now)?;
@@ -145,7 +146,7 @@ impl LiveRun {
             decide(&self.run.book, &self.run.state, input, now).map_err(NotTaken::Refused)?;
         let line = WrittenLine::of(&self.run.book, &event, place.as_ref());
         let stamp = self.journal.append(now, &line).map_err(NotTaken::NotKept)?;
-        let stamp = Stamp { seq: stamp.seq, at: stamp.time, place };
+        let stamp = Stamp { seq: stamp.seq, at: stamp.time, place: place.map(Arc::new) };
         let state = std::mem::take(&mut self.run.state);
         self.run.state = apply(&self.run.book, state, &event, &stamp);
         self.run.events.push((event, stamp));
@@ -162,17 +163,18 @@ fn kept(now: &ZonedDateTime) -> ZonedDateTime {
 pub(super) fn events(contents: &Contents, pinned: &Pinned) -> Result<(Book, Vec<(Event, Stamp)>), NotOpened> {
     let mut lines = contents.lines.iter();
     let first = lines.next().ok_or(NotOpened::Empty)?;
-    let started = first.typed::<WrittenLine>().map_err(NotOpened::Journal)?.event.what().read();
+    let started = contents.typed::<WrittenLine>(first).map_err(NotOpened::Journal)?.event.what().read();
     let Event::Started(start) = started.map_err(|why| unknown(first.seq, &why.to_string()))? else {
         return Err(NotOpened::Empty);
     };
     let book = book(&start, pinned)?;
     let began = Stamp { seq: first.seq, at: first.time.clone(), place: None };
-    let mut events = vec![(Event::Started(start), began)];
+    let mut events = Vec::with_capacity(contents.lines.len());
+    events.push((Event::Started(start), began));
     for line in lines {
-        let recorded = line.typed::<WrittenLine>().map_err(NotOpened::Journal)?;
+        let recorded = contents.typed::<WrittenLine>(line).map_err(NotOpened::Journal)?;
         let (event, place) = recorded.event.read(&book).map_err(|why| unknown(line.seq, &why.to_string()))?;
-        events.push((event, Stamp { seq: line.seq, at: recorded.time, place }));
+        events.push((event, Stamp { seq: line.seq, at: recorded.time, place: place.map(Arc::new) }));
     }
     Ok((book, events))
 }

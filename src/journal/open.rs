@@ -9,7 +9,7 @@ use crate::system::{Disk, DiskError, LogFile, Standing, Why};
 pub(super) fn read(disk: &dyn Disk, folder: &Path) -> Result<Contents, JournalError> {
     let path = folder.join(JOURNAL_FILE);
     let bytes = disk.read(&path, MOST_BYTES).map_err(|error| or_missing(error, folder))?;
-    chain::check(&bytes).map_err(|flaw| match flaw {
+    chain::check(bytes).map_err(|flaw| match flaw {
         Flaw::Format(found) => JournalError::UnknownFormat { path, found },
         Flaw::Line(line, damage) => JournalError::Damaged { path, line, damage },
     })

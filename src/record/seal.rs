@@ -33,16 +33,19 @@ pub fn canonical<T: Serialize>(value: &T) -> Result<Vec<u8>, NotCanonical> {
 
 /// The seal that belongs on this record, in hexadecimal; a seal that stands on it already does not count.
 pub fn seal_of(record: &Value) -> Result<String, NotCanonical> {
-    let mut bare = record.clone();
-    if let Value::Object(map) = &mut bare {
+    of_bare(record.clone())
+}
+
+fn of_bare(mut record: Value) -> Result<String, NotCanonical> {
+    if let Value::Object(map) = &mut record {
         map.remove("seal");
     }
-    Ok(Digest::of(&canonical(&bare)?).to_string())
+    Ok(Digest::of(&canonical(&record)?).to_string())
 }
 
 /// The record with its seal. A record is texts and small whole numbers, which all have a canonical form.
 pub(super) fn sealed(mut record: Record) -> Record {
     let value = serde_json::to_value(&record).unwrap_or_default();
-    record.seal = Seal { method: METHOD.to_owned(), sha256: seal_of(&value).unwrap_or_default() };
+    record.seal = Seal { method: METHOD.to_owned(), sha256: of_bare(value).unwrap_or_default() };
     record
 }

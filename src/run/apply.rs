@@ -176,9 +176,13 @@ impl Next<'_> {
 
     fn verify(&mut self, hold: &Name, word: HoldWord) {
         let (stamp, at) = (self.stamp.clone(), self.at);
-        self.said().hold.push(HoldSaid { word, stamp });
+        let said = &mut self.said().hold;
+        let is_first = said.is_empty();
+        said.push(HoldSaid { word, stamp });
         let places = self.state.held_at.entry(hold.clone()).or_default();
-        places.retain(|other| *other != at);
+        if !is_first {
+            places.retain(|other| *other != at);
+        }
         places.push(at);
     }
 

@@ -105,7 +105,7 @@ impl<'run> View<'run> {
         let part = Part::Step(step.id);
         let around = self.find(part.around(&self.book.procedure)?)?;
         let turns = tree.turns(around, part);
-        let here = self.find(part).and_then(|here| turns.iter().position(|turn| *turn == here));
+        let here = self.find(part).and_then(|here| turns.binary_search(&here).ok());
         let before = turns.get(..here.unwrap_or(turns.len())).and_then(<[_]>::last);
         let own = before.and_then(|before| tree.get(*before).end.as_ref());
         let own =

@@ -1,5 +1,7 @@
 //! What can happen in a run. One answer makes one event, one event makes one line of the journal.
 
+use std::sync::Arc;
+
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
 
@@ -20,7 +22,7 @@ pub struct Stamp {
     /// The computer's time, with its offset.
     pub at: ZonedDateTime,
     /// The occurrence that it belongs to, by its address; none where it belongs to the run as a whole.
-    pub place: Option<Address>,
+    pub place: Option<Arc<Address>>,
 }
 
 /// Exactly which bytes a run goes by.

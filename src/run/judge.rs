@@ -19,8 +19,6 @@ pub struct Judged {
     pub judgement: Judgement,
     /// The limits in force, where there are any.
     pub limits: Option<Limits>,
-    /// How a computed value came about.
-    pub trace: Option<Trace>,
     /// The result as a quantity, where it is one.
     pub quantity: Option<Quantity>,
     /// By which rule it was judged; simple acceptance unless the procedure says otherwise.
@@ -185,16 +183,21 @@ impl View<'_> {
     fn judge_value(self, name: &Name) -> Option<Judged> {
         let known = &self.known();
         let value = self.book.procedure.value(name)?;
-        let outcome = match value.formula.explained(known) {
-            Ok(outcome) => outcome,
+        let result = match value.formula.evaluate(known) {
+            Ok(result) => result,
             Err(problem) => return Some(unjudged(known.why_not(&problem, ""))),
         };
-        let Value::Quantity(quantity) = outcome.value else {
+        let Value::Quantity(quantity) = result else {
             return None;
         };
         let shown = quantity.in_unit(&value.unit).unwrap_or(quantity);
-        let judged = by_criterion(Measured::exact(&shown), &value.criterion, known);
-        Some(Judged { trace: Some(outcome.trace), ..judged })
+        Some(by_criterion(Measured::exact(&shown), &value.criterion, known))
+    }
+
+    /// How a value came about, as it is now at its nearest occurrence; nothing where it cannot be worked out.
+    pub fn trace(self, name: &Name) -> Option<Trace> {
+        let value = self.book.procedure.value(name)?;
+        Some(value.formula.explained(&self.at_home(name).known()).ok()?.trace)
     }
 }
 
@@ -287,7 +290,7 @@ fn within(measured: Measured<'_>, limits: Limits) -> Judged {
 }
 
 fn unjudged(judgement: Judgement) -> Judged {
-    Judged { judgement, limits: None, trace: None, quantity: None, rule: Rule::Simple, certainty: None }
+    Judged { judgement, limits: None, quantity: None, rule: Rule::Simple, certainty: None }
 }
 
 /// What the procedure itself says of an outcome without a value.

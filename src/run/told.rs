@@ -55,7 +55,7 @@ impl<'run> View<'run> {
     /// What a computed value comes to where its step is done or begun; a step to come may still change what it rests on.
     pub fn value_at(self, step: &Step, name: &Name) -> Option<Judged> {
         let (judged, status) = (self.judge(name)?, self.status(step, None));
-        let is_unknown = matches!(judged.judgement, Judgement::Unknown(_)) && judged.trace.is_none();
+        let is_unknown = matches!(judged.judgement, Judgement::Unknown(_)) && judged.quantity.is_none();
         let is_told = !is_unknown || status == Status::Done;
         (is_told && !matches!(status, Status::NotApplicable(_))).then_some(judged)
     }

@@ -136,7 +136,7 @@ impl<'run> View<'run> {
         };
         let turns = tree.turns(above, *part);
         let here = self.find(*part).filter(|here| tree.get(*here).within == above);
-        let here = here.and_then(|here| turns.iter().position(|turn| *turn == here));
+        let here = here.and_then(|here| turns.binary_search(&here).ok());
         // Within what was set aside the last turn is the one that was gone on with.
         let here = here.or_else(|| turns.len().checked_sub(1).filter(|_| !self.is_seen(above)));
         let earlier = turns.get(..here.unwrap_or(turns.len())).unwrap_or_default().iter().rev();

@@ -46,11 +46,15 @@ impl World for Known<'_> {
         Some(reading.map_or(text.as_str(), |reading| without_mark(reading, &text)).to_owned())
     }
 
-    fn passes_of(&self, name: &str) -> Vec<Value> {
+    fn passes_of(&self, name: &str, most: usize) -> Vec<Value> {
         let Some(passes) = self.view.passes_seen(&Name(name.to_owned())) else {
-            return self.value_of(name).into_iter().collect();
+            return self.value_of(name).into_iter().take(most).collect();
         };
-        passes.into_iter().filter_map(|pass| self.view.inside(pass).known().value_of(name)).collect()
+        let in_pass = |pass| self.view.inside(pass).known().value_of(name);
+        let newest_first = passes.into_iter().rev().filter_map(in_pass).take(most);
+        let mut values: Vec<Value> = newest_first.collect();
+        values.reverse();
+        values
     }
 }
 
@@ -147,8 +151,8 @@ impl View<'_> {
         let own = tree.outwards(self.within).find(|at| tree.get(*at).part == repeated);
         let ended = |pass: OccurrenceId| tree.get(pass).end.is_some();
         let last = own.filter(|own| ended(*own)).map_or(u32::MAX, |own| tree.get(own).turn);
-        let mut seen: Vec<OccurrenceId> =
-            round.counting.iter().copied().filter(|pass| tree.get(*pass).turn <= last).collect();
+        let seen = round.counting.partition_point(|pass| tree.get(*pass).turn <= last);
+        let mut seen = round.counting.get(..seen).unwrap_or_default().to_vec();
         if last == u32::MAX && round.over.is_none() {
             seen.extend(self.find(repeated).filter(|present| !ended(*present)));
         }

@@ -75,7 +75,7 @@ fn walk(book: &Book, script: &Script) -> State {
         |state: State, input: Input, now: &jiff::ZonedDateTime| match decide(book, &state, input, now) {
             Ok(decided) => {
                 seq += 1;
-                let stamp = Stamp { seq, at: now.clone(), place: decided.place };
+                let stamp = Stamp { seq, at: now.clone(), place: decided.place.map(std::sync::Arc::new) };
                 apply(book, state, &decided.event, &stamp)
             }
             Err(_) => state,

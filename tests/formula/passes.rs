@@ -46,12 +46,12 @@ impl Scope for Passes {
 
 impl World for Passes {
     fn value_of(&self, name: &str) -> Option<Value> {
-        self.passes_of(name).pop()
+        self.passes_of(name, 1).pop()
     }
 
-    fn passes_of(&self, name: &str) -> Vec<Value> {
+    fn passes_of(&self, name: &str, most: usize) -> Vec<Value> {
         let values = if name == "x" { self.0.as_slice() } else { &[] };
-        values.iter().cloned().map(Value::Quantity).collect()
+        values[values.len().saturating_sub(most)..].iter().cloned().map(Value::Quantity).collect()
     }
 }
 

@@ -100,8 +100,9 @@ impl World for Names {
         self.0.get(name)?.typed.clone()
     }
 
-    fn passes_of(&self, name: &str) -> Vec<Value> {
-        self.0.get(name).map(|thing| thing.passes.clone()).unwrap_or_default()
+    fn passes_of(&self, name: &str, most: usize) -> Vec<Value> {
+        let passes = self.0.get(name).map(|thing| thing.passes.as_slice()).unwrap_or_default();
+        passes[passes.len().saturating_sub(most)..].to_vec()
     }
 }
 

@@ -33,7 +33,8 @@ fn summary(contents: &Contents) -> String {
     let mut text = String::new();
     for line in &contents.lines {
         let back = line.clock_back.map(|back| format!(", clock back by {back:#}")).unwrap_or_default();
-        writeln!(text, "{} at {}{back}: {}", line.seq, line.time, line.event).unwrap();
+        let event = contents.typed::<serde_json::Value>(line).unwrap().event;
+        writeln!(text, "{} at {}{back}: {event}", line.seq, line.time).unwrap();
     }
     if let Some(torn) = &contents.torn {
         writeln!(text, "torn in line {}: {} bytes", torn.line, torn.bytes.len()).unwrap();

@@ -25,7 +25,7 @@ proptest! {
     ) {
         let bench = Bench::with_events(5);
         let whole = bench.bytes();
-        let last_line = whole.len() - bench.read().unwrap().lines[4].raw.len() - 1;
+        let last_line = length_of(&bench, ..4);
         let (at, cut) = (at % last_line, cut.min(last_line - at % last_line));
         let changed = [&whole[..at], &put, &whole[at + cut..]].concat();
         bench.put(&changed);
@@ -57,11 +57,17 @@ fn line_at(bytes: &[u8], at: usize) -> u64 {
     bytes[..at].split(|&byte| byte == b'\n').count() as u64
 }
 
+/// The length of the first lines, with their newlines.
+fn length_of(bench: &Bench, lines: std::ops::RangeTo<usize>) -> usize {
+    let contents = bench.read().unwrap();
+    contents.lines[lines].iter().map(|line| contents.line(line).len() + 1).sum()
+}
+
 #[test]
 fn every_single_bit_before_the_last_line_is_guarded() {
     let bench = Bench::with_events(4);
     let whole = bench.bytes();
-    let before_last = bench.read().unwrap().lines[..3].iter().map(|line| line.raw.len() + 1).sum();
+    let before_last = length_of(&bench, ..3);
     for at in 0..before_last {
         for bit in 0..8 {
             let mut bytes = whole.clone();
@@ -78,7 +84,7 @@ fn every_single_bit_before_the_last_line_is_guarded() {
 fn a_bit_of_the_last_line_never_harms_the_lines_before() {
     let bench = Bench::with_events(3);
     let whole = bench.bytes();
-    let last = bench.read().unwrap().lines[..2].iter().map(|line| line.raw.len() + 1).sum::<usize>();
+    let last = length_of(&bench, ..2);
     for at in last..whole.len() {
         for bit in 0..8 {
             let mut bytes = whole.clone();

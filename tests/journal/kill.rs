@@ -112,7 +112,11 @@ fn nothing_acknowledged_is_lost_by_a_kill() {
         // One more may be there: written, but killed before it could say so.
         assert!(found == acknowledged || found == acknowledged + 1, "{found}, {acknowledged}");
         for line in &contents.lines {
-            assert_eq!(line.event["number"], line.seq, "round {round}");
+            assert_eq!(
+                contents.typed::<serde_json::Value>(line).unwrap().event["number"],
+                line.seq,
+                "round {round}"
+            );
         }
     }
 }

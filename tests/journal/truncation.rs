@@ -34,8 +34,8 @@ fn opening_moves_the_torn_tail_aside_and_goes_on() {
     assert_eq!(bench.append(&mut journal, "3 qt").unwrap(), 3);
     drop(journal);
     let again = bench.read().unwrap();
-    assert_eq!((again.lines.len(), again.torn), (3, None));
-    assert_eq!(again.lines[2].event["text"], "3 qt");
+    assert_eq!((again.lines.len(), &again.torn), (3, &None));
+    assert_eq!(again.typed::<serde_json::Value>(&again.lines[2]).unwrap().event["text"], "3 qt");
 }
 
 #[test]

@@ -60,8 +60,7 @@ fn an_amount_without_a_last_digit_is_typed_as_it_is_shown() {
     let body = "1. Read [length]: [third].\n2. [cut] [chips] Saw it off.\n3. [measure] Cut the tube.\n";
     let mut drive = Drive::of(&tables, body);
     drive.enter("71 mm");
-    let judged = drive.view().judge(&name("third")).unwrap();
-    let shown = judged.trace.unwrap().show();
+    let shown = drive.view().trace(&name("third")).unwrap().show();
     assert!(shown.ends_with("= 23.7 mm"), "{shown}");
     drive.take(Answer::Acknowledge);
     drive.take(say("cut it"));

@@ -110,7 +110,11 @@ impl Drive {
 
     pub fn input(&mut self, input: Input) -> Result<(), Refusal> {
         let Decided { event, place } = decide(&self.book, &self.state, input.clone(), &self.now)?;
-        let stamp = Stamp { seq: self.events.len() as u64 + 1, at: self.now.clone(), place };
+        let stamp = Stamp {
+            seq: self.events.len() as u64 + 1,
+            at: self.now.clone(),
+            place: place.map(std::sync::Arc::new),
+        };
         self.state = apply(&self.book, std::mem::take(&mut self.state), &event, &stamp);
         self.events.push((event, stamp));
         self.heard.push((input, self.now.clone()));

@@ -203,7 +203,14 @@ formula = 'if burn_time == \"does not burn\" then 0 mm/min else 250 mm / burn_ti
     assert_eq!(drive.label(), "1.2");
     let judged = drive.view().judge(&name("rate")).unwrap();
     assert!(judged.judgement.to_string().starts_with("pass, "));
-    assert!(judged.trace.unwrap().show().contains("if \"does not burn\" == \"does not burn\""));
+    assert!(
+        drive
+            .view()
+            .trace(&name("rate"))
+            .unwrap()
+            .show()
+            .contains("if \"does not burn\" == \"does not burn\"")
+    );
 }
 
 #[test]

@@ -38,7 +38,7 @@ fn nothing_goes_on_before_the_person_has_said_whether_it_is_good() {
     let (event, stamp) = drive.events.last().unwrap();
     assert_eq!(*event, Event::People(judged));
     let place = drive.state.tree.place(drive.state.attempts_at(&name("five")).next().unwrap().0);
-    assert_eq!(stamp.place, Some(place), "it belongs to the occurrence of the reading");
+    assert_eq!(stamp.place.as_deref(), Some(&place), "it belongs to the occurrence of the reading");
 }
 
 #[test]

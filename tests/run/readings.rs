@@ -132,7 +132,7 @@ fn a_computed_value_that_fails_reopens_the_readings_behind_it() {
     assert_eq!(drive.label(), "1.2");
     let judged = drive.view().judge(&name("flow")).unwrap();
     assert!(judged.judgement.lets_go_on());
-    let shown = judged.trace.unwrap().show_in(&judged.quantity.unwrap().unit);
+    let shown = drive.view().trace(&name("flow")).unwrap().show_in(&judged.quantity.unwrap().unit);
     assert_eq!(shown, "caught / took = 1.00 qt / 22 s = 2.58 L/min");
     assert_eq!(drive.state.attempts(&name("took")), 2);
 }

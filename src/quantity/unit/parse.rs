@@ -34,11 +34,13 @@ pub(super) fn parse_with(text: &str, known: &[(Row, Unit)]) -> Option<Unit> {
     if text.is_empty() {
         return Some(Unit::one());
     }
-    let normal = normal(text);
+    let otherwise = || {
+        let normal = normal(text);
+        find(&normal, known).cloned().or_else(|| built(&normal, known))
+    };
     find(text, known)
-        .or_else(|| find(&normal, known))
         .cloned()
-        .or_else(|| built(&normal, known))
+        .or_else(otherwise)
         .or_else(|| parse_with(text.strip_suffix('.').filter(|rest| !rest.is_empty())?, known))
 }
 

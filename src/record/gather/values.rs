@@ -48,7 +48,8 @@ fn result(
     let here = work.inside(seen);
     let now = here.value_at(seen.step, name)?;
     outcome.values_failed += usize::from(fails(&now.judgement));
-    let trace = now.trace.as_ref();
+    let trace = here.trace(name);
+    let trace = trace.as_ref();
     Some(ValueResult {
         result: now.quantity.as_ref().map(amount),
         trace: trace.map(|trace| trace.show_in(&value.unit)).unwrap_or_default(),

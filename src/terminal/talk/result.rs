@@ -92,7 +92,7 @@ pub(super) fn result(view: View<'_>, name: &Name) -> Text {
 /// The same of a result of a step at one of its occurrences.
 pub(super) fn told(view: View<'_>, came: &StepResult<'_>) -> Text {
     let StepResult { name, judged, .. } = came;
-    let shown = match (&judged.trace, &judged.quantity) {
+    let shown = match (view.trace(name), &judged.quantity) {
         (Some(trace), Some(quantity)) => Some(trace.show_in(&quantity.unit)),
         _ => came.shown.clone(),
     };
