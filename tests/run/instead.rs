@@ -171,6 +171,21 @@ fn a_value_that_needs_the_number_cannot_be_judged_and_says_why() {
     assert_eq!(drive.label(), "1.2");
 }
 
+/// The same person decides in the same way where the reading was never taken at all.
+#[test]
+fn without_a_number_it_goes_on_as_after_a_step_that_was_left_out() {
+    let body = "1. Time it: [burn_time].\n2. It is [rate].\n3. Go on.\n";
+    for first in [super::drive::typed("does not burn"), Answer::NotApplicable { reason: reason() }] {
+        let mut drive = Drive::of(&format!("{BURN}{RATE}"), body);
+        drive.take(first);
+        assert_eq!(drive.ask(), Ask::Failed(name("rate")));
+        assert!(words(&drive, "rate").starts_with("cannot be judged: time until it goes out is "));
+        drive.take(accept());
+        drive.done();
+        assert_eq!(drive.label(), "1.3");
+    }
+}
+
 #[test]
 fn a_value_upon_such_a_value_has_no_number_either() {
     let tables = format!(

@@ -71,6 +71,6 @@ fn foreseen(draft: &Draft<'_>) -> BTreeSet<Name> {
 
 fn report(name: &Spanned<Name>) -> Diagnostic {
     let headline = format!("nothing is said for the case that `{}` fails", name.value);
-    let diagnostic = Diagnostic::warning(&FAILS_MISSING, headline).at(name.span, "it has a limit: and then?");
+    let diagnostic = Diagnostic::warning(&FAILS_MISSING, headline).at(name.span, "it can fail: and then?");
     diagnostic.help("add `fails = \"...\"` with what to do then")
 }
