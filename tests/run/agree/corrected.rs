@@ -1,9 +1,10 @@
 //! A correction gives what the right entry would have given at once, wherever the way does not differ. Where it differs,
 //! the run asks what no longer agrees before it is closed.
 
-use bayhand::procedure::ReadingKind;
+use bayhand::procedure::{Name, ReadingKind};
 use bayhand::run::{
-    Answer, Event, Input, InterruptionAnswer, PeopleAnswer, PeopleEvent, TakingAnswer, TakingEvent,
+    Answer, Event, FasteningEvent, Input, InterruptionAnswer, PeopleAnswer, PeopleEvent, TakingAnswer,
+    TakingEvent,
 };
 use proptest::prelude::*;
 use proptest::sample::Index;
@@ -84,6 +85,8 @@ struct Twins {
     slipped: Drive,
     /// The entry that corrects it.
     corrected: Option<u64>,
+    /// Whether a person decided something under what was wrong: that is asked again.
+    is_decided_anew: bool,
 }
 
 /// What became of the two.
@@ -113,7 +116,9 @@ impl Twins {
             return Ok(false);
         }
         self.corrected = self.slipped.events.last().map(|(_, stamp)| stamp.seq);
-        if self.same_question() {
+        self.is_decided_anew = slip.is_decided_under(&self.slipped);
+        if !self.is_decided_anew {
+            prop_assert_eq!(self.right.prompt(), self.slipped.prompt(), "{}", story(&self.slipped));
             self.agree()?;
         }
         Ok(true)
@@ -128,7 +133,7 @@ impl Twins {
 
 /// Goes the way of a run once more, with the slip in it until so many entries are made, or until the way would part.
 fn walked(run: &Drive, slip: &Slip, until: usize) -> Result<Became, TestCaseError> {
-    let mut twins = Twins { right: empty(run), slipped: empty(run), corrected: None };
+    let mut twins = Twins { right: empty(run), slipped: empty(run), corrected: None, is_decided_anew: false };
     for (place, (input, now)) in run.heard.iter().enumerate() {
         (twins.right.now, twins.slipped.now) = (now.clone(), now.clone());
         let has_slipped = place > slip.place && twins.corrected.is_none();
@@ -137,7 +142,7 @@ fn walked(run: &Drive, slip: &Slip, until: usize) -> Result<Became, TestCaseErro
                 return Ok(Became::NotCorrected);
             }
         }
-        if !twins.same_question() {
+        if twins.is_decided_anew || !twins.same_question() {
             return Ok(Became::Parted(twins));
         }
         let given = match place {
@@ -158,11 +163,42 @@ fn walked(run: &Drive, slip: &Slip, until: usize) -> Result<Became, TestCaseErro
     if twins.corrected.is_none() {
         return Ok(Became::NotCorrected);
     }
+    if twins.is_decided_anew {
+        return Ok(Became::Parted(twins));
+    }
     twins.agree()?;
     Ok(Became::Same)
 }
 
 impl Slip {
+    /// What was entered wrongly.
+    fn of(&self) -> Option<&Name> {
+        match &self.right {
+            Answer::Correct { reading: name, .. }
+            | Answer::Taking(TakingAnswer::CorrectVehicleValue { name, .. }) => Some(name),
+            _ => None,
+        }
+    }
+
+    /// Whether somebody has decided since about a result that rests on it: to go on with it, or that it is good.
+    fn is_decided_under(&self, drive: &Drive) -> bool {
+        let Some(of) = self.of() else { return false };
+        let procedure = &drive.book.procedure;
+        let rests = |name: &Name| {
+            let declared = format!("{:?} {:?}", procedure.reading(name), procedure.value(name));
+            name == of || declared.contains(&format!("\"{of}\""))
+        };
+        drive.events[self.place + 1..].iter().any(|(event, _)| match event.itself() {
+            Event::Accepted { name, .. } => rests(name),
+            Event::People(
+                PeopleEvent::Judged { result: name, .. }
+                | PeopleEvent::DifferenceAccepted { reading: name, .. },
+            ) => rests(name),
+            Event::Fastening(event) => matches!(event, FasteningEvent::Accepted { .. }),
+            _ => false,
+        })
+    }
+
     /// Of the people of a role only the last one's name can be corrected.
     fn is_newest_name(&self, drive: &Drive) -> bool {
         let Answer::People(PeopleAnswer::CorrectName { role, .. }) = &self.right else { return true };
