@@ -2,6 +2,7 @@
 
 mod corrected;
 mod sayings;
+mod slips;
 mod twins;
 
 use proptest::prelude::*;

@@ -6,10 +6,10 @@ use serde_json::Value;
 use super::super::drive::Drive;
 use super::sayings::{by_status, record_of};
 
-/// What only a correction says: that there was one, what stood there before, when; and remarks, which stand in the words
-/// in which they were told.
-const OF_CORRECTIONS: [&str; 7] =
-    ["corrected", "before", "odometer_before", "entered", "notes", "seal", "journal"];
+/// What only a correction says: that there was one, what stood there before, when (a sitting may have ended with it); and
+/// remarks, which stand in the words in which they were told.
+const OF_CORRECTIONS: [&str; 8] =
+    ["corrected", "before", "odometer_before", "entered", "sittings", "notes", "seal", "journal"];
 
 /// Whether two runs say the same; or what differs. In the second one an entry corrects another.
 pub fn same_but_for_the_correction(right: &Drive, corrected: &Drive, entry: u64) -> Result<(), String> {
