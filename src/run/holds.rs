@@ -92,10 +92,11 @@ impl Verification {
         Self { since: u64::MAX, ..Self::default() }
     }
 
-    /// What was set anew to read it again may have moved what was confirmed before.
+    /// What was set anew to read it again may have moved what was confirmed before, and nobody has released it as it is now.
     fn read_at(&mut self, reading: &Name, hold: &Hold) {
         if !self.read.insert(reading.clone()) {
             self.confirmed.retain(|item, _| !hold.anew.contains(item));
+            self.signed.clear();
         }
     }
 

@@ -1,15 +1,15 @@
 //! Two runs that must be the same but for a correction in one of them.
 
+use bayhand::run::Answer;
 use serde_json::Value;
 
 use super::super::drive::Drive;
 use super::sayings::{by_status, record_of};
 
-/// What only a correction says: that there was one, what stood there before, when (so also when a
-/// sitting ended that ended with it); and remarks, which stand in the words
-/// in which they were told.
+/// What only a correction says: that there was one, what stood there before, when (a sitting may have ended with it); and
+/// remarks, which stand in the words in which they were told.
 const OF_CORRECTIONS: [&str; 8] =
-    ["corrected", "before", "odometer_before", "entered", "notes", "sittings", "seal", "journal"];
+    ["corrected", "before", "odometer_before", "entered", "sittings", "notes", "seal", "journal"];
 
 /// Whether two runs say the same; or what differs. In the second one an entry corrects another.
 pub fn same_but_for_the_correction(right: &Drive, corrected: &Drive, entry: u64) -> Result<(), String> {
@@ -27,14 +27,11 @@ pub fn same_but_for_the_correction(right: &Drive, corrected: &Drive, entry: u64)
     }
 }
 
-/// The record of a run, but for its last entry, which may be the correction, and says so in the result.
+/// The record of a run as it stands now, not at its last entry: that may be the correction.
 fn record(drive: &Drive, entry: u64) -> Value {
-    let mut record = serde_json::to_value(record_of(drive)).expect("JSON");
-    if let Some(open) = record["not_finished"].as_object_mut() {
-        open.remove("when");
-        record.as_object_mut().map(|record| record.remove("result"));
-    }
-    bare(record, entry)
+    let mut drive = drive.clone();
+    drive.say(Answer::Note("as it stands".to_owned())).ok();
+    bare(serde_json::to_value(record_of(&drive)).expect("JSON"), entry)
 }
 
 /// A record without what only a correction says; its entries numbered as if there were none.
