@@ -1,7 +1,6 @@
 //! A correction gives what the right entry would have given at once, wherever the way does not differ. Where it differs,
 //! the run asks what no longer agrees before it is closed.
 
-use bayhand::run::Input;
 use proptest::prelude::*;
 use proptest::sample::Index;
 
