@@ -1,15 +1,15 @@
 //! From an event to the state after it. Total: any event can be applied to any state. An event is put into the
-//! occurrence it belongs to, and nothing else; what follows from it is worked out by [`super::derived`].
+//! occurrence it belongs to, and nothing else; what follows from it is worked out by [`crate::run::work::derived`].
 
-use super::book::Book;
-use super::derived::derive;
-use super::deviation::{Departure, Deviation};
-use super::event::{Answered, Disposition, Event, Leave, Stamp};
-use super::state::{
+use crate::procedure::{Name, StepId};
+use crate::run::book::Book;
+use crate::run::event::{Answered, Disposition, Event, Leave, Stamp};
+use crate::run::state::{
     Before, Deferral, Given, LapseOf, LapsePoint, Left, Origin, Revision, Sitting, State, Taken,
 };
-use super::work::{Accepted, HoldSaid, HoldWord, Occurrence, OccurrenceId, Said};
-use crate::procedure::{Name, StepId};
+use crate::run::work::derived::derive;
+use crate::run::work::deviation::{Departure, Deviation};
+use crate::run::work::{Accepted, HoldSaid, HoldWord, Occurrence, OccurrenceId, Said};
 
 /// The state after an event that was recorded at `stamp`.
 #[must_use]

@@ -2,11 +2,11 @@
 
 use std::collections::BTreeSet;
 
-use super::work::Part;
 use crate::procedure::{
     CheckedProcedure, Condition, Criterion, Ground, Name, Passes, Positions, SectionId, Step, StepId, Typing,
 };
 use crate::quantity::Unit;
+use crate::run::work::Part;
 use crate::vehicle::Sheet;
 
 /// The pinned procedure and vehicle sheet of a run.

@@ -2,17 +2,20 @@
 
 use jiff::ZonedDateTime;
 
-use super::book::Book;
-use super::event::{Event, Leave, Start};
-use super::flow::{FlowAsk, FlowEvent};
-use super::prompt::{Answer, Ask, Prompt};
-use super::refusal::Refusal;
-use super::state::{Sitting, State};
-use super::taking::{TakingAnswer, TakingAsk};
-use super::view::View;
-use super::work::Address;
-use super::{entry, fastening, flow, interruption, leave_out, people, taking};
 use crate::procedure::Name;
+use crate::run::book::Book;
+use crate::run::event::{Event, Leave, Start};
+use crate::run::flow::event::{FlowAsk, FlowEvent};
+use crate::run::prompt::{Answer, Ask, Prompt};
+use crate::run::readings::event::{TakingAnswer, TakingAsk};
+use crate::run::refusal::Refusal;
+use crate::run::state::{Sitting, State};
+use crate::run::view::View;
+use crate::run::work::Address;
+use crate::run::{
+    fastening, flow::event as flow, people::event as people, readings::entry, readings::event as taking,
+    sitting::decide as sitting, step::leave_out,
+};
 
 /// What comes into a run from outside.
 #[derive(Clone, Debug, PartialEq)]
@@ -81,7 +84,7 @@ impl View<'_> {
             Answer::People(answer) => people::decide(self, prompt, answer),
             Answer::Fastening(answer) => fastening::decide(self, prompt, answer),
             Answer::Taking(answer) => taking::decide(self, prompt, answer),
-            Answer::Interruption(answer) => interruption::decide(self, prompt, answer),
+            Answer::Interruption(answer) => sitting::decide(self, prompt, answer),
             other => self.decide_prompted(prompt, other),
         }
     }

@@ -5,14 +5,14 @@ use std::sync::Arc;
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
 
-use super::fastening::FasteningEvent;
-use super::flow::FlowEvent;
-use super::interruption::InterruptionEvent;
-use super::people::PeopleEvent;
-use super::taking::TakingEvent;
-use super::work::Address;
 use crate::procedure::{Name, StepId};
 use crate::quantity::Entry;
+use crate::run::fastening::FasteningEvent;
+use crate::run::flow::event::FlowEvent;
+use crate::run::people::event::PeopleEvent;
+use crate::run::readings::event::TakingEvent;
+use crate::run::sitting::InterruptionEvent;
+use crate::run::work::Address;
 
 /// When an event was recorded, its place in the journal, and where in the work it belongs.
 #[derive(Clone, Debug, PartialEq, Eq)]

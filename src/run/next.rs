@@ -1,12 +1,12 @@
 //! What to ask next: the first thing, in the order of the text, that is not there yet.
 
-use super::flow::FlowAsk;
-use super::interruption::InterruptionAsk;
-use super::prompt::{Ask, Prompt};
-use super::state::{Before, Deferral, Sitting};
-use super::view::View;
-use super::work::Part;
 use crate::procedure::{Group, LevelOfUse, Name, Order, Section, SectionId, Step, StepId};
+use crate::run::flow::event::FlowAsk;
+use crate::run::prompt::{Ask, Prompt};
+use crate::run::sitting::InterruptionAsk;
+use crate::run::state::{Before, Deferral, Sitting};
+use crate::run::view::View;
+use crate::run::work::Part;
 
 /// What comes next.
 #[derive(Clone, Copy, Debug)]

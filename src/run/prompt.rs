@@ -1,13 +1,13 @@
 //! What to ask next, as data: the same for a terminal, a file of answers and a page.
 
-use super::fastening::{FasteningAnswer, FasteningAsk};
-use super::flow::{FlowAnswer, FlowAsk};
-use super::interruption::{InterruptionAnswer, InterruptionAsk};
-use super::people::{PeopleAnswer, PeopleAsk};
-use super::taking::{TakingAnswer, TakingAsk};
-use super::view::View;
-use super::work::OccurrenceId;
 use crate::procedure::{Name, StepId};
+use crate::run::fastening::{FasteningAnswer, FasteningAsk};
+use crate::run::flow::event::{FlowAnswer, FlowAsk};
+use crate::run::people::event::{PeopleAnswer, PeopleAsk};
+use crate::run::readings::event::{TakingAnswer, TakingAsk};
+use crate::run::sitting::{InterruptionAnswer, InterruptionAsk};
+use crate::run::view::View;
+use crate::run::work::OccurrenceId;
 use jiff::ZonedDateTime;
 
 /// A question and where it stands.
@@ -168,7 +168,7 @@ impl Answer {
     }
 }
 
-pub use super::event::{Disposition, Leave};
+pub use crate::run::event::{Disposition, Leave};
 
 /// Whether an unlikely value was already asked about.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -189,7 +189,7 @@ impl Prompt {
             Ask::Resting => "resume".to_owned(),
             Ask::Finished => "finished".to_owned(),
             Ask::Brief => "brief".to_owned(),
-            Ask::Odometer => super::script::ODOMETER.to_owned(),
+            Ask::Odometer => crate::run::answers::script::ODOMETER.to_owned(),
             Ask::Person(name)
             | Ask::VehicleValue(name)
             | Ask::Acknowledge(name)

@@ -2,9 +2,9 @@
 
 use std::fmt;
 
-use super::people_refusal::PeopleRefusal;
-use super::prompt::Ask;
 use crate::quantity::EntryProblem;
+use crate::run::people::refusal::PeopleRefusal;
+use crate::run::prompt::Ask;
 
 /// A refused answer changes nothing. Each refusal names its rule and the way forward.
 #[expect(missing_docs, reason = "the fields are what their names say")]

@@ -1,18 +1,18 @@
-//! What is known of a run: only what was said. Everything else is worked out from it, in one place: [`super::Derived`].
+//! What is known of a run: only what was said. Everything else is worked out from it, in one place: [`crate::run::Derived`].
 
 use std::collections::BTreeMap;
 
-use super::book::Book;
-use super::derived::Derived;
-use super::deviation::Deviation;
-use super::event::{Answered, Leave, Stamp, Start};
-use super::people_facts::PeopleFacts;
-use super::statements::Interruption;
-use super::taking::Takings;
-use super::times::Times;
-use super::work::{Attempts, Occurrence, OccurrenceId, Tree};
 use crate::procedure::{Name, SectionId, StepId};
 use crate::quantity::Entry;
+use crate::run::book::Book;
+use crate::run::event::{Answered, Leave, Stamp, Start};
+use crate::run::people::facts::PeopleFacts;
+use crate::run::readings::event::Takings;
+use crate::run::sitting::statements::Interruption;
+use crate::run::work::derived::Derived;
+use crate::run::work::deviation::Deviation;
+use crate::run::work::times::Times;
+use crate::run::work::{Attempts, Occurrence, OccurrenceId, Tree};
 
 /// Everything that was said so far, at the occurrence where it belongs, and what follows from it.
 #[derive(Clone, Debug, Default, PartialEq)]

@@ -2,12 +2,12 @@
 
 use jiff::ZonedDateTime;
 
-use super::book::Book;
-use super::passes::Round;
-use super::state::State;
-use super::work::{Address, Attempts, Ending, OccurrenceId, Part, PassEnd, Said, Turns};
-use super::world::Known;
 use crate::procedure::{Name, Occasion, SectionId, StepId};
+use crate::run::book::Book;
+use crate::run::passes::Round;
+use crate::run::state::State;
+use crate::run::work::{Address, Attempts, Ending, OccurrenceId, Part, PassEnd, Said, Turns};
+use crate::run::world::Known;
 
 /// A run at one moment, seen from one occurrence. Everything that is worked out from what was said is a method of this.
 #[derive(Clone, Copy)]

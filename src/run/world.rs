@@ -3,13 +3,13 @@
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 
-use super::event::Answered;
-use super::stopwatch::without_mark;
-use super::view::View;
-use super::work::{OccurrenceId, Part};
 use crate::formula::{EvalProblem, Value, World};
 use crate::procedure::{Name, Passes};
 use crate::quantity::{Num, Quantity, Unit};
+use crate::run::event::Answered;
+use crate::run::readings::stopwatch::without_mark;
+use crate::run::view::View;
+use crate::run::work::{OccurrenceId, Part};
 
 /// The names of a procedure as they stand, each at its nearest occurrence. A computed value is worked out once and kept.
 pub struct Known<'run> {

@@ -1,9 +1,9 @@
 //! From an answer to an event at a group of fasteners.
 
-use super::event::{FasteningAnswer, FasteningAsk, FasteningEvent, Spot};
 use crate::procedure::Name;
 use crate::quantity::{Entry, parse_entry};
 use crate::run::decide::filled;
+use crate::run::fastening::event::{FasteningAnswer, FasteningAsk, FasteningEvent, Spot};
 use crate::run::{Answer, Ask, Event, Prompt, Refusal, View};
 
 /// What a common answer means at a group of fasteners; given back where it means nothing of its own.

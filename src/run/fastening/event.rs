@@ -2,7 +2,7 @@
 
 use crate::procedure::Name;
 use crate::quantity::Entry;
-use crate::run::{Disposition, View, opinion};
+use crate::run::{Disposition, View, readings::opinion};
 
 /// One place in one stage.
 #[derive(Clone, Debug, PartialEq)]

@@ -1,10 +1,10 @@
 //! What was done at a group of fasteners, and what comes next.
 
-use super::event::{FasteningAsk, FasteningEvent, Spot};
-use super::tightening::{Place, Tightening};
 use crate::procedure::{Name, Step};
 use crate::run::apply::Next;
-use crate::run::deviation::Departure;
+use crate::run::fastening::event::{FasteningAsk, FasteningEvent, Spot};
+use crate::run::fastening::tightening::{Place, Tightening};
+use crate::run::work::deviation::Departure;
 use crate::run::work::{OccurrenceId, Part};
 use crate::run::{Ask, Book, Disposition, Instrument, Opinion, Stamp, View};
 

@@ -3,12 +3,12 @@
 //! What was done is kept as a row of acts; which places are done, failed or left out, and which comes next, is worked
 //! out from the acts of one occurrence.
 
-mod aim;
-mod decide;
-mod event;
-mod facts;
-mod places;
-mod tightening;
+pub(in crate::run) mod aim;
+pub(in crate::run) mod decide;
+pub(in crate::run) mod event;
+pub(in crate::run) mod facts;
+pub(in crate::run) mod places;
+pub(in crate::run) mod tightening;
 
 pub use aim::Aim;
 pub(super) use decide::{decide, meant};

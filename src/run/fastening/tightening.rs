@@ -2,12 +2,12 @@
 
 use std::collections::BTreeMap;
 
-use super::event::{FasteningAsk, FasteningEvent, Spot};
-use super::facts::Act;
-use super::places::order_of;
 use crate::procedure::{Fasteners, Name, Stage};
 use crate::quantity::Entry;
-use crate::run::judge::judge_entry;
+use crate::run::fastening::event::{FasteningAsk, FasteningEvent, Spot};
+use crate::run::fastening::facts::Act;
+use crate::run::fastening::places::order_of;
+use crate::run::readings::judge::judge_entry;
 use crate::run::{Judged, Judgement, Opinion, View};
 
 /// How a place stands in a stage.

@@ -1,8 +1,8 @@
 //! Passes of repeats: which belong together, which count, what they are called, when they are due.
 
-mod round;
-mod rows;
-mod words;
+pub(in crate::run) mod round;
+pub(in crate::run) mod rows;
+pub(in crate::run) mod words;
 
 pub use round::{Over, Round};
 pub use rows::LateRow;

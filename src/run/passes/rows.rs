@@ -6,12 +6,12 @@ use jiff::{SignedDuration, ZonedDateTime};
 use crate::procedure::{Name, Step};
 use crate::quantity::Quantity;
 use crate::run::event::Stamp;
-use crate::run::holds::later;
+use crate::run::holds::verification::later;
 use crate::run::prompt::Ask;
 use crate::run::state::{Origin, Taken};
-use crate::run::times::length;
+use crate::run::step::waits::RunningWait;
 use crate::run::view::View;
-use crate::run::waits::RunningWait;
+use crate::run::work::times::length;
 use crate::run::work::{Ending, OccurrenceId, Part, PassEnd};
 
 /// A row that came later than it may.

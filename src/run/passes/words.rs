@@ -4,7 +4,7 @@ use crate::procedure::Name;
 use crate::run::view::View;
 use crate::run::work::{OccurrenceId, Part, PassEnd};
 
-use super::Round;
+use crate::run::passes::Round;
 
 /// Which pass of its repeat one is.
 #[derive(Clone, Debug)]

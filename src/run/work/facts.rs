@@ -3,8 +3,8 @@
 use crate::procedure::{Name, StepId};
 use crate::run::event::Stamp;
 use crate::run::fastening::Act;
-use crate::run::opinion::Opinion;
-use crate::run::people_facts::SecondTaken;
+use crate::run::people::facts::SecondTaken;
+use crate::run::readings::opinion::Opinion;
 use crate::run::state::{Deferral, Origin, Taken};
 
 /// What was said at one occurrence of a part. Nothing here is worked out.

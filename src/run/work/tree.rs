@@ -2,10 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use super::facts::Said;
-use super::part::{Address, Part, Turns};
 use crate::procedure::CheckedProcedure;
 use crate::run::event::Stamp;
+use crate::run::work::facts::Said;
+use crate::run::work::part::{Address, Part, Turns};
 
 /// An occurrence, by its place in the tree.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]

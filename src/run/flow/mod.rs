@@ -1,0 +1,3 @@
+//! The way through the steps: sections called complete, passes ended, ways chosen, sections begun anew.
+
+pub(in crate::run) mod event;

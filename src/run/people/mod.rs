@@ -1,0 +1,7 @@
+//! People: who is there, who takes over, who looks at whose work.
+
+pub(in crate::run) mod attendance;
+pub(in crate::run) mod event;
+pub(in crate::run) mod facts;
+pub(in crate::run) mod oversight;
+pub(in crate::run) mod refusal;
