@@ -2,14 +2,16 @@
 //! occurrence it belongs to, and nothing else; what follows from it is worked out by [`crate::run::work::derived`].
 
 use crate::procedure::{Name, StepId};
+use crate::run::answered::{Answered, Disposition, Leave};
 use crate::run::book::Book;
-use crate::run::event::{Answered, Disposition, Event, Leave, Stamp};
-use crate::run::state::{
-    Before, Deferral, Given, LapseOf, LapsePoint, Left, Origin, Revision, Sitting, State, Taken,
-};
-use crate::run::work::derived::derive;
+use crate::run::event::Event;
+use crate::run::stamp::Stamp;
+use crate::run::state::{LapseOf, LapsePoint, Left, Revision, Sitting, State};
+use crate::run::work::derive::derive;
 use crate::run::work::deviation::{Departure, Deviation};
-use crate::run::work::{Accepted, HoldSaid, HoldWord, Occurrence, OccurrenceId, Said};
+use crate::run::work::facts::{Accepted, HoldSaid, HoldWord, Said};
+use crate::run::work::taken::{Before, Deferral, Given, Origin, Taken};
+use crate::run::work::tree::{Occurrence, OccurrenceId};
 
 /// The state after an event that was recorded at `stamp`.
 #[must_use]

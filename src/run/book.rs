@@ -6,7 +6,7 @@ use crate::procedure::{
     CheckedProcedure, Condition, Criterion, Ground, Name, Passes, Positions, SectionId, Step, StepId, Typing,
 };
 use crate::quantity::Unit;
-use crate::run::work::Part;
+use crate::run::work::part::Part;
 use crate::vehicle::Sheet;
 
 /// The pinned procedure and vehicle sheet of a run.

@@ -3,19 +3,24 @@
 use jiff::ZonedDateTime;
 
 use crate::procedure::Name;
+use crate::run::answered::Leave;
 use crate::run::book::Book;
-use crate::run::event::{Event, Leave, Start};
+use crate::run::event::Event;
+use crate::run::fastening::decide as fastening;
+use crate::run::flow::decide as flow;
 use crate::run::flow::event::{FlowAsk, FlowEvent};
+use crate::run::people::decide as people;
 use crate::run::prompt::{Answer, Ask, Prompt};
 use crate::run::readings::event::{TakingAnswer, TakingAsk};
+use crate::run::readings::{decide as taking, entry};
 use crate::run::refusal::Refusal;
+use crate::run::sitting::decide as sitting;
+use crate::run::stamp::Start;
 use crate::run::state::{Sitting, State};
+use crate::run::step::leave_out;
+use crate::run::typed::{filled, names, same_person};
 use crate::run::view::View;
-use crate::run::work::Address;
-use crate::run::{
-    fastening, flow::event as flow, people::event as people, readings::entry, readings::event as taking,
-    sitting::decide as sitting, step::leave_out,
-};
+use crate::run::work::part::Address;
 
 /// What comes into a run from outside.
 #[derive(Clone, Debug, PartialEq)]
@@ -223,28 +228,4 @@ impl View<'_> {
         }
         Err(Refusal::Open(open.iter().map(ToString::to_string).collect()))
     }
-}
-
-/// The text without the white space around it, if anything is left.
-pub(super) fn filled(what: &'static str, text: String) -> Result<String, Refusal> {
-    let trimmed = text.trim();
-    if trimmed.is_empty() {
-        return Err(Refusal::Empty(what));
-    }
-    Ok(if trimmed.len() == text.len() { text } else { trimmed.to_owned() })
-}
-
-/// The first letters of a person's names: `Robin Vale` gives `RV`.
-pub fn initials(person: &str) -> String {
-    person.split_whitespace().filter_map(|word| word.chars().next()).flat_map(char::to_uppercase).collect()
-}
-
-/// Whether somebody said this person's name or initials.
-pub(super) fn names(said: &str, person: &str) -> bool {
-    let said = said.trim();
-    !said.is_empty() && (same_person(said, person) || said.to_uppercase() == initials(person))
-}
-
-pub(super) fn same_person(one: &str, other: &str) -> bool {
-    one.trim().to_lowercase() == other.trim().to_lowercase()
 }

@@ -7,6 +7,7 @@
 //! What was said is kept; what is done, failed, not applicable, in force or next follows from it ([`Derived`], [`View`]),
 //! so that a correction changes everything that rests on it. A [`View`] sees a run from one of its occurrences.
 
+mod answered;
 mod answers;
 mod apply;
 mod book;
@@ -15,6 +16,7 @@ mod event;
 mod fastening;
 mod flow;
 mod holds;
+mod label;
 mod next;
 mod passes;
 mod people;
@@ -22,64 +24,65 @@ mod prompt;
 mod readings;
 mod refusal;
 mod sitting;
+mod stamp;
 mod state;
 mod step;
+mod typed;
 mod view;
 mod work;
 mod world;
 
+pub use answered::{Answered, Disposition, KeptFile, Leave};
+pub use answers::line::Line;
+pub use answers::script::{ANSWERS_DIFFER, CODES, Script};
 pub use apply::{apply, replay};
 pub use book::Book;
-pub use decide::{Decided, Input, decide, initials};
-pub use event::{Answered, Disposition, Event, KeptFile, Leave, Pin, Stamp, Start};
-pub use fastening::{
-    Act, Aim, FasteningAnswer, FasteningAsk, FasteningEvent, Place, Spot, Tightening, place_count,
-};
+pub use decide::{Decided, Input, decide};
+pub use event::{Event, LateEntry};
+pub use fastening::aim::Aim;
+pub use fastening::event::{Act, FasteningAnswer, FasteningAsk, FasteningEvent, Spot};
+pub use fastening::places::place_count;
+pub use fastening::tightening::{Place, Tightening};
 pub use flow::event::{FlowAnswer, FlowAsk, FlowEvent};
 pub(crate) use holds::verification::later;
 pub use holds::verification::{Protection, Verification};
-pub use readings::certainty::Certainty;
-pub use readings::in_force::LimitInForce;
-pub use readings::instruments::Instrument;
-pub use work::derived::Derived;
-pub use work::deviation::{Departure, Deviation};
-
-pub use answers::script::{ANSWERS_DIFFER, CODES, Line, Script};
 pub use next::Coming;
-pub use passes::{LateRow, Over, Pass, Round};
+pub use passes::round::{Over, Round};
+pub use passes::rows::LateRow;
+pub use passes::words::Pass;
 pub use people::event::{PeopleAnswer, PeopleAsk, PeopleEvent};
 pub use people::facts::{Held, PeopleFacts, SecondTaken, Turnover};
 pub(crate) use people::oversight::doers;
 pub use people::refusal::PeopleRefusal;
-pub use prompt::{Answer, Ask, Prompt, SlipCheck};
-pub use readings::event::{TakingAnswer, TakingAsk, TakingEvent, Takings};
+pub use prompt::{Answer, Ask, LateAnswer, Prompt, SlipCheck};
+pub use readings::certainty::Certainty;
+pub use readings::event::{TakingAnswer, TakingAsk, TakingEvent};
+pub use readings::facts::{Instrument, Replaced, Takings};
+pub use readings::in_force::LimitInForce;
 pub use readings::judge::{Judged, Judgement, Standing};
-pub use readings::lateness::{LateAnswer, LateEntry};
-pub use readings::opinion::Opinion;
-pub use readings::revised::Replaced;
 pub use readings::second::SecondStanding;
 pub(crate) use readings::stopwatch::timed_here;
 pub use refusal::Refusal;
+pub use sitting::event::{Declared, InterruptionAnswer, InterruptionAsk, InterruptionEvent};
+pub use sitting::facts::{Away, Interruption, Statement};
 pub use sitting::leave::{CanStop, Unsafe};
 pub use sitting::rehearsal::{Packed, Stretch, Together};
-pub use sitting::resume::Away;
-pub use sitting::statements::{Interruption, Statement};
-pub use sitting::{Declared, InterruptionAnswer, InterruptionAsk, InterruptionEvent};
-pub use state::{
-    Before, Deferral, Given, LapseOf, LapsePoint, Left, Origin, Revision, Sitting, State, Taken,
-};
+pub use stamp::{Pin, Stamp, Start};
+pub use state::{LapseOf, LapsePoint, Left, Revision, Sitting, State};
 pub use step::linked::Within;
 pub use step::status::{Applies, Status};
 pub use step::waits::{RunningWait, WaitStands};
+pub use typed::initials;
 pub use view::View;
+pub use work::derived::{Derived, Unsettled};
+pub use work::deviation::{Departure, Deviation};
+pub use work::facts::{Accepted, Attempts, HoldSaid, HoldWord, Opinion, Said};
 pub use work::open::OpenItem;
+pub use work::part::{Address, Part, Turns};
+pub use work::taken::{Before, Deferral, Given, Origin, Taken};
 pub(crate) use work::times::length;
 pub use work::times::{Jump, Jumped, Stated, Times};
 pub use work::told::{StepResult, Told};
+pub use work::tree::{Ending, Occurrence, OccurrenceId, PassEnd, Tree};
 pub use work::unrolled::StepAt;
-pub use work::unsettled::Unsettled;
-pub use work::{
-    Accepted, Address, Attempts, Ending, HoldSaid, HoldWord, Occurrence, OccurrenceId, Part, PassEnd, Said,
-    Tree, Turns,
-};
 pub use world::Known;

@@ -3,10 +3,11 @@
 use crate::procedure::{Group, LevelOfUse, Name, Order, Section, SectionId, Step, StepId};
 use crate::run::flow::event::FlowAsk;
 use crate::run::prompt::{Ask, Prompt};
-use crate::run::sitting::InterruptionAsk;
-use crate::run::state::{Before, Deferral, Sitting};
+use crate::run::sitting::event::InterruptionAsk;
+use crate::run::state::Sitting;
 use crate::run::view::View;
-use crate::run::work::Part;
+use crate::run::work::part::Part;
+use crate::run::work::taken::{Before, Deferral};
 
 /// What comes next.
 #[derive(Clone, Copy, Debug)]

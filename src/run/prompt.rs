@@ -1,14 +1,15 @@
 //! What to ask next, as data: the same for a terminal, a file of answers and a page.
 
+use jiff::ZonedDateTime;
+
 use crate::procedure::{Name, StepId};
-use crate::run::fastening::{FasteningAnswer, FasteningAsk};
+use crate::run::answered::{Disposition, Leave};
+use crate::run::fastening::event::{FasteningAnswer, FasteningAsk};
 use crate::run::flow::event::{FlowAnswer, FlowAsk};
 use crate::run::people::event::{PeopleAnswer, PeopleAsk};
 use crate::run::readings::event::{TakingAnswer, TakingAsk};
-use crate::run::sitting::{InterruptionAnswer, InterruptionAsk};
-use crate::run::view::View;
-use crate::run::work::OccurrenceId;
-use jiff::ZonedDateTime;
+use crate::run::sitting::event::{InterruptionAnswer, InterruptionAsk};
+use crate::run::work::tree::OccurrenceId;
 
 /// A question and where it stands.
 #[derive(Clone, Debug, PartialEq)]
@@ -168,8 +169,6 @@ impl Answer {
     }
 }
 
-pub use crate::run::event::{Disposition, Leave};
-
 /// Whether an unlikely value was already asked about.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum SlipCheck {
@@ -180,34 +179,13 @@ pub enum SlipCheck {
     Sure,
 }
 
-impl Prompt {
-    /// Where the run stands, in a word: the name of what is asked for, or the number of the step.
-    pub fn label(&self, view: View<'_>) -> String {
-        let number =
-            || self.step.and_then(|step| view.book.procedure.step(step)).map(|step| step.number.clone());
-        match &self.ask {
-            Ask::Resting => "resume".to_owned(),
-            Ask::Finished => "finished".to_owned(),
-            Ask::Brief => "brief".to_owned(),
-            Ask::Odometer => crate::run::answers::script::ODOMETER.to_owned(),
-            Ask::Person(name)
-            | Ask::VehicleValue(name)
-            | Ask::Acknowledge(name)
-            | Ask::Reading(name)
-            | Ask::Failed(name)
-            | Ask::Wait { wait: name, .. }
-            | Ask::Late { wait: name, .. }
-            | Ask::Release { hold: name, .. }
-            | Ask::Confirm { hold: name, .. } => name.to_string(),
-            Ask::Pick(_) => "pick".to_owned(),
-            Ask::Do => number().unwrap_or_default(),
-            Ask::Dispose(deviation) => format!("deviation {}", deviation + 1),
-            Ask::Flow(ask) => ask.label(view),
-            Ask::People(ask) => ask.label(&number().unwrap_or_default()),
-            Ask::Fastening(ask) => ask.label(view),
-            Ask::Taking(ask) => ask.label(),
-            Ask::Interruption(ask) => ask.label(view),
-            Ask::Close => "close".to_owned(),
-        }
-    }
+/// An answer to something that was done before.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LateAnswer {
+    /// The answer to the question.
+    pub answer: Box<Answer>,
+    /// When it was done, as typed: a time of day, or a date and a time.
+    pub done: String,
+    /// Why it is entered late.
+    pub reason: String,
 }

@@ -241,3 +241,9 @@ impl fmt::Display for Refusal {
         }
     }
 }
+
+impl From<PeopleRefusal> for Refusal {
+    fn from(refusal: PeopleRefusal) -> Self {
+        Self::People(refusal)
+    }
+}

@@ -4,9 +4,11 @@ use jiff::ZonedDateTime;
 
 use crate::procedure::{Name, Occasion, SectionId, StepId};
 use crate::run::book::Book;
-use crate::run::passes::Round;
+use crate::run::passes::round::Round;
 use crate::run::state::State;
-use crate::run::work::{Address, Attempts, Ending, OccurrenceId, Part, PassEnd, Said, Turns};
+use crate::run::work::facts::{Attempts, Said};
+use crate::run::work::part::{Address, Part, Turns};
+use crate::run::work::tree::{Ending, OccurrenceId, PassEnd};
 use crate::run::world::Known;
 
 /// A run at one moment, seen from one occurrence. Everything that is worked out from what was said is a method of this.

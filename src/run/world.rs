@@ -6,10 +6,11 @@ use std::collections::BTreeMap;
 use crate::formula::{EvalProblem, Value, World};
 use crate::procedure::{Name, Passes};
 use crate::quantity::{Num, Quantity, Unit};
-use crate::run::event::Answered;
+use crate::run::answered::Answered;
 use crate::run::readings::stopwatch::without_mark;
 use crate::run::view::View;
-use crate::run::work::{OccurrenceId, Part};
+use crate::run::work::part::Part;
+use crate::run::work::tree::OccurrenceId;
 
 /// The names of a procedure as they stand, each at its nearest occurrence. A computed value is worked out once and kept.
 pub struct Known<'run> {

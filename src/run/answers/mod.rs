@@ -1,5 +1,6 @@
 //! Answers from a file: the same machine without a person at a terminal.
 
+pub(in crate::run) mod line;
 pub(in crate::run) mod people;
 pub(in crate::run) mod script;
 pub(in crate::run) mod sitting;

@@ -1,7 +1,7 @@
 //! Answers from a file to what is asked of people.
 
 use crate::procedure::Name;
-use crate::run::answers::script::{Line, given};
+use crate::run::answers::line::{Line, given};
 use crate::run::people::event::{PeopleAnswer, PeopleAsk};
 use crate::run::prompt::Answer;
 

@@ -1,8 +1,7 @@
 //! Answers from a file to what is asked before, between and after the work.
 
-use crate::run::Line;
-use crate::run::answers::script::given;
-use crate::run::sitting::{Declared, InterruptionAnswer, InterruptionAsk};
+use crate::run::answers::line::{Line, given};
+use crate::run::sitting::event::{Declared, InterruptionAnswer, InterruptionAsk};
 
 impl Line {
     /// What belongs to questions before, between and after the work.

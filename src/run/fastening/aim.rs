@@ -3,8 +3,8 @@
 use crate::formula::{EvalProblem, Trace, Type, Typed};
 use crate::procedure::{Criterion, Stage};
 use crate::quantity::{Dimension, Limits, Quantity, Unit};
-use crate::run::View;
 use crate::run::readings::judge::{InForce, limits_of, number};
+use crate::run::view::View;
 use crate::run::world::Known;
 
 /// What a stage is brought to, as it stands.

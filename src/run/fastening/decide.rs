@@ -2,9 +2,12 @@
 
 use crate::procedure::Name;
 use crate::quantity::{Entry, parse_entry};
-use crate::run::decide::filled;
+use crate::run::event::Event;
 use crate::run::fastening::event::{FasteningAnswer, FasteningAsk, FasteningEvent, Spot};
-use crate::run::{Answer, Ask, Event, Prompt, Refusal, View};
+use crate::run::prompt::{Answer, Ask, Prompt};
+use crate::run::refusal::Refusal;
+use crate::run::typed::filled;
+use crate::run::view::View;
 
 /// What a common answer means at a group of fasteners; given back where it means nothing of its own.
 pub(in crate::run) fn meant(answer: Answer) -> Result<FasteningAnswer, Answer> {

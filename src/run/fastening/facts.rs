@@ -1,46 +1,17 @@
 //! What was done at a group of fasteners, and what comes next.
 
 use crate::procedure::{Name, Step};
+use crate::run::answered::Disposition;
 use crate::run::apply::Next;
-use crate::run::fastening::event::{FasteningAsk, FasteningEvent, Spot};
+use crate::run::book::Book;
+use crate::run::fastening::event::{Act, FasteningAsk, FasteningEvent, Spot};
 use crate::run::fastening::tightening::{Place, Tightening};
+use crate::run::prompt::Ask;
+use crate::run::readings::facts::Instrument;
+use crate::run::view::View;
 use crate::run::work::deviation::Departure;
-use crate::run::work::{OccurrenceId, Part};
-use crate::run::{Ask, Book, Disposition, Instrument, Opinion, Stamp, View};
-
-/// Something that was done at a group.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Act {
-    /// What.
-    pub event: FasteningEvent,
-    /// When.
-    pub stamp: Stamp,
-    /// The deviation that records it, from 0.
-    pub deviation: Option<usize>,
-}
-
-impl Act {
-    /// Whether it is work at a fastener, in contrast to words about it.
-    pub(in crate::run) fn is_work(&self) -> bool {
-        !matches!(
-            self.event,
-            FasteningEvent::Corrected { .. }
-                | FasteningEvent::Judged { .. }
-                | FasteningEvent::Loosened { .. }
-        )
-    }
-
-    /// What a person said with it of what was reached.
-    pub fn opinion(&self) -> Option<Opinion> {
-        let FasteningEvent::Judged { person, wrong, .. } = &self.event else { return None };
-        Some(Opinion { person: person.clone(), wrong: wrong.clone(), stamp: self.stamp.clone() })
-    }
-
-    /// Whether something was loosened again with it.
-    pub(in crate::run) fn is_loosened(&self) -> bool {
-        matches!(self.event, FasteningEvent::Loosened { .. })
-    }
-}
+use crate::run::work::part::Part;
+use crate::run::work::tree::OccurrenceId;
 
 impl Book {
     /// The tool of a stage; one that is done by feel needs none.

@@ -9,10 +9,4 @@ pub(in crate::run) mod event;
 pub(in crate::run) mod facts;
 pub(in crate::run) mod places;
 pub(in crate::run) mod tightening;
-
-pub use aim::Aim;
-pub(super) use decide::{decide, meant};
-pub use event::{FasteningAnswer, FasteningAsk, FasteningEvent, Spot};
-pub use facts::Act;
-pub use places::place_count;
-pub use tightening::{Place, Tightening};
+pub(in crate::run) mod words;

@@ -2,8 +2,9 @@
 
 use crate::formula::{Typed, Value};
 use crate::procedure::{Fasteners, MOST_PLACES, Name, Pattern, Positions, StepId};
+use crate::run::book::Book;
+use crate::run::view::View;
 use crate::run::world::Known;
-use crate::run::{Book, View};
 use crate::trade::fasteners::cross_order;
 
 impl Book {

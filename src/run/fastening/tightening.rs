@@ -4,11 +4,11 @@ use std::collections::BTreeMap;
 
 use crate::procedure::{Fasteners, Name, Stage};
 use crate::quantity::Entry;
-use crate::run::fastening::event::{FasteningAsk, FasteningEvent, Spot};
-use crate::run::fastening::facts::Act;
+use crate::run::fastening::event::{Act, FasteningAsk, FasteningEvent, Spot};
 use crate::run::fastening::places::order_of;
-use crate::run::readings::judge::judge_entry;
-use crate::run::{Judged, Judgement, Opinion, View};
+use crate::run::readings::judge::{Judged, Judgement, judge_entry};
+use crate::run::view::View;
+use crate::run::work::facts::Opinion;
 
 /// How a place stands in a stage.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

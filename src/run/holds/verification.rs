@@ -7,11 +7,14 @@ use jiff::{SignedDuration, ZonedDateTime};
 
 use crate::procedure::{Hold, Name, Step, StepId};
 use crate::quantity::Quantity;
-use crate::run::event::Stamp;
 use crate::run::prompt::Ask;
-use crate::run::state::{LapseOf, Origin};
+use crate::run::stamp::Stamp;
+use crate::run::state::LapseOf;
 use crate::run::view::View;
-use crate::run::work::{HoldWord, OccurrenceId, Part, PassEnd};
+use crate::run::work::facts::HoldWord;
+use crate::run::work::part::Part;
+use crate::run::work::taken::Origin;
+use crate::run::work::tree::{OccurrenceId, PassEnd};
 
 /// How far a clock may step back without anybody having set it: more than any correction over a network.
 const CLOCK_STEP: SignedDuration = SignedDuration::from_mins(1);

@@ -5,14 +5,15 @@ use jiff::{SignedDuration, ZonedDateTime};
 
 use crate::procedure::{Name, Step};
 use crate::quantity::Quantity;
-use crate::run::event::Stamp;
 use crate::run::holds::verification::later;
 use crate::run::prompt::Ask;
-use crate::run::state::{Origin, Taken};
+use crate::run::stamp::Stamp;
 use crate::run::step::waits::RunningWait;
 use crate::run::view::View;
+use crate::run::work::part::Part;
+use crate::run::work::taken::{Origin, Taken};
 use crate::run::work::times::length;
-use crate::run::work::{Ending, OccurrenceId, Part, PassEnd};
+use crate::run::work::tree::{Ending, OccurrenceId, PassEnd};
 
 /// A row that came later than it may.
 #[derive(Clone, Debug, PartialEq, Eq)]

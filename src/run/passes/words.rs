@@ -1,10 +1,10 @@
 //! What passes are called.
 
 use crate::procedure::Name;
+use crate::run::passes::round::Round;
 use crate::run::view::View;
-use crate::run::work::{OccurrenceId, Part, PassEnd};
-
-use crate::run::passes::Round;
+use crate::run::work::part::Part;
+use crate::run::work::tree::{OccurrenceId, PassEnd};
 
 /// Which pass of its repeat one is.
 #[derive(Clone, Debug)]

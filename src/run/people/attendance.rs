@@ -2,7 +2,6 @@
 
 use crate::procedure::Name;
 use crate::run::apply::Next;
-use crate::run::decide::{filled, names, same_person};
 use crate::run::event::Event;
 use crate::run::holds::verification::releasers;
 use crate::run::people::event::{PeopleAsk, PeopleEvent};
@@ -10,8 +9,9 @@ use crate::run::people::facts::Turnover;
 use crate::run::people::refusal::PeopleRefusal;
 use crate::run::prompt::{Answer, Ask, Prompt};
 use crate::run::refusal::Refusal;
-use crate::run::sitting::InterruptionAnswer;
+use crate::run::sitting::event::InterruptionAnswer;
 use crate::run::state::{LapseOf, Sitting};
+use crate::run::typed::{filled, names, same_person};
 use crate::run::view::View;
 
 impl<'run> View<'run> {

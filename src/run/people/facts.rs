@@ -3,7 +3,8 @@
 use std::collections::BTreeMap;
 
 use crate::procedure::Name;
-use crate::run::event::{Answered, Stamp};
+use crate::run::answered::Answered;
+use crate::run::stamp::Stamp;
 
 /// What was said of the people of a run.
 #[derive(Clone, Debug, Default, PartialEq)]

@@ -4,17 +4,18 @@ use std::collections::BTreeSet;
 
 use crate::procedure::{Name, Step, StepId};
 use crate::run::apply::Next;
-use crate::run::decide::{names, same_person};
-use crate::run::event::Stamp;
 use crate::run::holds::verification::later;
 use crate::run::people::attendance::signed;
 use crate::run::people::event::{PeopleAsk, PeopleEvent};
 use crate::run::people::refusal::PeopleRefusal;
 use crate::run::prompt::Ask;
 use crate::run::refusal::Refusal;
+use crate::run::stamp::Stamp;
+use crate::run::typed::{names, same_person};
 use crate::run::view::View;
 use crate::run::work::deviation::Departure;
-use crate::run::work::{Called, PassEnd, Said};
+use crate::run::work::facts::{Called, Said};
+use crate::run::work::tree::PassEnd;
 
 impl<'run> View<'run> {
     /// Who is called before a step.

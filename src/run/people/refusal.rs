@@ -2,8 +2,6 @@
 
 use std::fmt;
 
-use crate::run::refusal::Refusal;
-
 /// Why an answer among people is not taken.
 #[expect(missing_docs, reason = "the fields are what their names say")]
 #[derive(Clone, Debug, PartialEq)]
@@ -71,11 +69,5 @@ impl fmt::Display for PeopleRefusal {
                 write!(formatter, "{person} is the {role} already; name whoever takes over")
             }
         }
-    }
-}
-
-impl From<PeopleRefusal> for Refusal {
-    fn from(refusal: PeopleRefusal) -> Self {
-        Self::People(refusal)
     }
 }

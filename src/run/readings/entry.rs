@@ -4,13 +4,14 @@ use jiff::civil::Date;
 
 use crate::procedure::{Name, Reading, ReadingKind};
 use crate::quantity::{Entry, Quantity, Unit, parse_entry};
-use crate::run::decide::filled;
-use crate::run::event::{Answered, Event};
+use crate::run::answered::Answered;
+use crate::run::event::Event;
 use crate::run::prompt::SlipCheck;
 use crate::run::readings::stopwatch::without_mark;
 use crate::run::refusal::Refusal;
-use crate::run::state::Taken;
+use crate::run::typed::filled;
 use crate::run::view::View;
+use crate::run::work::taken::Taken;
 
 /// The odometer, in the unit of the vehicle sheet, else kilometres or miles as typed.
 pub(in crate::run) fn odometer(view: View<'_>, text: &str) -> Result<Event, Refusal> {

@@ -1,22 +1,12 @@
-//! How a reading is taken: its instrument, when it was really taken, what is typed before a critical act.
-
-use std::collections::BTreeMap;
+//! What can happen, be asked and be answered in taking a reading.
 
 use jiff::civil::Date;
 
 use crate::procedure::{Name, StepId};
 use crate::quantity::Entry;
-use crate::run::apply::Next;
-use crate::run::event::{Answered, Disposition, Event, KeptFile, Stamp};
-use crate::run::prompt::{Ask, Prompt};
-use crate::run::readings::instruments::Instrument;
-use crate::run::readings::lateness::{self, LateAnswer, LateEntry};
-use crate::run::readings::revised::Replaced;
-use crate::run::refusal::Refusal;
-use crate::run::view::View;
-use crate::run::{
-    readings::entry, readings::instruments, readings::kept_file, readings::revised, step::critical_act,
-};
+use crate::run::answered::{Answered, Disposition, KeptFile};
+use crate::run::event::LateEntry;
+use crate::run::prompt::LateAnswer;
 
 /// What can happen.
 #[expect(missing_docs, reason = "the fields are what their names say")]
@@ -69,141 +59,4 @@ pub enum TakingAnswer {
     CorrectVehicleValue { name: Name, text: String, source: String, reason: String },
     /// It was done before.
     Late(LateAnswer),
-}
-
-/// What is known of how readings were taken.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Takings {
-    /// Which instruments stood for a tool, in order.
-    pub instruments: BTreeMap<Name, Vec<Instrument>>,
-    /// When the run was last taken up again.
-    pub resumed: Option<Stamp>,
-    /// What the odometer was said to show before, in order.
-    pub odometer: Vec<Replaced>,
-    /// What values of the vehicle were before, in order.
-    pub vehicle: BTreeMap<Name, Vec<Replaced>>,
-}
-
-impl TakingAsk {
-    /// Where the run stands, in a word.
-    pub fn label(&self) -> String {
-        let (Self::Instrument(name) | Self::Overdue(name) | Self::Critical(name)) = self;
-        name.to_string()
-    }
-}
-
-impl TakingEvent {
-    /// The answer that made it.
-    pub(crate) fn answer(&self) -> TakingAnswer {
-        match self.clone() {
-            Self::Instrument { tool, identity, due } => {
-                TakingAnswer::Instrument { tool, identity, due: due.to_string() }
-            }
-            Self::OverdueAccepted { disposition, reason, .. } => {
-                TakingAnswer::AcceptOverdue { disposition, reason }
-            }
-            Self::Typed { text, .. } => TakingAnswer::Typed(text),
-            Self::OdometerCorrected { value, reason } => {
-                TakingAnswer::CorrectOdometer { text: value.text, reason }
-            }
-            Self::VehicleValueCorrected { name, value, source, reason } => {
-                TakingAnswer::CorrectVehicleValue { name, text: value.as_typed(), source, reason }
-            }
-            Self::Late(late) => TakingAnswer::Late(late.answer()),
-        }
-    }
-
-    /// What happened, in a few words; `view` is the run after it.
-    pub fn words(&self, view: View<'_>) -> String {
-        let what = |name: &Name| view.book.procedure.called(name).to_owned();
-        match self {
-            Self::Instrument { tool, identity, due } => {
-                format!("{}: {identity}, calibration due {due}", what(tool))
-            }
-            Self::OverdueAccepted { tool, .. } => {
-                format!("{} used overdue; deviation {} recorded", what(tool), view.state.deviations.len())
-            }
-            Self::Typed { act, text, .. } => format!("typed \"{text}\" before: {}", what(act)),
-            Self::OdometerCorrected { value, .. } => {
-                let before = view.state.taking.odometer.last().map(|before| before.value.shown());
-                format!("odometer corrected: {}, before {}", value.typed, before.unwrap_or_default())
-            }
-            Self::VehicleValueCorrected { name, value, .. } => {
-                let before = view.state.taking.vehicle.get(name).and_then(|before| before.last());
-                let before = before.map(|before| before.value.shown()).unwrap_or_default();
-                format!("{} corrected: {}, before {before}", what(name), value.shown())
-            }
-            Self::Late(late) => late.words(),
-        }
-    }
-
-    /// The person's reason, where there is one.
-    pub fn reason(&self) -> Option<&str> {
-        match self {
-            Self::OverdueAccepted { reason, .. }
-            | Self::OdometerCorrected { reason, .. }
-            | Self::VehicleValueCorrected { reason, .. }
-            | Self::Late(LateEntry { reason, .. }) => Some(reason),
-            Self::Instrument { .. } | Self::Typed { .. } => None,
-        }
-    }
-}
-
-/// What an answer makes.
-pub(in crate::run) fn decide(
-    view: View<'_>,
-    prompt: &Prompt,
-    answer: TakingAnswer,
-) -> Result<Event, Refusal> {
-    match answer {
-        TakingAnswer::Instrument { tool, identity, due } => {
-            instruments::name(view, tool, identity, &due).map(Event::Taking)
-        }
-        TakingAnswer::Odometer(text) if view.state.odometer.is_none() => entry::odometer(view, &text),
-        TakingAnswer::CorrectOdometer { text, reason } => {
-            revised::odometer(view, &text, reason).map(Event::Taking)
-        }
-        TakingAnswer::CorrectVehicleValue { name, text, source, reason } => {
-            revised::vehicle_value(view, name, &text, revised::Why { source, reason }).map(Event::Taking)
-        }
-        TakingAnswer::CorrectFile { reading, entry, file, reason } => {
-            kept_file::correct(view, reading, entry, file, reason)
-        }
-        TakingAnswer::Late(late) => lateness::decide(view, prompt, late),
-        other => prompted(view, prompt, other),
-    }
-}
-
-fn prompted(view: View<'_>, prompt: &Prompt, answer: TakingAnswer) -> Result<Event, Refusal> {
-    match (&prompt.ask, prompt.step, answer) {
-        (Ask::Taking(TakingAsk::Overdue(tool)), _, TakingAnswer::AcceptOverdue { disposition, reason }) => {
-            instruments::accept_overdue(tool, disposition, reason).map(Event::Taking)
-        }
-        (Ask::Taking(TakingAsk::Critical(act)), Some(step), TakingAnswer::Typed(text)) => {
-            critical_act::typed(view, step, act, &text).map(Event::Taking)
-        }
-        (Ask::Reading(reading), _, TakingAnswer::File(file)) => kept_file::read(view, reading, file),
-        (ask, _, _) => Err(Refusal::NotAsked { asked: Box::new(ask.clone()) }),
-    }
-}
-
-impl Next<'_> {
-    pub(in crate::run) fn taking(&mut self, event: &TakingEvent) {
-        match event {
-            TakingEvent::Instrument { tool, identity, due } => self.name_instrument(tool, identity, *due),
-            TakingEvent::OverdueAccepted { tool, disposition, reason } => {
-                self.use_overdue(tool, *disposition, reason);
-            }
-            TakingEvent::Typed { act, .. } => {
-                let stamp = self.stamp.clone();
-                self.said().typed.push((act.clone(), stamp));
-            }
-            TakingEvent::OdometerCorrected { value, reason } => self.correct_odometer(value, reason),
-            TakingEvent::VehicleValueCorrected { name, value, source, reason } => {
-                let why = revised::Why { source: source.clone(), reason: reason.clone() };
-                self.correct_vehicle_value(name, value, &why);
-            }
-            TakingEvent::Late(late) => self.late_entry(late),
-        }
-    }
 }

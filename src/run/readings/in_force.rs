@@ -2,7 +2,7 @@
 
 use crate::procedure::{Name, Step};
 use crate::quantity::{Outcome, Quantity, judge};
-use crate::run::event::Stamp;
+use crate::run::stamp::Stamp;
 use crate::run::view::View;
 
 /// A limit in force.

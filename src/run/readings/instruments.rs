@@ -6,28 +6,16 @@ use jiff::civil::Date;
 
 use crate::procedure::{Name, Reading, Tool};
 use crate::quantity::Quantity;
+use crate::run::answered::Disposition;
 use crate::run::apply::Next;
 use crate::run::book::Book;
-use crate::run::decide::filled;
-use crate::run::event::{Disposition, Stamp};
 use crate::run::prompt::Ask;
 use crate::run::readings::event::{TakingAsk, TakingEvent};
+use crate::run::readings::facts::Instrument;
 use crate::run::refusal::Refusal;
+use crate::run::typed::filled;
 use crate::run::view::View;
 use crate::run::work::deviation::Departure;
-
-/// An instrument that stands for a tool of the procedure.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Instrument {
-    /// What is written on it: `TW-1`.
-    pub identity: String,
-    /// The last day on which its calibration is good.
-    pub due: Date,
-    /// When it was named.
-    pub stamp: Stamp,
-    /// The deviation, from 0, under which it is used although it is overdue.
-    pub accepted: Option<usize>,
-}
 
 /// The instrument that the person names, at any time.
 pub(in crate::run) fn name(

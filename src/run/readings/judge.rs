@@ -5,10 +5,10 @@ use std::fmt;
 use crate::formula::{EvalProblem, Trace, Typed, Value};
 use crate::procedure::{Bound, CountsAs, Criterion, Name, Reading, ReadingKind};
 use crate::quantity::{Entry, Limit, Limits, Quantity, Side, Verdict, judge};
-use crate::run::event::Answered;
+use crate::run::answered::Answered;
 use crate::run::readings::certainty::{Certainty, decision};
-use crate::run::readings::opinion::Opinion;
 use crate::run::view::View;
+use crate::run::work::facts::Opinion;
 use crate::run::world::Known;
 use crate::trade::measurement::{Decision, Rule};
 

@@ -1,10 +1,11 @@
 //! Photos and other files as readings. The bytes lie with the run; here is only what says which bytes they are.
 
 use crate::procedure::{Name, ReadingKind};
-use crate::run::decide::filled;
-use crate::run::event::{Answered, Event, KeptFile};
+use crate::run::answered::{Answered, KeptFile};
+use crate::run::event::Event;
 use crate::run::readings::entry::taken_before;
 use crate::run::refusal::Refusal;
+use crate::run::typed::filled;
 use crate::run::view::View;
 
 impl KeptFile {

@@ -3,37 +3,18 @@
 use jiff::ZonedDateTime;
 use jiff::civil::{DateTime, Time};
 
+use crate::run::answered::Answered;
 use crate::run::apply::Next;
-use crate::run::decide::filled;
-use crate::run::event::{Answered, Event};
-use crate::run::fastening::{self, FasteningEvent};
-use crate::run::prompt::{Answer, Ask, Prompt, SlipCheck};
-use crate::run::readings::event::{self as taking, TakingAnswer, TakingEvent};
+use crate::run::event::{Event, LateEntry};
+use crate::run::fastening::decide as fastening;
+use crate::run::fastening::event::FasteningEvent;
+use crate::run::prompt::{Answer, Ask, LateAnswer, Prompt, SlipCheck};
+use crate::run::readings::decide as taking;
+use crate::run::readings::event::{TakingAnswer, TakingEvent};
 use crate::run::refusal::Refusal;
+use crate::run::typed::filled;
 use crate::run::view::View;
 use crate::run::work::times::Stated;
-
-/// Something that was done before it was entered.
-#[derive(Clone, Debug, PartialEq)]
-pub struct LateEntry {
-    /// What happened.
-    pub event: Box<Event>,
-    /// When it was done, by a person's word, to the second.
-    pub done: ZonedDateTime,
-    /// Why it is entered late: `from paper`.
-    pub reason: String,
-}
-
-/// An answer to something that was done before.
-#[derive(Clone, Debug, PartialEq)]
-pub struct LateAnswer {
-    /// The answer to the question.
-    pub answer: Box<Answer>,
-    /// When it was done, as typed: a time of day, or a date and a time.
-    pub done: String,
-    /// Why it is entered late.
-    pub reason: String,
-}
 
 impl LateEntry {
     /// The answer that made it.

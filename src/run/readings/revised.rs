@@ -2,28 +2,18 @@
 
 use crate::procedure::Name;
 use crate::quantity::Entry;
+use crate::run::answered::Answered;
 use crate::run::apply::Next;
 use crate::run::book::Book;
-use crate::run::decide::filled;
-use crate::run::event::{Answered, Event, Stamp};
+use crate::run::event::Event;
 use crate::run::readings::entry;
 use crate::run::readings::event::TakingEvent;
+use crate::run::readings::facts::Replaced;
 use crate::run::refusal::Refusal;
-use crate::run::state::{Given, State};
+use crate::run::state::State;
+use crate::run::typed::filled;
 use crate::run::view::View;
-
-/// What stood somewhere before it was corrected.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Replaced {
-    /// What it was said to be.
-    pub value: Answered,
-    /// Where that was found, of a value of the vehicle.
-    pub source: Option<String>,
-    /// Why it was wrong.
-    pub reason: String,
-    /// When it was corrected.
-    pub stamp: Stamp,
-}
+use crate::run::work::taken::Given;
 
 /// Where a value was found, and why the one before was wrong.
 pub(in crate::run) struct Why {

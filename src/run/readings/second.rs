@@ -4,15 +4,15 @@ use std::cmp::Ordering;
 
 use crate::procedure::{Name, StepId};
 use crate::quantity::Quantity;
+use crate::run::answered::{Answered, Disposition};
 use crate::run::apply::Next;
-use crate::run::decide::same_person;
-use crate::run::event::{Answered, Disposition};
 use crate::run::people::event::{PeopleAsk, PeopleEvent};
 use crate::run::people::facts::SecondTaken;
 use crate::run::people::refusal::PeopleRefusal;
 use crate::run::prompt::{Ask, SlipCheck};
 use crate::run::readings::entry;
 use crate::run::refusal::Refusal;
+use crate::run::typed::same_person;
 use crate::run::view::View;
 use crate::run::work::deviation::Departure;
 

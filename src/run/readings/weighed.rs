@@ -6,12 +6,12 @@ use std::cmp::Ordering;
 use crate::formula::{Typed, Value};
 use crate::procedure::{Name, Occasion, Reading};
 use crate::quantity::{Quantity, Side};
+use crate::run::answered::Answered;
 use crate::run::book::Book;
-use crate::run::event::Answered;
-use crate::run::readings::instruments::Instrument;
+use crate::run::readings::facts::Instrument;
 use crate::run::readings::judge::{Judged, Judgement};
-use crate::run::state::Taken;
 use crate::run::view::View;
+use crate::run::work::taken::Taken;
 use crate::run::world::Known;
 
 impl Book {

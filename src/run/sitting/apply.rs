@@ -2,10 +2,11 @@
 
 use crate::procedure::StepId;
 use crate::run::apply::Next;
-use crate::run::sitting::InterruptionEvent;
+use crate::run::sitting::event::InterruptionEvent;
 use crate::run::state::LapseOf;
-use crate::run::work::PassEnd;
-use crate::run::{Before, Departure};
+use crate::run::work::deviation::Departure;
+use crate::run::work::taken::Before;
+use crate::run::work::tree::PassEnd;
 
 impl Next<'_> {
     pub(in crate::run) fn interruption(&mut self, event: &InterruptionEvent) {

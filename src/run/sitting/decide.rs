@@ -1,9 +1,14 @@
 //! From an answer to what happens, or a refusal.
 
 use crate::procedure::{Name, StepId};
-use crate::run::decide::{filled, names};
-use crate::run::sitting::{InterruptionAnswer, InterruptionAsk, InterruptionEvent};
-use crate::run::{Ask, Before, Event, Prompt, Refusal, View, step::leave_out};
+use crate::run::event::Event;
+use crate::run::prompt::{Ask, Prompt};
+use crate::run::refusal::Refusal;
+use crate::run::sitting::event::{InterruptionAnswer, InterruptionAsk, InterruptionEvent};
+use crate::run::step::leave_out;
+use crate::run::typed::{filled, names};
+use crate::run::view::View;
+use crate::run::work::taken::Before;
 
 /// What an answer makes.
 pub(in crate::run) fn decide(

@@ -1,9 +1,8 @@
-//! What can happen before, between and after the work.
+//! What can happen, be asked and be answered before, between and after the work.
 
 use crate::procedure::{Name, SectionId, StepId};
-use crate::run::sitting::InterruptionAnswer;
-use crate::run::sitting::statements::Statement;
-use crate::run::{Before, Disposition, View};
+use crate::run::answered::Disposition;
+use crate::run::sitting::facts::Statement;
 
 /// What a person departs from by a word of his own.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -16,26 +15,6 @@ pub enum Declared {
     Order,
     /// Anything else.
     Other,
-}
-
-impl Declared {
-    /// All of them, in the order in which they are offered.
-    pub const ALL: [Self; 4] = [Self::Substitute, Self::Wrong, Self::Order, Self::Other];
-
-    /// As it is said and written.
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Substitute => "tool or part substituted",
-            Self::Wrong => "procedure wrong",
-            Self::Order => "out of sequence",
-            Self::Other => "other",
-        }
-    }
-
-    /// The one of these words.
-    pub fn from_words(words: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|declared| declared.words().eq_ignore_ascii_case(words.trim()))
-    }
 }
 
 /// What can happen.
@@ -72,65 +51,45 @@ pub enum InterruptionEvent {
     NotApproved { step: StepId, reason: String },
 }
 
-impl InterruptionEvent {
-    /// The answer that made it.
-    pub(crate) fn answer(&self) -> InterruptionAnswer {
-        match self.clone() {
-            Self::Covered | Self::Stated(_) | Self::StillSo(_) => InterruptionAnswer::True,
-            Self::NotCovered { state } | Self::Unmet { state, .. } | Self::NotSo { state, .. } => {
-                InterruptionAnswer::Untrue { state }
-            }
-            Self::OutOfScope { disposition, reason } => {
-                InterruptionAnswer::OutOfScope { disposition, reason }
-            }
-            Self::Found { state } => InterruptionAnswer::Standing { state },
-            Self::Kept { .. } => InterruptionAnswer::Keep,
-            Self::MakeSafe { .. } => InterruptionAnswer::MakeSafe,
-            Self::DeferredToEnd { section, reason, .. } => InterruptionAnswer::DeferToEnd { section, reason },
-            Self::Declared { declared, reason, .. } => InterruptionAnswer::Declare { declared, reason },
-            Self::Approved { by, .. } => InterruptionAnswer::Approve { said: by },
-            Self::NotApproved { reason, .. } => InterruptionAnswer::Refuse { reason },
-        }
-    }
+/// What is asked.
+#[derive(Clone, Debug, PartialEq)]
+pub enum InterruptionAsk {
+    /// Is the procedure for this vehicle?
+    Scope,
+    /// Is this statement about the whole job true?
+    Statement(Statement),
+    /// How do things stand?
+    Standing,
+    /// Is this step still as it was?
+    StillSo(StepId),
+    /// Does this protection stay in force while the run rests, or is it ended now?
+    Protection(Name),
+    /// Does this step really not apply?
+    Approval(StepId),
+}
 
-    /// What happened, in a few words; `view` is the run after it.
-    pub fn words(&self, view: View<'_>) -> String {
-        let what = |name: &Name| {
-            let hold = view.book.procedure.hold(name);
-            hold.and_then(|hold| hold.protection.clone()).unwrap_or_else(|| name.to_string())
-        };
-        let number = |step: &StepId| view.book.procedure.step(*step).map_or("", |step| &step.number);
-        let deviation = || format!("deviation {} recorded", view.state.deviations.len());
-        match self {
-            Self::Covered => "the procedure is for this vehicle".to_owned(),
-            Self::NotCovered { state } => format!("the procedure is not for this vehicle: {state}"),
-            Self::OutOfScope { .. } => format!("used on a vehicle that it is not for; {}", deviation()),
-            Self::Stated(statement) => format!("confirmed: {}", statement.words(view)),
-            Self::Unmet { statement, state } => format!("not so: {}; {state}", statement.words(view)),
-            Self::Found { state } => format!("state of things: {state}"),
-            Self::StillSo(step) => format!("step {} checked: still so", number(step)),
-            Self::NotSo { step, state } => format!("step {} is not so any more: {state}", number(step)),
-            Self::Kept { hold } => format!("stays in force: {}", what(hold)),
-            Self::MakeSafe { hold } => format!("to be ended before the run rests: {}", what(hold)),
-            Self::DeferredToEnd { step, section, .. } => {
-                format!("step {} comes back at {}", number(step), Before::EndOf(*section).words(view.book))
-            }
-            Self::Declared { declared, .. } => format!("{}; {}", declared.words(), deviation()),
-            Self::Approved { step, by } => {
-                format!("step {} not applicable, approved by {by}; {}", number(step), deviation())
-            }
-            Self::NotApproved { step, .. } => format!("step {} is done after all", number(step)),
-        }
-    }
-
-    /// The person's reason, where there is one.
-    pub fn reason(&self) -> Option<&str> {
-        match self {
-            Self::OutOfScope { reason, .. }
-            | Self::DeferredToEnd { reason, .. }
-            | Self::Declared { reason, .. }
-            | Self::NotApproved { reason, .. } => Some(reason),
-            _ => None,
-        }
-    }
+/// What is answered.
+#[expect(missing_docs, reason = "the fields are what their names say")]
+#[derive(Clone, Debug, PartialEq)]
+pub enum InterruptionAnswer {
+    /// It is so.
+    True,
+    /// It is not so; this is how it is.
+    Untrue { state: String },
+    /// Use the procedure on a vehicle that it is not for.
+    OutOfScope { disposition: Disposition, reason: String },
+    /// This is how things stand.
+    Standing { state: String },
+    /// The protection stays in force.
+    Keep,
+    /// The protection is ended now.
+    MakeSafe,
+    /// This step later, at the latest at the end of a section.
+    DeferToEnd { section: SectionId, reason: String },
+    /// Declare a departure.
+    Declare { declared: Declared, reason: String },
+    /// The name or the initials of the lead, who agrees.
+    Approve { said: String },
+    /// The lead does not agree.
+    Refuse { reason: String },
 }

@@ -2,10 +2,10 @@
 
 use crate::procedure::{Name, Step, StepId};
 use crate::run::prompt::{Ask, Prompt};
-use crate::run::sitting::InterruptionAsk;
+use crate::run::sitting::event::InterruptionAsk;
 use crate::run::state::Left;
 use crate::run::view::View;
-use crate::run::work::Part;
+use crate::run::work::part::Part;
 
 /// Whether the job can be left as it stands.
 #[derive(Clone, Debug)]

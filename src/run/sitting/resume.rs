@@ -1,30 +1,23 @@
 //! Coming back: how long nobody was there, how things stand, and which of the last steps are looked at again.
 
-use jiff::{SignedDuration, ZonedDateTime};
+use jiff::SignedDuration;
 
 use crate::procedure::{Name, Step, StepId};
 use crate::run::apply::Next;
-use crate::run::event::Stamp;
 use crate::run::prompt::{Ask, Prompt};
-use crate::run::sitting::InterruptionAsk;
+use crate::run::sitting::event::InterruptionAsk;
+use crate::run::sitting::facts::Away;
 use crate::run::state::Sitting;
 use crate::run::view::View;
 
 /// After this time the last steps are looked at again.
 const LONG: SignedDuration = SignedDuration::from_hours(1);
+
 /// How far a clock may step back without anybody having set it: more than any correction over a network.
 const CLOCK_STEP: SignedDuration = SignedDuration::from_mins(1);
+
 /// How many of the last steps are told, and looked at again.
 const LAST_STEPS: usize = 3;
-
-/// A time in which nobody was there.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Away {
-    /// The last entry before it.
-    pub since: Stamp,
-    /// When the run was taken up again.
-    pub until: ZonedDateTime,
-}
 
 impl Away {
     /// How long it was; below zero where the clock was set back.

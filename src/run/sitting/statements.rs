@@ -1,21 +1,9 @@
 //! What must be true of the whole job: that the procedure is for this vehicle, what is required before the first step,
 //! what closes the job up after the last.
 
-use std::collections::BTreeMap;
-
-use crate::procedure::{Name, StepId};
-use crate::run::event::Stamp;
-use crate::run::sitting::InterruptionAsk;
+use crate::run::sitting::event::InterruptionAsk;
+use crate::run::sitting::facts::Statement;
 use crate::run::view::View;
-
-/// A statement about the whole job, by its place.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Statement {
-    /// True before the first step.
-    Required(usize),
-    /// True before the run is closed.
-    CloseUp(usize),
-}
 
 impl Statement {
     /// Where the run stands, in a word: `required 1`.
@@ -35,31 +23,6 @@ impl Statement {
         };
         list.get(place).map_or("", String::as_str)
     }
-}
-
-/// What was said before, between and after.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Interruption {
-    /// When it was said that the procedure is for this vehicle, or that it is used all the same.
-    pub covered: Option<Stamp>,
-    /// How the vehicle differs from those that the procedure is for.
-    pub not_covered: Option<String>,
-    /// Statements about the whole job that were confirmed.
-    pub stated: BTreeMap<Statement, Stamp>,
-    /// Statements that are not true, and how it is instead.
-    pub unmet: BTreeMap<Statement, String>,
-    /// How things stand, where it was said after the last sitting ended, or without its end.
-    pub found: Option<(String, Stamp)>,
-    /// From when to when nobody was there, the last time.
-    pub away: Option<crate::run::sitting::resume::Away>,
-    /// Steps that are looked at again before the work goes on.
-    pub recheck: Vec<StepId>,
-    /// Protections that stay in force while the run rests, by their hold points, and the entry that says so.
-    pub kept: BTreeMap<Name, u64>,
-    /// The protection that is ended before the run rests, by its hold point.
-    pub making_safe: Option<Name>,
-    /// The step that is to be left out once the lead has agreed, and why.
-    pub to_approve: Option<(StepId, String)>,
 }
 
 impl View<'_> {

@@ -1,10 +1,12 @@
 //! When things were done: the entries that make a step complete, and those that open it again.
 
 use crate::procedure::{Name, Step};
-use crate::run::event::Stamp;
-use crate::run::state::Taken;
+use crate::run::stamp::Stamp;
 use crate::run::view::View;
-use crate::run::work::{Part, PassEnd, Said};
+use crate::run::work::facts::Said;
+use crate::run::work::part::Part;
+use crate::run::work::taken::Taken;
+use crate::run::work::tree::PassEnd;
 
 impl<'run> View<'run> {
     /// The newest attempt at a reading at its nearest occurrence, also when it is to be taken again.

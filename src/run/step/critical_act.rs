@@ -7,7 +7,7 @@ use crate::run::prompt::Ask;
 use crate::run::readings::event::{TakingAsk, TakingEvent};
 use crate::run::refusal::Refusal;
 use crate::run::view::View;
-use crate::run::work::Said;
+use crate::run::work::facts::Said;
 
 /// What was typed, where it is what is asked for.
 pub(in crate::run) fn typed(

@@ -2,9 +2,11 @@
 
 use crate::formula::Value;
 use crate::procedure::{Condition, Ground, Name, Passes};
-use crate::run::passes::Over;
+use crate::run::passes::round::Over;
 use crate::run::view::View;
-use crate::run::work::{OccurrenceId, Part, Said};
+use crate::run::work::facts::Said;
+use crate::run::work::part::Part;
+use crate::run::work::tree::OccurrenceId;
 
 /// The occurrences of a part that speak for it.
 struct Speaking {

@@ -3,7 +3,7 @@
 use crate::procedure::{Name, Passage, Piece, SectionId, Signal, Step, StepId};
 use crate::run::prompt::Ask;
 use crate::run::view::View;
-use crate::run::work::Said;
+use crate::run::work::facts::Said;
 
 impl<'run> View<'run> {
     pub(in crate::run) fn ask_hazard(self, step: &Step) -> Option<Ask> {

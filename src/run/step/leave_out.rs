@@ -1,12 +1,12 @@
 //! Leaving a step out, or putting it off: what may be, and what may not.
 
 use crate::procedure::{Ground, Step, StepId};
-use crate::run::decide::filled;
 use crate::run::event::Event;
 use crate::run::refusal::Refusal;
-use crate::run::state::Before;
+use crate::run::typed::filled;
 use crate::run::view::View;
-use crate::run::work::Part;
+use crate::run::work::part::Part;
+use crate::run::work::taken::Before;
 
 /// A person says that a step does not apply. A hold point always does.
 pub(in crate::run) fn not_applicable(view: View<'_>, step: StepId, reason: String) -> Result<Event, Refusal> {

@@ -2,11 +2,13 @@
 
 use crate::formula::{EvalProblem, Typed};
 use crate::procedure::{Condition, Group, Name, SectionId, Step, StepId};
-use crate::run::passes::Over;
+use crate::run::passes::round::Over;
 use crate::run::readings::judge::{Judged, Judgement};
-use crate::run::state::Before;
 use crate::run::view::View;
-use crate::run::work::{Part, PassEnd, Said};
+use crate::run::work::facts::Said;
+use crate::run::work::part::Part;
+use crate::run::work::taken::Before;
+use crate::run::work::tree::PassEnd;
 
 /// Whether a step applies, by its conditions.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -3,11 +3,11 @@
 use jiff::ZonedDateTime;
 
 use crate::procedure::{Name, Step};
-use crate::run::event::Stamp;
 use crate::run::holds::verification::later;
 use crate::run::prompt::Ask;
+use crate::run::stamp::Stamp;
 use crate::run::view::View;
-use crate::run::work::Said;
+use crate::run::work::facts::Said;
 
 /// A wait whose clock runs.
 #[derive(Clone, Debug, PartialEq)]

@@ -1,22 +1,18 @@
-//! What follows from all that was said: which occurrences are the present ones, which passes there are, what no longer
-//! agrees. One function makes it from the book and what was said; nothing else writes it, everybody reads it.
+//! What follows from all that was said: which occurrences are the present ones, which passes there are, what no longer agrees. One function makes it; nothing else writes it, everybody reads it.
 
 use std::collections::BTreeMap;
 
-use crate::procedure::{Name, SectionId};
-use crate::run::book::Book;
-use crate::run::passes::Round;
-use crate::run::state::State;
-use crate::run::view::View;
-use crate::run::work::unsettled::{Unsettled, unsettled};
-use crate::run::work::{OccurrenceId, Part, PassEnd};
+use crate::procedure::{Name, StepId};
+use crate::run::passes::round::Round;
+use crate::run::work::part::Part;
+use crate::run::work::tree::OccurrenceId;
 
 /// What follows from all that was said.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Derived {
-    sections: Vec<Option<OccurrenceId>>,
-    steps: Vec<Option<OccurrenceId>>,
-    rounds: BTreeMap<Name, Round>,
+    pub(super) sections: Vec<Option<OccurrenceId>>,
+    pub(super) steps: Vec<Option<OccurrenceId>>,
+    pub(super) rounds: BTreeMap<Name, Round>,
     /// What no longer agrees since something was corrected, and is to be settled.
     pub unsettled: Vec<Unsettled>,
 }
@@ -42,51 +38,11 @@ impl Derived {
     }
 }
 
-/// Works out what follows from what was said. What was known of passes that have ended is gone on from, unless what
-/// they rest on was changed.
-pub(in crate::run) fn derive(book: &Book, state: &mut State) {
-    let Some(last) = state.last.clone() else { return };
-    let is_revised = state.revised.as_ref().is_some_and(|revision| revision.seq == last.seq);
-    let before = std::mem::take(&mut state.derived);
-    let mut known = if is_revised { BTreeMap::new() } else { before.rounds };
-    state.derived.sections = vec![None; book.procedure.sections().len()];
-    state.derived.steps = vec![None; book.procedure.steps().len()];
-    let mut unroll = |state: &mut State, part: Part| {
-        let within = part.around(&book.procedure).and_then(|around| state.derived.present(around));
-        let repeat = part.repeat(&book.procedure);
-        if let Some(repeat) = repeat {
-            let known = known.remove(repeat);
-            let round = Round::of(View::new(book, state, &last.at), repeat, within, known);
-            state.derived.rounds.insert(repeat.clone(), round);
-        }
-        let present = within.and_then(|within| present(state, within, part, repeat));
-        match part {
-            Part::Run => {}
-            Part::Section(section) => state.derived.sections[section.0] = present,
-            Part::Step(step) => state.derived.steps[step.0] = present,
-        }
-    };
-    for place in 0..book.procedure.sections().len() {
-        unroll(state, Part::Section(SectionId(place)));
-        for step in book.procedure.steps_in(SectionId(place)) {
-            unroll(state, Part::Step(step.id));
-        }
-    }
-    if state.revised.is_some() {
-        state.derived.unsettled = unsettled(View::new(book, state, &last.at));
-    }
-}
-
-/// The turn of a part that goes on, or the last pass where there is no further one.
-fn present(state: &State, within: OccurrenceId, part: Part, repeat: Option<&Name>) -> Option<OccurrenceId> {
-    let round = repeat.and_then(|repeat| state.derived.round(repeat));
-    if let Some(round) = round.filter(|round| round.over.is_some()) {
-        return round.ended.last().copied();
-    }
-    let last = *state.tree.turns(within, part).last()?;
-    match state.tree.get(last).end.as_ref().map(|end| &end.how) {
-        Some(PassEnd::SetAside(_)) => None,
-        Some(_) if repeat.is_some() => None,
-        Some(_) | None => Some(last),
-    }
+/// A step that no longer agrees with what it was done under.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Unsettled {
+    /// The occurrence from which it is seen: the run, or a pass that has ended.
+    pub within: OccurrenceId,
+    /// The step.
+    pub step: StepId,
 }

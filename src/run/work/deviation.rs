@@ -1,10 +1,11 @@
 //! Departures from the procedure: each is numbered, has a reason, and is decided about before the run is closed.
 
 use crate::procedure::{Name, StepId};
-use crate::run::event::{Disposition, Stamp};
-use crate::run::fastening::Spot;
-use crate::run::sitting::Declared;
-use crate::run::work::OccurrenceId;
+use crate::run::answered::Disposition;
+use crate::run::fastening::event::Spot;
+use crate::run::sitting::event::Declared;
+use crate::run::stamp::Stamp;
+use crate::run::work::tree::OccurrenceId;
 
 /// What a deviation departs from.
 #[derive(Clone, Debug, PartialEq)]

@@ -1,14 +1,14 @@
 //! Where in the work something belongs that is said: the part that it is about, in its present turn.
 
 use crate::run::event::Event;
-use crate::run::fastening::FasteningEvent;
+use crate::run::fastening::event::FasteningEvent;
 use crate::run::flow::event::FlowEvent;
 use crate::run::people::event::PeopleEvent;
 use crate::run::prompt::Prompt;
 use crate::run::readings::event::TakingEvent;
-use crate::run::sitting::InterruptionEvent;
+use crate::run::sitting::event::InterruptionEvent;
 use crate::run::view::View;
-use crate::run::work::{Address, Part};
+use crate::run::work::part::{Address, Part};
 
 impl View<'_> {
     /// The occurrence that an event belongs to; none where it belongs to the run as a whole.

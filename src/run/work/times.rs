@@ -2,11 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use jiff::SignedDuration;
-use jiff::ZonedDateTime;
+use jiff::{SignedDuration, ZonedDateTime};
 
 use crate::run::apply::Next;
-use crate::run::event::Stamp;
+use crate::run::stamp::Stamp;
 
 /// Facts about time.
 #[derive(Clone, Debug, Default, PartialEq)]

@@ -2,14 +2,15 @@
 //! force.
 
 use crate::procedure::{Name, Step, Watch};
-use crate::run::event::{Answered, Stamp};
+use crate::run::answered::Answered;
 use crate::run::holds::verification::Verification;
 use crate::run::people::facts::SecondTaken;
 use crate::run::readings::judge::{Judged, Judgement};
-use crate::run::state::Taken;
+use crate::run::stamp::Stamp;
 use crate::run::step::status::Status;
 use crate::run::view::View;
-use crate::run::work::OccurrenceId;
+use crate::run::work::taken::Taken;
+use crate::run::work::tree::OccurrenceId;
 use crate::run::work::unrolled::StepAt;
 
 /// A verification of a hold point as it stood when it came to its end.

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::procedure::CheckedProcedure;
-use crate::run::event::Stamp;
+use crate::run::stamp::Stamp;
 use crate::run::work::facts::Said;
 use crate::run::work::part::{Address, Part, Turns};
 

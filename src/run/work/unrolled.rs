@@ -2,10 +2,11 @@
 //! passes. Whoever tells of all steps goes by it.
 
 use crate::procedure::{Step, StepId};
-use crate::run::event::Stamp;
+use crate::run::stamp::Stamp;
 use crate::run::step::status::Status;
 use crate::run::view::View;
-use crate::run::work::{Address, OccurrenceId, Part};
+use crate::run::work::part::{Address, Part};
+use crate::run::work::tree::OccurrenceId;
 
 /// One occurrence of a step, or a step of which nothing was said there yet.
 #[derive(Clone, Copy, Debug)]

@@ -3,19 +3,12 @@
 
 use crate::procedure::{Name, Step, StepId};
 use crate::run::flow::event::FlowAsk;
-use crate::run::passes::Round;
+use crate::run::passes::round::Round;
 use crate::run::prompt::{Ask, Prompt};
 use crate::run::view::View;
-use crate::run::work::{OccurrenceId, Part};
-
-/// A step that no longer agrees with what it was done under.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Unsettled {
-    /// The occurrence from which it is seen: the run, or a pass that has ended.
-    pub within: OccurrenceId,
-    /// The step.
-    pub step: StepId,
-}
+use crate::run::work::derived::Unsettled;
+use crate::run::work::part::Part;
+use crate::run::work::tree::OccurrenceId;
 
 /// Everything that is to be settled. Only what changes an entry makes something unsettled; from then on all passes are
 /// looked at, so that a run that is read back asks what it asked before.

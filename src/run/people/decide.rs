@@ -1,0 +1,112 @@
+//! From an answer to what happens among people, and to the state after it.
+
+use crate::procedure::{Name, StepId};
+use crate::run::apply::Next;
+use crate::run::event::Event;
+use crate::run::people::event::{PeopleAnswer, PeopleAsk, PeopleEvent};
+use crate::run::people::{attendance as present, oversight as looked_over};
+use crate::run::prompt::{Answer, Ask, Prompt};
+use crate::run::readings::second;
+use crate::run::refusal::Refusal;
+use crate::run::typed::filled;
+use crate::run::view::View;
+
+/// What an answer of this family makes.
+pub(in crate::run) fn decide(
+    view: View<'_>,
+    prompt: &Prompt,
+    answer: PeopleAnswer,
+) -> Result<Event, Refusal> {
+    let answer = match answer {
+        PeopleAnswer::TakeOver { role, person, note } => {
+            return present::take_over(view, role, person, note).map(Event::People);
+        }
+        PeopleAnswer::CorrectName { role, person, reason } => {
+            return present::correct_name(view, role, person, reason).map(Event::People);
+        }
+        other => other,
+    };
+    let not_asked = || Refusal::NotAsked { asked: Box::new(prompt.ask.clone()) };
+    let Ask::People(ask) = &prompt.ask else {
+        return Err(not_asked());
+    };
+    let event = match (ask, prompt.step, answer) {
+        (PeopleAsk::Still(role), _, PeopleAnswer::Keep) => PeopleEvent::Kept(role.clone()),
+        (PeopleAsk::Still(role), _, PeopleAnswer::Named(person)) => present::named(view, role, person)?,
+        (PeopleAsk::PreJobBrief, _, PeopleAnswer::Present(said)) => present::brief(view, &said)?,
+        (PeopleAsk::Witness(witness), Some(step), PeopleAnswer::Absent { reason }) => {
+            let reason = filled("the reason", reason)?;
+            PeopleEvent::NotWitnessed { step, witness: witness.clone(), reason }
+        }
+        (PeopleAsk::Check(check), Some(step), PeopleAnswer::Reinspect { said, reason }) => {
+            looked_over::reinspect(view, step, check, &said, filled("the reason", reason)?)?
+        }
+        _ => return Err(not_asked()),
+    };
+    Ok(Event::People(event))
+}
+
+/// What an answer that other questions take too makes of a question of this family.
+pub(in crate::run) fn decide_common(
+    view: View<'_>,
+    prompt: &Prompt,
+    ask: &PeopleAsk,
+    answer: Answer,
+) -> Result<Event, Refusal> {
+    let event = match (ask, prompt.step, answer) {
+        (PeopleAsk::Turnover(role), _, Answer::Release { said }) => present::accept(view, role, &said)?,
+        (PeopleAsk::Witness(witness), Some(step), Answer::Release { said }) => {
+            looked_over::witness(view, step, witness, &said)?
+        }
+        (PeopleAsk::SignOff(role), Some(step), Answer::Release { said }) => {
+            looked_over::sign_off(view, step, role, &said)?
+        }
+        (PeopleAsk::Check(check), Some(step), Answer::Release { said }) => {
+            looked_over::verify(view, step, check, &said)?
+        }
+        (PeopleAsk::SignOff(_) | PeopleAsk::Check(_), Some(step), Answer::Untrue { state }) => {
+            looked_over::found_wrong(view, step, ask, filled("how it is", state)?)?
+        }
+        (PeopleAsk::Second(reading), _, Answer::Typed { text, slip }) => {
+            second::read(view, reading, &text, slip)?
+        }
+        (PeopleAsk::Differs(reading), _, Answer::Again { reason }) => {
+            let reason = filled("what was done about it", reason)?;
+            return Ok(Event::TakenAgain { readings: vec![reading.clone()], reason });
+        }
+        (PeopleAsk::Differs(reading), step, Answer::Accept { disposition, reason }) => {
+            second::accept(view, step, reading, disposition, filled("the reason", reason)?)?
+        }
+        (PeopleAsk::Nominal(result), Some(step), Answer::Good) => judged(view, step, result, None),
+        (PeopleAsk::Nominal(result), Some(step), Answer::NotGood { state }) => {
+            judged(view, step, result, Some(filled("what is wrong", state)?))
+        }
+        (_, _, answer) => return view.decide_at_step(prompt, prompt.ask.clone(), answer),
+    };
+    Ok(Event::People(event))
+}
+
+fn judged(view: View<'_>, step: StepId, result: &Name, wrong: Option<String>) -> PeopleEvent {
+    let person = view.book.procedure.step(step).map_or("", |step| view.judges(step)).to_owned();
+    PeopleEvent::Judged { result: result.clone(), person, wrong }
+}
+
+impl Next<'_> {
+    pub(in crate::run) fn people(&mut self, event: &PeopleEvent) {
+        match event {
+            PeopleEvent::Kept(role) => self.state.people.keep(role, self.stamp),
+            PeopleEvent::TakenOver { role, person, note } => self.take_over(role, person, note.clone()),
+            PeopleEvent::TurnoverAccepted { role, .. } => self.state.people.accept(role, self.stamp),
+            PeopleEvent::NameCorrected { role, entry, person, reason } => {
+                self.state.people.correct(role, *entry, person, reason, self.stamp);
+            }
+            PeopleEvent::Briefed { .. } => self.state.people.briefed = Some(self.stamp.seq),
+            PeopleEvent::SecondRead { reading, value, person } => self.read_second(reading, value, person),
+            PeopleEvent::DifferenceAccepted { reading, disposition, reason } => {
+                self.accept_difference(reading, *disposition, reason);
+            }
+            PeopleEvent::Judged { .. } => self.take_opinion(event),
+            other => self.look_over(other),
+        }
+    }
+}

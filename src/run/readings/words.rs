@@ -1,0 +1,71 @@
+//! What is said of how readings are taken.
+
+use crate::procedure::Name;
+use crate::run::event::LateEntry;
+use crate::run::readings::event::{TakingAnswer, TakingAsk, TakingEvent};
+use crate::run::view::View;
+
+impl TakingAsk {
+    /// Where the run stands, in a word.
+    pub fn label(&self) -> String {
+        let (Self::Instrument(name) | Self::Overdue(name) | Self::Critical(name)) = self;
+        name.to_string()
+    }
+}
+
+impl TakingEvent {
+    /// The answer that made it.
+    pub(crate) fn answer(&self) -> TakingAnswer {
+        match self.clone() {
+            Self::Instrument { tool, identity, due } => {
+                TakingAnswer::Instrument { tool, identity, due: due.to_string() }
+            }
+            Self::OverdueAccepted { disposition, reason, .. } => {
+                TakingAnswer::AcceptOverdue { disposition, reason }
+            }
+            Self::Typed { text, .. } => TakingAnswer::Typed(text),
+            Self::OdometerCorrected { value, reason } => {
+                TakingAnswer::CorrectOdometer { text: value.text, reason }
+            }
+            Self::VehicleValueCorrected { name, value, source, reason } => {
+                TakingAnswer::CorrectVehicleValue { name, text: value.as_typed(), source, reason }
+            }
+            Self::Late(late) => TakingAnswer::Late(late.answer()),
+        }
+    }
+
+    /// What happened, in a few words; `view` is the run after it.
+    pub fn words(&self, view: View<'_>) -> String {
+        let what = |name: &Name| view.book.procedure.called(name).to_owned();
+        match self {
+            Self::Instrument { tool, identity, due } => {
+                format!("{}: {identity}, calibration due {due}", what(tool))
+            }
+            Self::OverdueAccepted { tool, .. } => {
+                format!("{} used overdue; deviation {} recorded", what(tool), view.state.deviations.len())
+            }
+            Self::Typed { act, text, .. } => format!("typed \"{text}\" before: {}", what(act)),
+            Self::OdometerCorrected { value, .. } => {
+                let before = view.state.taking.odometer.last().map(|before| before.value.shown());
+                format!("odometer corrected: {}, before {}", value.typed, before.unwrap_or_default())
+            }
+            Self::VehicleValueCorrected { name, value, .. } => {
+                let before = view.state.taking.vehicle.get(name).and_then(|before| before.last());
+                let before = before.map(|before| before.value.shown()).unwrap_or_default();
+                format!("{} corrected: {}, before {before}", what(name), value.shown())
+            }
+            Self::Late(late) => late.words(),
+        }
+    }
+
+    /// The person's reason, where there is one.
+    pub fn reason(&self) -> Option<&str> {
+        match self {
+            Self::OverdueAccepted { reason, .. }
+            | Self::OdometerCorrected { reason, .. }
+            | Self::VehicleValueCorrected { reason, .. }
+            | Self::Late(LateEntry { reason, .. }) => Some(reason),
+            Self::Instrument { .. } | Self::Typed { .. } => None,
+        }
+    }
+}

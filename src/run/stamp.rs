@@ -1,0 +1,46 @@
+//! An entry: when it was made and where in the work it belongs; how a run began.
+
+use std::sync::Arc;
+
+use jiff::ZonedDateTime;
+
+use crate::run::work::part::Address;
+
+/// When an event was recorded, its place in the journal, and where in the work it belongs.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Stamp {
+    /// Counts from 1 without a gap.
+    pub seq: u64,
+    /// The computer's time, with its offset.
+    pub at: ZonedDateTime,
+    /// The occurrence that it belongs to, by its address; none where it belongs to the run as a whole.
+    pub place: Option<Arc<Address>>,
+}
+
+/// Exactly which bytes a run goes by.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Pin {
+    /// Its file's name without the ending: `cooler-line-flush`.
+    pub name: String,
+    /// What it is: a procedure's title and revision, a vehicle's description.
+    pub what: String,
+    /// SHA-256 of its bytes, in hexadecimal.
+    pub sha256: String,
+}
+
+/// How a run began.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Start {
+    /// The run's name, for example `2026-11-21-cooler-line-flush`.
+    pub run: String,
+    /// The version of bayhand that began it.
+    pub engine: String,
+    /// The procedure.
+    pub procedure: Pin,
+    /// The procedures that it links to; the name of each is its address, seen from the folder of the first.
+    pub linked: Vec<Pin>,
+    /// The vehicle sheet, where there is one.
+    pub sheet: Option<Pin>,
+    /// The file that answers in a person's place, where there is one: its times are not a clock's.
+    pub answered_from: Option<String>,
+}
