@@ -31,10 +31,10 @@ pub struct Judged {
 
 impl Judged {
     /// The same with what a person said of the result, where that judges it.
-    pub(super) fn with_opinion(self, opinion: Option<&Opinion>) -> Self {
+    pub(super) fn with_opinion(self, opinion: Option<Opinion>) -> Self {
         match self.judgement {
             Judgement::Nominal(nominal, _) => {
-                Self { judgement: Judgement::Nominal(nominal, opinion.cloned()), ..self }
+                Self { judgement: Judgement::Nominal(nominal, opinion), ..self }
             }
             _ => self,
         }

@@ -204,8 +204,8 @@ impl Next<'_> {
                 self.said().checked.push((check.clone(), stamp));
                 self.depart(Departure::Reinspected(*step, check.clone()), reason, None);
             }
-            PeopleEvent::FoundWrong { person, state, .. } => {
-                self.end(PassEnd::SetAside(format!("found otherwise by {person}: {state}")), None);
+            PeopleEvent::FoundWrong { state, .. } => {
+                self.end(PassEnd::SetAside(format!("found otherwise: {state}")), None);
             }
             _ => {}
         }

@@ -40,15 +40,15 @@ pub(super) fn words(person: &str, wrong: Option<&str>) -> String {
 
 impl<'run> View<'run> {
     /// What was last said of a result at its nearest occurrence, where nothing that it rests on was entered since.
-    pub fn opinion(self, name: &Name) -> Option<&'run Opinion> {
+    pub fn opinion(self, name: &Name) -> Option<Opinion> {
         let step = self.home(name)?;
         let opinion = self.said(step).reading(name)?.opinions.last()?;
         let stands = self.book.moved_by(name).iter().all(|behind| self.changed(behind) < opinion.stamp.seq);
-        stands.then_some(opinion)
+        stands.then(|| self.by_name(opinion))
     }
 
     /// What was said of an attempt, also of one that is not the newest: before anything else was entered for the reading.
-    pub(super) fn opinion_on(self, name: &Name, taken: &Taken) -> Option<&'run Opinion> {
+    pub(super) fn opinion_on(self, name: &Name, taken: &Taken) -> Option<Opinion> {
         let attempts = self.entered(name)?;
         let entries = attempts.taken.iter().map(|taken| taken.stamp.seq);
         let Some(next) = entries.filter(|entry| *entry > taken.stamp.seq).min() else {
@@ -56,7 +56,14 @@ impl<'run> View<'run> {
         };
         let opinions = attempts.opinions.iter().rev();
         let mut before = opinions.filter(|opinion| opinion.stamp.seq < next);
-        before.next().filter(|opinion| opinion.stamp.seq > taken.stamp.seq)
+        let opinion = before.next().filter(|opinion| opinion.stamp.seq > taken.stamp.seq);
+        opinion.map(|opinion| self.by_name(opinion))
+    }
+
+    /// An opinion under the name of the person as it stands.
+    fn by_name(self, opinion: &Opinion) -> Opinion {
+        let person = self.state.people.known_as(&opinion.person, opinion.stamp.seq);
+        Opinion { person: person.to_owned(), ..opinion.clone() }
     }
 
     /// Whether a person has still to say if a result is good.

@@ -29,6 +29,14 @@ pub struct Held {
     pub before: Vec<(String, String, Stamp)>,
 }
 
+impl Held {
+    /// What the name was said to be at an entry.
+    fn name_at(&self, entry: u64) -> &str {
+        let later = self.before.iter().find(|(_, _, corrected)| corrected.seq > entry);
+        later.map_or(&self.person, |(name, ..)| name)
+    }
+}
+
 /// That somebody took over a role.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Turnover {
@@ -81,6 +89,14 @@ impl PeopleFacts {
     pub fn at(&self, role: &Name, entry: u64) -> Option<&str> {
         let held = self.held(role).iter().rev().find(|held| held.stamp.seq <= entry);
         held.map(|held| held.person.as_str())
+    }
+
+    /// The name as it stands of somebody who was called this at an entry: a name that was entered wrongly is corrected
+    /// wherever it was said.
+    pub fn known_as<'run>(&'run self, said: &'run str, entry: u64) -> &'run str {
+        let held = self.held.values().flatten().filter(|held| held.stamp.seq <= entry);
+        let mut meant = held.filter(|held| held.name_at(entry) == said);
+        meant.next().map_or(said, |held| &held.person)
     }
 
     /// When it was last said who has a role.

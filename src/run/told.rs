@@ -37,9 +37,9 @@ impl<'run> View<'run> {
     /// else still has to read it unseen, and what is computed from it.
     pub fn results_at(self, at: StepAt<'run>) -> Vec<StepResult<'run>> {
         let here = self.inside(at.from());
-        let hold = at.step.hold.as_ref().and_then(|hold| self.book.procedure.hold(hold));
-        let held = hold.map(|hold| hold.readings.as_slice()).unwrap_or_default();
-        let read = at.step.takes.iter().chain(held).filter_map(|name| {
+        let point = at.step.hold.as_ref().and_then(|hold| self.book.procedure.hold(hold));
+        let verified = point.map(|hold| hold.readings.as_slice()).unwrap_or_default();
+        let read = at.step.takes.iter().chain(verified).filter_map(|name| {
             let taken = self.state.tree.get(at.at?).said.reading(name)?.latest()?;
             let judged = here.judge_attempt(name, taken).filter(|_| !here.is_blind(name))?;
             Some(StepResult { name, shown: Some(taken.value.shown()), judged })

@@ -163,7 +163,7 @@ fn answers_from_a_file_lead_to_the_record() {
         "re-inspection (one person): the paint mark",
         "second reading, blind to the first: 53 N·m",
         "the two readings differ",
-        "1.3 FOUND OTHERWISE SET ASIDE: found otherwise by Robin Vale: it stands in N Robin Vale (lead)",
+        "1.3 FOUND OTHERWISE SET ASIDE: found otherwise: it stands in N Robin Vale (lead)",
         "1.3 NOT FINISHED: Look at the lever: in P.",
         "it was: it stands in N",
         "1.3 SIGN-OFF Robin Vale (lead)",

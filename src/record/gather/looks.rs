@@ -30,13 +30,17 @@ fn brief(work: &Work<'_>, present: &[String], stamp: &Stamp) -> Brief {
     let roles = procedure.roles().names().map(|role| format!("{} ({role})", person(role)));
     let hazards = procedure.hazards().iter();
     Brief {
-        present: present.to_vec(),
+        present: present.iter().map(|person| known_as(work, person, stamp)).collect(),
         roles: roles.collect(),
         hazards: hazards.map(|(_, hazard)| format!("{} {}", hazard.signal.word(), hazard.hazard)).collect(),
         holds: procedure.holds().iter().map(|(_, hold)| hold.what.clone()).collect(),
         stop_word: "!".to_owned(),
         when: moment(stamp),
     }
+}
+
+fn known_as(work: &Work<'_>, person: &str, stamp: &Stamp) -> String {
+    work.view.state.people.known_as(person, stamp.seq).to_owned()
 }
 
 /// What one look is about.
@@ -65,7 +69,7 @@ fn look(work: &Work<'_>, event: &PeopleEvent, stamp: &Stamp) -> Option<Look> {
         place: if at == OccurrenceId::RUN { Place::default() } else { work.place_at(at) },
         what: about.what.and_then(|name| procedure.what(name)).map(str::to_owned),
         role: about.role.map(ToString::to_string).unwrap_or_default(),
-        who: about.who.cloned(),
+        who: about.who.map(|person| known_as(work, person, stamp)),
         performers: performers.into_iter().collect(),
         reason: about.reason.cloned(),
         when: moment(stamp),

@@ -16,10 +16,11 @@ pub(in crate::record) fn people(work: &Work<'_>) -> Vec<Person> {
 
 fn named(work: &Work<'_>, role: &Name, held: &Held) -> Person {
     let turnovers = work.view.state.people.turnovers.iter();
+    let facts = &work.view.state.people;
     let mut turnovers =
         turnovers.filter(|turnover| turnover.role == *role && turnover.stamp.seq == held.stamp.seq);
     let turnover = turnovers.next().map(|turnover| Turnover {
-        from: turnover.from.clone(),
+        from: facts.known_as(&turnover.from, turnover.stamp.seq).to_owned(),
         note: turnover.note.clone(),
         accepted: turnover.accepted.as_ref().map(moment),
     });

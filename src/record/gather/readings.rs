@@ -12,7 +12,7 @@ use crate::record::model::{
 use crate::run::{self, Attempts, Judgement, Origin, SecondTaken, StepAt, Taken, View};
 
 /// What stands in place of a reading that somebody else still has to read without having seen it.
-const BLIND: &str = "read, and not shown before the second reading is there";
+pub(super) const BLIND: &str = "read, and not shown before the second reading is there";
 
 pub(in crate::record) fn readings(work: &Work<'_>, outcome: &mut Outcome) -> Vec<Reading> {
     let procedure = &work.book().procedure;
@@ -131,7 +131,7 @@ impl Entered<'_, '_> {
         };
         Second {
             answer: answer(&second.value),
-            who: second.person.clone(),
+            who: self.work.view.state.people.known_as(&second.person, second.stamp.seq).to_owned(),
             agreement: agreement.to_owned(),
             when: moment(&second.stamp),
         }

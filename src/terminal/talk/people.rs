@@ -188,7 +188,11 @@ fn both(view: View<'_>, reading: &Name) -> Option<(String, String)> {
     let shown = |answered: &Answered| words::answered(answered);
     Some((
         format!("{} ({})", shown(&first.value), done_by(view, step)),
-        format!("{} ({})", shown(&second.value), second.person),
+        format!(
+            "{} ({})",
+            shown(&second.value),
+            view.state.people.known_as(&second.person, second.stamp.seq)
+        ),
     ))
 }
 
