@@ -2,11 +2,12 @@
 
 use std::collections::BTreeMap;
 
+use super::readings::BLIND;
 use super::work::{Work, moment};
 use crate::procedure::{self, Name};
 use crate::record::amounts::{answer, said};
 use crate::record::model::{Ended, Hold, HoldReading, Release, Statement, Untrue, Verification};
-use crate::run::{HoldWord, Origin, StepAt, Told};
+use crate::run::{Attempts, HoldWord, Origin, StepAt, Taken, Told};
 
 /// When each hold point was wholly released, by entry, in order.
 type Releases<'run> = BTreeMap<&'run Name, Vec<u64>>;
@@ -88,18 +89,29 @@ impl Held<'_, '_> {
             }
         }
         for reading in &self.hold.readings {
-            let taken = occurrence.said.reading(reading).map(|attempts| attempts.taken.as_slice());
-            let taken = taken.unwrap_or_default().iter();
-            let taken =
-                taken.filter(|taken| taken.origin == Origin::Measured && entries.contains(&taken.place));
-            verification.readings.extend(taken.map(|taken| HoldReading {
-                what: self.work.book().procedure.called(reading).to_owned(),
-                answer: said(&answer(&taken.value)),
-                when: moment(&taken.stamp),
+            let Some(attempts) = occurrence.said.reading(reading) else { continue };
+            let made = attempts.taken.iter().filter(|taken| taken.origin == Origin::Measured);
+            let made = made.filter(|taken| entries.contains(&taken.place));
+            // What was entered wrongly stands as it was corrected, as among the readings.
+            verification.readings.extend(made.filter_map(|made| {
+                Some(HoldReading {
+                    what: self.work.book().procedure.called(reading).to_owned(),
+                    answer: self.shown(reading, attempts.at(made.place)?, attempts),
+                    when: moment(&made.stamp),
+                })
             }));
         }
         verification.readings.sort_by_key(|reading| reading.when.entry);
         verification
+    }
+
+    /// An attempt as it stands; the last one not before somebody else has read it unseen.
+    fn shown(&self, reading: &Name, taken: &Taken, attempts: &Attempts) -> String {
+        let is_last = attempts.latest().is_some_and(|last| last.place == taken.place);
+        if is_last && self.work.inside(self.seen).is_blind(reading) {
+            return BLIND.to_owned();
+        }
+        said(&answer(&taken.value))
     }
 
     fn statement(&self, item: usize) -> String {
