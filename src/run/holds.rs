@@ -76,10 +76,11 @@ impl Verification {
         *self = Self { first, released, lapsed, ..Self::default() };
     }
 
-    /// What was set anew to read it again may have moved what was confirmed before.
+    /// What was set anew to read it again may have moved what was confirmed, and is not what was released.
     fn read_at(&mut self, reading: &Name, hold: &Hold) {
         if !self.read.insert(reading.clone()) {
             self.confirmed.retain(|item, _| !hold.anew.contains(item));
+            self.signed.clear();
         }
     }
 
@@ -324,10 +325,8 @@ impl<'run> View<'run> {
     pub(super) fn ask_hold(self, name: &Name, step: StepId) -> Option<Ask> {
         let hold = self.book.procedure.hold(name)?;
         let at = self.find(Part::Step(step));
-        let mut verification = at.map(|at| self.verification_at(name, at)).unwrap_or_default();
-        if !verification.is_open() {
-            verification = Verification::default();
-        }
+        let verification = at.map(|at| self.verification_at(name, at)).filter(Verification::is_open);
+        let verification = verification.unwrap_or_default();
         let item = (0..hold.confirm.len()).find(|item| !verification.confirmed.contains_key(item));
         item.map(|item| Ask::Confirm { hold: name.clone(), item })
             .or_else(|| {

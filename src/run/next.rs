@@ -18,9 +18,12 @@ pub enum Coming<'run> {
 }
 
 impl<'run> View<'run> {
-    /// A question, asked from here.
+    /// A question, asked from here; at a hold point from its own step: what it reads is read at each of its steps.
     pub(super) fn prompt(self, ask: Ask, step: Option<StepId>) -> Prompt {
-        Prompt { ask, step, within: self.within }
+        let at_hold =
+            step.filter(|step| self.book.procedure.step(*step).is_some_and(|step| step.hold.is_some()));
+        let within = at_hold.and_then(|step| self.find(Part::Step(step))).unwrap_or(self.within);
+        Prompt { ask, step, within }
     }
 
     /// The question that the run stands at. There always is one; a closed run is at [`Ask::Finished`].

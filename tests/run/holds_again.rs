@@ -1,7 +1,7 @@
 //! A hold point that several steps verify, each time anew.
 
 use bayhand::procedure::Name;
-use bayhand::run::{Answer, Ask, Part};
+use bayhand::run::{Answer, Ask, FlowAnswer, Part};
 
 use super::drive::{Drive, name};
 
@@ -125,4 +125,46 @@ fn in_each_pass_the_step_verifies_it_anew() {
     assert_eq!(drive.label(), "down");
     drive.release();
     assert_eq!(drive.ask(), Ask::Close);
+}
+
+/// Between two releases a reading turns out to be wrong and is taken again: whoever released before releases anew.
+#[test]
+fn a_reading_taken_again_between_two_releases_wants_both_anew() {
+    let mut drive = Drive::of(TABLES, BODY);
+    drive.take(Answer::True);
+    drive.enter("2000 kg");
+    let release = |drive: &mut Drive, said: &str| drive.take(Answer::Release { said: said.to_owned() });
+    release(&mut drive, "RV");
+    let (text, reason) = ("200 kg".to_owned(), "misread".to_owned());
+    drive.take(Answer::Correct { reading: name("rating"), entry: None, text, reason });
+    assert_eq!(drive.ask(), Ask::Failed(name("rating")));
+    drive.take(Answer::Again { reason: "other stands".to_owned() });
+    drive.enter("1500 kg");
+    assert_eq!(drive.ask(), Ask::Release { hold: name("support"), role: name("lead") });
+    release(&mut drive, "RV");
+    release(&mut drive, "SH");
+    assert_eq!(drive.label(), "1.2");
+}
+
+/// What is corrected at its first step is taken again there, also where the section of its second was begun anew since.
+#[test]
+fn a_reading_corrected_at_the_first_step_is_taken_again_there() {
+    let body = "## One\n\n1. Check the support: [support].\n\n## Two\n\n1. Work under it.\n\
+2. [support] Again, with the springs free.\n3. Work more.\n\n## Three\n\n1. Lower it: [down].\n";
+    let mut drive = Drive::of(TABLES, body);
+    verify(&mut drive, "2000 kg");
+    drive.done();
+    verify(&mut drive, "1500 kg");
+    drive.take(Answer::Flow(FlowAnswer::Restart { reason: "the springs were not free".to_owned() }));
+    assert_eq!(drive.label(), "2.1");
+    let first = drive.readings(&name("rating"))[0].place;
+    let (text, reason) = ("200 kg".to_owned(), "misread".to_owned());
+    drive.take(Answer::Correct { reading: name("rating"), entry: Some(first), text, reason });
+    drive.take(Answer::True);
+    drive.enter("900 kg");
+    drive.take(Answer::Again { reason: "other stands".to_owned() });
+    assert_eq!(drive.ask(), Ask::Reading(name("rating")));
+    drive.enter("1200 kg");
+    drive.release();
+    assert_eq!((drive.label().as_str(), rating_at(&drive, "1.1").as_str()), ("2.1", "1200 kg"));
 }
