@@ -54,7 +54,6 @@ impl Tty {
 
     /// Reads a line; what becomes due meanwhile is said above it.
     fn hear_line(&mut self, initial: &str) -> io::Result<Heard> {
-        self.settled = None;
         self.remind_before_line()?;
         let to_come = self.reminders.to_come();
         let (width, manner) = (self.width(), self.manner);
@@ -62,6 +61,7 @@ impl Tty {
         let heard = self.editor.read(initial, to_come.collect());
         // What was due while the line was typed has been said.
         self.reminders.take_due();
+        self.settled = Some(keys::Press::Key('\n'));
         heard
     }
 

@@ -7,11 +7,12 @@
 use std::cell::Cell;
 use std::io::{self, IsTerminal};
 use std::process::ExitCode;
+use std::rc::Rc;
 use std::time::{Duration, Instant};
 
 use bayhand::terminal::{
-    Facts, Fell, Gauge, Guard, Heard, KeyHint, Line, Mark, Role, Stream, Text, Ui, Wait, Wish, choose,
-    is_gone, open,
+    Facts, Fell, Gauge, Guard, Heard, KeyHint, Line, Mark, Reminder, Role, Stream, Text, Timing, Ui, Wait,
+    Wish, choose, is_gone, open,
 };
 
 const FAREWELL: &str = "Stopped. Everything entered is kept; the same command goes on.";
@@ -57,8 +58,41 @@ fn play(scene: &str, ui: &mut dyn Ui) -> io::Result<Heard> {
         "hostile" => hostile(ui),
         "screens" => screens(ui),
         "busy" => busy(ui),
+        "key-then-key" => then(ui, "one-enter"),
+        "key-then-choice" => then(ui, "choice"),
+        "key-then-wait" => then(ui, "wait"),
+        "key-then-time" => then(ui, "time"),
+        "line-then-choice" => play("text", ui).and_then(|_| play("choice", ui)),
+        "one-enter" => ui.ask_key("The second question.", &[KeyHint::new('\n', "go on")]),
+        "time" => time(ui),
+        "due-key" => due(ui, "key"),
+        "due-text" => due(ui, "text"),
+        "due-choice" => due(ui, "choice"),
+        "due-wait" => due(ui, "wait"),
+        "due-time" => due(ui, "time"),
         _ => Err(io::Error::other("no such scene")),
     }
+}
+
+/// A question for a key, then something else.
+fn then(ui: &mut dyn Ui, scene: &str) -> io::Result<Heard> {
+    ui.ask_key("The first question.", &[KeyHint::new('\n', "go on")])?;
+    play(scene, ui)
+}
+
+/// Something at which a wait ends that was begun before.
+fn due(ui: &mut dyn Ui, scene: &str) -> io::Result<Heard> {
+    let start = Instant::now();
+    let line = Line::plain("DUE: the fluid has settled");
+    ui.remind(Rc::new(move || start.elapsed()), vec![Reminder { after: Duration::from_millis(700), line }]);
+    play(scene, ui)
+}
+
+fn time(ui: &mut dyn Ui) -> io::Result<Heard> {
+    let start = Instant::now();
+    let heard = ui.time(&Timing { label: "From the shift to the bite", ticks: &|| start.elapsed() })?;
+    // How long it took is the machine's matter.
+    Ok(if matches!(heard, Heard::Timed(_)) { Heard::Elapsed } else { heard })
 }
 
 fn wait(ui: &mut dyn Ui, total: Duration) -> io::Result<Heard> {

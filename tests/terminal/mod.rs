@@ -13,7 +13,11 @@ mod wrapping;
 #[cfg(unix)]
 mod ending;
 #[cfg(unix)]
+mod held;
+#[cfg(unix)]
 pub mod pty;
+#[cfg(unix)]
+mod reminded;
 #[cfg(unix)]
 mod screen;
 #[cfg(unix)]

@@ -5,7 +5,7 @@ use std::num::NonZeroU16;
 use std::path::Path;
 use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 use std::thread;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use nix::sys::signal::{Signal, kill};
 use nix::unistd::Pid;
@@ -67,6 +67,22 @@ impl Pty {
     pub fn type_keys(&mut self, keys: &str) {
         let writer = self.writer.as_mut().expect("the terminal is there");
         writer.write_all(keys.as_bytes()).and_then(|()| writer.flush()).expect("the keys arrive");
+    }
+
+    /// Holds a key down, as a keyboard does that repeats it. Nothing where the machine was too slow for it: a break as long
+    /// as that is what tells a key pressed anew.
+    pub fn hold(&mut self, key: &str) -> Option<()> {
+        const BETWEEN: Duration = Duration::from_millis(25);
+        const BREAK: Duration = Duration::from_millis(50);
+        for _ in 0..40 {
+            let before = Instant::now();
+            self.type_keys(key);
+            thread::sleep(BETWEEN);
+            if before.elapsed() > BREAK {
+                return None;
+            }
+        }
+        Some(())
     }
 
     /// Waits until the screen shows what is asked for.

@@ -21,7 +21,11 @@ const REPEAT: Duration = Duration::from_millis(60);
 pub(super) enum Press {
     /// A key that can be offered.
     Key(char),
-    /// An arrow, a function key.
+    /// The arrow up.
+    Up,
+    /// The arrow down.
+    Down,
+    /// Another arrow, a function key.
     Other,
     /// Ctrl-C.
     Interrupt,
@@ -40,6 +44,8 @@ pub(super) fn press(term: &Term) -> io::Result<Press> {
         Key::Tab => Press::Key('\t'),
         Key::Backspace => Press::Key('\u{8}'),
         Key::Del => Press::Key('\u{7f}'),
+        Key::ArrowUp => Press::Up,
+        Key::ArrowDown => Press::Down,
         _ => Press::Other,
     })
 }
@@ -58,7 +64,7 @@ impl Tty {
             let typed = match pressed {
                 Press::Interrupt => return Ok(Heard::Interrupt),
                 Press::Gone => return Ok(Heard::Gone),
-                Press::Other => "that key".into(),
+                Press::Up | Press::Down | Press::Other => "that key".into(),
                 Press::Key(typed) => match meant(keys, typed) {
                     Some(key) => {
                         self.settled = Some(pressed);
@@ -75,13 +81,13 @@ impl Tty {
     }
 
     /// The key that was pressed ahead, else the next one.
-    fn next_press(&mut self) -> io::Result<Press> {
+    pub(super) fn next_press(&mut self) -> io::Result<Press> {
         self.ahead.take().map_or_else(|| press(&self.term), Ok)
     }
 
     /// Whether a key is still the one that settled the last question, held down: it settles one thing, and the rest of its
     /// row is dropped. Pressed anew it counts.
-    fn is_held_on(&mut self, pressed: Press) -> io::Result<bool> {
+    pub(super) fn is_held_on(&mut self, pressed: Press) -> io::Result<bool> {
         if self.settled != Some(pressed) || !matches!(pressed, Press::Key(_)) {
             return Ok(false);
         }
@@ -97,17 +103,30 @@ impl Tty {
 
     /// Waits for a key; until it comes, what is due is said below the question.
     fn remind_until_ready(&mut self, refused: &mut Text) -> io::Result<()> {
+        while let Some(due) = self.due_before_key()? {
+            self.take_back(refused)?;
+            *refused = Text::new();
+            self.write(&due)?;
+        }
+        Ok(())
+    }
+
+    /// What becomes due before a key comes; nothing once the key is there, or where nothing is to come.
+    pub(super) fn due_before_key(&mut self) -> io::Result<Option<Text>> {
         while let Some(pause) = self.reminders.pause().filter(|_| self.ahead.is_none()) {
             if is_ready(&io::stdin(), pause)? {
                 break;
             }
             if let Some(due) = self.reminders.take_due() {
-                self.take_back(refused)?;
-                *refused = Text::new();
-                self.write(&due)?;
+                return Ok(Some(due));
             }
         }
-        Ok(())
+        Ok(None)
+    }
+
+    /// Whether a key is there within this time.
+    pub(super) fn has_key(&self, within: Duration) -> io::Result<bool> {
+        Ok(self.ahead.is_some() || is_ready(&io::stdin(), within)?)
     }
 
     /// Takes back the text that was written last.

@@ -6,9 +6,8 @@ use std::time::Duration;
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 
 use super::Tty;
-use super::keys::{Press, press};
+use super::keys::Press;
 use super::raw::OneByOne;
-use crate::terminal::input::is_ready;
 use crate::terminal::{Heard, Line, Role, Text, Timing};
 
 /// How often the time that is shown goes on.
@@ -33,16 +32,24 @@ impl Tty {
     fn run(&mut self, timing: &Timing, shown: &ProgressBar) -> io::Result<Heard> {
         let began = (timing.ticks)();
         let gone = || (timing.ticks)().saturating_sub(began);
-        while !is_ready(&io::stdin(), LOOK)? {
-            self.remind_above(shown)?;
-            shown.set_message(format!("{:.1} s", gone().as_secs_f64()));
+        loop {
+            while !self.has_key(LOOK)? {
+                self.remind_above(shown)?;
+                shown.set_message(format!("{:.1} s", gone().as_secs_f64()));
+            }
+            // The key counts from when it is there, not from when it has been read.
+            let took = gone();
+            let pressed = self.next_press()?;
+            // The key that started it stops it only once it was let go.
+            if self.is_held_on(pressed)? {
+                continue;
+            }
+            self.settled = Some(pressed);
+            return Ok(match pressed {
+                Press::Interrupt => Heard::Interrupt,
+                Press::Gone => Heard::Gone,
+                Press::Key(_) | Press::Up | Press::Down | Press::Other => Heard::Timed(took),
+            });
         }
-        // The key counts from when it is there, not from when it has been read.
-        let took = gone();
-        Ok(match press(&self.term)? {
-            Press::Interrupt => Heard::Interrupt,
-            Press::Gone => Heard::Gone,
-            Press::Key(_) | Press::Other => Heard::Timed(took),
-        })
     }
 }

@@ -6,10 +6,9 @@ use std::time::Duration;
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 
 use super::Tty;
-use super::keys::{Press, press};
+use super::keys::Press;
 use super::raw::OneByOne;
 use crate::terminal::clean::clean_line;
-use crate::terminal::input::is_ready;
 use crate::terminal::remaining::outlook;
 use crate::terminal::{Heard, Line, Role, Text, Wait};
 
@@ -35,15 +34,21 @@ impl Tty {
             self.remind_above(bar)?;
             bar.set_message(clean_line(&outlook(left, wait.over_at)));
             bar.set_position(millis(wait.total.saturating_sub(left)));
-            if is_ready(&io::stdin(), left.min(LOOK))? {
-                return Ok(match press(&self.term)? {
-                    Press::Interrupt => Heard::Interrupt,
-                    Press::Gone => Heard::Gone,
-                    Press::Key(key) => Heard::Key(key),
-                    // Any key will do, and this one has no character to say which.
-                    Press::Other => Heard::Key(' '),
-                });
+            if !self.has_key(left.min(LOOK))? {
+                continue;
             }
+            let pressed = self.next_press()?;
+            if self.is_held_on(pressed)? {
+                continue;
+            }
+            self.settled = Some(pressed);
+            return Ok(match pressed {
+                Press::Interrupt => Heard::Interrupt,
+                Press::Gone => Heard::Gone,
+                Press::Key(key) => Heard::Key(key),
+                // Any key will do, and this one has no character to say which.
+                Press::Up | Press::Down | Press::Other => Heard::Key(' '),
+            });
         }
     }
 
