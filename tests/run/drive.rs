@@ -16,6 +16,8 @@ pub struct Drive {
     pub state: State,
     pub events: Vec<(Event, Stamp)>,
     pub now: ZonedDateTime,
+    /// What came in and was taken, and when: one for each event.
+    pub heard: Vec<(Input, ZonedDateTime)>,
     /// Whether sections, briefs and the names of another day are answered by the test itself.
     pub by_hand: bool,
 }
@@ -51,7 +53,14 @@ impl Drive {
     /// A run that has just begun: nobody named yet.
     pub fn begin(book: Book) -> Self {
         let now = "2026-11-21T18:30:00+01:00[+01:00]".parse().unwrap();
-        let mut drive = Self { book, state: State::default(), events: Vec::new(), now, by_hand: false };
+        let mut drive = Self {
+            book,
+            state: State::default(),
+            events: Vec::new(),
+            now,
+            heard: Vec::new(),
+            by_hand: false,
+        };
         let pin = Pin { name: "test".to_owned(), what: "Test".to_owned(), sha256: String::new() };
         let start = Start {
             run: "2026-11-21-test".to_owned(),
@@ -100,10 +109,11 @@ impl Drive {
     }
 
     pub fn input(&mut self, input: Input) -> Result<(), Refusal> {
-        let Decided { event, place } = decide(&self.book, &self.state, input, &self.now)?;
+        let Decided { event, place } = decide(&self.book, &self.state, input.clone(), &self.now)?;
         let stamp = Stamp { seq: self.events.len() as u64 + 1, at: self.now.clone(), place };
         self.state = apply(&self.book, std::mem::take(&mut self.state), &event, &stamp);
         self.events.push((event, stamp));
+        self.heard.push((input, self.now.clone()));
         Ok(())
     }
 

@@ -1,6 +1,9 @@
 //! Screen, status and record say the same of every occurrence, whatever the procedure is and whatever a person answers.
 
+mod corrected;
 mod sayings;
+mod slips;
+mod twins;
 
 use proptest::prelude::*;
 
@@ -18,7 +21,7 @@ fn says_the_same(drive: &Drive) -> Result<(), TestCaseError> {
 }
 
 proptest! {
-    #![proptest_config(cases(32))]
+    #![proptest_config(cases(24))]
 
     #[test]
     fn screen_status_and_record_say_the_same(parts in parts(), acts in acts(), every in 5_usize..40) {

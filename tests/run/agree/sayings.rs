@@ -19,7 +19,7 @@ type Agreed = Result<(), String>;
 
 /// What is said of one occurrence of a step.
 #[derive(Clone, Debug, PartialEq)]
-struct Said {
+pub struct Said {
     number: String,
     turns: Vec<u64>,
     pass: Option<String>,
@@ -57,7 +57,7 @@ pub fn agree(drive: &Drive) -> Agreed {
 }
 
 /// As `bayhand status --json` says it.
-fn by_status(view: View<'_>) -> Vec<Said> {
+pub fn by_status(view: View<'_>) -> Vec<Said> {
     let json = status_json("run", view).expect("a status");
     let all: Value = serde_json::from_str(&json).expect("JSON");
     all["steps"].as_array().expect("steps").iter().map(one_of_status).collect()

@@ -28,7 +28,7 @@ pub fn fitting(drive: &Drive, vary: u8) -> Answer {
         Ask::Do | Ask::Wait { .. } | Ask::Resting | Ask::Finished => Answer::Done,
         Ask::Dispose(_) => Answer::Dispose { disposition: Disposition::Repair, reason: reason() },
         Ask::Close => Answer::Close,
-        Ask::Flow(ask) => flow(&ask, vary),
+        Ask::Flow(ask) => flow(drive, &ask, vary),
         Ask::Interruption(ask) => Answer::Interruption(between(drive, &ask, vary)),
         Ask::People(ask) => people(drive, &ask, vary),
         Ask::Fastening(ask) => fastening(&ask, vary),
@@ -51,7 +51,7 @@ fn named(drive: &Drive, role: &Name) -> Answer {
 }
 
 /// A reading by its kind. Three in four choices are the first one, which is good.
-fn reading_of(drive: &Drive, reading: &Name, vary: u8) -> Answer {
+pub fn reading_of(drive: &Drive, reading: &Name, vary: u8) -> Answer {
     let declared = drive.book.procedure.reading(reading).unwrap();
     let mark = if declared.stopwatch && vary.is_multiple_of(2) { " by stopwatch" } else { "" };
     typed(&match &declared.kind {
@@ -97,7 +97,7 @@ fn people(drive: &Drive, ask: &PeopleAsk, vary: u8) -> Answer {
     }
 }
 
-fn flow(ask: &FlowAsk, vary: u8) -> Answer {
+fn flow(drive: &Drive, ask: &FlowAsk, vary: u8) -> Answer {
     Answer::Flow(match ask {
         FlowAsk::Disagrees(_) => return accept(),
         FlowAsk::SectionComplete(_) if vary.is_multiple_of(16) => FlowAnswer::Restart { reason: reason() },
@@ -105,7 +105,10 @@ fn flow(ask: &FlowAsk, vary: u8) -> Answer {
         FlowAsk::Perform(_) => FlowAnswer::WorkDone,
         FlowAsk::PassEnd(_) if vary.is_multiple_of(4) => FlowAnswer::Invalid { reason: reason() },
         FlowAsk::PassEnd(_) => FlowAnswer::Counts,
-        FlowAsk::Exhausted(_) if vary.is_multiple_of(2) => FlowAnswer::Extend { reason: reason() },
+        // What the procedure does not foresee to be given up goes on.
+        FlowAsk::Exhausted(repeat) if vary.is_multiple_of(2) || !drive.book.can_be_given_up(repeat) => {
+            FlowAnswer::Extend { reason: reason() }
+        }
         FlowAsk::Exhausted(_) => FlowAnswer::GiveUp { disposition: Disposition::UseAsIs, reason: reason() },
         FlowAsk::Choose { ways, .. } => FlowAnswer::Choose(ways[usize::from(vary) % ways.len()]),
     })

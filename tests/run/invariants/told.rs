@@ -159,16 +159,20 @@ impl<'run> Told<'run> {
         self.entry_at(reading, |_| true)
     }
 
-    /// The same where it was entered there.
+    /// The same where it was entered there: the last word on the newest attempt.
     fn entry_at(&self, reading: &str, is_here: impl Fn(&Stamp) -> bool) -> Option<(f64, u64)> {
-        self.events.iter().rev().find_map(|(event, stamp)| match event.itself() {
-            Event::Read { reading: of, value } | Event::Corrected { reading: of, value, .. }
-                if of.as_str() == reading && is_here(stamp) =>
-            {
-                Some((number(value)?, stamp.seq))
+        let here = self.events.iter().filter(|(_, stamp)| is_here(stamp));
+        let words = here.filter_map(|(event, stamp)| match event.itself() {
+            Event::Read { reading: of, value } if of.as_str() == reading => {
+                Some((stamp.seq, value, stamp.seq))
+            }
+            Event::Corrected { reading: of, value, entry, .. } if of.as_str() == reading => {
+                Some((*entry, value, stamp.seq))
             }
             _ => None,
-        })
+        });
+        let (_, value, entered) = words.max_by_key(|(place, ..)| *place)?;
+        Some((number(value)?, entered))
     }
 
     /// What cannot be undone is done only after its words were typed in the same sitting.
