@@ -44,8 +44,9 @@ pub use fastening::event::{Act, FasteningAnswer, FasteningAsk, FasteningEvent, S
 pub use fastening::places::place_count;
 pub use fastening::tightening::{Place, Tightening};
 pub use flow::event::{FlowAnswer, FlowAsk, FlowEvent};
+pub use holds::standing::Protection;
+pub use holds::verification::Verification;
 pub(crate) use holds::verification::later;
-pub use holds::verification::{Protection, Verification};
 pub use next::Coming;
 pub use passes::round::{Over, Round};
 pub use passes::rows::LateRow;

@@ -1,3 +1,5 @@
 //! Hold points: which stand, which have lapsed, which protections are in force.
 
+pub(in crate::run) mod ask;
+pub(in crate::run) mod standing;
 pub(in crate::run) mod verification;

@@ -5,16 +5,15 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::{SignedDuration, ZonedDateTime};
 
-use crate::procedure::{Hold, Name, Step, StepId};
+use crate::procedure::{Hold, Name, StepId};
 use crate::quantity::Quantity;
-use crate::run::prompt::Ask;
 use crate::run::stamp::Stamp;
 use crate::run::state::LapseOf;
 use crate::run::view::View;
 use crate::run::work::facts::HoldWord;
 use crate::run::work::part::Part;
 use crate::run::work::taken::Origin;
-use crate::run::work::tree::{OccurrenceId, PassEnd};
+use crate::run::work::tree::OccurrenceId;
 
 /// How far a clock may step back without anybody having set it: more than any correction over a network.
 const CLOCK_STEP: SignedDuration = SignedDuration::from_mins(1);
@@ -42,19 +41,6 @@ pub struct Verification {
     pub lapsed: Option<String>,
 }
 
-/// A protection that a hold point has put in force and no other has ended.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Protection<'run> {
-    /// The hold point.
-    pub hold: &'run Name,
-    /// What protects.
-    pub what: &'run str,
-    /// Since when.
-    pub since: Stamp,
-    /// Why it must be verified again before work goes on under it.
-    pub lapsed: Option<String>,
-}
-
 /// Something that bears on a verification.
 enum Bears<'run> {
     Said(&'run HoldWord, &'run Stamp),
@@ -79,7 +65,7 @@ impl Verification {
     }
 
     /// Whether something was read or tightened since it was opened.
-    fn is_read(&self) -> bool {
+    pub(in crate::run) fn is_read(&self) -> bool {
         self.worked || !self.read.is_empty()
     }
 
@@ -91,16 +77,22 @@ impl Verification {
     }
 
     /// One that is verified from the start, and of which nothing was done yet.
-    fn from_the_start() -> Self {
+    pub(in crate::run) fn from_the_start() -> Self {
         Self { since: u64::MAX, ..Self::default() }
     }
 
-    /// What was set anew to read it again may have moved what was confirmed before, and nobody has released it as it is now.
+    /// What was set anew to read it again may have moved what was confirmed, and is not what was released.
     fn read_at(&mut self, reading: &Name, hold: &Hold) {
         if !self.read.insert(reading.clone()) {
             self.confirmed.retain(|item, _| !hold.anew.contains(item));
             self.signed.clear();
         }
+    }
+
+    /// What is tightened, or loosened again, is not what was released.
+    fn work_at(&mut self) {
+        self.worked = true;
+        self.signed.clear();
     }
 
     fn say(&mut self, word: &HoldWord, stamp: &Stamp, hold: &Hold) {
@@ -161,7 +153,7 @@ impl<'run> View<'run> {
             match bears {
                 Bears::Said(word, stamp) => verification.say(word, stamp, hold),
                 Bears::Read(reading, _) => verification.read_at(reading, hold),
-                Bears::Worked(_) => verification.worked = true,
+                Bears::Worked(_) => verification.work_at(),
                 Bears::Lapses(_) => {}
             }
         }
@@ -223,163 +215,6 @@ impl<'run> View<'run> {
         Some((newest.stamp.seq, Bears::Lapses(Cow::Owned(why))))
     }
 
-    /// The protections in force, also those that have lapsed and must be verified again.
-    pub fn protections(self) -> Vec<Protection<'run>> {
-        let holds = self.book.procedure.holds().iter();
-        holds.filter_map(|(name, hold)| self.protection(name, hold)).collect()
-    }
-
-    fn protection(self, name: &'run Name, hold: &'run Hold) -> Option<Protection<'run>> {
-        let what = hold.protection.as_deref()?;
-        let since = self.last_release(name)?.1;
-        (!self.is_ended(name)).then(|| Protection { hold: name, what, since, lapsed: self.lapse(name) })
-    }
-
-    /// Where and when a hold point was last wholly released.
-    pub fn last_release(self, name: &Name) -> Option<(OccurrenceId, Stamp)> {
-        let places = self.state.held_at.get(name)?.iter().rev();
-        places.copied().find_map(|at| Some((at, self.verification_at(name, at).released?)))
-    }
-
-    /// Why a released hold point no longer stands; `None` while it stands, or before its first release.
-    pub fn lapse(self, name: &Name) -> Option<String> {
-        let (at, released) = self.last_release(name)?;
-        let tree = &self.state.tree;
-        let part = tree.get(at).part;
-        let steps = self.book.procedure.held_at(name);
-        // What was verified in an earlier pass, or before something was begun anew, does not stand for the present.
-        if steps.len() == 1 && self.inside(OccurrenceId::RUN).find(part) != Some(at) {
-            return Some(self.passed_over(at));
-        }
-        self.lapse_at(name, at, &released)
-    }
-
-    /// Why a hold point has to be verified again at one of its steps; nothing where it stands, or was not released there.
-    pub fn lapse_of(self, name: &Name, step: StepId) -> Option<String> {
-        if self.book.procedure.held_at(name).len() < 2 {
-            return self.lapse(name);
-        }
-        let at = self.find(Part::Step(step))?;
-        let released = self.verification_at(name, at).released?;
-        self.lapse_at(name, at, &released)
-    }
-
-    fn passed_over(self, at: OccurrenceId) -> String {
-        let tree = &self.state.tree;
-        let ending = tree.outwards(at).find_map(|at| tree.get(at).end.as_ref());
-        match ending.map(|ending| &ending.how) {
-            Some(PassEnd::SetAside(reason)) => reason.clone(),
-            _ => "a new pass".to_owned(),
-        }
-    }
-
-    fn lapse_at(self, name: &Name, at: OccurrenceId, released: &Stamp) -> Option<String> {
-        let hold = self.book.procedure.hold(name)?;
-        let lapsed = self.verification_at(name, at).lapsed.or_else(|| overdue(hold, released, self.now));
-        lapsed.or_else(|| self.inside(at).unmet_reading(hold))
-    }
-
-    /// What a hold point takes and was corrected, or whose limits have moved, so that it does not pass any more.
-    fn unmet_reading(self, hold: &Hold) -> Option<String> {
-        let reading = hold.readings.iter().find(|name| !self.result_stands(name));
-        let unmet = reading.or_else(|| hold.fasteners.iter().find(|group| !self.is_good_group(group)))?;
-        let what = self.book.procedure.called(unmet);
-        Some(format!("{what}: not as required any more"))
-    }
-
-    /// Whether work may go on under a hold point as it was verified at one of its steps.
-    pub fn stands_at(self, name: &Name, step: StepId) -> bool {
-        let Some(at) = self.find(Part::Step(step)) else { return false };
-        let Some(released) = self.verification_at(name, at).released else { return false };
-        self.lapse_at(name, at, &released).is_none() && !self.is_ended_since(name, released.seq)
-    }
-
-    /// Whether work may go on under a hold point.
-    pub fn stands(self, name: &Name) -> bool {
-        self.last_release(name).is_some() && self.lapse(name).is_none() && !self.is_ended(name)
-    }
-
-    /// Whether another hold point has ended what this one put in force.
-    pub fn is_ended(self, name: &Name) -> bool {
-        self.released_seq(name).is_some_and(|released| self.is_ended_since(name, released))
-    }
-
-    fn is_ended_since(self, name: &Name, released: u64) -> bool {
-        let mut enders = self.book.procedure.enders(name).iter();
-        enders.any(|ender| self.released_seq(ender).is_some_and(|ended| ended > released))
-    }
-
-    /// Whether the hold point of a step was released there, its readings still pass, no new verification of it is half
-    /// done that its step has to wait for, and nothing that it ends was put in force again since.
-    pub(in crate::run) fn is_passed(self, name: &Name, step: StepId) -> bool {
-        let (Some(hold), Some(at)) = (self.book.procedure.hold(name), self.find(Part::Step(step))) else {
-            return false;
-        };
-        let verification = self.verification_at(name, at);
-        let Some(released) = verification.released.as_ref().map(|released| released.seq) else {
-            return false;
-        };
-        // What lapses does not open its step again; once something is read anew, it is open until all have released.
-        let is_begun_again = verification.lapsed.is_some() && verification.is_begun();
-        hold.ends.iter().all(|ended| self.released_before(ended, step).is_none_or(|begun| begun < released))
-            && self.inside(at).unmet_reading(hold).is_none()
-            && !(is_begun_again && (self.is_ended_since(name, released) || verification.is_read()))
-    }
-
-    /// The hold points that a step is done under, each with the step at which it is verified: those before it that no
-    /// hold point before it ends. A step that verifies one anew does so from the start, and needs no earlier release of it.
-    pub fn governing(self, step: &Step) -> Vec<(&'run Name, &'run Step)> {
-        let holds = self.book.procedure.holds().names();
-        holds.filter_map(|name| self.governed_by(name, step)).collect()
-    }
-
-    fn governed_by(self, name: &'run Name, step: &Step) -> Option<(&'run Name, &'run Step)> {
-        let procedure = &self.book.procedure;
-        let before = |name: &Name| {
-            let steps = procedure.held_at(name).iter().rev();
-            let mut steps = steps.filter_map(|at| procedure.step(*at));
-            steps.find(|at| at.id < step.id && self.applies(at).is_yes())
-        };
-        let at = before(name).filter(|_| step.hold.as_ref() != Some(name))?;
-        let ended = procedure.enders(name).iter().filter_map(before).any(|ender| ender.id > at.id);
-        (!ended).then_some((name, at))
-    }
-
-    /// What is still to be asked before a hold point stands at one of its steps. `None` when it does.
-    pub(in crate::run) fn ask_hold(self, name: &Name, step: StepId) -> Option<Ask> {
-        let hold = self.book.procedure.hold(name)?;
-        let at = self.find(Part::Step(step));
-        let mut verification = at.map(|at| self.verification_at(name, at)).unwrap_or_default();
-        if !verification.is_open() {
-            verification = Verification::from_the_start();
-        }
-        let item = (0..hold.confirm.len()).find(|item| !verification.confirmed.contains_key(item));
-        item.map(|item| Ask::Confirm { hold: name.clone(), item })
-            .or_else(|| {
-                let here = at.map_or(self, |at| self.inside(at));
-                hold.readings.iter().find_map(|reading| here.ask_hold_reading(&verification, reading))
-            })
-            .or_else(|| {
-                let here = at.map_or(self, |at| self.inside(at));
-                hold.fasteners.iter().find_map(|group| here.ask_held_group(group, verification.since))
-            })
-            .or_else(|| {
-                let role = releasers(hold).find(|role| !verification.signed.contains_key(*role))?;
-                Some(Ask::Release { hold: name.clone(), role: role.clone() })
-            })
-    }
-
-    fn ask_hold_reading(self, verification: &Verification, reading: &Name) -> Option<Ask> {
-        if !verification.read.contains(reading) || !self.is_taken(reading) {
-            return self.ask_instrument_of(reading).or_else(|| Some(Ask::Reading(reading.clone())));
-        }
-        if let Some(ask) = self.ask_second(reading) {
-            return Some(ask);
-        }
-        let failed = || (!self.result_stands(reading)).then(|| Ask::Failed(reading.clone()));
-        self.ask_opinion(reading).or_else(failed)
-    }
-
     /// The verification of a hold point that is under way at one of its steps: none where it was wholly released and
     /// must be verified from the start.
     pub(in crate::run) fn open_verification(self, name: &Name, step: StepId) -> Option<Verification> {
@@ -390,23 +225,10 @@ impl<'run> View<'run> {
     pub fn verification_of(self, name: &Name, step: StepId) -> Option<Verification> {
         Some(self.verification_at(name, self.find(Part::Step(step))?))
     }
-
-    /// When a hold point was last wholly released at a step before this one.
-    fn released_before(self, name: &Name, step: StepId) -> Option<u64> {
-        let places = self.state.held_at.get(name)?.iter().rev().copied();
-        let is_before =
-            |at: &OccurrenceId| matches!(self.state.tree.get(*at).part, Part::Step(at) if at < step);
-        let releases = places.filter(is_before).filter_map(|at| self.verification_at(name, at).released);
-        releases.map(|stamp| stamp.seq).max()
-    }
-
-    pub(in crate::run) fn released_seq(self, name: &Name) -> Option<u64> {
-        Some(self.last_release(name)?.1.seq)
-    }
 }
 
 /// A clock that stands before the release was set back, and says nothing of how much time has passed.
-fn overdue(hold: &Hold, released: &Stamp, now: &ZonedDateTime) -> Option<String> {
+pub(in crate::run) fn overdue(hold: &Hold, released: &Stamp, now: &ZonedDateTime) -> Option<String> {
     let after = hold.lapses.after.as_ref()?;
     if *now >= later(&released.at, after) {
         return Some(format!("it lapses after {after}"));

@@ -68,8 +68,13 @@ impl<'run> View<'run> {
 
     /// The state of one, as everybody shows it; `current` is the step that is asked about now.
     pub fn state_of(self, at: StepAt<'_>, current: Option<StepId>) -> Status {
-        let is_present = self.find(Part::Step(at.step.id)) == at.at;
-        self.inside(at.from()).status(at.step, current.filter(|_| is_present))
+        self.inside(at.from()).status(at.step, current.filter(|_| self.is_present(at)))
+    }
+
+    /// Whether one is the present one of its step, not one in something that was set aside.
+    pub fn is_present(self, at: StepAt<'_>) -> bool {
+        let around = self.state.tree.get(at.within).part;
+        self.find(Part::Step(at.step.id)) == at.at && self.state.derived.present(around) == Some(at.within)
     }
 
     fn unroll(self, step: StepId, within: OccurrenceId, steps: &mut Vec<StepAt<'run>>) {

@@ -1,6 +1,7 @@
 //! A correction gives what the right entry would have given at once, wherever the way does not differ. Where it differs,
 //! the run asks what no longer agrees before it is closed.
 
+use bayhand::run::State;
 use proptest::prelude::*;
 use proptest::sample::Index;
 
@@ -30,12 +31,12 @@ enum Became {
     /// Nothing could be corrected, or not before the run was closed.
     NotCorrected,
     /// After the correction the other run asks something else.
-    Parted(Twins),
+    Parted(Box<Twins>),
 }
 
 /// The run without anything in it yet.
 fn empty(drive: &Drive) -> Drive {
-    let (state, now) = (Default::default(), drive.heard[0].1.clone());
+    let (state, now) = (State::default(), drive.heard[0].1.clone());
     Drive { book: drive.book.clone(), state, events: Vec::new(), heard: Vec::new(), now, by_hand: true }
 }
 
@@ -71,13 +72,12 @@ fn walked(run: &Drive, slip: &Slip, until: usize) -> Result<Became, TestCaseErro
     for (place, (input, now)) in run.heard.iter().enumerate() {
         (twins.right.now, twins.slipped.now) = (now.clone(), now.clone());
         let has_slipped = place > slip.place && twins.corrected.is_none();
-        if has_slipped && (place > until || !twins.same_question()) && !twins.correct(slip)? {
-            if !twins.same_question() {
-                return Ok(Became::NotCorrected);
-            }
+        let is_time = has_slipped && (place > until || !twins.same_question());
+        if is_time && !twins.correct(slip)? && !twins.same_question() {
+            return Ok(Became::NotCorrected);
         }
         if twins.is_decided_anew || !twins.same_question() {
-            return Ok(Became::Parted(twins));
+            return Ok(Became::Parted(Box::new(twins)));
         }
         let given = match place {
             place if place == slip.place => slip.wrong.clone(),
@@ -89,7 +89,7 @@ fn walked(run: &Drive, slip: &Slip, until: usize) -> Result<Became, TestCaseErro
                 return Ok(Became::NotCorrected);
             }
             if twins.slipped.input(input.clone()).is_err() {
-                return Ok(Became::Parted(twins));
+                return Ok(Became::Parted(Box::new(twins)));
             }
         }
         twins.right.input(input.clone()).unwrap();
@@ -98,7 +98,7 @@ fn walked(run: &Drive, slip: &Slip, until: usize) -> Result<Became, TestCaseErro
         return Ok(Became::NotCorrected);
     }
     if twins.is_decided_anew {
-        return Ok(Became::Parted(twins));
+        return Ok(Became::Parted(Box::new(twins)));
     }
     twins.agree()?;
     Ok(Became::Same)

@@ -7,7 +7,7 @@ use bayhand::journal::Pinned;
 use bayhand::procedure::Step;
 use bayhand::record::model::{Answer, Judged, Place, Record};
 use bayhand::record::{Kept, build};
-use bayhand::run::{Part, View};
+use bayhand::run::View;
 use bayhand::terminal::{Manner, Text, paint, standing, step_in_full};
 use serde_json::Value;
 
@@ -135,7 +135,7 @@ pub fn screen_agrees(drive: &Drive) -> Agreed {
     let view = drive.view();
     let (all, said) = (words(&standing(view)), by_status(view));
     let steps = view.unrolled().into_iter().zip(said);
-    for (at, said) in steps.filter(|(at, _)| view.find(Part::Step(at.step.id)) == at.at) {
+    for (at, said) in steps.filter(|(at, _)| view.is_present(*at)) {
         let line = format!("{} {}: ", said.number, said.status);
         let awaited = format!("{} {}, ", said.number, said.status);
         if !all.contains(&line) && !all.contains(&awaited) {

@@ -21,10 +21,15 @@ pub struct Slip {
 /// Whether an event corrects such an entry: what was right at first is not right at the end then.
 fn corrects(event: &Event, entry: &Event, seq: u64) -> bool {
     match (event, entry) {
-        (Event::Corrected { entry, .. }, _) => *entry == seq,
-        (Event::Taking(TakingEvent::OdometerCorrected { .. }), Event::OdometerRead(_)) => true,
-        (Event::Taking(TakingEvent::VehicleValueCorrected { .. }), Event::VehicleValueGiven { .. }) => true,
-        (Event::People(PeopleEvent::NameCorrected { entry, .. }), _) => *entry == seq,
+        (Event::Corrected { entry, .. } | Event::People(PeopleEvent::NameCorrected { entry, .. }), _) => {
+            *entry == seq
+        }
+        (Event::Taking(event), Event::OdometerRead(_)) => {
+            matches!(event, TakingEvent::OdometerCorrected { .. })
+        }
+        (Event::Taking(event), Event::VehicleValueGiven { .. }) => {
+            matches!(event, TakingEvent::VehicleValueCorrected { .. })
+        }
         _ => false,
     }
 }
@@ -90,8 +95,8 @@ impl Slip {
             name == of || declared.contains(&format!("\"{of}\""))
         };
         drive.events[self.place + 1..].iter().any(|(event, _)| match event.itself() {
-            Event::Accepted { name, .. } => rests(name),
-            Event::People(
+            Event::Accepted { name, .. }
+            | Event::People(
                 PeopleEvent::Judged { result: name, .. }
                 | PeopleEvent::DifferenceAccepted { reading: name, .. },
             ) => rests(name),
