@@ -48,14 +48,9 @@ impl World for Known<'_> {
     }
 
     fn passes_of(&self, name: &str, most: usize) -> Vec<Value> {
-        let Some(passes) = self.view.passes_seen(&Name(name.to_owned())) else {
-            return self.value_of(name).into_iter().take(most).collect();
-        };
         let in_pass = |pass| self.view.inside(pass).known().value_of(name);
-        let newest_first = passes.into_iter().rev().filter_map(in_pass).take(most);
-        let mut values: Vec<Value> = newest_first.collect();
-        values.reverse();
-        values
+        let values = self.view.newest_passes(&Name(name.to_owned()), most, in_pass);
+        values.unwrap_or_else(|| self.value_of(name).into_iter().take(most).collect())
     }
 }
 
@@ -141,23 +136,29 @@ impl View<'_> {
         }
     }
 
-    /// The passes that count of the repeat that a name stands in, as far as they are seen from here, with the present
-    /// one; none outside repeats.
-    fn passes_seen(self, name: &Name) -> Option<Vec<OccurrenceId>> {
+    /// What is found in the passes that count of the repeat that a name stands in, as far as they are seen from here, with
+    /// the present one: the newest so many, oldest first; none outside repeats. Older passes are not looked at.
+    fn newest_passes<T>(
+        self,
+        name: &Name,
+        most: usize,
+        found: impl Fn(OccurrenceId) -> Option<T>,
+    ) -> Option<Vec<T>> {
         let tree = &self.state.tree;
         let part = Part::Step(self.book.procedure.home(name)?);
         let repeat = *self.book.repeats_over(part).last()?;
         let repeated = self.book.part_of(repeat)?;
         let round = self.round(repeat)?;
         let own = tree.outwards(self.within).find(|at| tree.get(*at).part == repeated);
-        let ended = |pass: OccurrenceId| tree.get(pass).end.is_some();
-        let last = own.filter(|own| ended(*own)).map_or(u32::MAX, |own| tree.get(own).turn);
+        let is_ended = |pass: &OccurrenceId| tree.get(*pass).end.is_some();
+        let last = own.filter(is_ended).map_or(u32::MAX, |own| tree.get(own).turn);
+        let is_present_seen = last == u32::MAX && round.over.is_none();
+        let present = self.find(repeated).filter(|present| is_present_seen && !is_ended(present));
         let seen = round.counting.partition_point(|pass| tree.get(*pass).turn <= last);
-        let mut seen = round.counting.get(..seen).unwrap_or_default().to_vec();
-        if last == u32::MAX && round.over.is_none() {
-            seen.extend(self.find(repeated).filter(|present| !ended(*present)));
-        }
-        Some(seen)
+        let counting = round.counting.get(..seen).unwrap_or_default().iter().rev().copied();
+        let mut newest: Vec<T> = present.into_iter().chain(counting).filter_map(found).take(most).collect();
+        newest.reverse();
+        Some(newest)
     }
 
     /// Whether a name is given its value in a repeat that has further passes.
