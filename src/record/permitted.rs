@@ -65,6 +65,7 @@ fn said(event: &Event, state: &State) -> Option<Answer> {
         Event::People(event) => event.answer(),
         Event::Fastening(event) => Answer::Fastening(event.answer()),
         Event::Taking(event) => Answer::Taking(event.answer()),
+        Event::Late(late) => Answer::Late(late.answer()),
         Event::Interruption(event) => Answer::Interruption(event.answer()),
         _ => return None,
     })

@@ -11,6 +11,7 @@ use crate::run::work::derive::derive;
 use crate::run::work::deviation::{Departure, Deviation};
 use crate::run::work::facts::{Accepted, HoldSaid, HoldWord, Said};
 use crate::run::work::taken::{Before, Deferral, Given, Origin, Taken};
+use crate::run::work::times::{Jump, Jumped};
 use crate::run::work::tree::{Occurrence, OccurrenceId};
 
 /// The state after an event that was recorded at `stamp`.
@@ -99,6 +100,7 @@ impl Next<'_> {
             Event::People(event) => self.people(event),
             Event::Fastening(event) => self.fastening(event),
             Event::Taking(event) => self.taking(event),
+            Event::Late(late) => self.late_entry(late),
             Event::Interruption(event) => self.interruption(event),
             Event::Accepted { name, disposition, reason } => {
                 let deviation = self.depart(Departure::Result(name.clone()), reason, Some(*disposition));
@@ -233,5 +235,21 @@ impl Next<'_> {
             disposition: disposition.map(|disposition| (disposition, reason.to_owned())),
         });
         self.state.deviations.len() - 1
+    }
+
+    /// Notes where the time of this entry lies before that of the one before, or has another offset.
+    pub(in crate::run) fn note_clock(&mut self) {
+        let Some(last) = &self.state.last else {
+            return;
+        };
+        let at = &self.stamp.at;
+        let back = at.duration_until(&last.at);
+        let back = back.is_positive().then_some(Jumped::Back(back));
+        let shown = |time: &jiff::ZonedDateTime| time.strftime("%:z").to_string();
+        let is_other = last.at.offset() != at.offset();
+        let other = is_other.then(|| Jumped::Offset { from: shown(&last.at), to: shown(at) });
+        let stamp = self.stamp.clone();
+        let jumps = back.into_iter().chain(other).map(|how| Jump { stamp: stamp.clone(), how });
+        self.state.times.jumps.extend(jumps);
     }
 }

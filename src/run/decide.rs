@@ -12,7 +12,7 @@ use crate::run::flow::event::{FlowAsk, FlowEvent};
 use crate::run::people::decide as people;
 use crate::run::prompt::{Answer, Ask, Prompt};
 use crate::run::readings::event::{TakingAnswer, TakingAsk};
-use crate::run::readings::{decide as taking, entry};
+use crate::run::readings::{decide as taking, entry, lateness};
 use crate::run::refusal::Refusal;
 use crate::run::sitting::decide as sitting;
 use crate::run::stamp::Start;
@@ -89,6 +89,7 @@ impl View<'_> {
             Answer::People(answer) => people::decide(self, prompt, answer),
             Answer::Fastening(answer) => fastening::decide(self, prompt, answer),
             Answer::Taking(answer) => taking::decide(self, prompt, answer),
+            Answer::Late(late) => lateness::decide(self, prompt, late),
             Answer::Interruption(answer) => sitting::decide(self, prompt, answer),
             other => self.decide_prompted(prompt, other),
         }

@@ -70,6 +70,8 @@ pub enum Event {
     Fastening(FasteningEvent),
     /// In taking a reading.
     Taking(TakingEvent),
+    /// Something was done before it was entered.
+    Late(LateEntry),
     /// Before, between and after.
     Interruption(InterruptionEvent),
     /// Everything is done; nothing can be added.

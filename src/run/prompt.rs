@@ -156,6 +156,8 @@ pub enum Answer {
     Fastening(FasteningAnswer),
     /// In taking a reading.
     Taking(TakingAnswer),
+    /// It was done before.
+    Late(LateAnswer),
     /// Before, between and after.
     Interruption(InterruptionAnswer),
     /// Close the run.

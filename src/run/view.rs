@@ -9,7 +9,6 @@ use crate::run::state::State;
 use crate::run::work::facts::{Attempts, Said};
 use crate::run::work::part::{Address, Part, Turns};
 use crate::run::work::tree::{Ending, OccurrenceId, PassEnd};
-use crate::run::world::Known;
 
 /// A run at one moment, seen from one occurrence. Everything that is worked out from what was said is a method of this.
 #[derive(Clone, Copy)]
@@ -44,11 +43,6 @@ impl<'run> View<'run> {
     /// The same run, asked for a step.
     pub(super) fn asked_at(self, step: StepId) -> Self {
         Self { asked: Some(step), ..self }
-    }
-
-    /// The names of the procedure as they stand.
-    pub fn known(self) -> Known<'run> {
-        Known::new(self)
     }
 
     /// The nearest occurrence of a part; none where nothing was said at it yet.

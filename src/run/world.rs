@@ -25,6 +25,13 @@ impl<'run> Known<'run> {
     }
 }
 
+impl<'run> View<'run> {
+    /// The names of the procedure as they stand.
+    pub fn known(self) -> Known<'run> {
+        Known::new(self)
+    }
+}
+
 impl World for Known<'_> {
     fn value_of(&self, name: &str) -> Option<Value> {
         let name = Name(name.to_owned());

@@ -20,6 +20,7 @@ pub fn commands(drive: &Drive) -> Vec<Answer> {
     all.extend(people(drive).into_iter().map(Answer::People));
     all.extend(fastening(drive).into_iter().map(Answer::Fastening));
     all.extend(taking(drive).into_iter().map(Answer::Taking));
+    all.extend(late(drive));
     all
 }
 
@@ -176,7 +177,7 @@ fn taking(drive: &Drive) -> Vec<TakingAnswer> {
         due: due.to_owned(),
     };
     let file = KeptFile { name: "photo.jpg".to_owned(), size: 9, sha256: "0".repeat(64) };
-    let mut all = vec![
+    let all = vec![
         instrument("2026-11-20"),
         instrument("2027-03-31"),
         TakingAnswer::AcceptOverdue { disposition: DISPOSITION, reason: because() },
@@ -198,13 +199,16 @@ fn taking(drive: &Drive) -> Vec<TakingAnswer> {
             reason: because(),
         },
     ];
+    all
+}
+
+fn late(drive: &Drive) -> impl Iterator<Item = Answer> {
     let late = [Answer::Done, typed("3"), typed("20"), Answer::Close].map(|answer| LateAnswer {
         answer: Box::new(answer),
         done: drive.now.strftime("%Y-%m-%dT%H:%M:%S%:z").to_string(),
         reason: because(),
     });
-    all.extend(late.map(TakingAnswer::Late));
-    all
+    late.into_iter().map(Answer::Late)
 }
 
 /// Which of its family an answer is. A new one does not compile until it has a number here, and is then missed below
@@ -247,8 +251,7 @@ fn place(command: &Answer) -> Option<(char, usize)> {
                 TakingAnswer::CorrectFile { .. } => 4,
                 TakingAnswer::CorrectOdometer { .. } => 5,
                 TakingAnswer::CorrectVehicleValue { .. } => 6,
-                TakingAnswer::Late(_) => 7,
-                TakingAnswer::Odometer(_) => 8,
+                TakingAnswer::Odometer(_) => 7,
             },
         ),
         _ => return None,

@@ -1,7 +1,7 @@
 //! Late entries: what was done before it was entered keeps both times.
 
 use bayhand::run::{
-    Answer, Ask, Event, FasteningAnswer, FasteningEvent, Input, LateAnswer, LateEntry, Refusal, TakingEvent,
+    Answer, Ask, Event, FasteningAnswer, FasteningEvent, Input, LateAnswer, LateEntry, Refusal,
 };
 
 use super::drive::{Drive, name, typed};
@@ -119,10 +119,10 @@ fn it_is_not_nested() {
     assert_eq!(drive.answer(nested), Err(Refusal::NotLate));
     drive.take(late(Answer::Done, "20:00"));
     let entry = last_late(&drive);
-    let event = bayhand::run::Event::Taking(TakingEvent::Late(LateEntry {
+    let event = bayhand::run::Event::Late(LateEntry {
         event: Box::new(drive.events.last().unwrap().0.clone()),
         ..entry
-    }));
+    });
     assert!(matches!(event.itself(), bayhand::run::Event::Done(_)));
     assert!(drive.input(Input::Answer(Answer::Done)).is_err(), "a reading is asked");
 }

@@ -3,10 +3,9 @@
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-use super::{Unread, Written, WrittenAnswer, WrittenDisposition, WrittenEntry, unread};
-use crate::journal::{read_time, write_time};
+use super::{Unread, WrittenAnswer, WrittenDisposition, WrittenEntry};
 use crate::procedure::{Name, StepId};
-use crate::run::{KeptFile, LateEntry, TakingEvent};
+use crate::run::{KeptFile, TakingEvent};
 
 /// An event as written.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -22,8 +21,6 @@ pub enum WrittenTaking {
     OdometerCorrected { value: WrittenEntry, reason: String },
     /// A value of the vehicle was corrected.
     VehicleValueCorrected { name: String, value: WrittenAnswer, source: String, reason: String },
-    /// Something was done before it was entered.
-    Late { done: String, reason: String, event: Box<Written> },
 }
 
 /// A file that is kept with the run, as written.
@@ -63,11 +60,6 @@ impl From<TakingEvent> for WrittenTaking {
             TakingEvent::VehicleValueCorrected { name, value, source, reason } => {
                 Self::VehicleValueCorrected { name: name.0, value: value.into(), source, reason }
             }
-            TakingEvent::Late(late) => Self::Late {
-                done: write_time(&late.done),
-                reason: late.reason,
-                event: Box::new(Written::from(&*late.event)),
-            },
         }
     }
 }
@@ -90,11 +82,6 @@ impl WrittenTaking {
             Self::VehicleValueCorrected { name, value, source, reason } => {
                 TakingEvent::VehicleValueCorrected { name: Name(name), value: value.read()?, source, reason }
             }
-            Self::Late { done, reason, event } => TakingEvent::Late(LateEntry {
-                done: read_time(&done).map_err(|_| unread(&done))?,
-                reason,
-                event: Box::new(event.read()?),
-            }),
         })
     }
 }

@@ -4,7 +4,7 @@ use jiff::{SignedDuration, ZonedDateTime};
 use toml::Spanned as TomlSpanned;
 
 use crate::quantity::{Dimension, EntryProblem, parse_literal};
-use crate::run::answers::script::problem;
+use crate::run::answers::codes::problem;
 use crate::source::Diagnostic;
 
 /// When the answers begin.

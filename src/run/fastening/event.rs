@@ -4,7 +4,7 @@ use crate::procedure::Name;
 use crate::quantity::Entry;
 use crate::run::answered::Disposition;
 use crate::run::stamp::Stamp;
-use crate::run::work::facts::Opinion;
+use crate::run::work::opinion::Opinion;
 
 /// One place in one stage.
 #[derive(Clone, Debug, PartialEq)]

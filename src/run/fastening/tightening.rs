@@ -8,7 +8,7 @@ use crate::run::fastening::event::{Act, FasteningAsk, FasteningEvent, Spot};
 use crate::run::fastening::places::order_of;
 use crate::run::readings::judge::{Judged, Judgement, judge_entry};
 use crate::run::view::View;
-use crate::run::work::facts::Opinion;
+use crate::run::work::opinion::Opinion;
 
 /// How a place stands in a stage.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

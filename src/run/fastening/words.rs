@@ -110,7 +110,7 @@ impl FasteningEvent {
                 format!("{} reached {}", at.words(view), reached.typed)
             }
             Self::Judged { at, person, wrong } => {
-                format!("{}: {}", at.words(view), crate::run::work::facts::words(person, wrong.as_deref()))
+                format!("{}: {}", at.words(view), crate::run::work::opinion::words(person, wrong.as_deref()))
             }
             Self::Corrected { at, reached, .. } => format!("{} corrected: {}", at.words(view), reached.typed),
             Self::Again { at, .. } => format!("{} is done once more", at.words(view)),

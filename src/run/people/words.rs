@@ -104,7 +104,7 @@ impl PeopleEvent {
                 format!("second reading by {person}, blind to the first: {}", what(reading))
             }
             Self::Judged { result, person, wrong } => {
-                format!("{}: {}", what(result), crate::run::work::facts::words(person, wrong.as_deref()))
+                format!("{}: {}", what(result), crate::run::work::opinion::words(person, wrong.as_deref()))
             }
             Self::DifferenceAccepted { reading, .. } => format!(
                 "two readings that differ are gone on with: {}; deviation {} recorded",

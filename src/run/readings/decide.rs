@@ -4,7 +4,7 @@ use crate::run::apply::Next;
 use crate::run::event::Event;
 use crate::run::prompt::{Ask, Prompt};
 use crate::run::readings::event::{TakingAnswer, TakingAsk, TakingEvent};
-use crate::run::readings::{entry, instruments, kept_file, lateness, revised};
+use crate::run::readings::{entry, instruments, kept_file, revised};
 use crate::run::refusal::Refusal;
 use crate::run::step::critical_act;
 use crate::run::view::View;
@@ -29,7 +29,6 @@ pub(in crate::run) fn decide(
         TakingAnswer::CorrectFile { reading, entry, file, reason } => {
             kept_file::correct(view, reading, entry, file, reason)
         }
-        TakingAnswer::Late(late) => lateness::decide(view, prompt, late),
         other => prompted(view, prompt, other),
     }
 }
@@ -63,7 +62,6 @@ impl Next<'_> {
                 let why = revised::Why { source: source.clone(), reason: reason.clone() };
                 self.correct_vehicle_value(name, value, &why);
             }
-            TakingEvent::Late(late) => self.late_entry(late),
         }
     }
 }

@@ -5,8 +5,6 @@ use jiff::civil::Date;
 use crate::procedure::{Name, StepId};
 use crate::quantity::Entry;
 use crate::run::answered::{Answered, Disposition, KeptFile};
-use crate::run::event::LateEntry;
-use crate::run::prompt::LateAnswer;
 
 /// What can happen.
 #[expect(missing_docs, reason = "the fields are what their names say")]
@@ -22,8 +20,6 @@ pub enum TakingEvent {
     OdometerCorrected { value: Entry, reason: String },
     /// A value of the vehicle is not what was entered, or what the sheet says.
     VehicleValueCorrected { name: Name, value: Answered, source: String, reason: String },
-    /// Something was done before it was entered.
-    Late(LateEntry),
 }
 
 /// What is asked.
@@ -57,6 +53,4 @@ pub enum TakingAnswer {
     CorrectOdometer { text: String, reason: String },
     /// A value of the vehicle is another.
     CorrectVehicleValue { name: Name, text: String, source: String, reason: String },
-    /// It was done before.
-    Late(LateAnswer),
 }

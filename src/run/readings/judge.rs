@@ -8,7 +8,7 @@ use crate::quantity::{Entry, Limit, Limits, Quantity, Side, Verdict, judge};
 use crate::run::answered::Answered;
 use crate::run::readings::certainty::{Certainty, decision};
 use crate::run::view::View;
-use crate::run::work::facts::Opinion;
+use crate::run::work::opinion::Opinion;
 use crate::run::world::Known;
 use crate::trade::measurement::{Decision, Rule};
 

@@ -10,7 +10,7 @@ use crate::run::fastening::decide as fastening;
 use crate::run::fastening::event::FasteningEvent;
 use crate::run::prompt::{Answer, Ask, LateAnswer, Prompt, SlipCheck};
 use crate::run::readings::decide as taking;
-use crate::run::readings::event::{TakingAnswer, TakingEvent};
+use crate::run::readings::event::TakingAnswer;
 use crate::run::refusal::Refusal;
 use crate::run::typed::filled;
 use crate::run::view::View;
@@ -18,7 +18,7 @@ use crate::run::work::times::Stated;
 
 impl LateEntry {
     /// The answer that made it.
-    pub(in crate::run) fn answer(&self) -> LateAnswer {
+    pub(crate) fn answer(&self) -> LateAnswer {
         let answer = match &*self.event {
             Event::Read { value: Answered::File(file), .. } => {
                 Answer::Taking(TakingAnswer::File(file.clone()))
@@ -41,7 +41,7 @@ impl Event {
     /// What happened, whether it was entered in time or late.
     pub fn itself(&self) -> &Self {
         let mut event = self;
-        while let Self::Taking(TakingEvent::Late(late)) = event {
+        while let Self::Late(late) = event {
             event = &late.event;
         }
         event
@@ -50,7 +50,7 @@ impl Event {
     /// That it was entered late, where it was.
     pub const fn late(&self) -> Option<&LateEntry> {
         match self {
-            Self::Taking(TakingEvent::Late(late)) => Some(late),
+            Self::Late(late) => Some(late),
             _ => None,
         }
     }
@@ -73,7 +73,7 @@ pub(in crate::run) fn decide(view: View<'_>, prompt: &Prompt, late: LateAnswer) 
             if !at_hold =>
         {
             let late = LateEntry { event: Box::new(event), done, reason };
-            Ok(Event::Taking(TakingEvent::Late(late)))
+            Ok(Event::Late(late))
         }
         _ => Err(Refusal::NotLate),
     }
@@ -152,6 +152,6 @@ impl Next<'_> {
 
 impl From<LateAnswer> for Answer {
     fn from(late: LateAnswer) -> Self {
-        Self::Taking(TakingAnswer::Late(late))
+        Self::Late(late)
     }
 }

@@ -7,7 +7,7 @@ use crate::run::people::oversight::doers;
 use crate::run::prompt::Ask;
 use crate::run::readings::judge::Judgement;
 use crate::run::view::View;
-use crate::run::work::facts::Opinion;
+use crate::run::work::opinion::Opinion;
 use crate::run::work::taken::Taken;
 
 impl<'run> View<'run> {

@@ -1,7 +1,6 @@
 //! What is said of how readings are taken.
 
 use crate::procedure::Name;
-use crate::run::event::LateEntry;
 use crate::run::readings::event::{TakingAnswer, TakingAsk, TakingEvent};
 use crate::run::view::View;
 
@@ -30,7 +29,6 @@ impl TakingEvent {
             Self::VehicleValueCorrected { name, value, source, reason } => {
                 TakingAnswer::CorrectVehicleValue { name, text: value.as_typed(), source, reason }
             }
-            Self::Late(late) => TakingAnswer::Late(late.answer()),
         }
     }
 
@@ -54,7 +52,6 @@ impl TakingEvent {
                 let before = before.map(|before| before.value.shown()).unwrap_or_default();
                 format!("{} corrected: {}, before {before}", what(name), value.shown())
             }
-            Self::Late(late) => late.words(),
         }
     }
 
@@ -63,8 +60,7 @@ impl TakingEvent {
         match self {
             Self::OverdueAccepted { reason, .. }
             | Self::OdometerCorrected { reason, .. }
-            | Self::VehicleValueCorrected { reason, .. }
-            | Self::Late(LateEntry { reason, .. }) => Some(reason),
+            | Self::VehicleValueCorrected { reason, .. } => Some(reason),
             Self::Instrument { .. } | Self::Typed { .. } => None,
         }
     }

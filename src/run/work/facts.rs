@@ -4,6 +4,7 @@ use crate::procedure::{Name, StepId};
 use crate::run::fastening::event::Act;
 use crate::run::people::facts::SecondTaken;
 use crate::run::stamp::Stamp;
+use crate::run::work::opinion::Opinion;
 use crate::run::work::taken::{Deferral, Origin, Taken};
 
 /// What was said at one occurrence of a part. Nothing here is worked out.
@@ -178,32 +179,4 @@ impl Said {
     pub(crate) fn last<'said, T>(pairs: &'said [(Name, T)], name: &Name) -> Option<&'said T> {
         pairs.iter().rev().find(|(of, _)| of == name).map(|(_, what)| what)
     }
-}
-
-/// What a person says of something that no limit judges.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Opinion {
-    /// Who.
-    pub person: String,
-    /// What is wrong with it; none where it is good.
-    pub wrong: Option<String>,
-    /// When.
-    pub stamp: Stamp,
-}
-
-impl Opinion {
-    /// Whether it is good.
-    pub const fn is_good(&self) -> bool {
-        self.wrong.is_none()
-    }
-
-    /// `good by Robin Vale`, `not good by Robin Vale: it flickers`.
-    pub fn words(&self) -> String {
-        words(&self.person, self.wrong.as_deref())
-    }
-}
-
-/// What a person said of something, in words.
-pub(in crate::run) fn words(person: &str, wrong: Option<&str>) -> String {
-    wrong.map_or_else(|| format!("good by {person}"), |wrong| format!("not good by {person}: {wrong}"))
 }

@@ -5,6 +5,7 @@ pub(in crate::run) mod derived;
 pub(in crate::run) mod deviation;
 pub(in crate::run) mod facts;
 pub(in crate::run) mod open;
+pub(in crate::run) mod opinion;
 pub(in crate::run) mod part;
 pub(in crate::run) mod placing;
 pub(in crate::run) mod taken;

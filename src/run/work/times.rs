@@ -4,7 +4,6 @@ use std::collections::BTreeMap;
 
 use jiff::{SignedDuration, ZonedDateTime};
 
-use crate::run::apply::Next;
 use crate::run::stamp::Stamp;
 
 /// Facts about time.
@@ -82,22 +81,4 @@ pub(crate) fn length(time: SignedDuration) -> String {
     let [first, second] = parts;
     let second = if second.0 > 0 { format!(" {} {}", second.0, second.1) } else { String::new() };
     format!("{} {}{second}", first.0, first.1)
-}
-
-impl Next<'_> {
-    /// Notes where the time of this entry lies before that of the one before, or has another offset.
-    pub(in crate::run) fn note_clock(&mut self) {
-        let Some(last) = &self.state.last else {
-            return;
-        };
-        let at = &self.stamp.at;
-        let back = at.duration_until(&last.at);
-        let back = back.is_positive().then_some(Jumped::Back(back));
-        let shown = |time: &ZonedDateTime| time.strftime("%:z").to_string();
-        let is_other = last.at.offset() != at.offset();
-        let other = is_other.then(|| Jumped::Offset { from: shown(&last.at), to: shown(at) });
-        let stamp = self.stamp.clone();
-        let jumps = back.into_iter().chain(other).map(|how| Jump { stamp: stamp.clone(), how });
-        self.state.times.jumps.extend(jumps);
-    }
 }

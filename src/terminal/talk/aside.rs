@@ -34,7 +34,7 @@ pub(super) fn aside(view: View<'_>, prompt: &Prompt, answer: &Answer) -> Option<
             told(&format!("{role} handed over to {person}"), note)
         }
         Answer::Fastening(answer) => of_fasteners(view, answer),
-        Answer::Taking(TakingAnswer::Late(late)) => aside(view, prompt, &late.answer),
+        Answer::Late(late) => aside(view, prompt, &late.answer),
         Answer::Taking(answer) => of_taking(view, prompt, answer),
         Answer::Interruption(InterruptionAnswer::DeferToEnd { section, reason }) => {
             told(&later(view, Before::EndOf(*section)), reason)

@@ -35,7 +35,7 @@ use jiff::ZonedDateTime;
 
 use super::{Line, Manner, Role, Text, Ui, rows};
 use crate::journal::{JournalError, LiveRun, NotTaken};
-use crate::run::{Answer, Ask, Event, Input, LateAnswer, Refusal, SlipCheck, TakingAnswer, View};
+use crate::run::{Answer, Ask, Event, Input, LateAnswer, Refusal, SlipCheck, View};
 
 pub use clocks::clock;
 pub use look::step_in_full;
@@ -175,9 +175,7 @@ fn seen_after<'run>(run: &'run LiveRun, now: &'run ZonedDateTime) -> View<'run> 
 fn sure(answer: Answer) -> Answer {
     match answer {
         Answer::Typed { text, .. } => Answer::Typed { text, slip: SlipCheck::Sure },
-        Answer::Taking(TakingAnswer::Late(late)) => {
-            Answer::from(LateAnswer { answer: Box::new(sure(*late.answer)), ..late })
-        }
+        Answer::Late(late) => Answer::from(LateAnswer { answer: Box::new(sure(*late.answer)), ..late }),
         other => other,
     }
 }
