@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use super::Digest;
 use crate::procedure::{Name, ReadingKind};
-use crate::run::{Answer, Ask, KeptFile, Refusal, TakingAnswer, View};
+use crate::run::{Answer, Ask, KeptFile, ParticularAnswer, Refusal, View};
 use crate::source::clean;
 use crate::system::{DiskError, System};
 
@@ -33,11 +33,11 @@ impl Attaching {
     pub(super) fn answer(&self, view: View<'_>, answer: Answer) -> Result<Answer, Refusal> {
         match answer {
             Answer::Typed { text, .. } if asks_for_file(view) => {
-                Ok(Answer::Taking(TakingAnswer::File(self.keep(&text)?)))
+                Ok(Answer::Particular(ParticularAnswer::File(self.keep(&text)?)))
             }
             Answer::Correct { reading, entry, text, reason } if is_file(view, &reading) => {
                 let file = self.keep(&text)?;
-                Ok(Answer::Taking(TakingAnswer::CorrectFile { reading, entry, file, reason }))
+                Ok(Answer::Particular(ParticularAnswer::CorrectFile { reading, entry, file, reason }))
             }
             other => Ok(other),
         }

@@ -138,7 +138,7 @@ impl Frame<'_> {
             description: sheet.map(|sheet| sheet.vehicle().to_owned()),
             identification: sheet.map(|sheet| sheet.identification().to_owned()),
             odometer: view.state.odometer.as_ref().map(amounts::typed),
-            odometer_before: view.state.taking.odometer.iter().map(replaced).collect(),
+            odometer_before: view.state.particulars.odometer.iter().map(replaced).collect(),
             sheet: text.map(|text| model::Sheet {
                 sha256: Digest::of(text.as_bytes()).to_string(),
                 text: text.clone(),
@@ -187,7 +187,7 @@ fn vehicle_value(view: View<'_>, name: &Name) -> Option<model::VehicleValue> {
             value: amounts::answer(&given.value),
             source: given.source.clone(),
             entered: Some(moment(&given.stamp)),
-            before: view.state.taking.vehicle.get(name).into_iter().flatten().map(replaced).collect(),
+            before: view.state.particulars.vehicle.get(name).into_iter().flatten().map(replaced).collect(),
         });
     }
     let entry = view.book.sheet.as_ref()?.value(name.as_str())?;

@@ -2,7 +2,7 @@
 
 use super::verify::Finding;
 use crate::run::{
-    Answer, Answered, Book, Event, Input, SlipCheck, Stamp, State, TakingAnswer, apply, decide,
+    Answer, Answered, Book, Event, Input, ParticularAnswer, SlipCheck, Stamp, State, apply, decide,
 };
 
 /// The first event that no answer could have made.
@@ -37,15 +37,15 @@ fn input(event: &Event, state: &State) -> Input {
 fn said(event: &Event, state: &State) -> Option<Answer> {
     Some(match event.clone() {
         Event::PersonNamed { person, .. } => Answer::Person(person),
-        Event::OdometerRead(entry) => Answer::Taking(TakingAnswer::Odometer(entry.text)),
+        Event::OdometerRead(entry) => Answer::Particular(ParticularAnswer::Odometer(entry.text)),
         Event::VehicleValueGiven { value, source, .. } => Answer::Sourced { text: value.as_typed(), source },
         Event::Contradicted { state, .. } => Answer::Untrue { state },
         Event::Released { role, .. } => {
             Answer::Release { said: state.people.get(&role).cloned().unwrap_or_default() }
         }
-        Event::Read { value: Answered::File(file), .. } => Answer::Taking(TakingAnswer::File(file)),
+        Event::Read { value: Answered::File(file), .. } => Answer::Particular(ParticularAnswer::File(file)),
         Event::Corrected { reading, entry, value: Answered::File(file), reason } => {
-            Answer::Taking(TakingAnswer::CorrectFile { reading, entry: Some(entry), file, reason })
+            Answer::Particular(ParticularAnswer::CorrectFile { reading, entry: Some(entry), file, reason })
         }
         Event::Read { value, .. } => typed(value.as_typed()),
         Event::Corrected { reading, entry, value, reason } => {
@@ -64,7 +64,7 @@ fn said(event: &Event, state: &State) -> Option<Answer> {
         Event::Flow(event) => event.answer(),
         Event::People(event) => event.answer(),
         Event::Fastening(event) => Answer::Fastening(event.answer()),
-        Event::Taking(event) => Answer::Taking(event.answer()),
+        Event::Particular(event) => Answer::Particular(event.answer()),
         Event::Late(late) => Answer::Late(late.answer()),
         Event::Interruption(event) => Answer::Interruption(event.answer()),
         _ => return None,

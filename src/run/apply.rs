@@ -99,7 +99,7 @@ impl Next<'_> {
             Event::Flow(event) => self.flow(event),
             Event::People(event) => self.people(event),
             Event::Fastening(event) => self.fastening(event),
-            Event::Taking(event) => self.taking(event),
+            Event::Particular(event) => self.particular(event),
             Event::Late(late) => self.late_entry(late),
             Event::Interruption(event) => self.interruption(event),
             Event::Accepted { name, disposition, reason } => {
@@ -211,7 +211,7 @@ impl Next<'_> {
         }
         self.state.sitting = Sitting::Briefing;
         self.state.picked = None;
-        self.state.taking.resumed = Some(self.stamp.clone());
+        self.state.particulars.resumed = Some(self.stamp.clone());
         self.lapse(LapseOf::OnResume, "the run was taken up again".to_owned());
         self.state.interruption.recheck = look_again.to_vec();
     }

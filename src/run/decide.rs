@@ -9,10 +9,11 @@ use crate::run::event::Event;
 use crate::run::fastening::decide as fastening;
 use crate::run::flow::decide as flow;
 use crate::run::flow::event::{FlowAsk, FlowEvent};
+use crate::run::particulars::decide as particular;
+use crate::run::particulars::event::{ParticularAnswer, ParticularAsk};
 use crate::run::people::decide as people;
 use crate::run::prompt::{Answer, Ask, Prompt};
-use crate::run::readings::event::{TakingAnswer, TakingAsk};
-use crate::run::readings::{decide as taking, entry, lateness};
+use crate::run::readings::{entry, lateness};
 use crate::run::refusal::Refusal;
 use crate::run::sitting::decide as sitting;
 use crate::run::stamp::Start;
@@ -88,7 +89,7 @@ impl View<'_> {
             Answer::Flow(answer) => flow::decide(self, prompt, answer),
             Answer::People(answer) => people::decide(self, prompt, answer),
             Answer::Fastening(answer) => fastening::decide(self, prompt, answer),
-            Answer::Taking(answer) => taking::decide(self, prompt, answer),
+            Answer::Particular(answer) => particular::decide(self, prompt, answer),
             Answer::Late(late) => lateness::decide(self, prompt, late),
             Answer::Interruption(answer) => sitting::decide(self, prompt, answer),
             other => self.decide_prompted(prompt, other),
@@ -132,8 +133,8 @@ impl View<'_> {
             (Ask::Dispose(deviation), Answer::Dispose { disposition, reason }) => {
                 Ok(Event::Disposed { deviation, disposition, reason: filled("the reason", reason)? })
             }
-            (Ask::Taking(TakingAsk::Overdue(_)), Answer::Accept { disposition, reason }) => {
-                taking::decide(self, prompt, TakingAnswer::AcceptOverdue { disposition, reason })
+            (Ask::Particular(ParticularAsk::Overdue(_)), Answer::Accept { disposition, reason }) => {
+                particular::decide(self, prompt, ParticularAnswer::AcceptOverdue { disposition, reason })
             }
             (Ask::Close, Answer::Close) => self.decide_close(),
             (Ask::People(ask), answer) => people::decide_common(self, prompt, &ask, answer),

@@ -7,8 +7,8 @@ use crate::quantity::Entry;
 use crate::run::answered::{Answered, Disposition, Leave};
 use crate::run::fastening::event::FasteningEvent;
 use crate::run::flow::event::FlowEvent;
+use crate::run::particulars::event::ParticularEvent;
 use crate::run::people::event::PeopleEvent;
-use crate::run::readings::event::TakingEvent;
 use crate::run::sitting::event::InterruptionEvent;
 use crate::run::stamp::Start;
 
@@ -68,8 +68,8 @@ pub enum Event {
     People(PeopleEvent),
     /// At a group of fasteners.
     Fastening(FasteningEvent),
-    /// In taking a reading.
-    Taking(TakingEvent),
+    /// Particulars: an instrument, a file, what was typed, what the vehicle is.
+    Particular(ParticularEvent),
     /// Something was done before it was entered.
     Late(LateEntry),
     /// Before, between and after.

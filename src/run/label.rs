@@ -31,7 +31,7 @@ impl Prompt {
             Ask::Flow(ask) => ask.label(view),
             Ask::People(ask) => ask.label(&number().unwrap_or_default()),
             Ask::Fastening(ask) => ask.label(view),
-            Ask::Taking(ask) => ask.label(),
+            Ask::Particular(ask) => ask.label(),
             Ask::Interruption(ask) => ask.label(view),
             Ask::Close => "close".to_owned(),
         }

@@ -6,8 +6,8 @@ use crate::procedure::{Name, StepId};
 use crate::run::answered::{Disposition, Leave};
 use crate::run::fastening::event::{FasteningAnswer, FasteningAsk};
 use crate::run::flow::event::{FlowAnswer, FlowAsk};
+use crate::run::particulars::event::{ParticularAnswer, ParticularAsk};
 use crate::run::people::event::{PeopleAnswer, PeopleAsk};
-use crate::run::readings::event::{TakingAnswer, TakingAsk};
 use crate::run::sitting::event::{InterruptionAnswer, InterruptionAsk};
 use crate::run::work::tree::OccurrenceId;
 
@@ -64,8 +64,8 @@ pub enum Ask {
     People(PeopleAsk),
     /// At a group of fasteners.
     Fastening(FasteningAsk),
-    /// In taking a reading.
-    Taking(TakingAsk),
+    /// Particulars: an instrument, a file, what was typed, what the vehicle is.
+    Particular(ParticularAsk),
     /// Before, between and after.
     Interruption(InterruptionAsk),
     /// Close the run?
@@ -95,7 +95,7 @@ impl Ask {
             Self::Flow(ask) => ask.word(),
             Self::People(ask) => ask.word(),
             Self::Fastening(_) => "fastening",
-            Self::Taking(_) => "taking",
+            Self::Particular(_) => "particular",
             Self::Interruption(ask) => ask.word(),
             Self::Close => "close",
         }
@@ -154,8 +154,8 @@ pub enum Answer {
     People(PeopleAnswer),
     /// At a group of fasteners.
     Fastening(FasteningAnswer),
-    /// In taking a reading.
-    Taking(TakingAnswer),
+    /// Particulars: an instrument, a file, what was typed, what the vehicle is.
+    Particular(ParticularAnswer),
     /// It was done before.
     Late(LateAnswer),
     /// Before, between and after.

@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 use crate::procedure::{Name, StepId};
 use crate::quantity::Entry;
 use crate::run::answered::Leave;
+use crate::run::particulars::facts::Particulars;
 use crate::run::people::facts::PeopleFacts;
-use crate::run::readings::facts::Takings;
 use crate::run::sitting::facts::Interruption;
 use crate::run::stamp::{Stamp, Start};
 use crate::run::work::derived::Derived;
@@ -50,7 +50,7 @@ pub struct State {
     /// Departures, numbered from 1 by their place.
     pub deviations: Vec<Deviation>,
     /// How readings were taken.
-    pub taking: Takings,
+    pub particulars: Particulars,
     /// Remarks.
     pub notes: Vec<(Stamp, String)>,
     /// Where this sitting stands.

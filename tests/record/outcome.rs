@@ -1,7 +1,7 @@
 //! The first lines count what was not as it should be, also what was put right; limits in force say that they were kept.
 
 use bayhand::procedure::Name;
-use bayhand::run::{Answer, Disposition, FlowAnswer, PeopleAnswer, TakingAnswer};
+use bayhand::run::{Answer, Disposition, FlowAnswer, ParticularAnswer, PeopleAnswer};
 
 use super::same_fields::compare;
 use super::times::Own;
@@ -149,7 +149,7 @@ fn a_name_and_an_odometer_that_were_corrected_stand_as_they_were() {
     let reason = "misspelt".to_owned();
     own.give(Answer::People(PeopleAnswer::CorrectName { role, person, reason }));
     let (text, reason) = ("178400 km".to_owned(), "digits swapped".to_owned());
-    own.give(Answer::Taking(TakingAnswer::CorrectOdometer { text, reason }));
+    own.give(Answer::Particular(ParticularAnswer::CorrectOdometer { text, reason }));
     own.give(Answer::Done);
     let (record, text) = own.record();
     let lead = &record.people[0];

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use bayhand::procedure::{Name, SectionId, StepId};
 use bayhand::run::{
     Answer, Declared, Disposition, FasteningAnswer, FlowAnswer, InterruptionAnswer, KeptFile, LateAnswer,
-    Leave, PeopleAnswer, Spot, TakingAnswer,
+    Leave, ParticularAnswer, PeopleAnswer, Spot,
 };
 
 use super::drive::{Drive, leave, typed};
@@ -19,7 +19,7 @@ pub fn commands(drive: &Drive) -> Vec<Answer> {
     all.extend(interruption().into_iter().map(Answer::Interruption));
     all.extend(people(drive).into_iter().map(Answer::People));
     all.extend(fastening(drive).into_iter().map(Answer::Fastening));
-    all.extend(taking(drive).into_iter().map(Answer::Taking));
+    all.extend(particular(drive).into_iter().map(Answer::Particular));
     all.extend(late(drive));
     all
 }
@@ -167,11 +167,11 @@ fn fastening(drive: &Drive) -> Vec<FasteningAnswer> {
     ]
 }
 
-fn taking(drive: &Drive) -> Vec<TakingAnswer> {
+fn particular(drive: &Drive) -> Vec<ParticularAnswer> {
     let procedure = &drive.book.procedure;
     let calibrated = procedure.tools().iter().filter(|(_, tool)| tool.calibrated);
     let tool = first(calibrated.map(|(name, _)| name));
-    let instrument = |due: &str| TakingAnswer::Instrument {
+    let instrument = |due: &str| ParticularAnswer::Instrument {
         tool: tool.clone(),
         identity: "G-1".to_owned(),
         due: due.to_owned(),
@@ -180,19 +180,19 @@ fn taking(drive: &Drive) -> Vec<TakingAnswer> {
     let all = vec![
         instrument("2026-11-20"),
         instrument("2027-03-31"),
-        TakingAnswer::AcceptOverdue { disposition: DISPOSITION, reason: because() },
-        TakingAnswer::Typed("cut it".to_owned()),
-        TakingAnswer::Typed(String::new()),
-        TakingAnswer::File(file.clone()),
-        TakingAnswer::CorrectFile {
+        ParticularAnswer::AcceptOverdue { disposition: DISPOSITION, reason: because() },
+        ParticularAnswer::Typed("cut it".to_owned()),
+        ParticularAnswer::Typed(String::new()),
+        ParticularAnswer::File(file.clone()),
+        ParticularAnswer::CorrectFile {
             entry: None,
             reading: first(procedure.readings().names()),
             file,
             reason: because(),
         },
-        TakingAnswer::Odometer("1 km".to_owned()),
-        TakingAnswer::CorrectOdometer { text: "2 km".to_owned(), reason: because() },
-        TakingAnswer::CorrectVehicleValue {
+        ParticularAnswer::Odometer("1 km".to_owned()),
+        ParticularAnswer::CorrectOdometer { text: "2 km".to_owned(), reason: because() },
+        ParticularAnswer::CorrectVehicleValue {
             name: first(procedure.vehicle().names()),
             text: "10 N·m".to_owned(),
             source: because(),
@@ -241,17 +241,17 @@ fn place(command: &Answer) -> Option<(char, usize)> {
                 FasteningAnswer::Judged { .. } => 8,
             },
         ),
-        Answer::Taking(answer) => (
+        Answer::Particular(answer) => (
             't',
             match answer {
-                TakingAnswer::Instrument { .. } => 0,
-                TakingAnswer::AcceptOverdue { .. } => 1,
-                TakingAnswer::Typed(_) => 2,
-                TakingAnswer::File(_) => 3,
-                TakingAnswer::CorrectFile { .. } => 4,
-                TakingAnswer::CorrectOdometer { .. } => 5,
-                TakingAnswer::CorrectVehicleValue { .. } => 6,
-                TakingAnswer::Odometer(_) => 7,
+                ParticularAnswer::Instrument { .. } => 0,
+                ParticularAnswer::AcceptOverdue { .. } => 1,
+                ParticularAnswer::Typed(_) => 2,
+                ParticularAnswer::File(_) => 3,
+                ParticularAnswer::CorrectFile { .. } => 4,
+                ParticularAnswer::CorrectOdometer { .. } => 5,
+                ParticularAnswer::CorrectVehicleValue { .. } => 6,
+                ParticularAnswer::Odometer(_) => 7,
             },
         ),
         _ => return None,

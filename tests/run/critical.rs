@@ -1,6 +1,6 @@
 //! Before what cannot be undone something is typed; nothing else passes.
 
-use bayhand::run::{Answer, Ask, Refusal, TakingAnswer, TakingAsk};
+use bayhand::run::{Answer, Ask, ParticularAnswer, ParticularAsk, Refusal};
 
 use super::drive::{Drive, name, typed};
 
@@ -11,7 +11,7 @@ const CUT: &str = "[critical.cut]\nwhat = \"the shaft is cut\"\ntype = \"cut it\
 const BODY: &str = "1. Read [length].\n2. [cut] [chips] Saw it off.\n3. [measure] Cut the tube.\n4. Wipe.\n";
 
 fn say(text: &str) -> Answer {
-    Answer::Taking(TakingAnswer::Typed(text.to_owned()))
+    Answer::Particular(ParticularAnswer::Typed(text.to_owned()))
 }
 
 fn at_cut() -> Drive {
@@ -19,7 +19,7 @@ fn at_cut() -> Drive {
     drive.enter("71 mm");
     assert!(matches!(drive.ask(), Ask::Acknowledge(_)), "the hazard comes first");
     drive.take(Answer::Acknowledge);
-    assert_eq!(drive.ask(), Ask::Taking(TakingAsk::Critical(name("cut"))));
+    assert_eq!(drive.ask(), Ask::Particular(ParticularAsk::Critical(name("cut"))));
     drive
 }
 
@@ -33,7 +33,7 @@ fn only_the_words_themselves_pass() {
     for other in [Answer::Done, Answer::True, Answer::Acknowledge, typed("cut it")] {
         assert!(matches!(drive.answer(other), Err(Refusal::NotAsked { .. })));
     }
-    assert_eq!(drive.ask(), Ask::Taking(TakingAsk::Critical(name("cut"))));
+    assert_eq!(drive.ask(), Ask::Particular(ParticularAsk::Critical(name("cut"))));
     drive.take(say(" Cut  IT "));
     assert_eq!(drive.ask(), Ask::Do);
 }
@@ -43,7 +43,7 @@ fn an_amount_is_typed_exactly_in_any_unit() {
     let mut drive = at_cut();
     drive.take(say("cut it"));
     drive.done();
-    assert_eq!(drive.ask(), Ask::Taking(TakingAsk::Critical(name("measure"))));
+    assert_eq!(drive.ask(), Ask::Particular(ParticularAsk::Critical(name("measure"))));
     assert!(matches!(drive.answer(say("35.4 mm")), Err(Refusal::NotWhatIsTyped { .. })));
     assert!(matches!(drive.answer(say("35.5 N·m")), Err(Refusal::Unreadable(_))));
     let mut in_millimetres = drive.clone();
@@ -80,7 +80,7 @@ fn it_is_asked_anew_after_a_resume() {
     drive.overnight();
     assert!(matches!(drive.ask(), Ask::Acknowledge(_)));
     drive.take(Answer::Acknowledge);
-    assert_eq!(drive.ask(), Ask::Taking(TakingAsk::Critical(name("cut"))));
+    assert_eq!(drive.ask(), Ask::Particular(ParticularAsk::Critical(name("cut"))));
     drive.take(say("cut it"));
     drive.done();
     drive.overnight();

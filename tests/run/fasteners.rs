@@ -2,8 +2,8 @@
 
 use bayhand::procedure::Name;
 use bayhand::run::{
-    Answer, Ask, Disposition, Event, FasteningAnswer, FasteningAsk, FlowAnswer, Input, OpenItem, Place,
-    Refusal, Spot, TakingAnswer, TakingAsk, replay,
+    Answer, Ask, Disposition, Event, FasteningAnswer, FasteningAsk, FlowAnswer, Input, OpenItem,
+    ParticularAnswer, ParticularAsk, Place, Refusal, Spot, replay,
 };
 
 use proptest::prelude::*;
@@ -491,10 +491,10 @@ fn a_calibrated_tool_is_named_before_the_first_stage_that_it_is_set_for() {
 [fasteners.pan]\nwhat = \"bolts\"\npositions = [\"a\", \"b\"]\ninstrument = \"wrench\"\n\
 stages = [\"by hand\", { what = \"full\", torque = \"10 N·m\", within = \"1 N·m\", read = true }]\n";
     let mut drive = Drive::of(tables, "1. Tighten [pan].\n");
-    let asked = Ask::Taking(TakingAsk::Instrument(name("wrench")));
+    let asked = Ask::Particular(ParticularAsk::Instrument(name("wrench")));
     let named = |due: &str| {
         let (tool, identity) = (name("wrench"), "TW-1".to_owned());
-        Answer::Taking(TakingAnswer::Instrument { tool, identity, due: due.to_owned() })
+        Answer::Particular(ParticularAnswer::Instrument { tool, identity, due: due.to_owned() })
     };
     drive.done();
     drive.done();
@@ -502,7 +502,7 @@ stages = [\"by hand\", { what = \"full\", torque = \"10 N·m\", within = \"1 N·
     assert!(matches!(drive.answer(own(FasteningAnswer::StageSet)), Err(Refusal::NotAsked { .. })));
     // The run begins on 2026-11-21.
     drive.take(named("2026-11-20"));
-    assert_eq!(drive.ask(), Ask::Taking(TakingAsk::Overdue(name("wrench"))));
+    assert_eq!(drive.ask(), Ask::Particular(ParticularAsk::Overdue(name("wrench"))));
     drive.take(named("2027-03-31"));
     set(&mut drive);
     drive.enter("10");

@@ -1,8 +1,8 @@
 //! Instruments: which one it is, whether its calibration is good on the day, whether it reads there.
 
 use bayhand::run::{
-    Answer, Ask, Disposition, Event, Input, Judgement, Leave, Refusal, SlipCheck, TakingAnswer, TakingAsk,
-    TakingEvent,
+    Answer, Ask, Disposition, Event, Input, Judgement, Leave, ParticularAnswer, ParticularAsk,
+    ParticularEvent, Refusal, SlipCheck,
 };
 use proptest::prelude::*;
 
@@ -21,7 +21,7 @@ pub fn with_tools(tables: &str, body: &str) -> Drive {
 }
 
 fn instrument(identity: &str, due: &str) -> Answer {
-    Answer::Taking(TakingAnswer::Instrument {
+    Answer::Particular(ParticularAnswer::Instrument {
         tool: name("wrench"),
         identity: identity.to_owned(),
         due: due.to_owned(),
@@ -32,14 +32,14 @@ fn accept() -> Answer {
     Answer::Accept { disposition: Disposition::UseAsIs, reason: "no other at hand".to_owned() }
 }
 
-fn asked(ask: TakingAsk) -> Ask {
-    Ask::Taking(ask)
+fn asked(ask: ParticularAsk) -> Ask {
+    Ask::Particular(ask)
 }
 
 #[test]
 fn a_calibrated_instrument_is_named_before_its_first_reading_of_the_day() {
     let mut drive = with_tools(WRENCH, "1. Tighten it: [bolt].\n2. Wipe.\n");
-    assert_eq!(drive.ask(), asked(TakingAsk::Instrument(name("wrench"))));
+    assert_eq!(drive.ask(), asked(ParticularAsk::Instrument(name("wrench"))));
     assert!(matches!(drive.answer(typed("50 N·m")), Err(Refusal::NotAsked { .. })));
     assert!(matches!(drive.answer(instrument("TW-1", "soon")), Err(Refusal::NotADate(_))));
     assert!(matches!(drive.answer(instrument(" ", "2027-03-31")), Err(Refusal::Empty(_))));
@@ -47,7 +47,7 @@ fn a_calibrated_instrument_is_named_before_its_first_reading_of_the_day() {
     drive.enter("60 N·m");
     drive.overnight();
     drive.take(Answer::Again { reason: "loosened and tightened anew".to_owned() });
-    assert_eq!(drive.ask(), asked(TakingAsk::Instrument(name("wrench"))), "another day");
+    assert_eq!(drive.ask(), asked(ParticularAsk::Instrument(name("wrench"))), "another day");
     drive.take(instrument("TW-1", "2027-03-31"));
     drive.enter("50 N·m");
     assert_eq!(drive.label(), "1.2");
@@ -58,7 +58,7 @@ fn an_overdue_instrument_is_exchanged_or_is_a_deviation() {
     let mut drive = with_tools(WRENCH, "1. Tighten it: [bolt].\n");
     // The run begins on 2026-11-21: the last good day is still good, the day after is not.
     drive.take(instrument("TW-1", "2026-11-20"));
-    assert_eq!(drive.ask(), asked(TakingAsk::Overdue(name("wrench"))));
+    assert_eq!(drive.ask(), asked(ParticularAsk::Overdue(name("wrench"))));
     assert!(matches!(drive.answer(typed("50 N·m")), Err(Refusal::NotAsked { .. })));
     let mut exchanged = drive.clone();
     exchanged.take(instrument("TW-2", "2026-11-21"));
@@ -102,13 +102,13 @@ fn an_instrument_can_be_exchanged_at_any_time_and_only_a_calibrated_one_is_named
     assert_eq!(drive.ask(), Ask::Reading(name("bolt")));
     drive.take(instrument("TW-8", "2027-02-28"));
     drive.enter("50 N·m");
-    assert_eq!(drive.state.taking.instruments[&name("wrench")].len(), 2);
-    let other = TakingAnswer::Instrument {
+    assert_eq!(drive.state.particulars.instruments[&name("wrench")].len(), 2);
+    let other = ParticularAnswer::Instrument {
         tool: name("bolt"),
         identity: "B-1".to_owned(),
         due: "2027-01-01".to_owned(),
     };
-    assert!(matches!(drive.answer(Answer::Taking(other)), Err(Refusal::NotCalibrated { .. })));
+    assert!(matches!(drive.answer(Answer::Particular(other)), Err(Refusal::NotCalibrated { .. })));
 }
 
 #[derive(Clone, Debug)]
@@ -176,11 +176,11 @@ proptest! {
         let mut accepted = false;
         for (event, stamp) in &drive.events {
             match event {
-                Event::Taking(TakingEvent::Instrument { due, .. }) => {
+                Event::Particular(ParticularEvent::Instrument { due, .. }) => {
                     named = Some((stamp.at.date(), *due));
                     accepted = false;
                 }
-                Event::Taking(TakingEvent::OverdueAccepted { .. }) => accepted = true,
+                Event::Particular(ParticularEvent::OverdueAccepted { .. }) => accepted = true,
                 Event::Read { .. } => {
                     let (day, due) = named.expect("a named instrument");
                     prop_assert_eq!(day, stamp.at.date());

@@ -36,7 +36,7 @@ mod revised;
 mod sides;
 mod stages;
 mod stopwatch;
-mod taken_out;
+mod unsettled;
 mod waits;
 mod watches;
 mod ways;

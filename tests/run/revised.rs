@@ -1,6 +1,6 @@
 //! The odometer and values of the vehicle: corrected with a reason, what stood there before kept.
 
-use bayhand::run::{Answer, Ask, Disposition, Refusal, TakingAnswer};
+use bayhand::run::{Answer, Ask, Disposition, ParticularAnswer, Refusal};
 
 use super::drive::{Drive, book, name, text};
 
@@ -19,7 +19,7 @@ fn sourced(value: &str, source: &str) -> Answer {
 }
 
 fn correct_gap(value: &str, source: &str, reason: &str) -> Answer {
-    Answer::Taking(TakingAnswer::CorrectVehicleValue {
+    Answer::Particular(ParticularAnswer::CorrectVehicleValue {
         name: name("gap"),
         text: value.to_owned(),
         source: source.to_owned(),
@@ -28,7 +28,10 @@ fn correct_gap(value: &str, source: &str, reason: &str) -> Answer {
 }
 
 fn correct_odometer(value: &str, reason: &str) -> Answer {
-    Answer::Taking(TakingAnswer::CorrectOdometer { text: value.to_owned(), reason: reason.to_owned() })
+    Answer::Particular(ParticularAnswer::CorrectOdometer {
+        text: value.to_owned(),
+        reason: reason.to_owned(),
+    })
 }
 
 #[test]
@@ -49,7 +52,7 @@ fn a_corrected_vehicle_value_moves_the_limits_that_rest_on_it() {
     assert_eq!(drive.label(), "1.2");
     drive.take(correct_gap("0.9 mm", "manual, page 13", "the wrong engine"));
     assert_eq!(drive.ask(), Ask::Failed(name("plug")));
-    let before = &drive.state.taking.vehicle[&name("gap")];
+    let before = &drive.state.particulars.vehicle[&name("gap")];
     assert_eq!((before.len(), before[0].value.shown().as_str()), (1, "0.8 mm"));
     assert_eq!(before[0].source.as_deref(), Some("manual, page 12"));
     drive.take(Answer::Accept { disposition: Disposition::UseAsIs, reason: "ordered".to_owned() });
@@ -66,7 +69,7 @@ fn a_corrected_odometer_keeps_what_was_entered() {
     assert!(matches!(drive.answer(correct_odometer("178400 km", "")), Err(Refusal::Empty("the reason"))));
     drive.take(correct_odometer("178400 km", "two digits exchanged"));
     assert_eq!(drive.state.odometer.as_ref().unwrap().typed.to_string(), "178400 km");
-    let before = &drive.state.taking.odometer[0];
+    let before = &drive.state.particulars.odometer[0];
     assert_eq!(
         (before.value.shown().as_str(), before.reason.as_str()),
         ("187400 km", "two digits exchanged")
@@ -87,7 +90,7 @@ fn an_odometer_that_is_not_asked_for_can_be_told() {
     let mut drive = Drive::begin(book(&unasked));
     drive.take(Answer::Person("Robin Vale".to_owned()));
     assert_eq!(drive.ask(), Ask::VehicleValue(name("gap")));
-    let told = |shown: &str| Answer::Taking(TakingAnswer::Odometer(shown.to_owned()));
+    let told = |shown: &str| Answer::Particular(ParticularAnswer::Odometer(shown.to_owned()));
     assert!(matches!(drive.answer(told("-1 km")), Err(Refusal::BelowZero(_))));
     drive.take(told("187400 km"));
     assert_eq!(drive.state.odometer.as_ref().unwrap().typed.to_string(), "187400 km");
@@ -111,13 +114,13 @@ fn a_vehicle_value_with_choices_is_one_of_them() {
     drive.take(sourced("SIX gears", "plate"));
     drive.done();
     assert_eq!(drive.label(), "1.2", "the condition holds");
-    let four = TakingAnswer::CorrectVehicleValue {
+    let four = ParticularAnswer::CorrectVehicleValue {
         name: name("gears"),
         text: "1".to_owned(),
         source: "plate".to_owned(),
         reason: "misread".to_owned(),
     };
-    drive.take(Answer::Taking(four));
+    drive.take(Answer::Particular(four));
     assert_eq!(drive.label(), "1.3", "the first of the list is four gears");
 }
 

@@ -32,6 +32,6 @@ fn a_key_held_down_passes_no_critical_step() {
         seat.key("[c] section complete", "c");
         seat.key("[c] close and seal the run", "c");
         assert_eq!(seat.leaves(), 0);
-        assert_eq!(stage.kinds()[4..6], ["taking", "done"]);
+        assert_eq!(stage.kinds()[4..6], ["particular", "done"]);
     }
 }

@@ -4,8 +4,8 @@ mod fastening;
 mod flow;
 mod interruption;
 mod line;
+mod particular;
 mod people;
-mod taking;
 mod values;
 
 use serde::{Deserialize, Serialize};
@@ -17,8 +17,8 @@ pub use fastening::WrittenFastening;
 pub use flow::WrittenFlow;
 pub use interruption::WrittenInterruption;
 pub use line::{WrittenLine, written_line};
+pub use particular::{WrittenFile, WrittenParticular};
 pub use people::WrittenPeople;
-pub use taking::{WrittenFile, WrittenTaking};
 pub(super) use values::unread;
 pub use values::{Unread, WrittenAnswer, WrittenDisposition, WrittenEntry, WrittenPin};
 
@@ -96,8 +96,8 @@ pub enum Written {
     People(WrittenPeople),
     /// At a group of fasteners.
     Fastening(WrittenFastening),
-    /// In taking a reading.
-    Taking(WrittenTaking),
+    /// Particulars: an instrument, a file, what was typed, what the vehicle is.
+    Particular(WrittenParticular),
     /// Something was done before it was entered.
     Late { done: String, reason: String, event: Box<Written> },
     /// Before, between and after.
@@ -154,7 +154,7 @@ impl From<&Event> for Written {
             Event::Flow(event) => Self::Flow(event.into()),
             Event::People(event) => Self::People(event.into()),
             Event::Fastening(event) => Self::Fastening(event.into()),
-            Event::Taking(event) => Self::Taking(event.into()),
+            Event::Particular(event) => Self::Particular(event.into()),
             Event::Late(late) => Self::Late {
                 done: write_time(&late.done),
                 reason: late.reason.clone(),
@@ -238,7 +238,7 @@ impl Written {
             Self::Flow(event) => Event::Flow(event.read()?),
             Self::People(event) => Event::People(event.read()?),
             Self::Fastening(event) => Event::Fastening(event.read()?),
-            Self::Taking(event) => Event::Taking(event.read()?),
+            Self::Particular(event) => Event::Particular(event.read()?),
             Self::Late { done, reason, event } => Event::Late(LateEntry {
                 done: read_time(&done).map_err(|_| unread(&done))?,
                 reason,

@@ -125,7 +125,7 @@ impl<'run> Departed<'_, 'run> {
     }
 
     fn overdue(&self, tool: &Name) -> String {
-        let named = self.work.view.state.taking.instruments.get(tool).into_iter().flatten();
+        let named = self.work.view.state.particulars.instruments.get(tool).into_iter().flatten();
         let mut named = named.filter(|named| named.accepted == Some(self.index));
         let named = named.next().map(|named| format!(": {}, due {}", named.identity, named.due));
         format!("used although its calibration is overdue: {}{}", self.what(tool), named.unwrap_or_default())

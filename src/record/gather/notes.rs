@@ -19,7 +19,7 @@ impl Notes {
             Event::Flow(event) => ("way", told(event.words(view), event.reason())),
             Event::Interruption(event) => ("between", told(event.words(view), event.reason())),
             Event::People(event) => ("people", told(event.words(view), event.reason())),
-            Event::Taking(event) => ("taking", told(event.words(view), event.reason())),
+            Event::Particular(event) => ("particular", told(event.words(view), event.reason())),
             _ => return,
         };
         self.put(kind, text, stamp);

@@ -6,9 +6,9 @@ use crate::run::answers::line::{Line, given};
 use crate::run::fastening::event::{FasteningAnswer, Spot};
 use crate::run::flow::event::{FlowAnswer, FlowAsk};
 use crate::run::label::ODOMETER;
+use crate::run::particulars::event::{ParticularAnswer, ParticularAsk};
 use crate::run::people::event::PeopleAnswer;
 use crate::run::prompt::{Answer, Ask, LateAnswer, Prompt, SlipCheck};
-use crate::run::readings::event::{TakingAnswer, TakingAsk};
 use crate::run::sitting::event::InterruptionAnswer;
 use crate::run::view::View;
 use crate::run::work::taken::Before;
@@ -38,7 +38,7 @@ impl Line {
 
     fn answer_now(&self, view: View<'_>, prompt: &Prompt) -> Result<Answer, String> {
         if let Some(text) = self.enter.as_ref().filter(|_| self.tells_odometer(&prompt.label(view))) {
-            return Ok(Answer::Taking(TakingAnswer::Odometer(text.clone())));
+            return Ok(Answer::Particular(ParticularAnswer::Odometer(text.clone())));
         }
         if let Ask::Interruption(ask) = &prompt.ask
             && let Some(answer) = self.between(ask)?
@@ -61,7 +61,7 @@ impl Line {
             }
             Ask::Release { .. } => Answer::Release { said: text.to_owned() },
             Ask::Pick(_) => Answer::Pick(step(view, text)?),
-            Ask::Taking(ask) => Answer::Taking(self.taken(ask, text)?),
+            Ask::Particular(ask) => Answer::Particular(self.taken(ask, text)?),
             Ask::Flow(FlowAsk::Choose { .. }) => Answer::Flow(FlowAnswer::Choose(step(view, text)?)),
             Ask::People(ask) => crate::run::answers::people::entered(ask, text)
                 .unwrap_or_else(|| Answer::Typed { text: text.to_owned(), slip }),
@@ -102,7 +102,7 @@ impl Line {
                 reason: reason()?,
             }),
             "correct" => self.correction(view)?,
-            "instrument" => Answer::Taking(TakingAnswer::Instrument {
+            "instrument" => Answer::Particular(ParticularAnswer::Instrument {
                 tool: Name(given("tool", self.tool.as_ref())?),
                 identity: given("enter", self.enter.as_ref())?,
                 due: given("due", self.due.as_ref())?,
@@ -146,14 +146,14 @@ impl Line {
     }
 
     /// An answer on how a reading is taken.
-    fn taken(&self, ask: &TakingAsk, text: &str) -> Result<TakingAnswer, String> {
+    fn taken(&self, ask: &ParticularAsk, text: &str) -> Result<ParticularAnswer, String> {
         Ok(match ask {
-            TakingAsk::Instrument(tool) | TakingAsk::Overdue(tool) => TakingAnswer::Instrument {
+            ParticularAsk::Instrument(tool) | ParticularAsk::Overdue(tool) => ParticularAnswer::Instrument {
                 tool: tool.clone(),
                 identity: text.to_owned(),
                 due: given("due", self.due.as_ref())?,
             },
-            TakingAsk::Critical(_) => TakingAnswer::Typed(text.to_owned()),
+            ParticularAsk::Critical(_) => ParticularAnswer::Typed(text.to_owned()),
         })
     }
 
@@ -171,13 +171,13 @@ impl Line {
             let entry = self.pass.as_ref().map(|pass| entry_in(view, &name, pass)).transpose()?;
             return Ok(Answer::Correct { reading: name, entry, text, reason });
         }
-        Ok(Answer::Taking(match name.as_str() {
+        Ok(Answer::Particular(match name.as_str() {
             ODOMETER if !procedure.vehicle().contains(&name) => {
-                TakingAnswer::CorrectOdometer { text, reason }
+                ParticularAnswer::CorrectOdometer { text, reason }
             }
             _ => {
                 let source = given("source", self.source.as_ref())?;
-                TakingAnswer::CorrectVehicleValue { name, text, source, reason }
+                ParticularAnswer::CorrectVehicleValue { name, text, source, reason }
             }
         }))
     }

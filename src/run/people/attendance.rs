@@ -26,7 +26,7 @@ impl<'run> View<'run> {
 
     /// A role whose person is asked for anew, because the run was taken up again on another day.
     fn asked_anew(self) -> Option<&'run Name> {
-        let resumed = self.state.taking.resumed.as_ref()?;
+        let resumed = self.state.particulars.resumed.as_ref()?;
         let zone = resumed.at.time_zone();
         self.book.procedure.roles().names().find(|role| {
             let said = self.state.people.said(role);

@@ -8,9 +8,9 @@ use crate::run::apply::Next;
 use crate::run::event::{Event, LateEntry};
 use crate::run::fastening::decide as fastening;
 use crate::run::fastening::event::FasteningEvent;
+use crate::run::particulars::decide as particular;
+use crate::run::particulars::event::ParticularAnswer;
 use crate::run::prompt::{Answer, Ask, LateAnswer, Prompt, SlipCheck};
-use crate::run::readings::decide as taking;
-use crate::run::readings::event::TakingAnswer;
 use crate::run::refusal::Refusal;
 use crate::run::typed::filled;
 use crate::run::view::View;
@@ -21,7 +21,7 @@ impl LateEntry {
     pub(crate) fn answer(&self) -> LateAnswer {
         let answer = match &*self.event {
             Event::Read { value: Answered::File(file), .. } => {
-                Answer::Taking(TakingAnswer::File(file.clone()))
+                Answer::Particular(ParticularAnswer::File(file.clone()))
             }
             Event::Read { value, .. } => Answer::Typed { text: value.as_typed(), slip: SlipCheck::Sure },
             Event::Fastening(event) => Answer::Fastening(event.answer()),
@@ -63,7 +63,7 @@ pub(in crate::run) fn decide(view: View<'_>, prompt: &Prompt, late: LateAnswer) 
     let prompt = view.prompt_of_late(prompt, &done);
     let event = match *late.answer {
         Answer::Fastening(answer) => fastening::decide(view, &prompt, answer),
-        Answer::Taking(answer @ TakingAnswer::File(_)) => taking::decide(view, &prompt, answer),
+        Answer::Particular(answer @ ParticularAnswer::File(_)) => particular::decide(view, &prompt, answer),
         answer @ (Answer::Typed { .. } | Answer::Done) => view.decide_prompted(&prompt, answer),
         _ => Err(Refusal::NotLate),
     }?;

@@ -1,18 +1,12 @@
 //! Readings and values: how they are entered and with what, how they are judged.
 
 pub(in crate::run) mod certainty;
-pub(in crate::run) mod decide;
 pub(in crate::run) mod entry;
-pub(in crate::run) mod event;
-pub(in crate::run) mod facts;
 pub(in crate::run) mod in_force;
-pub(in crate::run) mod instruments;
 pub(in crate::run) mod judge;
 pub(in crate::run) mod kept_file;
 pub(in crate::run) mod lateness;
 pub(in crate::run) mod opinion;
-pub(in crate::run) mod revised;
 pub(in crate::run) mod second;
 pub(in crate::run) mod stopwatch;
 pub(in crate::run) mod weighed;
-pub(in crate::run) mod words;

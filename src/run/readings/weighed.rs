@@ -8,7 +8,7 @@ use crate::procedure::{Name, Occasion, Reading};
 use crate::quantity::{Quantity, Side};
 use crate::run::answered::Answered;
 use crate::run::book::Book;
-use crate::run::readings::facts::Instrument;
+use crate::run::particulars::facts::Instrument;
 use crate::run::readings::judge::{Judged, Judgement};
 use crate::run::view::View;
 use crate::run::work::taken::Taken;
@@ -117,7 +117,7 @@ impl<'run> View<'run> {
     /// The instrument that stood for a calibrated tool at an entry.
     pub fn instrument_at(self, tool: &Name, entry: u64) -> Option<&'run Instrument> {
         let calibrated = self.book.procedure.tool(tool).is_some_and(|tool| tool.calibrated);
-        let named = self.state.taking.instruments.get(tool).filter(|_| calibrated)?;
+        let named = self.state.particulars.instruments.get(tool).filter(|_| calibrated)?;
         named.iter().rev().find(|instrument| instrument.stamp.seq < entry)
     }
 

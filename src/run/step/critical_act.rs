@@ -3,8 +3,8 @@
 use crate::formula::Value;
 use crate::procedure::{Name, Step, StepId, Typing};
 use crate::quantity::{Quantity, parse_entry, parse_literal};
+use crate::run::particulars::event::{ParticularAsk, ParticularEvent};
 use crate::run::prompt::Ask;
-use crate::run::readings::event::{TakingAsk, TakingEvent};
 use crate::run::refusal::Refusal;
 use crate::run::view::View;
 use crate::run::work::facts::Said;
@@ -15,7 +15,7 @@ pub(in crate::run) fn typed(
     step: StepId,
     act: &Name,
     text: &str,
-) -> Result<TakingEvent, Refusal> {
+) -> Result<ParticularEvent, Refusal> {
     let matches = match &view.book.procedure.critical_act(act).ok_or(Refusal::NotOffered)?.typing {
         Typing::Words(words) => plainly(words) == plainly(text),
         Typing::Value(_) => {
@@ -27,7 +27,7 @@ pub(in crate::run) fn typed(
     if !matches {
         return Err(Refusal::NotWhatIsTyped { typed: text.trim().to_owned() });
     }
-    Ok(TakingEvent::Typed { step, act: act.clone(), text: text.trim().to_owned() })
+    Ok(ParticularEvent::Typed { step, act: act.clone(), text: text.trim().to_owned() })
 }
 
 /// Exactly the amount; or, of a number whose digits do not end, what is shown of it: by itself, or where it is worked out.
@@ -57,11 +57,11 @@ impl View<'_> {
     /// The first critical act of a step that is not confirmed in this sitting.
     pub(in crate::run) fn ask_critical(self, step: &Step) -> Option<Ask> {
         let fresh = |act: &&Name| {
-            let resumed = self.state.taking.resumed.as_ref().map_or(0, |resumed| resumed.seq);
+            let resumed = self.state.particulars.resumed.as_ref().map_or(0, |resumed| resumed.seq);
             Said::last(&self.said(step.id).typed, act).is_some_and(|typed| typed.seq > resumed)
         };
         let act = step.critical.iter().find(|act| !fresh(act))?;
-        Some(Ask::Taking(TakingAsk::Critical(act.clone())))
+        Some(Ask::Particular(ParticularAsk::Critical(act.clone())))
     }
 
     /// Whether every critical act of a step was confirmed before it.

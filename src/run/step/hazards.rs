@@ -58,7 +58,7 @@ impl<'run> View<'run> {
 
     /// Whether a hazard was read and understood at a step, in this sitting.
     pub fn is_acknowledged(self, step: StepId, hazard: &Name) -> bool {
-        let resumed = self.state.taking.resumed.as_ref().map_or(0, |resumed| resumed.seq);
+        let resumed = self.state.particulars.resumed.as_ref().map_or(0, |resumed| resumed.seq);
         let said = Said::last(&self.said(step).acknowledged, hazard).copied();
         let reopened = self.book.procedure.step(step).and_then(|step| self.reopened(step));
         said.is_some_and(|said| said > resumed.max(reopened.unwrap_or_default()))

@@ -3,9 +3,9 @@
 use crate::run::event::Event;
 use crate::run::fastening::event::FasteningEvent;
 use crate::run::flow::event::FlowEvent;
+use crate::run::particulars::event::ParticularEvent;
 use crate::run::people::event::PeopleEvent;
 use crate::run::prompt::Prompt;
-use crate::run::readings::event::TakingEvent;
 use crate::run::sitting::event::InterruptionEvent;
 use crate::run::view::View;
 use crate::run::work::part::{Address, Part};
@@ -33,7 +33,7 @@ impl View<'_> {
             | Event::LateAccepted { step, .. }
             | Event::Done(step)
             | Event::NotApplicable { step, .. }
-            | Event::Taking(TakingEvent::Typed { step, .. })
+            | Event::Particular(ParticularEvent::Typed { step, .. })
             | Event::Deferred { step, .. } => Some(Part::Step(*step)),
             Event::Confirmed { .. }
             | Event::Contradicted { .. }

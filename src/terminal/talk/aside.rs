@@ -2,8 +2,8 @@
 
 use crate::procedure::Name;
 use crate::run::{
-    Answer, Ask, Before, FasteningAnswer, FlowAnswer, InterruptionAnswer, Leave, PeopleAnswer, Prompt,
-    TakingAnswer, TakingAsk, View,
+    Answer, Ask, Before, FasteningAnswer, FlowAnswer, InterruptionAnswer, Leave, ParticularAnswer,
+    ParticularAsk, PeopleAnswer, Prompt, View,
 };
 
 /// What is done, in place of the question, and what is said with it. None where the question itself is answered.
@@ -35,7 +35,7 @@ pub(super) fn aside(view: View<'_>, prompt: &Prompt, answer: &Answer) -> Option<
         }
         Answer::Fastening(answer) => of_fasteners(view, answer),
         Answer::Late(late) => aside(view, prompt, &late.answer),
-        Answer::Taking(answer) => of_taking(view, prompt, answer),
+        Answer::Particular(answer) => of_taking(view, prompt, answer),
         Answer::Interruption(InterruptionAnswer::DeferToEnd { section, reason }) => {
             told(&later(view, Before::EndOf(*section)), reason)
         }
@@ -70,19 +70,22 @@ fn of_fasteners(view: View<'_>, answer: &FasteningAnswer) -> Option<(String, Str
     }
 }
 
-fn of_taking(view: View<'_>, prompt: &Prompt, answer: &TakingAnswer) -> Option<(String, String)> {
+fn of_taking(view: View<'_>, prompt: &Prompt, answer: &ParticularAnswer) -> Option<(String, String)> {
     match answer {
-        TakingAnswer::Instrument { tool, identity, due }
-            if !matches!(prompt.ask, Ask::Taking(TakingAsk::Instrument(_) | TakingAsk::Overdue(_))) =>
+        ParticularAnswer::Instrument { tool, identity, due }
+            if !matches!(
+                prompt.ask,
+                Ask::Particular(ParticularAsk::Instrument(_) | ParticularAsk::Overdue(_))
+            ) =>
         {
             let words = format!("{identity}, calibration due {due}");
             Some((format!("another instrument, {}:", what(view, tool)), words))
         }
-        TakingAnswer::Odometer(text) => Some(("odometer:".to_owned(), text.clone())),
-        TakingAnswer::CorrectOdometer { text, reason } => {
+        ParticularAnswer::Odometer(text) => Some(("odometer:".to_owned(), text.clone())),
+        ParticularAnswer::CorrectOdometer { text, reason } => {
             Some((format!("{}:", correction("odometer")), because(text, reason)))
         }
-        TakingAnswer::CorrectVehicleValue { name, text, source, reason } => {
+        ParticularAnswer::CorrectVehicleValue { name, text, source, reason } => {
             let text = format!("{text}, from {source}");
             Some((format!("{}:", correction(what(view, name))), because(&text, reason)))
         }

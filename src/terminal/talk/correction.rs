@@ -1,7 +1,7 @@
 //! Correcting what was entered: which entry of which pass, what it really is, what was wrong.
 
 use super::keys::{inner_choice, inner_line};
-use super::{Turn, fastening, refused, taking, words};
+use super::{Turn, fastening, particular, refused, words};
 use crate::procedure::{Name, ReadingKind};
 use crate::run::{Answer, Input, PeopleAnswer, Spot, View, decide};
 use crate::terminal::Ui;
@@ -13,7 +13,7 @@ enum Entered {
     /// At a fastener.
     Fastener(Spot, u64),
     /// The odometer or a value of the vehicle.
-    Vehicle(taking::Entered),
+    Vehicle(particular::Entered),
     /// The name of a role.
     Person(Name),
 }
@@ -28,7 +28,7 @@ pub(super) fn correct(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
     match entries.swap_remove(place) {
         Entered::Reading(reading, entry) => of_reading(ui, view, &reading, entry),
         Entered::Fastener(at, entry) => fastening::corrected(ui, view, entry, &at),
-        Entered::Vehicle(entered) => taking::correct(ui, view, &entered),
+        Entered::Vehicle(entered) => particular::correct(ui, view, &entered),
         Entered::Person(role) => of_name(ui, view, &role),
     }
 }
@@ -40,7 +40,7 @@ fn entries(view: View<'_>) -> Vec<(Entered, String)> {
     let mut entries: Vec<(u64, (Entered, String))> = readings(view).chain(fasteners).collect();
     entries.sort_by_key(|(entry, _)| std::cmp::Reverse(*entry));
     let vehicle =
-        taking::entered(view).into_iter().map(|(entered, words)| (Entered::Vehicle(entered), words));
+        particular::entered(view).into_iter().map(|(entered, words)| (Entered::Vehicle(entered), words));
     let roles = view.book.procedure.roles().names();
     let people = roles.filter_map(|role| {
         let person = view.state.people.get(role)?;

@@ -2,7 +2,7 @@
 
 use super::question::Question;
 use super::{Turn, keys, refused};
-use crate::run::{Answer, Ask, LateAnswer, TakingAnswer};
+use crate::run::{Answer, Ask, LateAnswer, ParticularAnswer};
 
 /// Asks for both times and the answer.
 pub(super) fn ask(question: &mut Question<'_>) -> Result<Answer, Turn> {
@@ -20,7 +20,7 @@ pub(super) fn ask(question: &mut Question<'_>) -> Result<Answer, Turn> {
         answer @ (Answer::Done
         | Answer::Typed { .. }
         | Answer::Fastening(_)
-        | Answer::Taking(TakingAnswer::File(_))) => {
+        | Answer::Particular(ParticularAnswer::File(_))) => {
             Ok(Answer::from(LateAnswer { answer: Box::new(answer), done, reason }))
         }
         other => Ok(other),

@@ -70,7 +70,7 @@ fn plainly(ask: &Ask) -> &'static str {
         Ask::Flow(ask) => super::flow::why(ask),
         Ask::People(ask) => super::people::why(ask),
         Ask::Fastening(ask) => super::fastening::why(ask),
-        Ask::Taking(ask) => super::taking::why(ask),
+        Ask::Particular(ask) => super::particular::why(ask),
         Ask::Interruption(ask) => super::interruption::why(ask),
         Ask::Close => "After closing nothing can be added; the record is sealed.",
         _ => "The procedure gives no reason beyond its text.",

@@ -15,6 +15,7 @@ mod look;
 mod other;
 mod overview;
 mod paper;
+mod particular;
 mod people;
 mod question;
 mod rehearsed;
@@ -23,7 +24,6 @@ mod screen;
 mod standing;
 mod stopping;
 mod stopwatch;
-mod taking;
 mod walk;
 mod words;
 

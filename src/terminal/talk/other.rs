@@ -1,7 +1,7 @@
 //! What can be done at any question besides answering it.
 
 use super::keys::{back, disposition, inner_line, key};
-use super::{Turn, correction, fastening, look, taking};
+use super::{Turn, correction, fastening, look, particular};
 use crate::run::{
     Answer, Ask, Before, FasteningAnswer, FasteningAsk, FlowAnswer, InterruptionAnswer, Leave, Part, Prompt,
     Sitting, View,
@@ -38,7 +38,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         'e' => prompt.step.is_some() || matches!(prompt.ask, Ask::Flow(_)),
         'g' => repeats,
         't' => !view.state.people.is_empty(),
-        'i' => taking::names_instruments(view),
+        'i' => particular::names_instruments(view),
         'f' => !fastening::begun(view).is_empty(),
         'k' => matches!(prompt.ask, Ask::Fastening(FasteningAsk::Reach(_))),
         _ => true,
@@ -54,7 +54,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         'r' => Ok(Answer::Note(inner_line(ui, "Remark: ")?)),
         'm' => Ok(Answer::Disturbed(inner_line(ui, "What was moved or used? ")?)),
         'd' => Err(Turn::Late),
-        'i' => taking::exchange(ui, view),
+        'i' => particular::exchange(ui, view),
         'l' => later(ui, view),
         'n' => not_applicable(ui),
         'v' => super::interruption::declare(ui),

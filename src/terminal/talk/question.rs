@@ -58,7 +58,7 @@ impl Question<'_> {
             Ask::Flow(ask) => super::flow::ask(self, ask),
             Ask::People(ask) => super::people::ask(self, ask),
             Ask::Fastening(ask) => super::fastening::ask(self, ask),
-            Ask::Taking(ask) => super::taking::ask(self, ask),
+            Ask::Particular(ask) => super::particular::ask(self, ask),
             Ask::Interruption(ask) => super::interruption::ask(self, ask),
             Ask::Dispose(_) => {
                 let (disposition, reason) = keys::disposition(self.ui)?;

@@ -160,7 +160,7 @@ fn asked(view: View<'_>, prompt: &Prompt) -> Text {
         Ask::Flow(ask) => super::flow::asked(view, ask),
         Ask::People(ask) => super::people::asked(view, prompt, ask),
         Ask::Fastening(ask) => super::fastening::asked(view, ask),
-        Ask::Taking(ask) => super::taking::asked(view, ask),
+        Ask::Particular(ask) => super::particular::asked(view, ask),
         Ask::Interruption(ask) => super::interruption::asked(view, ask),
         Ask::Dispose(deviation) => dispose(view, *deviation),
         _ => Text::new(),

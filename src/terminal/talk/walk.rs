@@ -207,7 +207,7 @@ fn question(view: View<'_>, prompt: &Prompt) -> String {
         Ask::Flow(ask) => super::flow::question(view, ask),
         Ask::People(ask) => super::people::question(view, ask),
         Ask::Fastening(ask) => super::fastening::question(view, ask),
-        Ask::Taking(ask) => super::taking::question(view, ask),
+        Ask::Particular(ask) => super::particular::question(view, ask),
         Ask::Interruption(ask) => super::interruption::question(view, ask),
         Ask::Reading(name) | Ask::Failed(name) | Ask::VehicleValue(name) => {
             format!("{}:", procedure.called(name))

@@ -2,8 +2,8 @@
 
 use bayhand::procedure::{Name, ReadingKind};
 use bayhand::run::{
-    Answer, Event, FasteningEvent, Input, InterruptionAnswer, PeopleAnswer, PeopleEvent, TakingAnswer,
-    TakingEvent,
+    Answer, Event, FasteningEvent, Input, InterruptionAnswer, ParticularAnswer, ParticularEvent,
+    PeopleAnswer, PeopleEvent,
 };
 
 use super::super::drive::{Drive, reason, typed};
@@ -24,11 +24,11 @@ fn corrects(event: &Event, entry: &Event, seq: u64) -> bool {
         (Event::Corrected { entry, .. } | Event::People(PeopleEvent::NameCorrected { entry, .. }), _) => {
             *entry == seq
         }
-        (Event::Taking(event), Event::OdometerRead(_)) => {
-            matches!(event, TakingEvent::OdometerCorrected { .. })
+        (Event::Particular(event), Event::OdometerRead(_)) => {
+            matches!(event, ParticularEvent::OdometerCorrected { .. })
         }
-        (Event::Taking(event), Event::VehicleValueGiven { .. }) => {
-            matches!(event, TakingEvent::VehicleValueCorrected { .. })
+        (Event::Particular(event), Event::VehicleValueGiven { .. }) => {
+            matches!(event, ParticularEvent::VehicleValueCorrected { .. })
         }
         _ => false,
     }
@@ -57,14 +57,14 @@ pub fn slip(drive: &Drive, place: usize, vary: u8) -> Option<Slip> {
             slip(reading_of(drive, reading, vary), right, None)
         }
         (Event::OdometerRead(_), Answer::Typed { text, .. }) => {
-            let right = TakingAnswer::CorrectOdometer { text: text.clone(), reason: reason() };
-            slip(typed("3 km"), Answer::Taking(right), None)
+            let right = ParticularAnswer::CorrectOdometer { text: text.clone(), reason: reason() };
+            slip(typed("3 km"), Answer::Particular(right), None)
         }
         (Event::VehicleValueGiven { name, .. }, Answer::Sourced { text, source }) => {
             let (name, text, source) = (name.clone(), text.clone(), source.clone());
-            let right = TakingAnswer::CorrectVehicleValue { name, text, source, reason: reason() };
+            let right = ParticularAnswer::CorrectVehicleValue { name, text, source, reason: reason() };
             let wrong = Answer::Sourced { text: format!("{vary} N·m"), source: reason() };
-            slip(wrong, Answer::Taking(right), None)
+            slip(wrong, Answer::Particular(right), None)
         }
         (Event::PersonNamed { role, person }, Answer::Person(_)) => {
             let (role, wrong) = (role.clone(), format!("{person}son"));
@@ -81,7 +81,7 @@ impl Slip {
     fn of(&self) -> Option<&Name> {
         match &self.right {
             Answer::Correct { reading: name, .. }
-            | Answer::Taking(TakingAnswer::CorrectVehicleValue { name, .. }) => Some(name),
+            | Answer::Particular(ParticularAnswer::CorrectVehicleValue { name, .. }) => Some(name),
             _ => None,
         }
     }

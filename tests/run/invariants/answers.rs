@@ -4,7 +4,7 @@
 use bayhand::procedure::{Name, ReadingKind, Typing};
 use bayhand::run::{
     Answer, Ask, Disposition, FasteningAnswer, FasteningAsk, FlowAnswer, FlowAsk, InterruptionAnswer,
-    InterruptionAsk, KeptFile, PeopleAnswer, PeopleAsk, TakingAnswer, TakingAsk,
+    InterruptionAsk, KeptFile, ParticularAnswer, ParticularAsk, PeopleAnswer, PeopleAsk,
 };
 
 use super::super::drive::{Drive, name, reason, typed};
@@ -32,7 +32,7 @@ pub fn fitting(drive: &Drive, vary: u8) -> Answer {
         Ask::Interruption(ask) => Answer::Interruption(between(drive, &ask, vary)),
         Ask::People(ask) => people(drive, &ask, vary),
         Ask::Fastening(ask) => fastening(drive, &ask, vary),
-        Ask::Taking(ask) => taking(drive, &ask, vary),
+        Ask::Particular(ask) => particular(drive, &ask, vary),
     }
 }
 
@@ -67,7 +67,7 @@ pub fn reading_of(drive: &Drive, reading: &Name, vary: u8) -> Answer {
         ReadingKind::Date { .. } => format!("202{}-11-20", 5 + vary % 4),
         ReadingKind::File => {
             let file = KeptFile { name: "photo.jpg".to_owned(), size: 9, sha256: "0".repeat(64) };
-            return Answer::Taking(TakingAnswer::File(file));
+            return Answer::Particular(ParticularAnswer::File(file));
         }
     })
 }
@@ -162,23 +162,23 @@ fn fastening(drive: &Drive, ask: &FasteningAsk, vary: u8) -> Answer {
 }
 
 /// An instrument in four is overdue. Where it cannot be worked out what is to be typed, the step is left out.
-fn taking(drive: &Drive, ask: &TakingAsk, vary: u8) -> Answer {
-    Answer::Taking(match ask {
-        TakingAsk::Instrument(tool) => instrument(tool, vary),
-        TakingAsk::Overdue(tool) if vary.is_multiple_of(2) => instrument(tool, 1),
-        TakingAsk::Overdue(_) => {
-            TakingAnswer::AcceptOverdue { disposition: Disposition::UseAsIs, reason: reason() }
+fn particular(drive: &Drive, ask: &ParticularAsk, vary: u8) -> Answer {
+    Answer::Particular(match ask {
+        ParticularAsk::Instrument(tool) => instrument(tool, vary),
+        ParticularAsk::Overdue(tool) if vary.is_multiple_of(2) => instrument(tool, 1),
+        ParticularAsk::Overdue(_) => {
+            ParticularAnswer::AcceptOverdue { disposition: Disposition::UseAsIs, reason: reason() }
         }
-        TakingAsk::Critical(act) => match wanted(drive, act) {
-            Some(text) => TakingAnswer::Typed(text),
+        ParticularAsk::Critical(act) => match wanted(drive, act) {
+            Some(text) => ParticularAnswer::Typed(text),
             None => return Answer::NotApplicable { reason: reason() },
         },
     })
 }
 
-fn instrument(tool: &Name, vary: u8) -> TakingAnswer {
+fn instrument(tool: &Name, vary: u8) -> ParticularAnswer {
     let due = if vary.is_multiple_of(4) { "2026-11-20" } else { "2027-03-31" };
-    TakingAnswer::Instrument { tool: tool.clone(), identity: format!("G-{vary}"), due: due.to_owned() }
+    ParticularAnswer::Instrument { tool: tool.clone(), identity: format!("G-{vary}"), due: due.to_owned() }
 }
 
 /// What is typed before a critical act: its words, or its amount as the person sees it.

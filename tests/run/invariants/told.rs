@@ -3,8 +3,8 @@
 use bayhand::procedure::{CheckedProcedure, Criterion, Ground, Name, Passes, Step, StepId};
 use bayhand::quantity::{Quantity, parse_literal};
 use bayhand::run::{
-    Answered, Event, FasteningEvent, FlowEvent, InterruptionEvent, Leave, Part, PeopleEvent, Stamp,
-    TakingEvent,
+    Answered, Event, FasteningEvent, FlowEvent, InterruptionEvent, Leave, Part, ParticularEvent, PeopleEvent,
+    Stamp,
 };
 use jiff::ZonedDateTime;
 
@@ -181,7 +181,9 @@ impl<'run> Told<'run> {
             self.events.iter().rev().take_while(|(event, _)| !matches!(event, Event::Resumed { .. }));
         let typed: Vec<&Name> = sitting
             .filter_map(|(event, _)| match event {
-                Event::Taking(TakingEvent::Typed { step: at, act, .. }) if *at == step.id => Some(act),
+                Event::Particular(ParticularEvent::Typed { step: at, act, .. }) if *at == step.id => {
+                    Some(act)
+                }
                 _ => None,
             })
             .collect();
@@ -213,10 +215,10 @@ impl<'run> Told<'run> {
         let mut known = None;
         for (event, stamp) in self.events {
             match event {
-                Event::Taking(TakingEvent::Instrument { tool: of, due, .. }) if of == tool => {
+                Event::Particular(ParticularEvent::Instrument { tool: of, due, .. }) if of == tool => {
                     known = Some((stamp.at.date(), *due));
                 }
-                Event::Taking(TakingEvent::OverdueAccepted { tool: of, .. }) if of == tool => {
+                Event::Particular(ParticularEvent::OverdueAccepted { tool: of, .. }) if of == tool => {
                     known = known.map(|(day, _)| (day, jiff::civil::Date::MAX));
                 }
                 _ => {}
@@ -404,7 +406,7 @@ pub fn departs(event: &Event) -> bool {
         Event::Fastening(event) => {
             matches!(event, FasteningEvent::Accepted { .. } | FasteningEvent::Skipped { .. })
         }
-        Event::Taking(event) => matches!(event, TakingEvent::OverdueAccepted { .. }),
+        Event::Particular(event) => matches!(event, ParticularEvent::OverdueAccepted { .. }),
         Event::Interruption(event) => matches!(
             event,
             InterruptionEvent::OutOfScope { .. }

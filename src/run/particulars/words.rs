@@ -1,10 +1,10 @@
-//! What is said of how readings are taken.
+//! What is said of particulars.
 
 use crate::procedure::Name;
-use crate::run::readings::event::{TakingAnswer, TakingAsk, TakingEvent};
+use crate::run::particulars::event::{ParticularAnswer, ParticularAsk, ParticularEvent};
 use crate::run::view::View;
 
-impl TakingAsk {
+impl ParticularAsk {
     /// Where the run stands, in a word.
     pub fn label(&self) -> String {
         let (Self::Instrument(name) | Self::Overdue(name) | Self::Critical(name)) = self;
@@ -12,22 +12,22 @@ impl TakingAsk {
     }
 }
 
-impl TakingEvent {
+impl ParticularEvent {
     /// The answer that made it.
-    pub(crate) fn answer(&self) -> TakingAnswer {
+    pub(crate) fn answer(&self) -> ParticularAnswer {
         match self.clone() {
             Self::Instrument { tool, identity, due } => {
-                TakingAnswer::Instrument { tool, identity, due: due.to_string() }
+                ParticularAnswer::Instrument { tool, identity, due: due.to_string() }
             }
             Self::OverdueAccepted { disposition, reason, .. } => {
-                TakingAnswer::AcceptOverdue { disposition, reason }
+                ParticularAnswer::AcceptOverdue { disposition, reason }
             }
-            Self::Typed { text, .. } => TakingAnswer::Typed(text),
+            Self::Typed { text, .. } => ParticularAnswer::Typed(text),
             Self::OdometerCorrected { value, reason } => {
-                TakingAnswer::CorrectOdometer { text: value.text, reason }
+                ParticularAnswer::CorrectOdometer { text: value.text, reason }
             }
             Self::VehicleValueCorrected { name, value, source, reason } => {
-                TakingAnswer::CorrectVehicleValue { name, text: value.as_typed(), source, reason }
+                ParticularAnswer::CorrectVehicleValue { name, text: value.as_typed(), source, reason }
             }
         }
     }
@@ -44,11 +44,11 @@ impl TakingEvent {
             }
             Self::Typed { act, text, .. } => format!("typed \"{text}\" before: {}", what(act)),
             Self::OdometerCorrected { value, .. } => {
-                let before = view.state.taking.odometer.last().map(|before| before.value.shown());
+                let before = view.state.particulars.odometer.last().map(|before| before.value.shown());
                 format!("odometer corrected: {}, before {}", value.typed, before.unwrap_or_default())
             }
             Self::VehicleValueCorrected { name, value, .. } => {
-                let before = view.state.taking.vehicle.get(name).and_then(|before| before.last());
+                let before = view.state.particulars.vehicle.get(name).and_then(|before| before.last());
                 let before = before.map(|before| before.value.shown()).unwrap_or_default();
                 format!("{} corrected: {}, before {before}", what(name), value.shown())
             }

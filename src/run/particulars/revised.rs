@@ -6,9 +6,9 @@ use crate::run::answered::Answered;
 use crate::run::apply::Next;
 use crate::run::book::Book;
 use crate::run::event::Event;
+use crate::run::particulars::event::ParticularEvent;
+use crate::run::particulars::facts::Replaced;
 use crate::run::readings::entry;
-use crate::run::readings::event::TakingEvent;
-use crate::run::readings::facts::Replaced;
 use crate::run::refusal::Refusal;
 use crate::run::state::State;
 use crate::run::typed::filled;
@@ -21,13 +21,17 @@ pub(in crate::run) struct Why {
     pub(in crate::run) reason: String,
 }
 
-pub(in crate::run) fn odometer(view: View<'_>, text: &str, reason: String) -> Result<TakingEvent, Refusal> {
+pub(in crate::run) fn odometer(
+    view: View<'_>,
+    text: &str,
+    reason: String,
+) -> Result<ParticularEvent, Refusal> {
     if view.state.odometer.is_none() {
         return Err(Refusal::NeverTaken { reading: "the odometer".to_owned() });
     }
     match entry::odometer(view, text)? {
         Event::OdometerRead(value) => {
-            Ok(TakingEvent::OdometerCorrected { value, reason: filled("the reason", reason)? })
+            Ok(ParticularEvent::OdometerCorrected { value, reason: filled("the reason", reason)? })
         }
         _ => Err(Refusal::NotOffered),
     }
@@ -38,7 +42,7 @@ pub(in crate::run) fn vehicle_value(
     name: Name,
     text: &str,
     why: Why,
-) -> Result<TakingEvent, Refusal> {
+) -> Result<ParticularEvent, Refusal> {
     if view.vehicle_value(&name).is_none() {
         let what = view.book.procedure.called(&name);
         return Err(Refusal::NeverTaken { reading: what.to_owned() });
@@ -46,7 +50,7 @@ pub(in crate::run) fn vehicle_value(
     match entry::vehicle_value(view, name, text, why.source)? {
         Event::VehicleValueGiven { name, value, source } => {
             let reason = filled("the reason", why.reason)?;
-            Ok(TakingEvent::VehicleValueCorrected { name, value, source, reason })
+            Ok(ParticularEvent::VehicleValueCorrected { name, value, source, reason })
         }
         _ => Err(Refusal::NotOffered),
     }
@@ -72,14 +76,14 @@ impl Next<'_> {
     pub(in crate::run) fn correct_odometer(&mut self, value: &Entry, reason: &str) {
         if let Some(before) = self.state.odometer.replace(value.clone()) {
             let replaced = self.replaced(Answered::Quantity(before), None, reason);
-            self.state.taking.odometer.push(replaced);
+            self.state.particulars.odometer.push(replaced);
         }
     }
 
     pub(in crate::run) fn correct_vehicle_value(&mut self, name: &Name, value: &Answered, why: &Why) {
         if let Some((before, source)) = vehicle_value_of(self.book, self.state, name) {
             let replaced = self.replaced(before, Some(source), &why.reason);
-            self.state.taking.vehicle.entry(name.clone()).or_default().push(replaced);
+            self.state.particulars.vehicle.entry(name.clone()).or_default().push(replaced);
         }
         let (value, source) = (value.clone(), why.source.clone());
         self.state.vehicle.insert(name.clone(), Given { value, source, stamp: self.stamp.clone() });

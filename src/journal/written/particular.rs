@@ -5,12 +5,12 @@ use serde::{Deserialize, Serialize};
 
 use super::{Unread, WrittenAnswer, WrittenDisposition, WrittenEntry};
 use crate::procedure::{Name, StepId};
-use crate::run::{KeptFile, TakingEvent};
+use crate::run::{KeptFile, ParticularEvent};
 
 /// An event as written.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
-pub enum WrittenTaking {
+pub enum WrittenParticular {
     /// Which instrument stands for a tool.
     Instrument { tool: String, identity: String, due: Date },
     /// An instrument is used overdue.
@@ -44,43 +44,48 @@ impl From<WrittenFile> for KeptFile {
     }
 }
 
-impl From<TakingEvent> for WrittenTaking {
-    fn from(event: TakingEvent) -> Self {
+impl From<ParticularEvent> for WrittenParticular {
+    fn from(event: ParticularEvent) -> Self {
         match event {
-            TakingEvent::Instrument { tool, identity, due } => {
+            ParticularEvent::Instrument { tool, identity, due } => {
                 Self::Instrument { tool: tool.0, identity, due }
             }
-            TakingEvent::OverdueAccepted { tool, disposition, reason } => {
+            ParticularEvent::OverdueAccepted { tool, disposition, reason } => {
                 Self::OverdueAccepted { tool: tool.0, disposition: disposition.into(), reason }
             }
-            TakingEvent::Typed { step, act, text } => Self::Typed { step: step.0, act: act.0, text },
-            TakingEvent::OdometerCorrected { value, reason } => {
+            ParticularEvent::Typed { step, act, text } => Self::Typed { step: step.0, act: act.0, text },
+            ParticularEvent::OdometerCorrected { value, reason } => {
                 Self::OdometerCorrected { value: (&value).into(), reason }
             }
-            TakingEvent::VehicleValueCorrected { name, value, source, reason } => {
+            ParticularEvent::VehicleValueCorrected { name, value, source, reason } => {
                 Self::VehicleValueCorrected { name: name.0, value: value.into(), source, reason }
             }
         }
     }
 }
 
-impl WrittenTaking {
-    pub(super) fn read(self) -> Result<TakingEvent, Unread> {
+impl WrittenParticular {
+    pub(super) fn read(self) -> Result<ParticularEvent, Unread> {
         Ok(match self {
             Self::Instrument { tool, identity, due } => {
-                TakingEvent::Instrument { tool: Name(tool), identity, due }
+                ParticularEvent::Instrument { tool: Name(tool), identity, due }
             }
             Self::OverdueAccepted { tool, disposition, reason } => {
-                TakingEvent::OverdueAccepted { tool: Name(tool), disposition: disposition.into(), reason }
+                ParticularEvent::OverdueAccepted { tool: Name(tool), disposition: disposition.into(), reason }
             }
             Self::Typed { step, act, text } => {
-                TakingEvent::Typed { step: StepId(step), act: Name(act), text }
+                ParticularEvent::Typed { step: StepId(step), act: Name(act), text }
             }
             Self::OdometerCorrected { value, reason } => {
-                TakingEvent::OdometerCorrected { value: value.read()?, reason }
+                ParticularEvent::OdometerCorrected { value: value.read()?, reason }
             }
             Self::VehicleValueCorrected { name, value, source, reason } => {
-                TakingEvent::VehicleValueCorrected { name: Name(name), value: value.read()?, source, reason }
+                ParticularEvent::VehicleValueCorrected {
+                    name: Name(name),
+                    value: value.read()?,
+                    source,
+                    reason,
+                }
             }
         })
     }

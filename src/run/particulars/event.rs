@@ -1,4 +1,4 @@
-//! What can happen, be asked and be answered in taking a reading.
+//! What can happen, be asked and be answered about particulars.
 
 use jiff::civil::Date;
 
@@ -9,7 +9,7 @@ use crate::run::answered::{Answered, Disposition, KeptFile};
 /// What can happen.
 #[expect(missing_docs, reason = "the fields are what their names say")]
 #[derive(Clone, Debug, PartialEq)]
-pub enum TakingEvent {
+pub enum ParticularEvent {
     /// Which instrument stands for a tool, and when its calibration comes due.
     Instrument { tool: Name, identity: String, due: Date },
     /// An instrument is used although its calibration is overdue.
@@ -24,7 +24,7 @@ pub enum TakingEvent {
 
 /// What is asked.
 #[derive(Clone, Debug, PartialEq)]
-pub enum TakingAsk {
+pub enum ParticularAsk {
     /// Which instrument is it, and when does its calibration come due?
     Instrument(Name),
     /// The calibration of this instrument is overdue: what now?
@@ -36,7 +36,7 @@ pub enum TakingAsk {
 /// What is answered.
 #[expect(missing_docs, reason = "the fields are what their names say")]
 #[derive(Clone, Debug, PartialEq)]
-pub enum TakingAnswer {
+pub enum ParticularAnswer {
     /// This instrument, due on this day. Can be said at any time.
     Instrument { tool: Name, identity: String, due: String },
     /// Use it although it is overdue.

@@ -4,21 +4,21 @@ use super::correction::{self, DRAFT};
 use super::question::Question;
 use super::{Turn, keys};
 use crate::procedure::{Name, Typing};
-use crate::run::{Answer, TakingAnswer, TakingAsk, TakingEvent, View};
+use crate::run::{Answer, ParticularAnswer, ParticularAsk, ParticularEvent, View};
 use crate::terminal::{Line, Role, Text, Ui};
 
 /// Asks, and hears the answer.
-pub(super) fn ask(question: &mut Question<'_>, ask: &TakingAsk) -> Result<Answer, Turn> {
+pub(super) fn ask(question: &mut Question<'_>, ask: &ParticularAsk) -> Result<Answer, Turn> {
     match ask {
-        TakingAsk::Instrument(tool) => {
+        ParticularAsk::Instrument(tool) => {
             let identity =
                 question.typed(&format!("{}, what is written on it: ", what(question.view, tool)))?;
             due(question.ui, tool, identity)
         }
-        TakingAsk::Overdue(tool) => overdue(question, tool),
-        TakingAsk::Critical(_) => {
+        ParticularAsk::Overdue(tool) => overdue(question, tool),
+        ParticularAsk::Critical(_) => {
             let text = question.typed("Type it to go on: ")?;
-            Ok(Answer::Taking(TakingAnswer::Typed(text)))
+            Ok(Answer::Particular(ParticularAnswer::Typed(text)))
         }
     }
 }
@@ -39,7 +39,7 @@ fn instrument(ui: &mut dyn Ui, tool: &Name) -> Result<Answer, Turn> {
 
 fn due(ui: &mut dyn Ui, tool: &Name, identity: String) -> Result<Answer, Turn> {
     let due = keys::inner_line(ui, "Its calibration is good until (year-month-day): ")?;
-    Ok(Answer::Taking(TakingAnswer::Instrument { tool: tool.clone(), identity, due }))
+    Ok(Answer::Particular(ParticularAnswer::Instrument { tool: tool.clone(), identity, due }))
 }
 
 /// Whether instruments are named in this procedure.
@@ -81,10 +81,10 @@ pub(super) fn entered(view: View<'_>) -> Vec<(Entered, String)> {
 /// What it really is, and why the entry was wrong.
 pub(super) fn correct(ui: &mut dyn Ui, view: View<'_>, entered: &Entered) -> Result<Answer, Turn> {
     let corrected = |text: String, source: String, reason: String| {
-        Answer::Taking(match entered {
-            Entered::Odometer => TakingAnswer::CorrectOdometer { text, reason },
+        Answer::Particular(match entered {
+            Entered::Odometer => ParticularAnswer::CorrectOdometer { text, reason },
             Entered::VehicleValue(name) => {
-                TakingAnswer::CorrectVehicleValue { name: name.clone(), text, source, reason }
+                ParticularAnswer::CorrectVehicleValue { name: name.clone(), text, source, reason }
             }
         })
     };
@@ -98,15 +98,15 @@ pub(super) fn correct(ui: &mut dyn Ui, view: View<'_>, entered: &Entered) -> Res
 }
 
 /// What is shown with the question.
-pub(super) fn asked(view: View<'_>, ask: &TakingAsk) -> Text {
+pub(super) fn asked(view: View<'_>, ask: &ParticularAsk) -> Text {
     match ask {
-        TakingAsk::Instrument(tool) => {
+        ParticularAsk::Instrument(tool) => {
             let text = Text::plain("Before a reading is taken with it today: which one is it?");
             let before = view.instrument(tool);
             let before = before.map(|named| format!("Before: {}, good until {}", named.identity, named.due));
             before.into_iter().fold(text, |text, line| text.line(Line::plain(line).hang(2)))
         }
-        TakingAsk::Overdue(tool) => {
+        ParticularAsk::Overdue(tool) => {
             let named = view.instrument(tool);
             let words = named.map(|named| {
                 format!(
@@ -118,7 +118,7 @@ pub(super) fn asked(view: View<'_>, ask: &TakingAsk) -> Text {
             });
             Line::new().with(Role::Bad, words.unwrap_or_default()).hang(2).into()
         }
-        TakingAsk::Critical(act) => critical(view, act),
+        ParticularAsk::Critical(act) => critical(view, act),
     }
 }
 
@@ -139,29 +139,29 @@ fn critical(view: View<'_>, act: &Name) -> Text {
 }
 
 /// Why this is asked.
-pub(super) const fn why(ask: &TakingAsk) -> &'static str {
+pub(super) const fn why(ask: &ParticularAsk) -> &'static str {
     match ask {
-        TakingAsk::Instrument(_) => {
+        ParticularAsk::Instrument(_) => {
             "The record says with which instrument each reading was taken, and until when its calibration was good."
         }
-        TakingAsk::Overdue(_) => {
+        ParticularAsk::Overdue(_) => {
             "Nobody knows what an overdue instrument shows. Another one is used, or it is a deviation."
         }
-        TakingAsk::Critical(_) => "It cannot be undone: whoever does it has to have read what it is.",
+        ParticularAsk::Critical(_) => "It cannot be undone: whoever does it has to have read what it is.",
     }
 }
 
 /// The question in a few words.
-pub(super) fn question(view: View<'_>, ask: &TakingAsk) -> String {
+pub(super) fn question(view: View<'_>, ask: &ParticularAsk) -> String {
     match ask {
-        TakingAsk::Instrument(tool) => format!("{}, which one:", what(view, tool)),
-        TakingAsk::Overdue(tool) => format!("{}, overdue:", what(view, tool)),
-        TakingAsk::Critical(act) => format!("cannot be undone: {}:", what(view, act)),
+        ParticularAsk::Instrument(tool) => format!("{}, which one:", what(view, tool)),
+        ParticularAsk::Overdue(tool) => format!("{}, overdue:", what(view, tool)),
+        ParticularAsk::Critical(act) => format!("cannot be undone: {}:", what(view, act)),
     }
 }
 
 /// What is said after an event.
-pub(super) fn after(view: View<'_>, event: &TakingEvent) -> Text {
+pub(super) fn after(view: View<'_>, event: &ParticularEvent) -> Text {
     super::result::last(&event.words(view))
 }
 

@@ -9,9 +9,9 @@ use crate::quantity::Quantity;
 use crate::run::answered::Disposition;
 use crate::run::apply::Next;
 use crate::run::book::Book;
+use crate::run::particulars::event::{ParticularAsk, ParticularEvent};
+use crate::run::particulars::facts::Instrument;
 use crate::run::prompt::Ask;
-use crate::run::readings::event::{TakingAsk, TakingEvent};
-use crate::run::readings::facts::Instrument;
 use crate::run::refusal::Refusal;
 use crate::run::typed::filled;
 use crate::run::view::View;
@@ -23,27 +23,31 @@ pub(in crate::run) fn name(
     tool: Name,
     identity: String,
     due: &str,
-) -> Result<TakingEvent, Refusal> {
+) -> Result<ParticularEvent, Refusal> {
     if !view.book.procedure.tool(&tool).is_some_and(|tool| tool.calibrated) {
         return Err(Refusal::NotCalibrated { tool: tool.to_string() });
     }
     let due = due.trim().parse().map_err(|_| Refusal::NotADate(due.trim().to_owned()))?;
-    Ok(TakingEvent::Instrument { tool, identity: filled("the identity of the instrument", identity)?, due })
+    Ok(ParticularEvent::Instrument {
+        tool,
+        identity: filled("the identity of the instrument", identity)?,
+        due,
+    })
 }
 
 pub(in crate::run) fn accept_overdue(
     tool: &Name,
     disposition: Disposition,
     reason: String,
-) -> Result<TakingEvent, Refusal> {
+) -> Result<ParticularEvent, Refusal> {
     let reason = filled("the reason", reason)?;
-    Ok(TakingEvent::OverdueAccepted { tool: tool.clone(), disposition, reason })
+    Ok(ParticularEvent::OverdueAccepted { tool: tool.clone(), disposition, reason })
 }
 
 impl<'run> View<'run> {
     /// The instrument that stands for a tool now.
     pub fn instrument(self, tool: &Name) -> Option<&'run Instrument> {
-        self.state.taking.instruments.get(tool)?.last()
+        self.state.particulars.instruments.get(tool)?.last()
     }
 
     /// What has to be known of the instrument of a reading before it is taken.
@@ -60,11 +64,11 @@ impl<'run> View<'run> {
         let ask = match self.instrument(tool) {
             Some(named) if named.stamp.at.date() == today => {
                 let is_good = named.due >= today || named.accepted.is_some();
-                (!is_good).then(|| TakingAsk::Overdue(tool.clone()))?
+                (!is_good).then(|| ParticularAsk::Overdue(tool.clone()))?
             }
-            _ => TakingAsk::Instrument(tool.clone()),
+            _ => ParticularAsk::Instrument(tool.clone()),
         };
-        Some(Ask::Taking(ask))
+        Some(Ask::Particular(ask))
     }
 }
 
@@ -72,12 +76,12 @@ impl Next<'_> {
     pub(in crate::run) fn name_instrument(&mut self, tool: &Name, identity: &str, due: Date) {
         let identity = identity.to_owned();
         let instrument = Instrument { identity, due, stamp: self.stamp.clone(), accepted: None };
-        self.state.taking.instruments.entry(tool.clone()).or_default().push(instrument);
+        self.state.particulars.instruments.entry(tool.clone()).or_default().push(instrument);
     }
 
     pub(in crate::run) fn use_overdue(&mut self, tool: &Name, disposition: Disposition, reason: &str) {
         let deviation = self.depart(Departure::Overdue(tool.clone()), reason, Some(disposition));
-        let instruments = self.state.taking.instruments.get_mut(tool);
+        let instruments = self.state.particulars.instruments.get_mut(tool);
         if let Some(instrument) = instruments.and_then(|instruments| instruments.last_mut()) {
             instrument.accepted = Some(deviation);
         }

@@ -1,4 +1,4 @@
-//! What was said of how readings were taken.
+//! What was said of particulars.
 
 use std::collections::BTreeMap;
 
@@ -8,9 +8,9 @@ use crate::procedure::Name;
 use crate::run::answered::Answered;
 use crate::run::stamp::Stamp;
 
-/// What is known of how readings were taken.
+/// What is known of particulars.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Takings {
+pub struct Particulars {
     /// Which instruments stood for a tool, in order.
     pub instruments: BTreeMap<Name, Vec<Instrument>>,
     /// When the run was last taken up again.
