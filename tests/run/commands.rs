@@ -162,6 +162,8 @@ fn fastening(drive: &Drive) -> Vec<FasteningAnswer> {
         FasteningAnswer::Again { reason: because() },
         FasteningAnswer::Accept { disposition: DISPOSITION, reason: because() },
         FasteningAnswer::Skip { reason: because() },
+        FasteningAnswer::Judged { wrong: None },
+        FasteningAnswer::Judged { wrong: Some(because()) },
         FasteningAnswer::Loosened { group: group.clone(), position: None, reason: because() },
         FasteningAnswer::Loosened { group: group.clone(), position: position.clone(), reason: because() },
     ]
@@ -259,10 +261,10 @@ fn place(command: &Answer) -> Option<(char, usize)> {
 }
 
 #[test]
-fn every_answer_of_people_fastening_and_taking_is_among_them() {
+fn every_answer_of_people_fastening_and_particulars_is_among_them() {
     let drive = Drive::of("", "1. One.\n");
     let there: BTreeSet<(char, usize)> = commands(&drive).iter().filter_map(place).collect();
-    let all = [('p', 7), ('f', 8), ('t', 9)];
+    let all = [('p', 7), ('f', 9), ('t', 8)];
     assert_eq!(
         there,
         all.into_iter().flat_map(|(family, count)| (0..count).map(move |at| (family, at))).collect()

@@ -1,5 +1,6 @@
 //! What no compiler holds us to: layers, the outside door, words, the README's commands.
 
+mod circles;
 mod files;
 mod layers;
 mod readme;

@@ -4,7 +4,7 @@ use crate::procedure::{Name, StepId};
 use crate::run::apply::Next;
 use crate::run::event::Event;
 use crate::run::people::event::{PeopleAnswer, PeopleAsk, PeopleEvent};
-use crate::run::people::{attendance as present, oversight as looked_over};
+use crate::run::people::{attendance, oversight};
 use crate::run::prompt::{Answer, Ask, Prompt};
 use crate::run::readings::second;
 use crate::run::refusal::Refusal;
@@ -19,10 +19,10 @@ pub(in crate::run) fn decide(
 ) -> Result<Event, Refusal> {
     let answer = match answer {
         PeopleAnswer::TakeOver { role, person, note } => {
-            return present::take_over(view, role, person, note).map(Event::People);
+            return attendance::take_over(view, role, person, note).map(Event::People);
         }
         PeopleAnswer::CorrectName { role, person, reason } => {
-            return present::correct_name(view, role, person, reason).map(Event::People);
+            return attendance::correct_name(view, role, person, reason).map(Event::People);
         }
         other => other,
     };
@@ -32,14 +32,14 @@ pub(in crate::run) fn decide(
     };
     let event = match (ask, prompt.step, answer) {
         (PeopleAsk::Still(role), _, PeopleAnswer::Keep) => PeopleEvent::Kept(role.clone()),
-        (PeopleAsk::Still(role), _, PeopleAnswer::Named(person)) => present::named(view, role, person)?,
-        (PeopleAsk::PreJobBrief, _, PeopleAnswer::Present(said)) => present::brief(view, &said)?,
+        (PeopleAsk::Still(role), _, PeopleAnswer::Named(person)) => attendance::named(view, role, person)?,
+        (PeopleAsk::PreJobBrief, _, PeopleAnswer::Present(said)) => attendance::brief(view, &said)?,
         (PeopleAsk::Witness(witness), Some(step), PeopleAnswer::Absent { reason }) => {
             let reason = filled("the reason", reason)?;
             PeopleEvent::NotWitnessed { step, witness: witness.clone(), reason }
         }
         (PeopleAsk::Check(check), Some(step), PeopleAnswer::Reinspect { said, reason }) => {
-            looked_over::reinspect(view, step, check, &said, filled("the reason", reason)?)?
+            oversight::reinspect(view, step, check, &said, filled("the reason", reason)?)?
         }
         _ => return Err(not_asked()),
     };
@@ -54,18 +54,18 @@ pub(in crate::run) fn decide_common(
     answer: Answer,
 ) -> Result<Event, Refusal> {
     let event = match (ask, prompt.step, answer) {
-        (PeopleAsk::Turnover(role), _, Answer::Release { said }) => present::accept(view, role, &said)?,
+        (PeopleAsk::Turnover(role), _, Answer::Release { said }) => attendance::accept(view, role, &said)?,
         (PeopleAsk::Witness(witness), Some(step), Answer::Release { said }) => {
-            looked_over::witness(view, step, witness, &said)?
+            oversight::witness(view, step, witness, &said)?
         }
         (PeopleAsk::SignOff(role), Some(step), Answer::Release { said }) => {
-            looked_over::sign_off(view, step, role, &said)?
+            oversight::sign_off(view, step, role, &said)?
         }
         (PeopleAsk::Check(check), Some(step), Answer::Release { said }) => {
-            looked_over::verify(view, step, check, &said)?
+            oversight::verify(view, step, check, &said)?
         }
         (PeopleAsk::SignOff(_) | PeopleAsk::Check(_), Some(step), Answer::Untrue { state }) => {
-            looked_over::found_wrong(view, step, ask, filled("how it is", state)?)?
+            oversight::found_wrong(view, step, ask, filled("how it is", state)?)?
         }
         (PeopleAsk::Second(reading), _, Answer::Typed { text, slip }) => {
             second::read(view, reading, &text, slip)?
