@@ -2,24 +2,28 @@
 
 use jiff::ZonedDateTime;
 
-use crate::procedure::Name;
+use crate::procedure::StepId;
 use crate::run::answered::Leave;
+use crate::run::asked;
 use crate::run::book::Book;
 use crate::run::event::Event;
 use crate::run::fastening::decide as fastening;
+use crate::run::fastening::event::FasteningAnswer;
 use crate::run::flow::decide as flow;
-use crate::run::flow::event::{FlowAsk, FlowEvent};
-use crate::run::particulars::decide as particular;
-use crate::run::particulars::event::{ParticularAnswer, ParticularAsk};
-use crate::run::people::decide as people;
+use crate::run::flow::event::FlowAnswer;
+use crate::run::particulars::event::ParticularAnswer;
+use crate::run::particulars::{instruments, revised};
+use crate::run::people::attendance;
+use crate::run::people::event::PeopleAnswer;
 use crate::run::prompt::{Answer, Ask, Prompt};
-use crate::run::readings::{entry, lateness};
+use crate::run::readings::{entry, kept_file, lateness};
 use crate::run::refusal::Refusal;
 use crate::run::sitting::decide as sitting;
+use crate::run::sitting::event::InterruptionAnswer;
 use crate::run::stamp::Start;
 use crate::run::state::{Sitting, State};
 use crate::run::step::leave_out;
-use crate::run::typed::{filled, names, same_person};
+use crate::run::typed::filled;
 use crate::run::view::View;
 use crate::run::work::part::Address;
 
@@ -86,13 +90,54 @@ impl View<'_> {
             Answer::Correct { reading, entry, text, reason } => {
                 entry::correct(self, reading, entry, &text, reason)
             }
-            Answer::Flow(answer) => flow::decide(self, prompt, answer),
-            Answer::People(answer) => people::decide(self, prompt, answer),
-            Answer::Fastening(answer) => fastening::decide(self, prompt, answer),
-            Answer::Particular(answer) => particular::decide(self, prompt, answer),
+            Answer::NotApplicable { reason } => {
+                leave_out::not_applicable(self, step_of(prompt)?, filled("the reason", reason)?)
+            }
+            Answer::Defer { before, reason } => {
+                leave_out::defer(self, step_of(prompt)?, before, filled("the reason", reason)?)
+            }
+            Answer::Flow(FlowAnswer::GiveUp { disposition, reason }) => {
+                flow::give_up(self, prompt, disposition, reason).map(Event::Flow)
+            }
+            Answer::Flow(FlowAnswer::Restart { reason }) => {
+                flow::restart(self, prompt, reason).map(Event::Flow)
+            }
+            Answer::People(PeopleAnswer::TakeOver { role, person, note }) => {
+                attendance::take_over(self, role, person, note).map(Event::People)
+            }
+            Answer::People(PeopleAnswer::CorrectName { role, person, reason }) => {
+                attendance::correct_name(self, role, person, reason).map(Event::People)
+            }
+            Answer::Fastening(FasteningAnswer::Loosened { group, position, reason }) => {
+                fastening::loosened(self, group, position, reason).map(Event::Fastening)
+            }
+            Answer::Fastening(FasteningAnswer::Correct { at, entry, text, reason }) => {
+                fastening::correct(self, at, entry, &text, reason).map(Event::Fastening)
+            }
+            Answer::Interruption(InterruptionAnswer::Declare { declared, reason }) => {
+                sitting::declare(prompt, declared, reason).map(Event::Interruption)
+            }
+            Answer::Interruption(InterruptionAnswer::DeferToEnd { section, reason }) => {
+                sitting::defer_to_end(self, step_of(prompt)?, section, reason).map(Event::Interruption)
+            }
+            Answer::Particular(ParticularAnswer::Instrument { tool, identity, due }) => {
+                instruments::name(self, tool, identity, &due).map(Event::Particular)
+            }
+            Answer::Particular(ParticularAnswer::Odometer(text)) if self.state.odometer.is_none() => {
+                entry::odometer(self, &text)
+            }
+            Answer::Particular(ParticularAnswer::CorrectOdometer { text, reason }) => {
+                revised::odometer(self, &text, reason).map(Event::Particular)
+            }
+            Answer::Particular(ParticularAnswer::CorrectVehicleValue { name, text, source, reason }) => {
+                revised::vehicle_value(self, name, &text, revised::Why { source, reason })
+                    .map(Event::Particular)
+            }
+            Answer::Particular(ParticularAnswer::CorrectFile { reading, entry, file, reason }) => {
+                kept_file::correct(self, reading, entry, file, reason)
+            }
             Answer::Late(late) => lateness::decide(self, prompt, late),
-            Answer::Interruption(answer) => sitting::decide(self, prompt, answer),
-            other => self.decide_prompted(prompt, other),
+            answer => asked::decide(self, prompt, answer),
         }
     }
 
@@ -101,133 +146,10 @@ impl View<'_> {
         self.state.sitting == Sitting::Resting
             && (matches!(answer, Answer::Flow(_)) || prompt.ask == Ask::Resting)
     }
+}
 
-    pub(super) fn decide_prompted(self, prompt: &Prompt, answer: Answer) -> Result<Event, Refusal> {
-        let answer = match (&prompt.ask, answer) {
-            (Ask::Fastening(_), answer) => match fastening::meant(answer) {
-                Ok(meant) => return fastening::decide(self, prompt, meant),
-                Err(other) => other,
-            },
-            (_, answer) => answer,
-        };
-        match (prompt.ask.clone(), answer) {
-            (Ask::Brief, Answer::AcceptBrief) => Ok(Event::BriefAccepted),
-            (Ask::Person(role), Answer::Person(name)) => {
-                let person = filled("a name", name)?;
-                self.two_people(&role, &person)?;
-                Ok(Event::PersonNamed { role, person })
-            }
-            (Ask::Odometer, Answer::Typed { text, .. }) => entry::odometer(self, &text),
-            (Ask::VehicleValue(name), Answer::Sourced { text, source }) => {
-                entry::vehicle_value(self, name, &text, source)
-            }
-            (Ask::Reading(name), Answer::Typed { text, slip }) => entry::reading(self, name, &text, slip),
-            (Ask::Failed(name), answer) => self.decide_failed(prompt, name, answer),
-            (Ask::Confirm { hold, item }, Answer::True) => Ok(Event::Confirmed { hold, item }),
-            (Ask::Confirm { hold, item }, Answer::Untrue { state }) => {
-                Ok(Event::Contradicted { hold, item, state: filled("how it is", state)? })
-            }
-            (Ask::Release { hold, role }, Answer::Release { said }) => {
-                self.decide_release(prompt, hold, role, &said)
-            }
-            (Ask::Dispose(deviation), Answer::Dispose { disposition, reason }) => {
-                Ok(Event::Disposed { deviation, disposition, reason: filled("the reason", reason)? })
-            }
-            (Ask::Particular(ParticularAsk::Overdue(_)), Answer::Accept { disposition, reason }) => {
-                particular::decide(self, prompt, ParticularAnswer::AcceptOverdue { disposition, reason })
-            }
-            (Ask::Close, Answer::Close) => self.decide_close(),
-            (Ask::People(ask), answer) => people::decide_common(self, prompt, &ask, answer),
-            (ask, answer) => self.decide_at_step(prompt, ask, answer),
-        }
-    }
-
-    pub(super) fn decide_at_step(self, prompt: &Prompt, ask: Ask, answer: Answer) -> Result<Event, Refusal> {
-        match (ask, prompt.step, answer) {
-            (Ask::Acknowledge(hazard), Some(step), Answer::Acknowledge) => {
-                Ok(Event::Acknowledged { step, hazard })
-            }
-            (Ask::Do, Some(step), Answer::Done) => Ok(Event::Done(step)),
-            (Ask::Pick(steps), _, Answer::Pick(step)) if steps.contains(&step) => Ok(Event::Picked(step)),
-            (Ask::Pick(_), _, Answer::Pick(_)) => Err(Refusal::NotOffered),
-            (Ask::Flow(FlowAsk::Disagrees(step)), _, Answer::Accept { disposition, reason }) => {
-                let reason = filled("the reason", reason)?;
-                Ok(Event::Flow(FlowEvent::Settled { step, disposition, reason }))
-            }
-            (Ask::Late { wait, .. }, Some(step), Answer::Accept { disposition, reason }) => {
-                Ok(Event::LateAccepted { step, wait, disposition, reason: filled("the reason", reason)? })
-            }
-            (_, Some(step), Answer::NotApplicable { reason }) => {
-                leave_out::not_applicable(self, step, filled("the reason", reason)?)
-            }
-            (_, Some(step), Answer::Defer { before, reason }) => {
-                leave_out::defer(self, step, before, filled("the reason", reason)?)
-            }
-            (ask, _, _) => Err(Refusal::NotAsked { asked: Box::new(ask) }),
-        }
-    }
-
-    fn decide_failed(self, prompt: &Prompt, name: Name, answer: Answer) -> Result<Event, Refusal> {
-        let step = prompt.step.and_then(|step| self.book.procedure.step(step));
-        match answer {
-            Answer::Again { reason } => {
-                let readings = self.not_locked(&name)?;
-                Ok(Event::TakenAgain { readings, reason: filled("what was done about it", reason)? })
-            }
-            Answer::Accept { .. } if step.is_some_and(|step| step.hold.is_some()) => {
-                Err(Refusal::HoldPoint("gone on with when it fails"))
-            }
-            Answer::Accept { .. } if self.is_beyond(&name) => {
-                let reading = self.book.procedure.called(&name).to_owned();
-                Err(Refusal::NeverPassed { reading })
-            }
-            Answer::Accept { disposition, reason } => {
-                Ok(Event::Accepted { name, disposition, reason: filled("the reason", reason)? })
-            }
-            _ => Err(Refusal::NotAsked { asked: Box::new(prompt.ask.clone()) }),
-        }
-    }
-
-    /// The readings behind a result, but for those as found that stay as they are.
-    fn not_locked(self, name: &Name) -> Result<Vec<Name>, Refusal> {
-        let (locked, free): (Vec<Name>, Vec<Name>) = self
-            .book
-            .behind(name)
-            .into_iter()
-            .filter(|reading| self.entered(reading).is_some())
-            .partition(|reading| self.is_locked(reading) && !self.is_beyond(reading));
-        match locked.first() {
-            Some(reading) if free.is_empty() => {
-                let reading = self.book.procedure.called(reading).to_owned();
-                Err(Refusal::AsFoundLocked { reading })
-            }
-            _ => Ok(free),
-        }
-    }
-
-    fn decide_release(self, prompt: &Prompt, hold: Name, role: Name, said: &str) -> Result<Event, Refusal> {
-        let person = self.state.people.get(&role).cloned().unwrap_or_default();
-        if !names(said, &person) {
-            return Err(Refusal::NotTheReleaser {
-                said: said.trim().to_owned(),
-                person,
-                role: role.to_string(),
-            });
-        }
-        let open = prompt.step.and_then(|step| self.open_verification(&hold, step)).unwrap_or_default();
-        let mut others =
-            open.signed.iter().filter_map(|(other, stamp)| self.state.people.at(other, stamp.seq));
-        if others.any(|other| same_person(other, &person)) {
-            return Err(Refusal::SamePerson { person });
-        }
-        Ok(Event::Released { hold, role })
-    }
-
-    fn decide_close(self) -> Result<Event, Refusal> {
-        let open = self.open_items();
-        if open.is_empty() {
-            return Ok(Event::Closed);
-        }
-        Err(Refusal::Open(open.iter().map(ToString::to_string).collect()))
-    }
+/// The step that the question stands at. A result that fails is decided about first.
+fn step_of(prompt: &Prompt) -> Result<StepId, Refusal> {
+    let step = prompt.step.filter(|_| !matches!(prompt.ask, Ask::Failed(_)));
+    step.ok_or_else(|| Refusal::NotAsked { asked: Box::new(prompt.ask.clone()) })
 }

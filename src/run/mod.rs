@@ -10,6 +10,7 @@
 mod answered;
 mod answers;
 mod apply;
+mod asked;
 mod book;
 mod decide;
 mod event;

@@ -1,8 +1,7 @@
 //! Leaving and coming back: what is asked before the run rests, what when it is taken up again, where it can be left.
 
 use bayhand::run::{
-    Answer, Ask, CanStop, FasteningAnswer, FlowAnswer, Input, InterruptionAnswer, InterruptionAsk, Leave,
-    Refusal, Statement,
+    Answer, Ask, CanStop, FlowAnswer, Input, InterruptionAnswer, InterruptionAsk, Leave, Refusal, Statement,
 };
 
 use super::drive::{Drive, leave, name, typed};
@@ -304,7 +303,7 @@ each = [\"left\", \"right\"]\n[fasteners.lid]\nwhat = \"lid\"\npositions = [\"1\
     assert!(can(&drive));
     drive.done();
     assert!(!can(&drive));
-    let tighten = || Answer::Fastening(FasteningAnswer::Tightened);
+    let tighten = || Answer::Done;
     drive.take(tighten());
     assert!(!can(&drive), "half tight");
     drive.take(tighten());

@@ -2,81 +2,56 @@
 
 use crate::procedure::Name;
 use crate::quantity::{Entry, parse_entry};
-use crate::run::event::Event;
 use crate::run::fastening::event::{FasteningAnswer, FasteningAsk, FasteningEvent, Spot};
-use crate::run::prompt::{Answer, Ask, Prompt};
+use crate::run::prompt::{Answer, Prompt};
 use crate::run::refusal::Refusal;
 use crate::run::typed::filled;
 use crate::run::view::View;
 
-/// What a common answer means at a group of fasteners; given back where it means nothing of its own.
-pub(in crate::run) fn meant(answer: Answer) -> Result<FasteningAnswer, Answer> {
-    match answer {
-        Answer::Done => Ok(FasteningAnswer::Tightened),
-        Answer::Typed { text, .. } => Ok(FasteningAnswer::Reached { text }),
-        Answer::Good => Ok(FasteningAnswer::Judged { wrong: None }),
-        Answer::NotGood { state } => Ok(FasteningAnswer::Judged { wrong: Some(state) }),
-        Answer::Again { reason } => Ok(FasteningAnswer::Again { reason }),
-        Answer::Accept { disposition, reason } => Ok(FasteningAnswer::Accept { disposition, reason }),
-        other => Err(other),
-    }
-}
-
-/// What an answer makes.
-pub(in crate::run) fn decide(
+/// What an answer makes of a question of this family.
+pub(in crate::run) fn asked(
     view: View<'_>,
     prompt: &Prompt,
-    answer: FasteningAnswer,
-) -> Result<Event, Refusal> {
-    match answer {
-        FasteningAnswer::Loosened { group, position, reason } => loosened(view, group, position, reason),
-        FasteningAnswer::Correct { at, entry, text, reason } => correct(view, at, entry, &text, reason),
-        other => prompted(view, prompt, other),
-    }
-    .map(Event::Fastening)
-}
-
-fn prompted(view: View<'_>, prompt: &Prompt, answer: FasteningAnswer) -> Result<FasteningEvent, Refusal> {
-    let not_asked = || Refusal::NotAsked { asked: Box::new(prompt.ask.clone()) };
-    let Ask::Fastening(ask) = prompt.ask.clone() else {
-        return Err(not_asked());
-    };
+    ask: &FasteningAsk,
+    answer: Answer,
+) -> Result<FasteningEvent, Refusal> {
     let is_held = view.book.hold_of_fasteners(ask.group()).is_some();
-    match (ask, answer) {
-        (_, FasteningAnswer::Accept { .. }) if is_held => {
+    match (ask.clone(), answer) {
+        (_, Answer::Accept { .. }) if is_held => {
             Err(Refusal::HoldPoint("gone on with when a place is not good"))
         }
-        (_, FasteningAnswer::Skip { .. }) if is_held => {
+        (_, Answer::Fastening(FasteningAnswer::Skip { .. })) if is_held => {
             Err(Refusal::HoldPoint("released with a place left out"))
         }
-        (FasteningAsk::SetStage { group, stage }, FasteningAnswer::StageSet) => {
+        (FasteningAsk::SetStage { group, stage }, Answer::Fastening(FasteningAnswer::StageSet)) => {
             Ok(FasteningEvent::StageSet { group, stage })
         }
-        (FasteningAsk::Tighten(at), FasteningAnswer::Tightened) => {
-            Ok(FasteningEvent::Tightened { at, reached: None })
-        }
-        (FasteningAsk::Reach(at), FasteningAnswer::Reached { text }) => {
+        (FasteningAsk::Tighten(at), Answer::Done) => Ok(FasteningEvent::Tightened { at, reached: None }),
+        (FasteningAsk::Reach(at), Answer::Typed { text, .. }) => {
             let reached = Some(read(view, &at, &text)?);
             Ok(FasteningEvent::Tightened { at, reached })
         }
-        (FasteningAsk::Nominal(at), FasteningAnswer::Judged { wrong }) => {
-            let step = prompt.step.and_then(|step| view.book.procedure.step(step));
-            let person = step.map_or("", |step| view.judges(step)).to_owned();
-            let wrong = wrong.map(|wrong| filled("what is wrong", wrong)).transpose()?;
-            Ok(FasteningEvent::Judged { at, person, wrong })
+        (FasteningAsk::Nominal(at), Answer::Good) => Ok(judged(view, prompt, at, None)),
+        (FasteningAsk::Nominal(at), Answer::NotGood { state }) => {
+            Ok(judged(view, prompt, at, Some(filled("what is wrong", state)?)))
         }
-        (FasteningAsk::Failed(at), FasteningAnswer::Again { reason }) => {
+        (FasteningAsk::Failed(at), Answer::Again { reason }) => {
             Ok(FasteningEvent::Again { at, reason: filled("what was done about it", reason)? })
         }
-        (FasteningAsk::Failed(at), FasteningAnswer::Accept { disposition, reason }) => {
+        (FasteningAsk::Failed(at), Answer::Accept { disposition, reason }) => {
             Ok(FasteningEvent::Accepted { at, disposition, reason: filled("the reason", reason)? })
         }
         (
             FasteningAsk::Tighten(at) | FasteningAsk::Reach(at) | FasteningAsk::Failed(at),
-            FasteningAnswer::Skip { reason },
+            Answer::Fastening(FasteningAnswer::Skip { reason }),
         ) => Ok(FasteningEvent::Skipped { at, reason: filled("the reason", reason)? }),
-        _ => Err(not_asked()),
+        _ => Err(Refusal::NotAsked { asked: Box::new(prompt.ask.clone()) }),
     }
+}
+
+fn judged(view: View<'_>, prompt: &Prompt, at: Spot, wrong: Option<String>) -> FasteningEvent {
+    let step = prompt.step.and_then(|step| view.book.procedure.step(step));
+    FasteningEvent::Judged { at, person: step.map_or("", |step| view.judges(step)).to_owned(), wrong }
 }
 
 fn read(view: View<'_>, at: &Spot, text: &str) -> Result<Entry, Refusal> {
@@ -90,7 +65,7 @@ fn read(view: View<'_>, at: &Spot, text: &str) -> Result<Entry, Refusal> {
 }
 
 /// A value that was entered for a place before, in whatever pass.
-fn correct(
+pub(in crate::run) fn correct(
     view: View<'_>,
     at: Spot,
     entry: Option<u64>,
@@ -106,7 +81,8 @@ fn correct(
     Ok(FasteningEvent::Corrected { at, entry: act.stamp.seq, reached, reason: filled("the reason", reason)? })
 }
 
-fn loosened(
+/// Something was loosened again.
+pub(in crate::run) fn loosened(
     view: View<'_>,
     group: Name,
     position: Option<String>,

@@ -57,24 +57,14 @@ pub enum FasteningAsk {
     NoPlaces { group: Name, why: String },
 }
 
-/// What is answered.
+/// What is answered, beside what other questions are answered with too: done, as typed, good, once more, gone on with.
 #[expect(missing_docs, reason = "the fields are what their names say")]
 #[derive(Clone, Debug, PartialEq)]
 pub enum FasteningAnswer {
     /// The tool is set.
     StageSet,
-    /// The place is done.
-    Tightened,
-    /// The place is done, and this was reached.
-    Reached { text: String },
-    /// What was reached is good beside its nominal value, or what is wrong with it.
-    Judged { wrong: Option<String> },
     /// A value was entered wrongly: that entry, or the newest of the place in whatever pass.
     Correct { at: Spot, entry: Option<u64>, text: String, reason: String },
-    /// Do it once more.
-    Again { reason: String },
-    /// Go on with it, as a deviation.
-    Accept { disposition: Disposition, reason: String },
     /// Leave the place out, as a deviation.
     Skip { reason: String },
     /// A place, or all of them, was loosened again.

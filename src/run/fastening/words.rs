@@ -2,6 +2,7 @@
 
 use crate::procedure::Name;
 use crate::run::fastening::event::{FasteningAnswer, FasteningAsk, FasteningEvent, Spot};
+use crate::run::prompt::{Answer, SlipCheck};
 use crate::run::view::View;
 
 impl Spot {
@@ -79,22 +80,24 @@ impl FasteningEvent {
     }
 
     /// The answer that made it.
-    pub(crate) fn answer(&self) -> FasteningAnswer {
-        match self.clone() {
+    pub(crate) fn answer(&self) -> Answer {
+        Answer::Fastening(match self.clone() {
+            Self::Tightened { reached: None, .. } => return Answer::Done,
+            Self::Tightened { reached: Some(reached), .. } => {
+                return Answer::Typed { text: reached.text, slip: SlipCheck::Sure };
+            }
+            Self::Judged { wrong, .. } => return Answer::judging(wrong),
+            Self::Again { reason, .. } => return Answer::Again { reason },
+            Self::Accepted { disposition, reason, .. } => return Answer::Accept { disposition, reason },
             Self::StageSet { .. } => FasteningAnswer::StageSet,
-            Self::Tightened { reached: None, .. } => FasteningAnswer::Tightened,
-            Self::Tightened { reached: Some(reached), .. } => FasteningAnswer::Reached { text: reached.text },
-            Self::Judged { wrong, .. } => FasteningAnswer::Judged { wrong },
             Self::Corrected { at, entry, reached, reason } => {
                 FasteningAnswer::Correct { at, entry: Some(entry), text: reached.text, reason }
             }
-            Self::Again { reason, .. } => FasteningAnswer::Again { reason },
-            Self::Accepted { disposition, reason, .. } => FasteningAnswer::Accept { disposition, reason },
             Self::Skipped { reason, .. } => FasteningAnswer::Skip { reason },
             Self::Loosened { group, position, reason } => {
                 FasteningAnswer::Loosened { group, position, reason }
             }
-        }
+        })
     }
 
     /// What happened, in a few words; `view` is the run after it.

@@ -3,9 +3,8 @@
 use crate::procedure::Name;
 use crate::run::answered::Disposition;
 use crate::run::apply::Next;
-use crate::run::event::Event;
 use crate::run::flow::event::{FlowAnswer, FlowAsk, FlowEvent};
-use crate::run::prompt::{Ask, Prompt};
+use crate::run::prompt::{Answer, Ask, Prompt};
 use crate::run::refusal::Refusal;
 use crate::run::typed::filled;
 use crate::run::view::View;
@@ -13,47 +12,38 @@ use crate::run::work::deviation::Departure;
 use crate::run::work::part::Part;
 use crate::run::work::tree::{Ending, PassEnd};
 
-/// What an answer makes.
-pub(in crate::run) fn decide(view: View<'_>, prompt: &Prompt, answer: FlowAnswer) -> Result<Event, Refusal> {
-    match answer {
-        FlowAnswer::GiveUp { disposition, reason } => give_up(view, prompt, disposition, reason),
-        FlowAnswer::Restart { reason } => restart(view, prompt, reason),
-        FlowAnswer::Missed => missed(view, prompt),
-        FlowAnswer::Early => early(view, prompt),
-        other => prompted(view, prompt, other),
-    }
-    .map(Event::Flow)
-}
-
-fn prompted(view: View<'_>, prompt: &Prompt, answer: FlowAnswer) -> Result<FlowEvent, Refusal> {
-    let Ask::Flow(ask) = prompt.ask.clone() else {
-        return Err(Refusal::NotAsked { asked: Box::new(prompt.ask.clone()) });
-    };
-    match (ask, answer) {
-        (FlowAsk::SectionComplete(section), FlowAnswer::Complete) => Ok(FlowEvent::SectionCompleted(section)),
-        (FlowAsk::Perform(section), FlowAnswer::WorkDone) => Ok(FlowEvent::WorkDone(section)),
-        (FlowAsk::PassEnd(repeat), FlowAnswer::Counts) => {
+/// What an answer makes of a question of this family.
+pub(in crate::run) fn asked(view: View<'_>, ask: &FlowAsk, answer: Answer) -> Result<FlowEvent, Refusal> {
+    match (ask.clone(), answer) {
+        (FlowAsk::Disagrees(step), Answer::Accept { disposition, reason }) => {
+            Ok(FlowEvent::Settled { step, disposition, reason: filled("the reason", reason)? })
+        }
+        (FlowAsk::SectionComplete(section), Answer::Flow(FlowAnswer::Complete)) => {
+            Ok(FlowEvent::SectionCompleted(section))
+        }
+        (FlowAsk::Perform(section), Answer::Flow(FlowAnswer::WorkDone)) => Ok(FlowEvent::WorkDone(section)),
+        (FlowAsk::PassEnd(repeat), Answer::Flow(FlowAnswer::Counts)) => {
             let item = view.present_item(&repeat);
             Ok(FlowEvent::PassEnded { repeat, end: PassEnd::Counts, item })
         }
-        (FlowAsk::PassEnd(repeat), FlowAnswer::Invalid { reason }) => {
+        (FlowAsk::PassEnd(repeat), Answer::Flow(FlowAnswer::Invalid { reason })) => {
             let end = PassEnd::Invalid(filled("the reason", reason)?);
             let item = view.present_item(&repeat);
             Ok(FlowEvent::PassEnded { repeat, end, item })
         }
-        (FlowAsk::Exhausted(repeat), FlowAnswer::Extend { reason }) => {
+        (FlowAsk::Exhausted(repeat), Answer::Flow(FlowAnswer::Extend { reason })) => {
             Ok(FlowEvent::Extended { repeat, reason: filled("the reason", reason)? })
         }
-        (FlowAsk::Choose { ways, .. }, FlowAnswer::Choose(way)) if ways.contains(&way) => {
+        (FlowAsk::Choose { ways, .. }, Answer::Flow(FlowAnswer::Choose(way))) if ways.contains(&way) => {
             Ok(FlowEvent::Chosen(way))
         }
-        (FlowAsk::Choose { .. }, FlowAnswer::Choose(_)) => Err(Refusal::NotOffered),
+        (FlowAsk::Choose { .. }, Answer::Flow(FlowAnswer::Choose(_))) => Err(Refusal::NotOffered),
         (ask, _) => Err(Refusal::NotAsked { asked: Box::new(Ask::Flow(ask)) }),
     }
 }
 
 /// The innermost repeat that the question stands in is given up.
-fn give_up(
+pub(in crate::run) fn give_up(
     view: View<'_>,
     prompt: &Prompt,
     disposition: Disposition,
@@ -77,33 +67,13 @@ fn give_up(
 }
 
 /// The section that the question stands in is begun anew.
-fn restart(view: View<'_>, prompt: &Prompt, reason: String) -> Result<FlowEvent, Refusal> {
+pub(in crate::run) fn restart(view: View<'_>, prompt: &Prompt, reason: String) -> Result<FlowEvent, Refusal> {
     let section = match &prompt.ask {
         Ask::Flow(ask) => ask.section(view),
         _ => prompt.step.and_then(|step| view.book.procedure.step(step)).map(|step| step.section),
     };
     let section = section.ok_or(Refusal::NoSection)?;
     Ok(FlowEvent::Restarted { section, reason: filled("the reason", reason)? })
-}
-
-/// Only where the procedure has a path for it: steps under a condition that says so.
-fn missed(view: View<'_>, prompt: &Prompt) -> Result<FlowEvent, Refusal> {
-    match (&prompt.ask, prompt.step) {
-        (Ask::Late { wait, .. }, Some(step)) if view.book.has_path_for_missed(wait) => {
-            Ok(FlowEvent::Missed { step, wait: wait.clone() })
-        }
-        (ask, _) => Err(Refusal::NotAsked { asked: Box::new(ask.clone()) }),
-    }
-}
-
-/// Only where a row of a log is waited for.
-fn early(view: View<'_>, prompt: &Prompt) -> Result<FlowEvent, Refusal> {
-    match &prompt.ask {
-        Ask::Wait { wait, .. } if view.book.procedure.repeat(wait).is_some() => {
-            Ok(FlowEvent::BegunEarly(wait.clone()))
-        }
-        ask => Err(Refusal::NotAsked { asked: Box::new(ask.clone()) }),
-    }
 }
 
 impl View<'_> {

@@ -39,8 +39,6 @@ pub enum ParticularAsk {
 pub enum ParticularAnswer {
     /// This instrument, due on this day. Can be said at any time.
     Instrument { tool: Name, identity: String, due: String },
-    /// Use it although it is overdue.
-    AcceptOverdue { disposition: Disposition, reason: String },
     /// What was typed before a critical act.
     Typed(String),
     /// This file, for a reading that asks for one.

@@ -2,6 +2,7 @@
 
 use crate::procedure::Name;
 use crate::run::particulars::event::{ParticularAnswer, ParticularAsk, ParticularEvent};
+use crate::run::prompt::Answer;
 use crate::run::view::View;
 
 impl ParticularAsk {
@@ -14,13 +15,13 @@ impl ParticularAsk {
 
 impl ParticularEvent {
     /// The answer that made it.
-    pub(crate) fn answer(&self) -> ParticularAnswer {
-        match self.clone() {
+    pub(crate) fn answer(&self) -> Answer {
+        Answer::Particular(match self.clone() {
             Self::Instrument { tool, identity, due } => {
                 ParticularAnswer::Instrument { tool, identity, due: due.to_string() }
             }
             Self::OverdueAccepted { disposition, reason, .. } => {
-                ParticularAnswer::AcceptOverdue { disposition, reason }
+                return Answer::Accept { disposition, reason };
             }
             Self::Typed { text, .. } => ParticularAnswer::Typed(text),
             Self::OdometerCorrected { value, reason } => {
@@ -29,7 +30,7 @@ impl ParticularEvent {
             Self::VehicleValueCorrected { name, value, source, reason } => {
                 ParticularAnswer::CorrectVehicleValue { name, text: value.as_typed(), source, reason }
             }
-        }
+        })
     }
 
     /// What happened, in a few words; `view` is the run after it.

@@ -5,55 +5,34 @@ use crate::run::apply::Next;
 use crate::run::event::Event;
 use crate::run::people::event::{PeopleAnswer, PeopleAsk, PeopleEvent};
 use crate::run::people::{attendance, oversight};
-use crate::run::prompt::{Answer, Ask, Prompt};
+use crate::run::prompt::{Answer, Prompt};
 use crate::run::readings::second;
 use crate::run::refusal::Refusal;
 use crate::run::typed::filled;
 use crate::run::view::View;
 
-/// What an answer of this family makes.
-pub(in crate::run) fn decide(
-    view: View<'_>,
-    prompt: &Prompt,
-    answer: PeopleAnswer,
-) -> Result<Event, Refusal> {
-    let answer = match answer {
-        PeopleAnswer::TakeOver { role, person, note } => {
-            return attendance::take_over(view, role, person, note).map(Event::People);
-        }
-        PeopleAnswer::CorrectName { role, person, reason } => {
-            return attendance::correct_name(view, role, person, reason).map(Event::People);
-        }
-        other => other,
-    };
-    let not_asked = || Refusal::NotAsked { asked: Box::new(prompt.ask.clone()) };
-    let Ask::People(ask) = &prompt.ask else {
-        return Err(not_asked());
-    };
-    let event = match (ask, prompt.step, answer) {
-        (PeopleAsk::Still(role), _, PeopleAnswer::Keep) => PeopleEvent::Kept(role.clone()),
-        (PeopleAsk::Still(role), _, PeopleAnswer::Named(person)) => attendance::named(view, role, person)?,
-        (PeopleAsk::PreJobBrief, _, PeopleAnswer::Present(said)) => attendance::brief(view, &said)?,
-        (PeopleAsk::Witness(witness), Some(step), PeopleAnswer::Absent { reason }) => {
-            let reason = filled("the reason", reason)?;
-            PeopleEvent::NotWitnessed { step, witness: witness.clone(), reason }
-        }
-        (PeopleAsk::Check(check), Some(step), PeopleAnswer::Reinspect { said, reason }) => {
-            oversight::reinspect(view, step, check, &said, filled("the reason", reason)?)?
-        }
-        _ => return Err(not_asked()),
-    };
-    Ok(Event::People(event))
-}
-
-/// What an answer that other questions take too makes of a question of this family.
-pub(in crate::run) fn decide_common(
+/// What an answer makes of a question of this family.
+pub(in crate::run) fn asked(
     view: View<'_>,
     prompt: &Prompt,
     ask: &PeopleAsk,
     answer: Answer,
 ) -> Result<Event, Refusal> {
     let event = match (ask, prompt.step, answer) {
+        (PeopleAsk::Still(role), _, Answer::People(PeopleAnswer::Keep)) => PeopleEvent::Kept(role.clone()),
+        (PeopleAsk::Still(role), _, Answer::People(PeopleAnswer::Named(person))) => {
+            attendance::named(view, role, person)?
+        }
+        (PeopleAsk::PreJobBrief, _, Answer::People(PeopleAnswer::Present(said))) => {
+            attendance::brief(view, &said)?
+        }
+        (PeopleAsk::Witness(witness), Some(step), Answer::People(PeopleAnswer::Absent { reason })) => {
+            let reason = filled("the reason", reason)?;
+            PeopleEvent::NotWitnessed { step, witness: witness.clone(), reason }
+        }
+        (PeopleAsk::Check(check), Some(step), Answer::People(PeopleAnswer::Reinspect { said, reason })) => {
+            oversight::reinspect(view, step, check, &said, filled("the reason", reason)?)?
+        }
         (PeopleAsk::Turnover(role), _, Answer::Release { said }) => attendance::accept(view, role, &said)?,
         (PeopleAsk::Witness(witness), Some(step), Answer::Release { said }) => {
             oversight::witness(view, step, witness, &said)?
@@ -81,7 +60,7 @@ pub(in crate::run) fn decide_common(
         (PeopleAsk::Nominal(result), Some(step), Answer::NotGood { state }) => {
             judged(view, step, result, Some(filled("what is wrong", state)?))
         }
-        (_, _, answer) => return view.decide_at_step(prompt, prompt.ask.clone(), answer),
+        _ => return Err(Refusal::NotAsked { asked: Box::new(prompt.ask.clone()) }),
     };
     Ok(Event::People(event))
 }

@@ -5,10 +5,9 @@ use jiff::civil::{DateTime, Time};
 
 use crate::run::answered::Answered;
 use crate::run::apply::Next;
+use crate::run::asked;
 use crate::run::event::{Event, LateEntry};
-use crate::run::fastening::decide as fastening;
 use crate::run::fastening::event::FasteningEvent;
-use crate::run::particulars::decide as particular;
 use crate::run::particulars::event::ParticularAnswer;
 use crate::run::prompt::{Answer, Ask, LateAnswer, Prompt, SlipCheck};
 use crate::run::refusal::Refusal;
@@ -24,7 +23,7 @@ impl LateEntry {
                 Answer::Particular(ParticularAnswer::File(file.clone()))
             }
             Event::Read { value, .. } => Answer::Typed { text: value.as_typed(), slip: SlipCheck::Sure },
-            Event::Fastening(event) => Answer::Fastening(event.answer()),
+            Event::Fastening(event) => event.answer(),
             _ => Answer::Done,
         };
         let done = self.done.strftime("%Y-%m-%dT%H:%M:%S%:z").to_string();
@@ -62,9 +61,9 @@ pub(in crate::run) fn decide(view: View<'_>, prompt: &Prompt, late: LateAnswer) 
     let reason = filled("the reason for the late entry", late.reason)?;
     let prompt = view.prompt_of_late(prompt, &done);
     let event = match *late.answer {
-        Answer::Fastening(answer) => fastening::decide(view, &prompt, answer),
-        Answer::Particular(answer @ ParticularAnswer::File(_)) => particular::decide(view, &prompt, answer),
-        answer @ (Answer::Typed { .. } | Answer::Done) => view.decide_prompted(&prompt, answer),
+        answer @ (Answer::Typed { .. } | Answer::Done | Answer::Particular(ParticularAnswer::File(_))) => {
+            asked::decide(view, &prompt, answer)
+        }
         _ => Err(Refusal::NotLate),
     }?;
     let at_hold = prompt.step.and_then(|step| view.book.procedure.step(step)?.hold.as_ref()).is_some();

@@ -1,65 +1,63 @@
 //! From an answer to what happens, or a refusal.
 
-use crate::procedure::{Name, StepId};
-use crate::run::event::Event;
-use crate::run::prompt::{Ask, Prompt};
+use crate::procedure::{Name, SectionId, StepId};
+use crate::run::prompt::{Answer, Ask, Prompt};
 use crate::run::refusal::Refusal;
-use crate::run::sitting::event::{InterruptionAnswer, InterruptionAsk, InterruptionEvent};
+use crate::run::sitting::event::{Declared, InterruptionAnswer, InterruptionAsk, InterruptionEvent};
 use crate::run::step::leave_out;
 use crate::run::typed::{filled, names};
 use crate::run::view::View;
 use crate::run::work::taken::Before;
 
-/// What an answer makes.
-pub(in crate::run) fn decide(
-    view: View<'_>,
+/// A departure is declared.
+pub(in crate::run) fn declare(
     prompt: &Prompt,
-    answer: InterruptionAnswer,
-) -> Result<Event, Refusal> {
-    match answer {
-        InterruptionAnswer::Declare { declared, reason } => Ok(InterruptionEvent::Declared {
-            step: prompt.step,
-            declared,
-            reason: filled("the reason", reason)?,
-        }),
-        InterruptionAnswer::DeferToEnd { section, reason } => {
-            let Some(step) = prompt.step else {
-                return Err(Refusal::NotAsked { asked: Box::new(prompt.ask.clone()) });
-            };
-            let reason = filled("the reason", reason)?;
-            leave_out::may_defer(view, step, Before::EndOf(section))
-                .map(|()| InterruptionEvent::DeferredToEnd { step, section, reason })
-        }
-        other => prompted(view, prompt, other),
-    }
-    .map(Event::Interruption)
+    declared: Declared,
+    reason: String,
+) -> Result<InterruptionEvent, Refusal> {
+    Ok(InterruptionEvent::Declared { step: prompt.step, declared, reason: filled("the reason", reason)? })
 }
 
-fn prompted(
+/// A step is put off to the end of a section.
+pub(in crate::run) fn defer_to_end(
     view: View<'_>,
-    prompt: &Prompt,
-    answer: InterruptionAnswer,
+    step: StepId,
+    section: SectionId,
+    reason: String,
 ) -> Result<InterruptionEvent, Refusal> {
-    use InterruptionAnswer as Answer;
-    let Ask::Interruption(ask) = prompt.ask.clone() else {
-        return Err(Refusal::NotAsked { asked: Box::new(prompt.ask.clone()) });
-    };
-    match (ask, answer) {
-        (InterruptionAsk::Scope, Answer::OutOfScope { disposition, reason }) => {
+    let reason = filled("the reason", reason)?;
+    leave_out::may_defer(view, step, Before::EndOf(section)).map(|()| InterruptionEvent::DeferredToEnd {
+        step,
+        section,
+        reason,
+    })
+}
+
+/// What an answer makes of a question of this family.
+pub(in crate::run) fn asked(
+    view: View<'_>,
+    ask: &InterruptionAsk,
+    answer: Answer,
+) -> Result<InterruptionEvent, Refusal> {
+    use InterruptionAnswer as Own;
+    let not_asked = || Refusal::NotAsked { asked: Box::new(Ask::Interruption(ask.clone())) };
+    let Answer::Interruption(answer) = answer else { return Err(not_asked()) };
+    match (ask.clone(), answer) {
+        (InterruptionAsk::Scope, Own::OutOfScope { disposition, reason }) => {
             Ok(InterruptionEvent::OutOfScope { disposition, reason: filled("the reason", reason)? })
         }
-        (ask, Answer::True) => so(ask),
-        (ask, Answer::Untrue { state }) => not_so(ask, filled("how it is", state)?),
-        (InterruptionAsk::Standing, Answer::Standing { state }) => {
+        (ask, Own::True) => so(ask),
+        (ask, Own::Untrue { state }) => not_so(ask, filled("how it is", state)?),
+        (InterruptionAsk::Standing, Own::Standing { state }) => {
             Ok(InterruptionEvent::Found { state: filled("the state of things", state)? })
         }
-        (InterruptionAsk::Protection(hold), Answer::Keep) => Ok(InterruptionEvent::Kept { hold }),
-        (InterruptionAsk::Protection(hold), Answer::MakeSafe) => Ok(InterruptionEvent::MakeSafe { hold }),
-        (InterruptionAsk::Approval(step), Answer::Approve { said }) => approve(view, step, &said),
-        (InterruptionAsk::Approval(step), Answer::Refuse { reason }) => {
+        (InterruptionAsk::Protection(hold), Own::Keep) => Ok(InterruptionEvent::Kept { hold }),
+        (InterruptionAsk::Protection(hold), Own::MakeSafe) => Ok(InterruptionEvent::MakeSafe { hold }),
+        (InterruptionAsk::Approval(step), Own::Approve { said }) => approve(view, step, &said),
+        (InterruptionAsk::Approval(step), Own::Refuse { reason }) => {
             Ok(InterruptionEvent::NotApproved { step, reason: filled("the reason", reason)? })
         }
-        (ask, _) => Err(Refusal::NotAsked { asked: Box::new(Ask::Interruption(ask)) }),
+        _ => Err(not_asked()),
     }
 }
 

@@ -150,14 +150,12 @@ fn fastening(drive: &Drive, ask: &FasteningAsk, vary: u8) -> Answer {
         FasteningAsk::SetStage { .. } => FasteningAnswer::StageSet,
         FasteningAsk::Nominal(_) => return judging(vary),
         _ if vary.is_multiple_of(16) && !is_held => FasteningAnswer::Skip { reason: reason() },
-        FasteningAsk::Tighten(_) => FasteningAnswer::Tightened,
-        FasteningAsk::Reach(_) => FasteningAnswer::Reached { text: vary.to_string() },
+        FasteningAsk::Tighten(_) => return Answer::Done,
+        FasteningAsk::Reach(_) => return typed(&vary.to_string()),
         FasteningAsk::Failed(_) if is_held || vary.is_multiple_of(2) => {
-            FasteningAnswer::Again { reason: reason() }
+            return Answer::Again { reason: reason() };
         }
-        FasteningAsk::Failed(_) => {
-            FasteningAnswer::Accept { disposition: Disposition::UseAsIs, reason: reason() }
-        }
+        FasteningAsk::Failed(_) => return accept(),
     })
 }
 
@@ -166,9 +164,7 @@ fn particular(drive: &Drive, ask: &ParticularAsk, vary: u8) -> Answer {
     Answer::Particular(match ask {
         ParticularAsk::Instrument(tool) => instrument(tool, vary),
         ParticularAsk::Overdue(tool) if vary.is_multiple_of(2) => instrument(tool, 1),
-        ParticularAsk::Overdue(_) => {
-            ParticularAnswer::AcceptOverdue { disposition: Disposition::UseAsIs, reason: reason() }
-        }
+        ParticularAsk::Overdue(_) => return accept(),
         ParticularAsk::Critical(act) => match wanted(drive, act) {
             Some(text) => ParticularAnswer::Typed(text),
             None => return Answer::NotApplicable { reason: reason() },
