@@ -12,11 +12,13 @@
 //! - [`procedure`]: from Markdown text to a checked procedure
 //! - [`run`]: the state machine of a run: pure
 //! - [`journal`]: the durable log
+//! - [`answers`]: answers from a file in a person's place
 //! - [`record`]: what is left when the run is closed
 //! - [`terminal`]: the conversation at a terminal
 //! - [`cli`]: one file a command
 //! - [`system`]: clock, disk, environment: the only door outside
 
+pub mod answers;
 pub mod cli;
 pub mod formula;
 pub mod journal;

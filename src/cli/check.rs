@@ -6,8 +6,8 @@ use super::Exit;
 use super::arguments::Check;
 use super::context::Context;
 use super::inputs::{self, Input, ProcedureInput};
+use crate::answers::Script;
 use crate::procedure::{CheckedProcedure, LinkedText, check_sheet};
-use crate::run::Script;
 use crate::source::{Diagnostic, Severity, SourceText, to_json};
 use crate::vehicle;
 

@@ -9,9 +9,10 @@ use super::arguments::Run;
 use super::context::Context;
 use super::open_run::{emptied, open_run};
 use super::{Exit, inputs, record};
+use crate::answers::{ANSWERS_DIFFER, Script};
 use crate::journal::{LiveRun, NotTaken, Pinned, RunId, Runs, StoredRun};
 use crate::procedure::{Library, Linked};
-use crate::run::{ANSWERS_DIFFER, Ask, Input, Script};
+use crate::run::{Ask, Input};
 use crate::source::{Diagnostic, SourceText, Span};
 use crate::terminal::{self, Ended, Guard, Outside, Text, Ui, Walked};
 

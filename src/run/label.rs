@@ -4,7 +4,7 @@ use crate::run::prompt::{Ask, Prompt};
 use crate::run::view::View;
 
 /// Where the odometer is asked for, and what it is called where it is told unasked.
-pub(in crate::run) const ODOMETER: &str = "odometer";
+pub(crate) const ODOMETER: &str = "odometer";
 
 impl Prompt {
     /// Where the run stands, in a word: the name of what is asked for, or the number of the step.

@@ -8,7 +8,6 @@
 //! so that a correction changes everything that rests on it. A [`View`] sees a run from one of its occurrences.
 
 mod answered;
-mod answers;
 mod apply;
 mod asked;
 mod book;
@@ -35,9 +34,6 @@ mod work;
 mod world;
 
 pub use answered::{Answered, Disposition, KeptFile, Leave};
-pub use answers::codes::{ANSWERS_DIFFER, CODES};
-pub use answers::line::Line;
-pub use answers::script::Script;
 pub use apply::{apply, replay};
 pub use book::Book;
 pub use decide::{Decided, Input, decide};
@@ -50,6 +46,7 @@ pub use flow::event::{FlowAnswer, FlowAsk, FlowEvent};
 pub use holds::standing::Protection;
 pub use holds::verification::Verification;
 pub(crate) use holds::verification::later;
+pub(crate) use label::ODOMETER;
 pub use next::Coming;
 pub use particulars::event::{ParticularAnswer, ParticularAsk, ParticularEvent};
 pub use particulars::facts::{Instrument, Particulars, Replaced};

@@ -11,8 +11,9 @@
 use std::error::Error;
 use std::time::{Duration, Instant};
 
+use bayhand::answers::Script;
 use bayhand::procedure;
-use bayhand::run::{Ask, Book, Input, Pin, Script, Stamp, Start, State, View, apply, decide};
+use bayhand::run::{Ask, Book, Input, Pin, Stamp, Start, State, View, apply, decide};
 use bayhand::source::SourceText;
 use bayhand::vehicle;
 

@@ -3,8 +3,19 @@
 use super::files::below;
 
 /// In the order in which data flows; `terminal`, `cli` and `system` stand apart.
-const LAYERS: [&str; 10] =
-    ["source", "quantity", "trade", "formula", "table", "vehicle", "procedure", "run", "journal", "record"];
+const LAYERS: [&str; 11] = [
+    "source",
+    "quantity",
+    "trade",
+    "formula",
+    "table",
+    "vehicle",
+    "procedure",
+    "run",
+    "journal",
+    "answers",
+    "record",
+];
 
 /// Layers that may use the outside door.
 const TO_SYSTEM: [&str; 1] = ["journal"];

@@ -5,9 +5,10 @@ use std::io;
 use jiff::{SignedDuration, ZonedDateTime};
 
 use super::{aside, refused, result, words};
+use crate::answers::{Line as Answered, Script};
 use crate::journal::{JournalError, LiveRun, NotTaken};
 use crate::procedure::StepId;
-use crate::run::{Answer, Ask, Input, Line as Answered, Prompt, Script, View};
+use crate::run::{Answer, Ask, Input, Prompt, View};
 use crate::source::Span;
 use crate::terminal::{Line, Role, Text, Ui};
 

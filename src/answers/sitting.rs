@@ -1,14 +1,11 @@
 //! Answers from a file to what is asked before, between and after the work.
 
-use crate::run::answers::line::{Line, given};
-use crate::run::sitting::event::{Declared, InterruptionAnswer, InterruptionAsk};
+use crate::answers::line::{Line, given};
+use crate::run::{Declared, InterruptionAnswer, InterruptionAsk};
 
 impl Line {
     /// What belongs to questions before, between and after the work.
-    pub(in crate::run) fn between(
-        &self,
-        ask: &InterruptionAsk,
-    ) -> Result<Option<InterruptionAnswer>, String> {
+    pub(super) fn between(&self, ask: &InterruptionAsk) -> Result<Option<InterruptionAnswer>, String> {
         use InterruptionAnswer as Answer;
         let reason = || given("reason", self.reason.as_ref());
         let answer = match (self.act.as_deref(), self.enter.as_ref(), ask) {
@@ -27,7 +24,7 @@ impl Line {
         Ok(Some(answer))
     }
 
-    pub(in crate::run) fn declared(&self) -> Result<Declared, String> {
+    pub(super) fn declared(&self) -> Result<Declared, String> {
         let words = given("enter", self.enter.as_ref())?;
         Declared::from_words(&words).ok_or_else(|| {
             let all = Declared::ALL.map(Declared::words).join(", ");

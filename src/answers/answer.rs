@@ -1,18 +1,18 @@
 //! From a line of a file of answers to the answer that it gives.
 
+use crate::answers::line::{Line, given};
 use crate::procedure::{Name, StepId};
-use crate::run::answered::{Disposition, Leave};
-use crate::run::answers::line::{Line, given};
-use crate::run::fastening::event::{FasteningAnswer, Spot};
-use crate::run::flow::event::{FlowAnswer, FlowAsk};
-use crate::run::label::ODOMETER;
-use crate::run::particulars::event::{ParticularAnswer, ParticularAsk};
-use crate::run::people::event::PeopleAnswer;
-use crate::run::prompt::{Answer, Ask, LateAnswer, Prompt, SlipCheck};
-use crate::run::sitting::event::InterruptionAnswer;
-use crate::run::view::View;
-use crate::run::work::taken::Before;
-use crate::run::work::tree::OccurrenceId;
+use crate::run::Before;
+use crate::run::InterruptionAnswer;
+use crate::run::ODOMETER;
+use crate::run::OccurrenceId;
+use crate::run::PeopleAnswer;
+use crate::run::View;
+use crate::run::{Answer, Ask, LateAnswer, Prompt, SlipCheck};
+use crate::run::{Disposition, Leave};
+use crate::run::{FasteningAnswer, Spot};
+use crate::run::{FlowAnswer, FlowAsk};
+use crate::run::{ParticularAnswer, ParticularAsk};
 
 /// What can be done in a file of answers, in the words of `do`.
 const DEEDS: &str = "read, acknowledge, true, untrue, good, not good, done, again, accept, dispose, not applicable, later, correct, instrument, \
@@ -63,7 +63,7 @@ impl Line {
             Ask::Pick(_) => Answer::Pick(step(view, text)?),
             Ask::Particular(ask) => Answer::Particular(self.taken(ask, text)?),
             Ask::Flow(FlowAsk::Choose { .. }) => Answer::Flow(FlowAnswer::Choose(step(view, text)?)),
-            Ask::People(ask) => crate::run::answers::people::entered(ask, text)
+            Ask::People(ask) => crate::answers::people::entered(ask, text)
                 .unwrap_or_else(|| Answer::Typed { text: text.to_owned(), slip }),
             _ => Answer::Typed { text: text.to_owned(), slip },
         })
@@ -131,7 +131,7 @@ impl Line {
             "begin anew" => Answer::Flow(FlowAnswer::Restart { reason: reason()? }),
             "missed" => Answer::Flow(FlowAnswer::Missed),
             "early" => Answer::Flow(FlowAnswer::Early),
-            "keep" | "take over" | "absent" | "re-inspect" => crate::run::answers::people::acted(self, word)?,
+            "keep" | "take over" | "absent" | "re-inspect" => crate::answers::people::acted(self, word)?,
             "stage set" => Answer::Fastening(FasteningAnswer::StageSet),
             "left out" => Answer::Fastening(FasteningAnswer::Skip { reason: reason()? }),
             "loosened" => Answer::Fastening(FasteningAnswer::Loosened {
@@ -192,7 +192,7 @@ impl Line {
         Ok(Spot { group, stage: place, position: given("position", self.position.as_ref())? })
     }
 
-    pub(in crate::run) fn disposition(&self) -> Result<Disposition, String> {
+    pub(super) fn disposition(&self) -> Result<Disposition, String> {
         let words = given("disposition", self.disposition.as_ref())?;
         Disposition::from_words(&words)
             .ok_or_else(|| format!("`{words}` is no disposition: rework, repair, use as is, reject"))

@@ -4,9 +4,9 @@ use jiff::{SignedDuration, ZonedDateTime};
 use serde::Deserialize;
 use toml::Spanned as TomlSpanned;
 
-use crate::run::answers::codes::problem;
-use crate::run::answers::line::Line;
-use crate::run::answers::times::{clock, pace};
+use crate::answers::codes::problem;
+use crate::answers::line::Line;
+use crate::answers::times::{clock, pace};
 use crate::source::{Diagnostic, Span};
 
 /// A file of answers.

@@ -3,12 +3,12 @@
 use jiff::{SignedDuration, ZonedDateTime};
 use toml::Spanned as TomlSpanned;
 
+use crate::answers::codes::problem;
 use crate::quantity::{Dimension, EntryProblem, parse_literal};
-use crate::run::answers::codes::problem;
 use crate::source::Diagnostic;
 
 /// When the answers begin.
-pub(in crate::run) fn clock(text: &TomlSpanned<String>) -> Result<ZonedDateTime, Box<Diagnostic>> {
+pub(super) fn clock(text: &TomlSpanned<String>) -> Result<ZonedDateTime, Box<Diagnostic>> {
     let moment = text.get_ref().parse::<jiff::Timestamp>().ok();
     let pieces = jiff::fmt::temporal::Pieces::parse(text.get_ref().as_str()).ok();
     let offset = pieces.and_then(|pieces| pieces.to_numeric_offset());
@@ -19,12 +19,12 @@ pub(in crate::run) fn clock(text: &TomlSpanned<String>) -> Result<ZonedDateTime,
 }
 
 /// The time from one answer to the next.
-pub(in crate::run) fn pace(text: &TomlSpanned<String>) -> Result<SignedDuration, Box<Diagnostic>> {
+pub(super) fn pace(text: &TomlSpanned<String>) -> Result<SignedDuration, Box<Diagnostic>> {
     duration(text.get_ref()).map_err(|message| problem(text.span(), &message, "this time cannot be used"))
 }
 
 /// A time as text: `10 min`.
-pub(in crate::run) fn duration(text: &str) -> Result<SignedDuration, String> {
+pub(super) fn duration(text: &str) -> Result<SignedDuration, String> {
     /// No job takes longer; in seconds.
     const HUNDRED_YEARS: f64 = 36_525.0 * 86_400.0;
     let quantity = match parse_literal(text) {

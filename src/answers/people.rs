@@ -1,12 +1,12 @@
 //! Answers from a file to what is asked of people.
 
+use crate::answers::line::{Line, given};
 use crate::procedure::Name;
-use crate::run::answers::line::{Line, given};
-use crate::run::people::event::{PeopleAnswer, PeopleAsk};
-use crate::run::prompt::Answer;
+use crate::run::Answer;
+use crate::run::{PeopleAnswer, PeopleAsk};
 
 /// What is typed; none where it is a reading.
-pub(in crate::run) fn entered(ask: &PeopleAsk, text: &str) -> Option<Answer> {
+pub(super) fn entered(ask: &PeopleAsk, text: &str) -> Option<Answer> {
     match ask {
         PeopleAsk::Still(_) => Some(Answer::People(PeopleAnswer::Named(text.to_owned()))),
         PeopleAsk::PreJobBrief => {
@@ -21,7 +21,7 @@ pub(in crate::run) fn entered(ask: &PeopleAsk, text: &str) -> Option<Answer> {
 }
 
 /// What is done, in the words of `do`.
-pub(in crate::run) fn acted(line: &Line, word: &str) -> Result<Answer, String> {
+pub(super) fn acted(line: &Line, word: &str) -> Result<Answer, String> {
     let reason = || given("reason", line.reason.as_ref());
     let name = || given("enter", line.enter.as_ref());
     Ok(Answer::People(match word {

@@ -3,7 +3,7 @@
 use jiff::SignedDuration;
 use serde::Deserialize;
 
-use crate::run::answers::times::duration;
+use crate::answers::times::duration;
 
 /// One answer.
 #[derive(Clone, Debug, Deserialize)]
@@ -63,6 +63,6 @@ impl Line {
     }
 }
 
-pub(in crate::run) fn given(what: &str, value: Option<&String>) -> Result<String, String> {
+pub(super) fn given(what: &str, value: Option<&String>) -> Result<String, String> {
     value.cloned().ok_or_else(|| format!("`{what}` is missing here"))
 }
