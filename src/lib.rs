@@ -12,6 +12,7 @@
 //! - [`procedure`]: from Markdown text to a checked procedure
 //! - [`run`]: the state machine of a run: pure
 //! - [`journal`]: the durable log
+//! - [`session`]: a run and its journal together
 //! - [`answers`]: answers from a file in a person's place
 //! - [`record`]: what is left when the run is closed
 //! - [`terminal`]: the conversation at a terminal
@@ -26,6 +27,7 @@ pub mod procedure;
 pub mod quantity;
 pub mod record;
 pub mod run;
+pub mod session;
 pub mod source;
 pub mod system;
 pub mod table;

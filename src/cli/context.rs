@@ -5,7 +5,8 @@ use std::io::{self, IsTerminal, Write};
 use std::path::{Path, PathBuf};
 
 use super::Exit;
-use crate::journal::{JournalError, NotOpened, RunId, Runs};
+use crate::journal::{JournalError, RunId, Runs};
+use crate::session::NotOpened;
 use crate::source::{Colour, Diagnostic, Look, SourceText, render};
 use crate::system::{DiskError, System};
 use crate::terminal::{Facts, Line, Manner, Role, Stream, Text, Wish, choose, paint};

@@ -6,10 +6,10 @@ use serde::Serialize;
 use super::Exit;
 use super::arguments;
 use super::context::Context;
-use crate::journal::StoredRun;
 use crate::procedure::Name;
 use crate::quantity::Entry;
 use crate::run::{Act, FasteningEvent, Instrument, OccurrenceId, Origin, Stamp, Taken, View};
+use crate::session::StoredRun;
 use crate::terminal::{Line, Role, Text};
 
 /// Lists every reading that was taken with an instrument, over all runs, and every one of which nobody can say with

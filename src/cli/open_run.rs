@@ -2,7 +2,8 @@
 
 use super::Exit;
 use super::context::Context;
-use crate::journal::{Broken, JournalError, Listing, NotOpened, RunId, Runs, StoredRun};
+use crate::journal::{Broken, JournalError, Listing, RunId, Runs};
+use crate::session::{NotOpened, StoredRun};
 
 /// The newest open run of a procedure.
 ///

@@ -5,10 +5,11 @@ use std::path::Path;
 use super::Exit;
 use super::arguments;
 use super::context::Context;
-use crate::journal::{RunId, Runs, StoredRun};
+use crate::journal::{RunId, Runs};
 use crate::record::model::Record;
 use crate::record::{self, Kept};
 use crate::run::OpenItem;
+use crate::session::StoredRun;
 use crate::system::Why;
 use crate::terminal::{Line, Text};
 

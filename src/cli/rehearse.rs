@@ -10,7 +10,8 @@ use jiff::{SignedDuration, ZonedDateTime};
 use super::arguments::Rehearse;
 use super::context::Context;
 use super::{Exit, run};
-use crate::journal::{LiveRun, Runs};
+use crate::journal::Runs;
+use crate::session::LiveRun;
 use crate::terminal::{self, Ended, Guard, Heard, KeyHint, Outside, Reminder, Text, Timing, Ui, Wait};
 
 const NEWS: &str = "This is a rehearsal: the same questions, nothing is recorded, and a wait is over at once. Ctrl-C ends it.";

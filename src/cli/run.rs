@@ -10,11 +10,12 @@ use super::context::Context;
 use super::open_run::{emptied, open_run};
 use super::{Exit, inputs, record};
 use crate::answers::{ANSWERS_DIFFER, Script};
-use crate::journal::{LiveRun, NotTaken, Pinned, RunId, Runs, StoredRun};
+use crate::journal::{Pinned, RunId, Runs};
 use crate::procedure::{Library, Linked};
 use crate::run::{Ask, Input};
+use crate::session::{LiveRun, NotTaken, StoredRun};
 use crate::source::{Diagnostic, SourceText, Span};
-use crate::terminal::{self, Ended, Guard, Outside, Text, Ui, Walked};
+use crate::terminal::{self, Ended, Guard, Line, Outside, Text, Ui, Walked};
 
 /// Runs a procedure, or goes on with a run.
 pub(super) fn run(context: &Context, command: &Run) -> Exit {
@@ -255,7 +256,9 @@ fn talked(context: &Context, runs: &Runs, mut live: LiveRun, news: &str) -> Resu
     };
     let is_new = live.run.events.len() == 1;
     let opening = if is_new { terminal::opening(&live.run.book.procedure).blank() } else { Text::new() };
-    match terminal::talk(&mut *ui, &mut live, &outside, opening.then(Text::plain(news))) {
+    let zone = context.system.zone_notice().map(|notice| Line::plain(format!("Note: {notice}")).hang(2));
+    let opening = zone.into_iter().fold(opening, Text::line).then(Text::plain(news));
+    match terminal::talk(&mut *ui, &mut live, &outside, opening) {
         Ok(ended) => Ok(ended_talk(context, runs, &mut *ui, &live, ended, farewell.clone())),
         Err(error) if terminal::is_gone(&error) => Ok(Exit::Gone),
         Err(error) => Err(context.trouble(&error)),

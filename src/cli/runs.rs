@@ -5,8 +5,9 @@ use serde::Serialize;
 use super::Exit;
 use super::arguments;
 use super::context::Context;
-use crate::journal::{Contents, RunId, Runs, StoredRun};
+use crate::journal::{Contents, RunId, Runs};
 use crate::run::{Leave, Sitting, View};
+use crate::session::StoredRun;
 use crate::terminal::{Line, Role, Text, clock};
 
 /// Lists all runs, the open ones first.

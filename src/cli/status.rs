@@ -4,7 +4,8 @@ use super::Exit;
 use super::arguments::Status;
 use super::context::Context;
 use super::status_data::status_json;
-use crate::journal::{RunId, Runs, StoredRun};
+use crate::journal::{RunId, Runs};
+use crate::session::StoredRun;
 use crate::terminal::standing;
 
 /// Shows where a run stands.

@@ -71,18 +71,6 @@ impl Typed {
         self.0.unit.as_ref().map(|unit| &unit.value)
     }
 
-    /// The same formula if it gives what is wanted; else the mistake, with `message` as its headline: "the limit
-    /// of `pan_temp` does not have the reading's unit".
-    pub fn require(self, wanted: Type, message: &str) -> Result<Self, Box<Diagnostic>> {
-        let given = self.result_type();
-        if given == wanted {
-            return Ok(self);
-        }
-        let span = self.0.body.span;
-        let mistake = Diagnostic::error(code_of(given, wanted), message).at(span, format!("this is {given}"));
-        Err(Box::new(mistake.note(format!("{wanted} is needed here"))))
-    }
-
     /// A problem of this formula as something to show, with its place.
     pub fn explain(&self, problem: &EvalProblem) -> Diagnostic {
         let diagnostic = problem.diagnostic();

@@ -6,7 +6,7 @@ use super::{Damage, Digest, order, tail};
 
 /// The first line that is wrong.
 #[derive(Debug)]
-pub(super) enum Flaw {
+pub(crate) enum Flaw {
     /// The format of the journal is not known.
     Format(String),
     /// A line, from 1, and what is wrong with it.
@@ -15,7 +15,7 @@ pub(super) enum Flaw {
 
 /// The links are looked at only between lines that stand in their places: where lines were moved, all links near them are
 /// broken, and the numbers say better what happened.
-pub(super) fn check(mut bytes: Vec<u8>) -> Result<Contents, Flaw> {
+pub(crate) fn check(mut bytes: Vec<u8>) -> Result<Contents, Flaw> {
     let (whole, torn) = tail::split_torn(&bytes);
     let texts: Vec<&[u8]> = whole.split_inclusive(|&byte| byte == b'\n').collect();
     let (fields, unread) = read_lines(&texts);

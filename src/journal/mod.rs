@@ -23,8 +23,6 @@
 //!
 //! Format 1 is the first; this is the place to list what later ones change.
 
-mod attached;
-mod carried;
 mod chain;
 mod contents;
 mod damage;
@@ -32,7 +30,6 @@ mod digest;
 mod error;
 mod holder;
 mod line;
-mod live;
 mod open;
 mod order;
 mod run_id;
@@ -41,21 +38,19 @@ mod strict;
 mod tail;
 mod time;
 mod writer;
-mod written;
 
-pub use carried::{Carried, NotCarried, carried};
+pub(crate) use chain::{Flaw, check};
 pub use contents::{Contents, Head, Line, Recorded, Torn};
 pub use damage::Damage;
 pub use digest::Digest;
 pub use error::JournalError;
 pub use holder::Holder;
-pub use live::{LiveRun, NotOpened, NotTaken, StoredRun};
 pub use run_id::RunId;
+pub(crate) use runs::linked_file;
 pub use runs::{Broken, Listing, Pinned, Runs};
 pub(crate) use strict::strict_json;
 pub use time::{NotATime, read_time, write_time};
 pub use writer::{Journal, Stamp};
-pub use written::written_line;
 
 /// The format that is written, and the only one so far that is read.
 pub const FORMAT: u64 = 1;

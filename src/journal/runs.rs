@@ -2,7 +2,6 @@ use std::path::{Path, PathBuf};
 
 use jiff::civil::Date;
 
-use super::attached::Attaching;
 use super::{Contents, JOURNAL_FILE, Journal, JournalError, LOCK_FILE, MOST_BYTES, RunId};
 use crate::procedure::CheckedProcedure;
 use crate::source::SourceText;
@@ -70,9 +69,9 @@ impl Runs {
         self.folder.join(id.as_str())
     }
 
-    /// What copies files into a run.
-    pub(super) fn attaching(&self, id: &RunId) -> Attaching {
-        Attaching::new(&self.system, self.folder(id))
+    /// The door through which the folder is reached.
+    pub(crate) const fn system(&self) -> &System {
+        &self.system
     }
 
     /// Starts a run of the procedure with this name, today: makes its folder, pins the texts, makes the journal.
@@ -187,7 +186,7 @@ impl Runs {
 }
 
 /// The file in which a linked procedure is pinned.
-pub(super) fn linked_file(place: usize) -> String {
+pub(crate) fn linked_file(place: usize) -> String {
     format!("linked-{}.md", place + 1)
 }
 

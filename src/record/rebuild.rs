@@ -4,7 +4,8 @@ use super::build::{Kept, build};
 use super::model::Record;
 use super::permitted::first_not_permitted;
 use super::verify::Finding;
-use crate::journal::{NotCarried, NotOpened, Pinned, carried};
+use crate::journal::Pinned;
+use crate::session::{NotCarried, NotOpened, carried};
 
 /// The record that the carried journal, procedure and sheet give.
 pub(super) fn again(record: &Record) -> Result<Record, Vec<Finding>> {

@@ -68,12 +68,6 @@ impl Scripted {
         Self { answers: answers.into_iter().collect(), log: Vec::new(), size: (80, 24) }
     }
 
-    /// The same at a screen of this size.
-    #[must_use]
-    pub fn at_size(self, columns: usize, rows: usize) -> Self {
-        Self { size: (columns, rows), ..self }
-    }
-
     /// What happened, in order.
     pub fn log(&self) -> &[Asked] {
         &self.log

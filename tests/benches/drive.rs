@@ -5,12 +5,13 @@ use std::path::Path;
 use std::sync::Arc;
 use std::time::{Duration, Instant};
 
-use bayhand::journal::{Digest, LiveRun, Pinned, RunId, Runs, write_time, written_line};
+use bayhand::journal::{Digest, Pinned, RunId, Runs, write_time};
 use bayhand::procedure;
 use bayhand::run::{
     Answer, Ask, Book, Decided, Event, FlowAnswer, FlowAsk, Input, InterruptionAnswer, SlipCheck, Stamp,
     State, View, apply, decide,
 };
+use bayhand::session::{LiveRun, written_line};
 use bayhand::source::SourceText;
 use bayhand::system::System;
 use jiff::{SignedDuration, ZonedDateTime};

@@ -16,8 +16,9 @@ use std::path::Path;
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
-use bayhand::journal::{RunId, Runs, StoredRun};
+use bayhand::journal::{RunId, Runs};
 use bayhand::record::{self, Kept};
+use bayhand::session::StoredRun;
 use bayhand::system::System;
 use drive::{Drive, LOG, start, stored};
 use jiff::ZonedDateTime;

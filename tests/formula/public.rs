@@ -1,7 +1,7 @@
 //! What other parts of the crate use: names, spans, codes, traces in a unit.
 
 use bayhand::formula::{CODES, EvalProblem, Formula, Type};
-use bayhand::quantity::{Dimension, Unit};
+use bayhand::quantity::Unit;
 use bayhand::source::Span;
 
 use super::world::{Names, check, evaluate};
@@ -47,17 +47,6 @@ fn a_trace_is_shown_in_the_unit_asked_for() {
         outcome.trace.show(),
         "a unit that does not fit changes nothing"
     );
-}
-
-#[test]
-fn a_limit_of_another_sort_than_its_reading_is_told() {
-    let typed = check("caught / took", NAMES).unwrap();
-    let wanted = Type::amount(Dimension::PRESSURE);
-    let mistake = typed.clone().require(wanted, "the limit does not have the reading's unit").unwrap_err();
-    assert_eq!(mistake.code.name, "unit-mismatch");
-    assert_eq!(mistake.labels[0].text, "this is a volume flow");
-    assert_eq!(mistake.notes, ["a pressure is needed here"]);
-    assert!(typed.require(Type::amount(Dimension::FLOW), "").is_ok());
 }
 
 #[test]

@@ -2,11 +2,12 @@
 
 use std::sync::Arc;
 
-use bayhand::journal::{LiveRun, Pinned, Runs};
+use bayhand::journal::{Pinned, Runs};
 use bayhand::procedure::{self, Name};
 use bayhand::record::model::Record;
 use bayhand::record::{Kept, build};
 use bayhand::run::{Answer, Ask, Book, Disposition, Input, Leave, OpenItem, PeopleAnswer, SlipCheck};
+use bayhand::session::LiveRun;
 use bayhand::source::SourceText;
 use bayhand::system::scripted::{FaultyDisk, ScriptedClock};
 use bayhand::system::{Environment, System};
@@ -179,7 +180,7 @@ impl Bench {
     }
 
     pub fn build(&self) -> Result<Record, Vec<OpenItem>> {
-        let run = bayhand::journal::StoredRun::read(&self.runs, &self.live.run.id).unwrap();
+        let run = bayhand::session::StoredRun::read(&self.runs, &self.live.run.id).unwrap();
         let lines = run.lines();
         let kept = Kept { book: &run.book, events: &run.events, lines: &lines, pinned: &self.pinned };
         build(&kept)

@@ -2,12 +2,13 @@
 
 use std::sync::Arc;
 
-use bayhand::journal::{LiveRun, Pinned, Runs, StoredRun};
+use bayhand::journal::{Pinned, Runs};
 use bayhand::procedure;
 use bayhand::record::model::Record;
 use bayhand::record::text::render;
 use bayhand::record::{Kept, build, verify};
 use bayhand::run::{Answer, Ask, Book, FlowAnswer, Input, LateAnswer, SlipCheck};
+use bayhand::session::{LiveRun, StoredRun};
 use bayhand::source::SourceText;
 use bayhand::system::scripted::{FaultyDisk, ScriptedClock};
 use bayhand::system::{Environment, System};

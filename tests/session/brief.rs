@@ -2,9 +2,10 @@
 
 use std::sync::Arc;
 
-use bayhand::journal::{LiveRun, Pinned, Runs};
+use bayhand::journal::{Pinned, Runs};
 use bayhand::procedure;
 use bayhand::run::{Answer, Ask, Book, Input, Leave, SlipCheck};
+use bayhand::session::LiveRun;
 use bayhand::source::SourceText;
 use bayhand::system::scripted::{FaultyDisk, ScriptedClock};
 use bayhand::system::{Environment, System};

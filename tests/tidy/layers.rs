@@ -3,7 +3,7 @@
 use super::files::below;
 
 /// In the order in which data flows; `terminal`, `cli` and `system` stand apart.
-const LAYERS: [&str; 11] = [
+const LAYERS: [&str; 12] = [
     "source",
     "quantity",
     "trade",
@@ -13,12 +13,13 @@ const LAYERS: [&str; 11] = [
     "procedure",
     "run",
     "journal",
+    "session",
     "answers",
     "record",
 ];
 
 /// Layers that may use the outside door.
-const TO_SYSTEM: [&str; 1] = ["journal"];
+const TO_SYSTEM: [&str; 2] = ["journal", "session"];
 
 #[test]
 fn a_layer_uses_only_those_before_it() {

@@ -134,17 +134,6 @@ impl<'run> Tightening<'run> {
         worked.map(|worked| worked.reached.as_slice()).unwrap_or_default()
     }
 
-    /// Every place and stage for which a value was entered, with the newest one.
-    pub fn all_reached(&self) -> Vec<(Spot, &Entry)> {
-        let stages = 0..self.group.stages.len();
-        let spots = stages.flat_map(|stage| self.places.iter().map(move |place| (stage, place)));
-        let newest = spots.filter_map(|(stage, place)| {
-            let at = Spot { group: self.name.clone(), stage, position: place.clone() };
-            Some((at, self.reached(stage, place).last()?))
-        });
-        newest.collect()
-    }
-
     /// Whether something is to be done or decided at a place. What is not good is decided where the procedure has a path
     /// for it.
     fn is_open(&self, place: Place) -> bool {

@@ -34,8 +34,9 @@ use std::time::Duration;
 use jiff::ZonedDateTime;
 
 use super::{Line, Manner, Role, Text, Ui, rows};
-use crate::journal::{JournalError, LiveRun, NotTaken};
+use crate::journal::JournalError;
 use crate::run::{Answer, Ask, Event, Input, LateAnswer, Refusal, SlipCheck, View};
+use crate::session::{LiveRun, NotTaken};
 
 pub use clocks::clock;
 pub use look::step_in_full;

@@ -6,9 +6,10 @@ use jiff::{SignedDuration, ZonedDateTime};
 
 use super::{aside, refused, result, words};
 use crate::answers::{Line as Answered, Script};
-use crate::journal::{JournalError, LiveRun, NotTaken};
+use crate::journal::JournalError;
 use crate::procedure::StepId;
 use crate::run::{Answer, Ask, Input, Prompt, View};
+use crate::session::{LiveRun, NotTaken};
 use crate::source::Span;
 use crate::terminal::{Line, Role, Text, Ui};
 

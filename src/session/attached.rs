@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use super::Digest;
+use crate::journal::Digest;
 use crate::procedure::{Name, ReadingKind};
 use crate::run::{Answer, Ask, KeptFile, ParticularAnswer, Refusal, View};
 use crate::source::clean;

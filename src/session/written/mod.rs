@@ -17,7 +17,7 @@ pub use fastening::WrittenFastening;
 pub use flow::WrittenFlow;
 pub use interruption::WrittenInterruption;
 pub use line::{WrittenLine, written_line};
-pub use particular::{WrittenFile, WrittenParticular};
+pub use particular::WrittenParticular;
 pub use people::WrittenPeople;
 pub(super) use values::unread;
 pub use values::{Unread, WrittenAnswer, WrittenDisposition, WrittenEntry, WrittenPin};

@@ -2,10 +2,9 @@
 
 use std::fmt;
 
-use super::chain::{self, Flaw};
-use super::live::{NotOpened, events};
-use super::{Contents, Damage, Pinned};
+use crate::journal::{Contents, Damage, Flaw, Pinned, check};
 use crate::run::{Book, Event, Stamp};
+use crate::session::live::{NotOpened, events};
 
 /// A run that was read from the lines of its journal.
 #[derive(Debug)]
@@ -44,7 +43,7 @@ pub fn carried(lines: &[String], pinned: &Pinned) -> Result<Carried, NotCarried>
 
 fn contents(lines: &[String]) -> Result<Contents, NotCarried> {
     let bytes: String = lines.iter().flat_map(|line| [line.as_str(), "\n"]).collect();
-    let contents = chain::check(bytes.into_bytes()).map_err(|flaw| match flaw {
+    let contents = check(bytes.into_bytes()).map_err(|flaw| match flaw {
         Flaw::Format(found) => NotCarried::Format { found },
         Flaw::Line(line, damage) => NotCarried::Damaged { line, damage },
     })?;

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{Unread, WrittenAnswer, WrittenDisposition, WrittenEntry};
 use crate::procedure::{Name, StepId};
-use crate::run::{KeptFile, ParticularEvent};
+use crate::run::ParticularEvent;
 
 /// An event as written.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -21,27 +21,6 @@ pub enum WrittenParticular {
     OdometerCorrected { value: WrittenEntry, reason: String },
     /// A value of the vehicle was corrected.
     VehicleValueCorrected { name: String, value: WrittenAnswer, source: String, reason: String },
-}
-
-/// A file that is kept with the run, as written.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct WrittenFile {
-    name: String,
-    size: u64,
-    sha256: String,
-}
-
-impl From<KeptFile> for WrittenFile {
-    fn from(KeptFile { name, size, sha256 }: KeptFile) -> Self {
-        Self { name, size, sha256 }
-    }
-}
-
-impl From<WrittenFile> for KeptFile {
-    fn from(WrittenFile { name, size, sha256 }: WrittenFile) -> Self {
-        Self { name, size, sha256 }
-    }
 }
 
 impl From<ParticularEvent> for WrittenParticular {

@@ -6,12 +6,12 @@ use std::sync::Arc;
 
 use jiff::ZonedDateTime;
 
-use super::attached::Attaching;
-use super::runs::linked_file;
-use super::written::WrittenLine;
-use super::{Contents, Digest, Journal, JournalError, Pinned, RunId, Runs};
+use crate::journal::linked_file;
+use crate::journal::{Contents, Digest, Journal, JournalError, Pinned, RunId, Runs};
 use crate::procedure::{self, Shelf};
 use crate::run::{Book, Decided, Event, Input, Pin, Refusal, Stamp, Start, State, View, apply, decide};
+use crate::session::attached::Attaching;
+use crate::session::written::WrittenLine;
 use crate::source::{Severity, SourceText};
 use crate::vehicle;
 
@@ -116,7 +116,7 @@ impl LiveRun {
         };
         let contents = Contents { text: String::new(), lines: Vec::new(), torn: None, head: journal.head() };
         let run = StoredRun { id, book, events: Vec::new(), state: State::default(), pinned, contents };
-        let mut live = Self { attaching: runs.attaching(&run.id), run, journal };
+        let mut live = Self { attaching: Attaching::new(runs.system(), runs.folder(&run.id)), run, journal };
         live.take(Input::Start(start), now)?;
         Ok(live)
     }
@@ -124,7 +124,11 @@ impl LiveRun {
     /// Opens a run to go on with it. Nothing is recorded yet.
     pub fn open(runs: &Runs, id: &RunId) -> Result<Self, NotOpened> {
         let (journal, contents) = runs.open(id).map_err(NotOpened::Journal)?;
-        Ok(Self { run: StoredRun::of(runs, id, contents)?, journal, attaching: runs.attaching(id) })
+        Ok(Self {
+            run: StoredRun::of(runs, id, contents)?,
+            journal,
+            attaching: Attaching::new(runs.system(), runs.folder(id)),
+        })
     }
 
     /// Files whose paths are not whole are looked for from this folder; else from where the program was started.
@@ -156,7 +160,7 @@ impl LiveRun {
 
 /// The moment as the journal keeps it, to the millisecond: what is decided live is decided so on replay.
 fn kept(now: &ZonedDateTime) -> ZonedDateTime {
-    super::read_time(&super::write_time(now)).unwrap_or_else(|_| now.clone())
+    crate::journal::read_time(&crate::journal::write_time(now)).unwrap_or_else(|_| now.clone())
 }
 
 /// The events of a journal, and the book that they go by: the first says which.

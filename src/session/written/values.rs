@@ -3,9 +3,8 @@
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-use super::WrittenFile;
 use crate::quantity::{Entry, Num, Quantity, Unit};
-use crate::run::{Answered, Disposition, Pin};
+use crate::run::{Answered, Disposition, KeptFile, Pin};
 
 /// Pinned bytes, as written.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -99,7 +98,7 @@ impl From<&Entry> for WrittenEntry {
 }
 
 impl WrittenEntry {
-    pub(in crate::journal) fn read(self) -> Result<Entry, Unread> {
+    pub(in crate::session) fn read(self) -> Result<Entry, Unread> {
         let number = Num::from_exact_text(&self.number).ok_or_else(|| unread(&self.number))?;
         let unit = Unit::parse(&self.unit).map_err(|_| unread(&self.unit))?;
         let asked = Unit::parse(&self.asked).map_err(|_| unread(&self.asked))?;
@@ -109,7 +108,7 @@ impl WrittenEntry {
     }
 }
 
-pub(in crate::journal) fn unread(what: &str) -> Unread {
+pub(in crate::session) fn unread(what: &str) -> Unread {
     Unread { what: what.to_owned() }
 }
 
@@ -128,7 +127,7 @@ impl From<Answered> for WrittenAnswer {
 }
 
 impl WrittenAnswer {
-    pub(in crate::journal) fn read(self) -> Result<Answered, Unread> {
+    pub(in crate::session) fn read(self) -> Result<Answered, Unread> {
         Ok(match self {
             Self::Quantity(entry) => Answered::Quantity(entry.read()?),
             Self::Choice(choice) => Answered::Choice(choice),
@@ -160,5 +159,26 @@ impl From<WrittenDisposition> for Disposition {
             WrittenDisposition::UseAsIs => Self::UseAsIs,
             WrittenDisposition::Reject => Self::Reject,
         }
+    }
+}
+
+/// A file that is kept with the run, as written.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WrittenFile {
+    name: String,
+    size: u64,
+    sha256: String,
+}
+
+impl From<KeptFile> for WrittenFile {
+    fn from(KeptFile { name, size, sha256 }: KeptFile) -> Self {
+        Self { name, size, sha256 }
+    }
+}
+
+impl From<WrittenFile> for KeptFile {
+    fn from(WrittenFile { name, size, sha256 }: WrittenFile) -> Self {
+        Self { name, size, sha256 }
     }
 }
