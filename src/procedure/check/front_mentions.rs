@@ -1,5 +1,4 @@
-use crate::procedure::written::Table;
-use crate::procedure::{Name, Piece};
+use crate::procedure::{Name, Piece, Table};
 use crate::source::Spanned;
 
 use super::Names;

@@ -6,8 +6,9 @@ use super::Names;
 use super::draft::Mention;
 use super::front_mentions::{front_names, take_front};
 use crate::procedure::document::{Outline, Written};
-use crate::procedure::written::Table;
-use crate::procedure::{Group, Name, Named, NamedStep, Passage, PassageKind, Piece, SectionId, Step, StepId};
+use crate::procedure::{
+    Group, Name, Named, NamedStep, Passage, PassageKind, Piece, SectionId, Step, StepId, Table,
+};
 use crate::source::Spanned;
 
 /// Gives every mention its meaning, step by step in reading order.

@@ -1,3 +1,6 @@
+use crate::procedure::check::Proved;
+use crate::procedure::declarable::{Declarable, Spoken};
+use crate::procedure::{Check, CheckedProcedure, Name, Table, Witness};
 use crate::quantity::Quantity;
 use crate::source::Spanned;
 use crate::table::{Fields, duration};
@@ -14,11 +17,28 @@ pub struct WrittenCheck {
 }
 
 /// `[checks]`: independent verification.
-pub(super) fn check(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCheck> {
-    let what = fields.need_text("what", "the pins stand in the holes marked 2");
-    let by = fields.need_text("by", "helper");
-    let alone = duration(fields, "alone");
-    Some(WrittenCheck { what: what?.value, by: by?, alone: alone.map(|time| time.value) })
+impl Declarable for Check {
+    type Written = WrittenCheck;
+
+    fn read(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCheck> {
+        let what = fields.need_text("what", "the pins stand in the holes marked 2");
+        let by = fields.need_text("by", "helper");
+        let alone = duration(fields, "alone");
+        Some(WrittenCheck { what: what?.value, by: by?, alone: alone.map(|time| time.value) })
+    }
+
+    fn spoken(written: &WrittenCheck) -> Vec<Spoken<'_>> {
+        vec![Spoken::of(&written.by, &[Table::Roles], "who checks")]
+    }
+
+    fn checked(_name: &Name, written: &WrittenCheck, _proved: &Proved<'_>) -> Option<Self> {
+        let by = Name(written.by.value.clone());
+        Some(Self { what: written.what.clone(), by, alone: written.alone.clone() })
+    }
+
+    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
+        Some(&self.what)
+    }
 }
 
 /// A witness point, its role not followed yet.
@@ -31,8 +51,24 @@ pub struct WrittenWitness {
 }
 
 /// `[witnesses]`.
-pub(super) fn witness(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenWitness> {
-    let what = fields.need_text("what", "the seal before it goes in");
-    let by = fields.need_text("by", "helper");
-    Some(WrittenWitness { what: what?.value, by: by? })
+impl Declarable for Witness {
+    type Written = WrittenWitness;
+
+    fn read(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenWitness> {
+        let what = fields.need_text("what", "the seal before it goes in");
+        let by = fields.need_text("by", "helper");
+        Some(WrittenWitness { what: what?.value, by: by? })
+    }
+
+    fn spoken(written: &WrittenWitness) -> Vec<Spoken<'_>> {
+        vec![Spoken::of(&written.by, &[Table::Roles], "who is called to see it")]
+    }
+
+    fn checked(_name: &Name, written: &WrittenWitness, _proved: &Proved<'_>) -> Option<Self> {
+        Some(Self { what: written.what.clone(), by: Name(written.by.value.clone()) })
+    }
+
+    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
+        Some(&self.what)
+    }
 }

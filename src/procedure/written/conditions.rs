@@ -1,4 +1,7 @@
 use super::codes::CONDITION_UNCLEAR;
+use crate::procedure::check::{Proved, Prover};
+use crate::procedure::declarable::{Declarable, Spoken};
+use crate::procedure::{CheckedProcedure, Condition, Ground, Name, Table};
 use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, Wording};
 
@@ -25,7 +28,47 @@ pub enum WrittenGround {
 }
 
 /// `[conditions]`: IF.
-pub(super) fn condition(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCondition> {
+impl Declarable for Condition {
+    type Written = WrittenCondition;
+    const UNMENTIONED: &'static str = "guards nothing";
+
+    fn read(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCondition> {
+        condition(fields)
+    }
+
+    fn spoken(written: &WrittenCondition) -> Vec<Spoken<'_>> {
+        const CAN_FAIL: &[Table] = &[Table::Readings, Table::Values, Table::Fasteners];
+        match &written.ground {
+            WrittenGround::If(_) => Vec::new(),
+            WrittenGround::Missed(name) => vec![Spoken::of(name, &[Table::Waits], "what is missed")],
+            WrittenGround::GaveUp(name) => vec![Spoken::of(name, &[Table::Repeats], "what is given up")],
+            WrittenGround::Failed(name) => vec![Spoken::of(name, CAN_FAIL, "what fails")],
+        }
+    }
+
+    fn prove(name: &Spanned<Name>, written: &WrittenCondition, prover: &mut Prover<'_>) {
+        prover.condition(name, &written.ground);
+    }
+
+    fn checked(name: &Name, written: &WrittenCondition, proved: &Proved<'_>) -> Option<Self> {
+        let ground = match &written.ground {
+            WrittenGround::If(_) => Ground::If(proved.formulas.truths.get(name)?.clone()),
+            WrittenGround::Missed(wait) => Ground::Missed(Name(wait.value.clone())),
+            WrittenGround::GaveUp(repeat) => Ground::GaveUp(Name(repeat.value.clone())),
+            WrittenGround::Failed(result) => Ground::Failed(Name(result.value.clone())),
+        };
+        Some(Self { ground, why: written.why.clone() })
+    }
+
+    fn words<'p>(&'p self, procedure: &'p CheckedProcedure) -> Option<&'p str> {
+        match &self.ground {
+            Ground::If(formula) => Some(formula.text()),
+            Ground::Missed(name) | Ground::GaveUp(name) | Ground::Failed(name) => procedure.what(name),
+        }
+    }
+}
+
+fn condition(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCondition> {
     let given = ["if", "missed", "gave_up", "failed"].map(|key| fields.item(key).is_some());
     let ground = match given {
         [true, false, false, false] => fields.formula("if").map(WrittenGround::If),

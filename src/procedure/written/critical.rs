@@ -1,6 +1,9 @@
 use std::collections::BTreeSet;
 
 use super::codes::CRITICAL_UNCLEAR;
+use crate::procedure::check::{Proved, Prover};
+use crate::procedure::declarable::Declarable;
+use crate::procedure::{CheckedProcedure, Critical, Name, Typing};
 use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, Wording};
 
@@ -23,7 +26,33 @@ pub enum WrittenTyped {
 }
 
 /// `[critical]`.
-pub(super) fn critical(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCritical> {
+impl Declarable for Critical {
+    type Written = WrittenCritical;
+
+    fn read(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCritical> {
+        critical(fields)
+    }
+
+    fn prove(name: &Spanned<Name>, written: &WrittenCritical, prover: &mut Prover<'_>) {
+        if let WrittenTyped::Value(wording) = &written.typed {
+            prover.an_amount(name, "value", wording);
+        }
+    }
+
+    fn checked(name: &Name, written: &WrittenCritical, proved: &Proved<'_>) -> Option<Self> {
+        let typing = match &written.typed {
+            WrittenTyped::Words(words) => Typing::Words(words.clone()),
+            WrittenTyped::Value(_) => Typing::Value(proved.typed(name, "value")?),
+        };
+        Some(Self { what: written.what.clone(), typing })
+    }
+
+    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
+        Some(&self.what)
+    }
+}
+
+fn critical(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCritical> {
     let what = fields.need_text("what", "the shaft is cut: there is no way back");
     let words = fields.item("type").is_some();
     let value = fields.item("value").is_some();
@@ -52,9 +81,4 @@ fn telling(fields: &mut Fields<'_, '_, '_>, words: Spanned<String>) -> Option<Wr
     let diagnostic = Diagnostic::error(&CRITICAL_UNCLEAR, headline).at(words.span, "one letter only");
     fields.scribe.note(diagnostic.help("write a word or two, such as `type = \"cut\"`"));
     None
-}
-
-/// Something that is only named: `[alternatives]`, `[stopping_points]`, `[steps]`.
-pub(super) fn only_what(fields: &mut Fields<'_, '_, '_>) -> Option<String> {
-    fields.need_text("what", "the vehicle stands on its wheels").map(|what| what.value)
 }

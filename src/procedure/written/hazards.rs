@@ -1,11 +1,31 @@
 use super::codes::word_unknown;
-use crate::procedure::{Hazard, Signal};
+use crate::procedure::check::Proved;
+use crate::procedure::declarable::Declarable;
+use crate::procedure::{CheckedProcedure, Hazard, Name, Signal};
 use crate::table::Fields;
 
 const WORDS: [&str; 4] = ["DANGER", "WARNING", "CAUTION", "NOTICE"];
 
 /// `[hazards]`: what it is, what it does, how it is avoided; nothing less warns anybody.
-pub(super) fn hazard(fields: &mut Fields<'_, '_, '_>) -> Option<Hazard> {
+impl Declarable for Hazard {
+    type Written = Self;
+    const NONE_IS_SAID: bool = true;
+    const UNMENTIONED: &'static str = "never shown";
+
+    fn read(fields: &mut Fields<'_, '_, '_>) -> Option<Self> {
+        hazard(fields)
+    }
+
+    fn checked(_name: &Name, written: &Self, _proved: &Proved<'_>) -> Option<Self> {
+        Some(written.clone())
+    }
+
+    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
+        Some(&self.hazard)
+    }
+}
+
+fn hazard(fields: &mut Fields<'_, '_, '_>) -> Option<Hazard> {
     let signal = signal(fields);
     let hazard = fields.need_text("hazard", "the vehicle can fall off the stands");
     let consequence = fields.need_text("consequence", "it crushes whoever lies under it");

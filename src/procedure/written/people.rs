@@ -1,3 +1,6 @@
+use crate::procedure::check::Proved;
+use crate::procedure::declarable::{Declarable, Spoken};
+use crate::procedure::{CheckedProcedure, Name, Role, Table};
 use crate::source::Spanned;
 use crate::table::Fields;
 
@@ -11,8 +14,26 @@ pub struct WrittenRole {
 }
 
 /// `[roles]`: who does what.
-pub(super) fn role(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenRole> {
-    let what = fields.need_text("what", "does the work, reads the gauges");
-    let checked_by = fields.text("checked_by");
-    Some(WrittenRole { what: what?.value, checked_by })
+impl Declarable for Role {
+    type Written = WrittenRole;
+
+    fn read(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenRole> {
+        let what = fields.need_text("what", "does the work, reads the gauges");
+        let checked_by = fields.text("checked_by");
+        Some(WrittenRole { what: what?.value, checked_by })
+    }
+
+    fn spoken(written: &WrittenRole) -> Vec<Spoken<'_>> {
+        let checked_by = written.checked_by.iter();
+        checked_by.map(|name| Spoken::of(name, &[Table::Roles], "who checks a role's work")).collect()
+    }
+
+    fn checked(_name: &Name, written: &WrittenRole, _proved: &Proved<'_>) -> Option<Self> {
+        let checked_by = written.checked_by.as_ref().map(|name| Name(name.value.clone()));
+        Some(Self { what: written.what.clone(), checked_by })
+    }
+
+    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
+        Some(&self.what)
+    }
 }

@@ -1,12 +1,31 @@
 use super::codes::{ACCURACY_WRONG, RANGE_WRONG};
 use super::plausible::ends;
-use crate::procedure::Tool;
+use crate::procedure::check::Proved;
+use crate::procedure::declarable::Declarable;
+use crate::procedure::{CheckedProcedure, Name, Tool};
 use crate::quantity::{Num, Quantity};
 use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, optional_quantity};
 
 /// `[tools]`: an instrument has an accuracy.
-pub(super) fn tool(fields: &mut Fields<'_, '_, '_>) -> Option<Tool> {
+impl Declarable for Tool {
+    type Written = Self;
+    const NONE_IS_SAID: bool = true;
+
+    fn read(fields: &mut Fields<'_, '_, '_>) -> Option<Self> {
+        tool(fields)
+    }
+
+    fn checked(_name: &Name, written: &Self, _proved: &Proved<'_>) -> Option<Self> {
+        Some(written.clone())
+    }
+
+    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
+        Some(&self.what)
+    }
+}
+
+fn tool(fields: &mut Fields<'_, '_, '_>) -> Option<Tool> {
     let what = fields.need_text("what", "measuring jug, 2 L");
     let accuracy = optional_quantity(fields, "accuracy").and_then(|accuracy| positive(fields, accuracy));
     let accuracy = accuracy.map(|accuracy| plus_or_minus(&accuracy));

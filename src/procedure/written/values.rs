@@ -1,6 +1,8 @@
 use super::criterion::{WrittenCriterion, criterion};
 use super::handling::sides;
-use crate::procedure::Sides;
+use crate::procedure::check::{Proved, Prover};
+use crate::procedure::declarable::Declarable;
+use crate::procedure::{CheckedProcedure, Name, Sides, Value};
 use crate::quantity::Unit;
 use crate::source::Spanned;
 use crate::table::{Fields, Wording, unit};
@@ -27,7 +29,38 @@ pub struct WrittenValue {
 }
 
 /// `[values]`.
-pub(super) fn value(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenValue> {
+impl Declarable for Value {
+    type Written = WrittenValue;
+    const UNMENTIONED: &'static str = "never computed";
+
+    fn read(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenValue> {
+        value(fields)
+    }
+
+    fn prove(name: &Spanned<Name>, written: &WrittenValue, prover: &mut Prover<'_>) {
+        prover.value(name, written);
+    }
+
+    fn checked(name: &Name, written: &WrittenValue, proved: &Proved<'_>) -> Option<Self> {
+        let (formula, unit) = proved.formulas.computed.get(name)?;
+        Some(Self {
+            what: written.what.clone(),
+            why: written.why.clone(),
+            formula: formula.clone(),
+            unit: unit.clone(),
+            criterion: proved.formulas.criteria.get(name)?.clone(),
+            fails: written.fails.clone(),
+            sides: written.sides.clone(),
+            source: written.source.clone(),
+        })
+    }
+
+    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
+        Some(&self.what)
+    }
+}
+
+fn value(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenValue> {
     let what = fields.need_text("what", "flow through the cooler");
     let why = fields.text("why");
     if fields.item("formula").is_none() {

@@ -1,11 +1,29 @@
 use super::choices::several;
 use super::codes::KIND_UNCLEAR;
-use crate::procedure::VehicleValue;
+use crate::procedure::check::Proved;
+use crate::procedure::declarable::Declarable;
+use crate::procedure::{CheckedProcedure, Name, VehicleValue};
 use crate::source::Diagnostic;
 use crate::table::{Fields, unit};
 
 /// `[vehicle]`: what must be known of this vehicle, and where a person finds it.
-pub(super) fn vehicle_value(fields: &mut Fields<'_, '_, '_>) -> Option<VehicleValue> {
+impl Declarable for VehicleValue {
+    type Written = Self;
+
+    fn read(fields: &mut Fields<'_, '_, '_>) -> Option<Self> {
+        vehicle_value(fields)
+    }
+
+    fn checked(_name: &Name, written: &Self, _proved: &Proved<'_>) -> Option<Self> {
+        Some(written.clone())
+    }
+
+    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
+        Some(&self.what)
+    }
+}
+
+fn vehicle_value(fields: &mut Fields<'_, '_, '_>) -> Option<VehicleValue> {
     let what = fields.need_text("what", "least flow through the cooler");
     let find = fields.need_text("find", "service manual, cooler flow test");
     let has_unit = fields.item("unit").is_some();

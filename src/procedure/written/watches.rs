@@ -1,5 +1,8 @@
 use super::criterion::{WrittenCriterion, criterion};
 use super::readings::limits_missing;
+use crate::procedure::check::{Proved, Prover};
+use crate::procedure::declarable::{Declarable, Spoken};
+use crate::procedure::{CheckedProcedure, Name, Table, Watch};
 use crate::quantity::Unit;
 use crate::source::Spanned;
 use crate::table::{Fields, unit};
@@ -18,7 +21,37 @@ pub struct WrittenWatch {
 }
 
 /// `[watches]`.
-pub(super) fn watch(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenWatch> {
+impl Declarable for Watch {
+    type Written = WrittenWatch;
+
+    fn read(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenWatch> {
+        watch(fields)
+    }
+
+    fn spoken(written: &WrittenWatch) -> Vec<Spoken<'_>> {
+        let judged = |name| Spoken::of(name, &[Table::Readings], "what a limit in force judges").not_used();
+        written.readings.iter().map(judged).collect()
+    }
+
+    fn prove(name: &Spanned<Name>, written: &WrittenWatch, prover: &mut Prover<'_>) {
+        prover.judged(&name.value, &written.unit, &written.criterion);
+    }
+
+    fn checked(name: &Name, written: &WrittenWatch, proved: &Proved<'_>) -> Option<Self> {
+        Some(Self {
+            what: written.what.clone(),
+            unit: written.unit.value.clone(),
+            readings: written.readings.iter().map(|name| Name(name.value.clone())).collect(),
+            criterion: proved.formulas.criteria.get(name)?.clone(),
+        })
+    }
+
+    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
+        Some(&self.what)
+    }
+}
+
+fn watch(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenWatch> {
     let what = fields.need_text("what", "the fluid stays below 40 °C");
     if fields.item("readings").is_none() {
         fields.missing("readings", "[\"fluid_temp\"]");
