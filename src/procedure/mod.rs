@@ -26,7 +26,7 @@ mod rules;
 mod sheet;
 mod sheet_limits;
 mod tables;
-mod written;
+pub mod written;
 
 pub use beforehand::Beforehand;
 pub use body::*;
@@ -40,6 +40,7 @@ pub use model::{CheckedProcedure, Linked, Name, Place};
 pub use named::Named;
 pub use read::read;
 pub use sheet::check_sheet;
+pub use tables::Declarations;
 
 use declarable::Entry;
-use tables::{Declarations, Table};
+use tables::Table;

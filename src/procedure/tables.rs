@@ -41,14 +41,14 @@ macro_rules! tables {
 
         /// Everything the front matter declares, as written.
         #[derive(Clone, Debug, Default)]
-        pub(super) struct Declarations {
+        pub struct Declarations {
             /// The keys above the first table.
-            pub header: Option<Header>,
+            pub(super) header: Option<Header>,
             $(#[doc = concat!("`[", $key, "]`")] pub(super) $field: Vec<Entry<<$thing as Declarable>::Written>>,)*
             /// `[rules_off]`
-            pub rules_off: Vec<WrittenRuleOff>,
+            pub(super) rules_off: Vec<WrittenRuleOff>,
             /// Numbers of steps in its texts.
-            pub step_numbers: Vec<StepNumbers>,
+            pub(super) step_numbers: Vec<StepNumbers>,
         }
 
         impl Declarations {
@@ -63,7 +63,7 @@ macro_rules! tables {
             }
 
             /// Every name, the table it stands in and where, in the order of the file.
-            pub fn names(&self) -> Vec<(&Spanned<Name>, Table)> {
+            pub(super) fn names(&self) -> Vec<(&Spanned<Name>, Table)> {
                 let mut names = Vec::new();
                 $(names.extend(self.$field.iter().map(|entry| (&entry.name, Table::$table)));)*
                 names.sort_by_key(|(name, _)| name.span);
