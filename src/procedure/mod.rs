@@ -40,7 +40,6 @@ pub use model::{CheckedProcedure, Linked, Name, Place};
 pub use named::Named;
 pub use read::read;
 pub use sheet::check_sheet;
-pub use tables::Declarations;
+pub use tables::*;
 
 use declarable::Entry;
-use tables::Table;

@@ -6,13 +6,14 @@ use super::declarable::{Declarable, Entry, Spoken, checked, entries, join, prove
 use super::document::StepNumbers;
 use super::link::Renaming;
 use super::written::{WrittenRuleOff, header, rules_off};
-use super::{
-    Alternatives, Check, CheckedProcedure, Condition, Critical, Fasteners, Hazard, Header, Hold, LevelOfUse,
-    Name, Named, NamedStep, Reading, Repeat, Role, StoppingPoint, Supply, Tool, Value, VehicleValue, Wait,
-    Watch, Witness,
-};
+use super::{CheckedProcedure, Fasteners, Header, Hold, LevelOfUse, Name, Named, Reading, Repeat};
 use crate::source::Spanned;
 use crate::table::Fields;
+
+pub use super::written::{
+    Alternatives, Check, Condition, Critical, Ground, Hazard, NamedStep, Role, Signal, StoppingPoint, Supply,
+    Tool, Typing, Value, VehicleValue, Wait, Watch, Witness,
+};
 
 macro_rules! tables {
     ($($field:ident $one:ident $table:ident $key:literal $noun:literal $thing:ident;)*) => {

@@ -111,3 +111,16 @@ without_names!(
     Signal,
     StepId,
 );
+
+/// Things whose fields are all given other names.
+macro_rules! all_fields {
+    ($($kind:ident { $($field:ident),* })*) => {
+        $(impl $crate::procedure::link::Rename for $kind {
+            fn renamed(&self, to: &$crate::procedure::link::Renaming) -> Self {
+                let Self { $($field),* } = self;
+                Self { $($field: $crate::procedure::link::Rename::renamed($field, to)),* }
+            }
+        })*
+    };
+}
+pub(in crate::procedure) use all_fields;

@@ -1,6 +1,7 @@
 use crate::procedure::check::Proved;
 use crate::procedure::declarable::{Declarable, Spoken};
-use crate::procedure::{Check, CheckedProcedure, Name, Table, Witness};
+use crate::procedure::link::all_fields;
+use crate::procedure::{CheckedProcedure, Name, Table};
 use crate::quantity::Quantity;
 use crate::source::Spanned;
 use crate::table::{Fields, duration};
@@ -12,6 +13,17 @@ pub struct WrittenCheck {
     pub what: String,
     /// The role that checks.
     pub by: Spanned<String>,
+    /// The break after which the same person may look again, where that is allowed.
+    pub alone: Option<Quantity>,
+}
+
+/// A check by another person than those who did the step.
+#[derive(Clone, Debug)]
+pub struct Check {
+    /// What is seen or measured.
+    pub what: String,
+    /// The role that checks.
+    pub by: Name,
     /// The break after which the same person may look again, where that is allowed.
     pub alone: Option<Quantity>,
 }
@@ -41,6 +53,8 @@ impl Declarable for Check {
     }
 }
 
+all_fields! { Check { what, by, alone } }
+
 /// A witness point, its role not followed yet.
 #[derive(Clone, Debug)]
 pub struct WrittenWitness {
@@ -48,6 +62,15 @@ pub struct WrittenWitness {
     pub what: String,
     /// The role that is called to see it.
     pub by: Spanned<String>,
+}
+
+/// A witness point: somebody is called to see it; the job may go on without.
+#[derive(Clone, Debug)]
+pub struct Witness {
+    /// What is to be seen.
+    pub what: String,
+    /// The role that is called.
+    pub by: Name,
 }
 
 /// `[witnesses]`.
@@ -72,3 +95,5 @@ impl Declarable for Witness {
         Some(&self.what)
     }
 }
+
+all_fields! { Witness { what, by } }

@@ -1,7 +1,9 @@
 use super::codes::CONDITION_UNCLEAR;
+use crate::formula::Typed;
 use crate::procedure::check::{Proved, Prover};
 use crate::procedure::declarable::{Declarable, Spoken};
-use crate::procedure::{CheckedProcedure, Condition, Ground, Name, Table};
+use crate::procedure::link::{Rename, Renaming, all_fields};
+use crate::procedure::{CheckedProcedure, Name, Table};
 use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, Wording};
 
@@ -25,6 +27,38 @@ pub enum WrittenGround {
     GaveUp(Spanned<String>),
     /// This result fails.
     Failed(Spanned<String>),
+}
+
+/// IF: steps and sections that name it are done only when it holds.
+#[derive(Clone, Debug)]
+pub struct Condition {
+    /// What it rests on.
+    pub ground: Ground,
+    /// Why it matters.
+    pub why: Option<String>,
+}
+
+/// What a condition rests on.
+#[derive(Clone, Debug)]
+pub enum Ground {
+    /// A formula that is true or false.
+    If(Typed),
+    /// A wait that lasted too long: the authored path for it.
+    Missed(Name),
+    /// A repeat that was given up: the authored path for it.
+    GaveUp(Name),
+    /// A result that fails: the authored path for it.
+    Failed(Name),
+}
+
+impl Condition {
+    /// Its formula, where it has one.
+    pub const fn formula(&self) -> Option<&Typed> {
+        match &self.ground {
+            Ground::If(formula) => Some(formula),
+            Ground::Missed(_) | Ground::GaveUp(_) | Ground::Failed(_) => None,
+        }
+    }
 }
 
 /// `[conditions]`: IF.
@@ -64,6 +98,19 @@ impl Declarable for Condition {
         match &self.ground {
             Ground::If(formula) => Some(formula.text()),
             Ground::Missed(name) | Ground::GaveUp(name) | Ground::Failed(name) => procedure.what(name),
+        }
+    }
+}
+
+all_fields! { Condition { ground, why } }
+
+impl Rename for Ground {
+    fn renamed(&self, to: &Renaming) -> Self {
+        match self {
+            Self::If(formula) => Self::If(formula.renamed(to)),
+            Self::Missed(wait) => Self::Missed(wait.renamed(to)),
+            Self::GaveUp(repeat) => Self::GaveUp(repeat.renamed(to)),
+            Self::Failed(result) => Self::Failed(result.renamed(to)),
         }
     }
 }

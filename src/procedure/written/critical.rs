@@ -1,9 +1,11 @@
 use std::collections::BTreeSet;
 
 use super::codes::CRITICAL_UNCLEAR;
+use crate::formula::Typed;
 use crate::procedure::check::{Proved, Prover};
 use crate::procedure::declarable::Declarable;
-use crate::procedure::{CheckedProcedure, Critical, Name, Typing};
+use crate::procedure::link::{Rename, Renaming, all_fields};
+use crate::procedure::{CheckedProcedure, Name};
 use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, Wording};
 
@@ -23,6 +25,24 @@ pub enum WrittenTyped {
     Words(String),
     /// What this comes to.
     Value(Wording),
+}
+
+/// An act that cannot be undone.
+#[derive(Clone, Debug)]
+pub struct Critical {
+    /// What cannot be undone.
+    pub what: String,
+    /// What is typed before it.
+    pub typing: Typing,
+}
+
+/// What a person types before a critical act.
+#[derive(Clone, Debug)]
+pub enum Typing {
+    /// These words.
+    Words(String),
+    /// What this comes to.
+    Value(Typed),
 }
 
 /// `[critical]`.
@@ -49,6 +69,17 @@ impl Declarable for Critical {
 
     fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
         Some(&self.what)
+    }
+}
+
+all_fields! { Critical { what, typing } }
+
+impl Rename for Typing {
+    fn renamed(&self, to: &Renaming) -> Self {
+        match self {
+            Self::Words(words) => Self::Words(words.clone()),
+            Self::Value(value) => Self::Value(value.renamed(to)),
+        }
     }
 }
 

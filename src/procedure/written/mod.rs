@@ -35,7 +35,6 @@ mod watches;
 
 pub use codes::CODES;
 pub(in crate::procedure) use codes::LIMITS_REVERSED;
-pub use conditions::{WrittenCondition, WrittenGround};
 pub use criterion::{WrittenBound, WrittenCriterion};
 
 pub use declarations::read;
@@ -44,14 +43,22 @@ pub use fasteners::{WrittenFasteners, WrittenPositions};
 pub use handling::WrittenCeiling;
 pub(super) use header::header;
 pub use holds::WrittenHold;
-pub use people::WrittenRole;
 pub use readings::{WrittenKind, WrittenReading};
 pub(super) use repeats::texts;
 pub use repeats::{WrittenPasses, WrittenRepeat};
 pub use rules_off::WrittenRuleOff;
 pub(super) use rules_off::rules_off;
 
+pub use checks::{Check, Witness};
+pub use conditions::{Condition, Ground, WrittenCondition, WrittenGround};
+pub use critical::{Critical, Typing};
+pub use hazards::{Hazard, Signal};
+pub use only_what::{Alternatives, NamedStep, StoppingPoint};
+pub use people::{Role, WrittenRole};
 pub use stages::{WrittenGoal, WrittenSetting, WrittenStage};
-pub use supplies::WrittenSupply;
-pub use values::WrittenValue;
-pub use watches::WrittenWatch;
+pub use supplies::{Supply, WrittenSupply};
+pub use tools::Tool;
+pub use values::{Value, WrittenValue};
+pub use vehicle::VehicleValue;
+pub use waits::Wait;
+pub use watches::{Watch, WrittenWatch};

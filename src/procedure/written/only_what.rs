@@ -2,8 +2,16 @@
 
 use crate::procedure::check::Proved;
 use crate::procedure::declarable::Declarable;
-use crate::procedure::{Alternatives, CheckedProcedure, Name, NamedStep, StoppingPoint};
+use crate::procedure::link::all_fields;
+use crate::procedure::{CheckedProcedure, Name};
 use crate::table::Fields;
+
+/// Ways of which exactly one is gone: the parts of the step that names it.
+#[derive(Clone, Debug)]
+pub struct Alternatives {
+    /// What they are ways to do.
+    pub what: String,
+}
 
 /// `[alternatives]`.
 impl Declarable for Alternatives {
@@ -20,6 +28,15 @@ impl Declarable for Alternatives {
     fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
         Some(&self.what)
     }
+}
+
+all_fields! { Alternatives { what } }
+
+/// A state of things in which the job can rest.
+#[derive(Clone, Debug)]
+pub struct StoppingPoint {
+    /// The state.
+    pub what: String,
 }
 
 /// `[stopping_points]`.
@@ -39,6 +56,17 @@ impl Declarable for StoppingPoint {
     }
 }
 
+all_fields! { StoppingPoint { what } }
+
+/// A step that texts speak of.
+#[derive(Clone, Debug)]
+pub struct NamedStep {
+    /// What is done there.
+    pub what: String,
+    /// What a mention of it shows: `step 4.2 (fill the first part)`.
+    pub shown: String,
+}
+
 /// `[steps]`.
 impl Declarable for NamedStep {
     type Written = String;
@@ -55,6 +83,8 @@ impl Declarable for NamedStep {
         Some(&self.shown)
     }
 }
+
+all_fields! { NamedStep { what, shown } }
 
 /// Something that is only named.
 fn only_what(fields: &mut Fields<'_, '_, '_>) -> Option<String> {

@@ -1,6 +1,7 @@
 use crate::procedure::check::Proved;
 use crate::procedure::declarable::{Declarable, Spoken};
-use crate::procedure::{CheckedProcedure, Name, Role, Table};
+use crate::procedure::link::all_fields;
+use crate::procedure::{CheckedProcedure, Name, Table};
 use crate::source::Spanned;
 use crate::table::Fields;
 
@@ -11,6 +12,15 @@ pub struct WrittenRole {
     pub what: String,
     /// The role that checks and signs off.
     pub checked_by: Option<Spanned<String>>,
+}
+
+/// Somebody's part in the job.
+#[derive(Clone, Debug)]
+pub struct Role {
+    /// What this person does.
+    pub what: String,
+    /// The role whose person checks and signs off what this one does alone.
+    pub checked_by: Option<Name>,
 }
 
 /// `[roles]`: who does what.
@@ -37,3 +47,5 @@ impl Declarable for Role {
         Some(&self.what)
     }
 }
+
+all_fields! { Role { what, checked_by } }

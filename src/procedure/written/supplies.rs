@@ -1,6 +1,8 @@
+use crate::formula::Typed;
 use crate::procedure::check::{Proved, Prover};
 use crate::procedure::declarable::Declarable;
-use crate::procedure::{CheckedProcedure, Name, Supply};
+use crate::procedure::link::all_fields;
+use crate::procedure::{CheckedProcedure, Name};
 use crate::source::Spanned;
 use crate::table::{Fields, Wording};
 
@@ -11,6 +13,15 @@ pub struct WrittenSupply {
     pub what: String,
     /// How much or how many.
     pub amount: Option<Wording>,
+}
+
+/// Something that is used up, or a part that stays on the vehicle.
+#[derive(Clone, Debug)]
+pub struct Supply {
+    /// What it is.
+    pub what: String,
+    /// How much or how many are needed.
+    pub amount: Option<Typed>,
 }
 
 /// `[materials]` and `[parts]`.
@@ -36,3 +47,5 @@ impl Declarable for Supply {
         Some(&self.what)
     }
 }
+
+all_fields! { Supply { what, amount } }

@@ -1,8 +1,10 @@
 use super::criterion::{WrittenCriterion, criterion};
 use super::handling::sides;
+use crate::formula::Typed;
 use crate::procedure::check::{Proved, Prover};
 use crate::procedure::declarable::Declarable;
-use crate::procedure::{CheckedProcedure, Name, Sides, Value};
+use crate::procedure::link::all_fields;
+use crate::procedure::{CheckedProcedure, Criterion, Name, Sides};
 use crate::quantity::Unit;
 use crate::source::Spanned;
 use crate::table::{Fields, Wording, unit};
@@ -20,6 +22,27 @@ pub struct WrittenValue {
     pub unit: Spanned<Unit>,
     /// How it is judged.
     pub criterion: WrittenCriterion,
+    /// What to do when it fails.
+    pub fails: Option<String>,
+    /// What to do when it is too low, or too high.
+    pub sides: Sides,
+    /// Where the limits come from.
+    pub source: Option<String>,
+}
+
+/// Something that is computed.
+#[derive(Clone, Debug)]
+pub struct Value {
+    /// What it is.
+    pub what: String,
+    /// Why it is computed.
+    pub why: Option<String>,
+    /// How it is computed.
+    pub formula: Typed,
+    /// The unit it is shown in.
+    pub unit: Unit,
+    /// How it is judged.
+    pub criterion: Criterion,
     /// What to do when it fails.
     pub fails: Option<String>,
     /// What to do when it is too low, or too high.
@@ -59,6 +82,8 @@ impl Declarable for Value {
         Some(&self.what)
     }
 }
+
+all_fields! { Value { what, why, formula, unit, criterion, fails, sides, source } }
 
 fn value(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenValue> {
     let what = fields.need_text("what", "flow through the cooler");

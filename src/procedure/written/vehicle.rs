@@ -2,9 +2,24 @@ use super::choices::several;
 use super::codes::KIND_UNCLEAR;
 use crate::procedure::check::Proved;
 use crate::procedure::declarable::Declarable;
-use crate::procedure::{CheckedProcedure, Name, VehicleValue};
+use crate::procedure::link::all_fields;
+use crate::procedure::{CheckedProcedure, Name};
+use crate::quantity::Unit;
 use crate::source::Diagnostic;
 use crate::table::{Fields, unit};
+
+/// Something that must be known of this vehicle.
+#[derive(Clone, Debug)]
+pub struct VehicleValue {
+    /// What it is.
+    pub what: String,
+    /// Where a person finds it.
+    pub find: String,
+    /// The unit of a quantity; none where the value is a word or two.
+    pub unit: Option<Unit>,
+    /// The words it can be; any where there are none.
+    pub choices: Vec<String>,
+}
 
 /// `[vehicle]`: what must be known of this vehicle, and where a person finds it.
 impl Declarable for VehicleValue {
@@ -22,6 +37,8 @@ impl Declarable for VehicleValue {
         Some(&self.what)
     }
 }
+
+all_fields! { VehicleValue { what, find, unit, choices } }
 
 fn vehicle_value(fields: &mut Fields<'_, '_, '_>) -> Option<VehicleValue> {
     let what = fields.need_text("what", "least flow through the cooler");

@@ -3,10 +3,23 @@ use std::cmp::Ordering;
 use super::codes::{LIMITS_REVERSED, WAIT_WITHOUT_TIME};
 use crate::procedure::check::Proved;
 use crate::procedure::declarable::Declarable;
-use crate::procedure::{CheckedProcedure, Name, Wait};
+use crate::procedure::link::all_fields;
+use crate::procedure::{CheckedProcedure, Name};
 use crate::quantity::Quantity;
 use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, duration};
+
+/// A time that must pass, or must not be exceeded, between two steps: the first step that names the wait starts
+/// it when it is done, each later step that names it needs it.
+#[derive(Clone, Debug)]
+pub struct Wait {
+    /// What is waited for.
+    pub what: String,
+    /// The shortest time.
+    pub at_least: Option<Quantity>,
+    /// The longest time.
+    pub at_most: Option<Quantity>,
+}
 
 /// `[waits]`: at least, at most, or both.
 impl Declarable for Wait {
@@ -25,6 +38,8 @@ impl Declarable for Wait {
         Some(&self.what)
     }
 }
+
+all_fields! { Wait { what, at_least, at_most } }
 
 fn wait(fields: &mut Fields<'_, '_, '_>) -> Option<Wait> {
     let what = fields.need_text("what", "the paint dries");

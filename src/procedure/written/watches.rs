@@ -2,7 +2,8 @@ use super::criterion::{WrittenCriterion, criterion};
 use super::readings::limits_missing;
 use crate::procedure::check::{Proved, Prover};
 use crate::procedure::declarable::{Declarable, Spoken};
-use crate::procedure::{CheckedProcedure, Name, Table, Watch};
+use crate::procedure::link::all_fields;
+use crate::procedure::{CheckedProcedure, Criterion, Name, Table};
 use crate::quantity::Unit;
 use crate::source::Spanned;
 use crate::table::{Fields, unit};
@@ -18,6 +19,19 @@ pub struct WrittenWatch {
     pub unit: Spanned<Unit>,
     /// The limits.
     pub criterion: WrittenCriterion,
+}
+
+/// A limit that is in force from the end of one step to the end of another.
+#[derive(Clone, Debug)]
+pub struct Watch {
+    /// What is watched.
+    pub what: String,
+    /// The unit of its limits.
+    pub unit: Unit,
+    /// The readings that are judged by it.
+    pub readings: Vec<Name>,
+    /// Its limits.
+    pub criterion: Criterion,
 }
 
 /// `[watches]`.
@@ -50,6 +64,8 @@ impl Declarable for Watch {
         Some(&self.what)
     }
 }
+
+all_fields! { Watch { what, unit, readings, criterion } }
 
 fn watch(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenWatch> {
     let what = fields.need_text("what", "the fluid stays below 40 °C");
