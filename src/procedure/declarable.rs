@@ -17,6 +17,9 @@ pub(super) trait Declarable: Sized + Rename {
     /// Whether a file that declares none of them has to say so.
     const NONE_IS_SAID: bool = false;
 
+    /// Whether a step that begins with its name says with it something of the whole step.
+    const IN_FRONT: bool = false;
+
     /// What becomes of one that nothing mentions.
     const UNMENTIONED: &'static str = "not used";
 

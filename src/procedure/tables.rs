@@ -34,6 +34,11 @@ macro_rules! tables {
                 match self { $(Self::$table => $noun,)* }
             }
 
+            /// Whether a step that begins with such a name says with it something of the whole step.
+            pub const fn belongs_in_front(self) -> bool {
+                match self { $(Self::$table => <$thing>::IN_FRONT,)* }
+            }
+
             /// What becomes of an entry that nothing mentions.
             pub const fn unmentioned(self) -> &'static str {
                 match self { $(Self::$table => <$thing>::UNMENTIONED,)* }

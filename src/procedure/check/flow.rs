@@ -1,6 +1,5 @@
 //! The formulas of repeats, fasteners, critical acts and limits in force, proved.
 
-use super::Names;
 use super::formulas::{Formulas, Prover};
 use super::limits::{self, Owner};
 use crate::formula::{Type, Typed};
@@ -9,7 +8,7 @@ use crate::procedure::written::{
     WrittenCriterion, WrittenFasteners, WrittenGoal, WrittenPasses, WrittenPositions, WrittenRepeat,
     WrittenSetting, WrittenStage, texts,
 };
-use crate::procedure::{Criterion, Declarations, MOST_PASSES, MOST_PLACES, Name, Table};
+use crate::procedure::{Criterion, Declarations, MOST_PASSES, MOST_PLACES, Name};
 use crate::quantity::{Dimension, Kind, Num, Unit};
 use crate::source::{Diagnostic, Spanned};
 use crate::table::Wording;
@@ -239,24 +238,4 @@ pub(super) fn items_of_repeat(repeat: &WrittenRepeat) -> Vec<String> {
         WrittenPasses::Each(items) => texts(items),
         _ => Vec::new(),
     }
-}
-
-/// Whether a name stands in the front of a step: it is about the whole step.
-pub(super) fn belongs_in_front(name: &Name, names: &Names) -> bool {
-    matches!(
-        names.table(name),
-        Some(
-            Table::Roles
-                | Table::Hazards
-                | Table::Conditions
-                | Table::Repeats
-                | Table::Alternatives
-                | Table::Checks
-                | Table::Witnesses
-                | Table::Critical
-                | Table::Watches
-                | Table::StoppingPoints
-                | Table::Steps
-        )
-    )
 }

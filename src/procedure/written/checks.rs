@@ -31,6 +31,7 @@ pub struct Check {
 /// `[checks]`: independent verification.
 impl Declarable for Check {
     type Written = WrittenCheck;
+    const IN_FRONT: bool = true;
 
     fn read(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCheck> {
         let what = fields.need_text("what", "the pins stand in the holes marked 2");
@@ -76,6 +77,7 @@ pub struct Witness {
 /// `[witnesses]`.
 impl Declarable for Witness {
     type Written = WrittenWitness;
+    const IN_FRONT: bool = true;
 
     fn read(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenWitness> {
         let what = fields.need_text("what", "the seal before it goes in");

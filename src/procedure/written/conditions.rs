@@ -64,6 +64,7 @@ impl Condition {
 /// `[conditions]`: IF.
 impl Declarable for Condition {
     type Written = WrittenCondition;
+    const IN_FRONT: bool = true;
     const UNMENTIONED: &'static str = "guards nothing";
 
     fn read(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCondition> {

@@ -48,6 +48,7 @@ pub enum Typing {
 /// `[critical]`.
 impl Declarable for Critical {
     type Written = WrittenCritical;
+    const IN_FRONT: bool = true;
 
     fn read(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCritical> {
         critical(fields)

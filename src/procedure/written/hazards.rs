@@ -48,6 +48,7 @@ impl Signal {
 /// `[hazards]`: what it is, what it does, how it is avoided; nothing less warns anybody.
 impl Declarable for Hazard {
     type Written = Self;
+    const IN_FRONT: bool = true;
     const NONE_IS_SAID: bool = true;
     const UNMENTIONED: &'static str = "never shown";
 

@@ -16,6 +16,7 @@ pub struct Alternatives {
 /// `[alternatives]`.
 impl Declarable for Alternatives {
     type Written = String;
+    const IN_FRONT: bool = true;
 
     fn read(fields: &mut Fields<'_, '_, '_>) -> Option<String> {
         only_what(fields)
@@ -42,6 +43,7 @@ pub struct StoppingPoint {
 /// `[stopping_points]`.
 impl Declarable for StoppingPoint {
     type Written = String;
+    const IN_FRONT: bool = true;
 
     fn read(fields: &mut Fields<'_, '_, '_>) -> Option<String> {
         only_what(fields)
@@ -70,6 +72,7 @@ pub struct NamedStep {
 /// `[steps]`.
 impl Declarable for NamedStep {
     type Written = String;
+    const IN_FRONT: bool = true;
 
     fn read(fields: &mut Fields<'_, '_, '_>) -> Option<String> {
         only_what(fields)

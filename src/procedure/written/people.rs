@@ -26,6 +26,7 @@ pub struct Role {
 /// `[roles]`: who does what.
 impl Declarable for Role {
     type Written = WrittenRole;
+    const IN_FRONT: bool = true;
 
     fn read(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenRole> {
         let what = fields.need_text("what", "does the work, reads the gauges");

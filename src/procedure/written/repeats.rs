@@ -45,6 +45,7 @@ pub enum WrittenPasses {
 /// `[repeats]`.
 impl Declarable for Repeat {
     type Written = WrittenRepeat;
+    const IN_FRONT: bool = true;
 
     fn read(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenRepeat> {
         repeat(fields)

@@ -37,6 +37,7 @@ pub struct Watch {
 /// `[watches]`.
 impl Declarable for Watch {
     type Written = WrittenWatch;
+    const IN_FRONT: bool = true;
 
     fn read(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenWatch> {
         watch(fields)
