@@ -1,4 +1,5 @@
-//! What the front matter of a checked procedure declares.
+//! What the front matter of a checked procedure declares: its head, hold points, readings. Shorter types stand in
+//! their tables' files in `written/`.
 
 use jiff::civil::Date;
 

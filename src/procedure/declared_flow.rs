@@ -1,6 +1,6 @@
-//! What the front matter declares of the way through a procedure: repeats, ways, fasteners, checks, limits in force.
+//! What the front matter declares of the way through a procedure: repeats and fasteners.
 
-use super::{Criterion, LevelOfUse, Name};
+use super::{Criterion, Name};
 use crate::formula::Typed;
 use crate::quantity::{Quantity, Unit};
 
@@ -36,13 +36,6 @@ pub enum Passes {
     Times(Typed),
     /// Until this holds after a pass.
     Until(Typed),
-}
-
-/// How strictly the sections are followed that name it.
-#[derive(Clone, Copy, Debug)]
-pub struct Level {
-    /// How strictly.
-    pub level: LevelOfUse,
 }
 
 /// A group of fasteners that is tightened place by place, stage by stage.

@@ -1,3 +1,5 @@
+//! `[checks]`: independent verification; `[witnesses]`.
+
 use crate::procedure::check::Proved;
 use crate::procedure::declarable::{Declarable, Spoken};
 use crate::procedure::link::all_fields;
@@ -28,7 +30,6 @@ pub struct Check {
     pub alone: Option<Quantity>,
 }
 
-/// `[checks]`: independent verification.
 impl Declarable for Check {
     type Written = WrittenCheck;
     const IN_FRONT: bool = true;
@@ -74,7 +75,6 @@ pub struct Witness {
     pub by: Name,
 }
 
-/// `[witnesses]`.
 impl Declarable for Witness {
     type Written = WrittenWitness;
     const IN_FRONT: bool = true;

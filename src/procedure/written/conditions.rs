@@ -1,3 +1,5 @@
+//! `[conditions]`: IF.
+
 use super::codes::CONDITION_UNCLEAR;
 use crate::formula::Typed;
 use crate::procedure::check::{Proved, Prover};
@@ -61,7 +63,6 @@ impl Condition {
     }
 }
 
-/// `[conditions]`: IF.
 impl Declarable for Condition {
     type Written = WrittenCondition;
     const IN_FRONT: bool = true;

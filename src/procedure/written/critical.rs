@@ -1,3 +1,5 @@
+//! `[critical]`.
+
 use std::collections::BTreeSet;
 
 use super::codes::CRITICAL_UNCLEAR;
@@ -45,7 +47,6 @@ pub enum Typing {
     Value(Typed),
 }
 
-/// `[critical]`.
 impl Declarable for Critical {
     type Written = WrittenCritical;
     const IN_FRONT: bool = true;

@@ -1,3 +1,5 @@
+//! The front matter as a whole.
+
 use toml::de::{DeTable, DeValue};
 
 use crate::procedure::Declarations;

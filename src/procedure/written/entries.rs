@@ -1,3 +1,5 @@
+//! The entries of any table, each a name and its keys.
+
 use std::borrow::Cow;
 use std::fmt;
 

@@ -1,3 +1,5 @@
+//! `[fasteners]`.
+
 use toml::de::DeValue;
 
 use super::codes::{FASTENERS_ORDER, FASTENERS_UNCLEAR, word_unknown};
@@ -44,7 +46,6 @@ pub enum WrittenPattern {
     Given(Vec<Spanned<String>>),
 }
 
-/// `[fasteners]`.
 impl Declarable for Fasteners {
     type Written = WrittenFasteners;
 

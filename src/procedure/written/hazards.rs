@@ -1,3 +1,5 @@
+//! `[hazards]`: what it is, what it does, how it is avoided; nothing less warns anybody.
+
 use super::codes::word_unknown;
 use crate::procedure::check::Proved;
 use crate::procedure::declarable::Declarable;
@@ -45,7 +47,6 @@ impl Signal {
     }
 }
 
-/// `[hazards]`: what it is, what it does, how it is avoided; nothing less warns anybody.
 impl Declarable for Hazard {
     type Written = Self;
     const IN_FRONT: bool = true;

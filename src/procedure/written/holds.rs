@@ -1,3 +1,5 @@
+//! `[holds]`.
+
 use super::codes::word_unknown;
 use crate::procedure::check::Proved;
 use crate::procedure::declarable::{Declarable, Spoken};
@@ -60,7 +62,6 @@ pub struct WrittenHold {
     pub isolates: Option<Spanned<String>>,
 }
 
-/// `[holds]`.
 impl Declarable for Hold {
     type Written = WrittenHold;
 

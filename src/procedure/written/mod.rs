@@ -1,5 +1,5 @@
 //! What the front matter declares, one file a table: how an entry is read, which names it speaks of, and what it is
-//! once those are followed and its formulas proved. The list of the tables is in [`super::tables`].
+//! once those are followed and its formulas proved. The list of the tables is `tables.rs`.
 
 mod checks;
 mod choices;
@@ -33,28 +33,26 @@ mod vehicle;
 mod waits;
 mod watches;
 
+pub use checks::{Check, Witness};
 pub use codes::CODES;
 pub(in crate::procedure) use codes::LIMITS_REVERSED;
+pub use conditions::{Condition, Ground, WrittenCondition, WrittenGround};
 pub use criterion::{WrittenBound, WrittenCriterion};
-
+pub use critical::{Critical, Typing};
 pub use declarations::read;
 pub(super) use entries::read_entries;
 pub use fasteners::{WrittenFasteners, WrittenPositions};
 pub use handling::WrittenCeiling;
+pub use hazards::{Hazard, Signal};
 pub(super) use header::header;
 pub use holds::WrittenHold;
+pub use only_what::{Alternatives, NamedStep, StoppingPoint};
+pub use people::{Role, WrittenRole};
 pub use readings::{WrittenKind, WrittenReading};
 pub(super) use repeats::texts;
 pub use repeats::{WrittenPasses, WrittenRepeat};
 pub use rules_off::WrittenRuleOff;
 pub(super) use rules_off::rules_off;
-
-pub use checks::{Check, Witness};
-pub use conditions::{Condition, Ground, WrittenCondition, WrittenGround};
-pub use critical::{Critical, Typing};
-pub use hazards::{Hazard, Signal};
-pub use only_what::{Alternatives, NamedStep, StoppingPoint};
-pub use people::{Role, WrittenRole};
 pub use stages::{WrittenGoal, WrittenSetting, WrittenStage};
 pub use supplies::{Supply, WrittenSupply};
 pub use tools::Tool;

@@ -1,3 +1,5 @@
+//! `[roles]`: who does what.
+
 use crate::procedure::check::Proved;
 use crate::procedure::declarable::{Declarable, Spoken};
 use crate::procedure::link::all_fields;
@@ -23,7 +25,6 @@ pub struct Role {
     pub checked_by: Option<Name>,
 }
 
-/// `[roles]`: who does what.
 impl Declarable for Role {
     type Written = WrittenRole;
     const IN_FRONT: bool = true;

@@ -1,3 +1,5 @@
+//! `[readings]`.
+
 use jiff::civil::Date;
 
 use super::choices::choice;
@@ -84,7 +86,6 @@ pub enum WrittenKind {
     },
 }
 
-/// `[readings]`.
 impl Declarable for Reading {
     type Written = WrittenReading;
     const UNMENTIONED: &'static str = "never taken";

@@ -1,3 +1,5 @@
+//! `[repeats]`.
+
 use toml::de::DeValue;
 
 use super::codes::{LOG_UNCLEAR, PASSES_UNCLEAR};
@@ -42,7 +44,6 @@ pub enum WrittenPasses {
     Until(Wording),
 }
 
-/// `[repeats]`.
 impl Declarable for Repeat {
     type Written = WrittenRepeat;
     const IN_FRONT: bool = true;

@@ -1,3 +1,5 @@
+//! `[materials]` and `[parts]`.
+
 use crate::formula::Typed;
 use crate::procedure::check::{Proved, Prover};
 use crate::procedure::declarable::Declarable;
@@ -24,7 +26,6 @@ pub struct Supply {
     pub amount: Option<Typed>,
 }
 
-/// `[materials]` and `[parts]`.
 impl Declarable for Supply {
     type Written = WrittenSupply;
     const NONE_IS_SAID: bool = true;

@@ -1,3 +1,5 @@
+//! `[tools]`: an instrument has an accuracy.
+
 use super::codes::{ACCURACY_WRONG, RANGE_WRONG};
 use super::plausible::ends;
 use crate::procedure::check::Proved;
@@ -21,7 +23,6 @@ pub struct Tool {
     pub range: Option<(Quantity, Quantity)>,
 }
 
-/// `[tools]`: an instrument has an accuracy.
 impl Declarable for Tool {
     type Written = Self;
     const NONE_IS_SAID: bool = true;

@@ -1,3 +1,5 @@
+//! `[values]`.
+
 use super::criterion::{WrittenCriterion, criterion};
 use super::handling::sides;
 use crate::formula::Typed;
@@ -51,7 +53,6 @@ pub struct Value {
     pub source: Option<String>,
 }
 
-/// `[values]`.
 impl Declarable for Value {
     type Written = WrittenValue;
     const UNMENTIONED: &'static str = "never computed";

@@ -1,3 +1,5 @@
+//! `[vehicle]`: what must be known of this vehicle, and where a person finds it.
+
 use super::choices::several;
 use super::codes::KIND_UNCLEAR;
 use crate::procedure::check::Proved;
@@ -21,7 +23,6 @@ pub struct VehicleValue {
     pub choices: Vec<String>,
 }
 
-/// `[vehicle]`: what must be known of this vehicle, and where a person finds it.
 impl Declarable for VehicleValue {
     type Written = Self;
 

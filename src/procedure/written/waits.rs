@@ -1,3 +1,5 @@
+//! `[waits]`: at least, at most, or both.
+
 use std::cmp::Ordering;
 
 use super::codes::{LIMITS_REVERSED, WAIT_WITHOUT_TIME};
@@ -21,7 +23,6 @@ pub struct Wait {
     pub at_most: Option<Quantity>,
 }
 
-/// `[waits]`: at least, at most, or both.
 impl Declarable for Wait {
     type Written = Self;
     const UNMENTIONED: &'static str = "never started";

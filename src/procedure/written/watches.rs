@@ -1,3 +1,5 @@
+//! `[watches]`.
+
 use super::criterion::{WrittenCriterion, criterion};
 use super::readings::limits_missing;
 use crate::procedure::check::{Proved, Prover};
@@ -34,7 +36,6 @@ pub struct Watch {
     pub criterion: Criterion,
 }
 
-/// `[watches]`.
 impl Declarable for Watch {
     type Written = WrittenWatch;
     const IN_FRONT: bool = true;
