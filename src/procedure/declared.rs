@@ -1,4 +1,5 @@
-//! What the front matter of a checked procedure declares.
+//! What the front matter of a checked procedure declares: its head, hold points, readings. Shorter types stand in
+//! their tables' files in `written/`.
 
 use jiff::civil::Date;
 
@@ -48,88 +49,6 @@ pub struct RuleOff {
     pub code: String,
     /// Why it does not hold.
     pub reason: String,
-}
-
-/// Somebody's part in the job.
-#[derive(Clone, Debug)]
-pub struct Role {
-    /// What this person does.
-    pub what: String,
-    /// The role whose person checks and signs off what this one does alone.
-    pub checked_by: Option<Name>,
-}
-
-/// A tool; an instrument when it has an accuracy.
-#[derive(Clone, Debug)]
-pub struct Tool {
-    /// What it is, in a mechanic's words.
-    pub what: String,
-    /// Plus or minus this much, in the unit of what it measures, or as a share of the reading (`4 %`).
-    pub accuracy: Option<Quantity>,
-    /// Whether it has a calibration that comes due: then its identity and that day are asked for.
-    pub calibrated: bool,
-    /// The least and the most that it can read.
-    pub range: Option<(Quantity, Quantity)>,
-}
-
-/// Something that is used up, or a part that stays on the vehicle.
-#[derive(Clone, Debug)]
-pub struct Supply {
-    /// What it is.
-    pub what: String,
-    /// How much or how many are needed.
-    pub amount: Option<Typed>,
-}
-
-/// Something that must be known of this vehicle.
-#[derive(Clone, Debug)]
-pub struct VehicleValue {
-    /// What it is.
-    pub what: String,
-    /// Where a person finds it.
-    pub find: String,
-    /// The unit of a quantity; none where the value is a word or two.
-    pub unit: Option<Unit>,
-    /// The words it can be; any where there are none.
-    pub choices: Vec<String>,
-}
-
-/// The signal words of ANSI Z535.6.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Signal {
-    /// Will kill or maim if not avoided.
-    Danger,
-    /// Could kill or maim if not avoided.
-    Warning,
-    /// Could injure lightly if not avoided.
-    Caution,
-    /// Could damage something.
-    Notice,
-}
-
-impl Signal {
-    /// The signal word.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Danger => "DANGER",
-            Self::Warning => "WARNING",
-            Self::Caution => "CAUTION",
-            Self::Notice => "NOTICE",
-        }
-    }
-}
-
-/// A hazard: what it is, what it does, how it is avoided.
-#[derive(Clone, Debug)]
-pub struct Hazard {
-    /// The signal word.
-    pub signal: Signal,
-    /// What the hazard is.
-    pub hazard: String,
-    /// What it does to a person or a thing.
-    pub consequence: String,
-    /// How it is avoided.
-    pub avoid: String,
 }
 
 /// A hold point: nothing goes on before its release.
@@ -325,69 +244,4 @@ pub struct Bound {
     pub formula: Typed,
     /// Whether the bound itself is still good (`min`, `max`) or not (`above`, `below`).
     pub inclusive: bool,
-}
-
-/// Something that is computed.
-#[derive(Clone, Debug)]
-pub struct Value {
-    /// What it is.
-    pub what: String,
-    /// Why it is computed.
-    pub why: Option<String>,
-    /// How it is computed.
-    pub formula: Typed,
-    /// The unit it is shown in.
-    pub unit: Unit,
-    /// How it is judged.
-    pub criterion: Criterion,
-    /// What to do when it fails.
-    pub fails: Option<String>,
-    /// What to do when it is too low, or too high.
-    pub sides: Sides,
-    /// Where the limits come from.
-    pub source: Option<String>,
-}
-
-/// IF: steps and sections that name it are done only when it holds.
-#[derive(Clone, Debug)]
-pub struct Condition {
-    /// What it rests on.
-    pub ground: Ground,
-    /// Why it matters.
-    pub why: Option<String>,
-}
-
-/// What a condition rests on.
-#[derive(Clone, Debug)]
-pub enum Ground {
-    /// A formula that is true or false.
-    If(Typed),
-    /// A wait that lasted too long: the authored path for it.
-    Missed(Name),
-    /// A repeat that was given up: the authored path for it.
-    GaveUp(Name),
-    /// A result that fails: the authored path for it.
-    Failed(Name),
-}
-
-impl Condition {
-    /// Its formula, where it has one.
-    pub const fn formula(&self) -> Option<&Typed> {
-        match &self.ground {
-            Ground::If(formula) => Some(formula),
-            Ground::Missed(_) | Ground::GaveUp(_) | Ground::Failed(_) => None,
-        }
-    }
-}
-
-/// A time that must pass, or must not be exceeded, between two steps: the first step that names the wait starts
-/// it when it is done, each later step that names it needs it.
-#[derive(Clone, Debug)]
-pub struct Wait {
-    /// What is waited for.
-    pub what: String,
-    /// The shortest time.
-    pub at_least: Option<Quantity>,
-    /// The longest time.
-    pub at_most: Option<Quantity>,
 }

@@ -1,6 +1,6 @@
-//! What the front matter declares of the way through a procedure: repeats, ways, fasteners, checks, limits in force.
+//! What the front matter declares of the way through a procedure: repeats and fasteners.
 
-use super::{Criterion, LevelOfUse, Name};
+use super::{Criterion, Name};
 use crate::formula::Typed;
 use crate::quantity::{Quantity, Unit};
 
@@ -36,20 +36,6 @@ pub enum Passes {
     Times(Typed),
     /// Until this holds after a pass.
     Until(Typed),
-}
-
-/// Ways of which exactly one is gone: the parts of the step that names it.
-#[derive(Clone, Debug)]
-pub struct Alternatives {
-    /// What they are ways to do.
-    pub what: String,
-}
-
-/// How strictly the sections are followed that name it.
-#[derive(Clone, Copy, Debug)]
-pub struct Level {
-    /// How strictly.
-    pub level: LevelOfUse,
 }
 
 /// A group of fasteners that is tightened place by place, stage by stage.
@@ -105,71 +91,4 @@ pub struct Stage {
     pub unit: Option<Unit>,
     /// Whether what was reached is read, and judged.
     pub read: bool,
-}
-
-/// A check by another person than those who did the step.
-#[derive(Clone, Debug)]
-pub struct Check {
-    /// What is seen or measured.
-    pub what: String,
-    /// The role that checks.
-    pub by: Name,
-    /// The break after which the same person may look again, where that is allowed.
-    pub alone: Option<Quantity>,
-}
-
-/// A witness point: somebody is called to see it; the job may go on without.
-#[derive(Clone, Debug)]
-pub struct Witness {
-    /// What is to be seen.
-    pub what: String,
-    /// The role that is called.
-    pub by: Name,
-}
-
-/// An act that cannot be undone.
-#[derive(Clone, Debug)]
-pub struct Critical {
-    /// What cannot be undone.
-    pub what: String,
-    /// What is typed before it.
-    pub typing: Typing,
-}
-
-/// What a person types before a critical act.
-#[derive(Clone, Debug)]
-pub enum Typing {
-    /// These words.
-    Words(String),
-    /// What this comes to.
-    Value(Typed),
-}
-
-/// A limit that is in force from the end of one step to the end of another.
-#[derive(Clone, Debug)]
-pub struct Watch {
-    /// What is watched.
-    pub what: String,
-    /// The unit of its limits.
-    pub unit: Unit,
-    /// The readings that are judged by it.
-    pub readings: Vec<Name>,
-    /// Its limits.
-    pub criterion: Criterion,
-}
-
-/// A step that texts speak of.
-#[derive(Clone, Debug)]
-pub struct NamedStep {
-    /// What is done there.
-    pub what: String,
-    /// What a mention of it shows: `step 4.2 (fill the first part)`.
-    pub shown: String,
-}
-
-/// A state of things in which the job can rest.
-#[derive(Clone, Debug)]
-pub struct StoppingPoint {
-    /// The state.
-    pub what: String,
 }

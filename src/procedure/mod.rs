@@ -12,6 +12,7 @@ mod beforehand;
 mod body;
 mod check;
 mod codes;
+mod declarable;
 mod declared;
 mod declared_flow;
 pub mod document;
@@ -24,6 +25,7 @@ mod read;
 mod rules;
 mod sheet;
 mod sheet_limits;
+mod tables;
 pub mod written;
 
 pub use beforehand::Beforehand;
@@ -38,3 +40,6 @@ pub use model::{CheckedProcedure, Linked, Name, Place};
 pub use named::Named;
 pub use read::read;
 pub use sheet::check_sheet;
+pub use tables::*;
+
+use declarable::Entry;

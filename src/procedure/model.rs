@@ -5,11 +5,8 @@ use std::fmt;
 use std::sync::OnceLock;
 
 use super::index::Index;
-use super::{
-    Alternatives, Check, Condition, Critical, Fasteners, Hazard, Header, Hold, Named, NamedStep, Passage,
-    Reading, Repeat, Role, RuleOff, Section, Step, StoppingPoint, Supply, Tool, Value, VehicleValue, Wait,
-    Watch, Witness,
-};
+use super::tables::Tables;
+use super::{Header, Passage, RuleOff, Section, Step};
 use crate::source::{SourceText, Span};
 
 /// A name that the front matter declares and the body mentions: `pan_temp`.
@@ -67,26 +64,7 @@ pub struct CheckedProcedure {
     pub(super) linked: Vec<Linked>,
     pub(super) places: BTreeMap<Name, Place>,
     pub(super) header: Header,
-    pub(super) roles: Named<Role>,
-    pub(super) tools: Named<Tool>,
-    pub(super) materials: Named<Supply>,
-    pub(super) parts: Named<Supply>,
-    pub(super) vehicle: Named<VehicleValue>,
-    pub(super) hazards: Named<Hazard>,
-    pub(super) holds: Named<Hold>,
-    pub(super) readings: Named<Reading>,
-    pub(super) values: Named<Value>,
-    pub(super) conditions: Named<Condition>,
-    pub(super) waits: Named<Wait>,
-    pub(super) repeats: Named<Repeat>,
-    pub(super) alternatives: Named<Alternatives>,
-    pub(super) fasteners: Named<Fasteners>,
-    pub(super) checks: Named<Check>,
-    pub(super) witnesses: Named<Witness>,
-    pub(super) critical: Named<Critical>,
-    pub(super) watches: Named<Watch>,
-    pub(super) stopping_points: Named<StoppingPoint>,
-    pub(super) named_steps: Named<NamedStep>,
+    pub(super) tables: Tables,
     pub(super) rules_off: Vec<RuleOff>,
     pub(super) introduction: Vec<Passage>,
     pub(super) sections: Vec<Section>,

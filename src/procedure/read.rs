@@ -1,6 +1,7 @@
+use super::Declarations;
 use super::document::{Outline, WrittenLink, outline, split};
 use super::link::{Shelf, is_procedure, read_linked};
-use super::written::{self, Declarations};
+use super::written;
 use super::{CheckedProcedure, StepId, check, rules};
 use crate::source::{Diagnostic, Found, Severity, SourceText};
 

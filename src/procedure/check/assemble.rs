@@ -1,19 +1,16 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::draft::Draft;
-use super::flow::Flow;
-use super::formulas::{Formulas, prove};
+use super::flow::Proved;
+use super::formulas::prove;
 use super::headings::{Levels, section, title};
 use super::names::Names;
 use super::resolve;
 use super::steps::{Placer, show_numbers};
 use crate::procedure::document::Outline;
-use crate::procedure::rules;
-use crate::procedure::written::{Declarations, Entry, WrittenGround, WrittenRuleOff, WrittenSupply};
-use crate::procedure::{
-    Alternatives, CheckedProcedure, Condition, Ground, Name, Named, NamedStep, Place, RuleOff, Step,
-    StoppingPoint, Supply,
-};
+use crate::procedure::tables::Tables;
+use crate::procedure::written::WrittenRuleOff;
+use crate::procedure::{CheckedProcedure, Declarations, Name, Place, RuleOff, rules};
 use crate::source::{Diagnostic, Found, Severity, SourceText};
 
 /// Checks what was written; the procedure comes out only when nothing is wrong with it.
@@ -57,7 +54,8 @@ fn held(declarations: &Declarations) -> BTreeSet<Name> {
 
 fn assemble(draft: Draft<'_>, text: &SourceText, id: &str) -> Option<CheckedProcedure> {
     let Draft { declarations, outline, names, formulas, sections, steps, .. } = draft;
-    let flow = Flow { declarations, formulas };
+    let mut tables = Tables::of(&Proved { declarations, formulas });
+    show_numbers(&mut tables.named_steps, &steps);
     Some(CheckedProcedure {
         id: id.to_owned(),
         title: title(outline.title.as_ref()?, names),
@@ -65,26 +63,7 @@ fn assemble(draft: Draft<'_>, text: &SourceText, id: &str) -> Option<CheckedProc
         linked: Vec::new(),
         places: places(declarations),
         header: declarations.header.clone()?,
-        roles: resolve::roles(declarations),
-        tools: whole(&declarations.tools),
-        materials: supplies(&declarations.materials, formulas),
-        parts: supplies(&declarations.parts, formulas),
-        vehicle: whole(&declarations.vehicle),
-        hazards: whole(&declarations.hazards),
-        holds: resolve::holds(declarations),
-        readings: resolve::readings(declarations, formulas),
-        values: resolve::values(declarations, formulas),
-        conditions: conditions(declarations, formulas),
-        waits: whole(&declarations.waits),
-        repeats: flow.repeats(),
-        alternatives: only_what(&declarations.alternatives, |what| Alternatives { what }),
-        fasteners: flow.fasteners(),
-        checks: resolve::checks(declarations),
-        witnesses: resolve::witnesses(declarations),
-        critical: flow.critical(),
-        watches: flow.watches(),
-        stopping_points: only_what(&declarations.stopping_points, |what| StoppingPoint { what }),
-        named_steps: named_steps(declarations, &steps),
+        tables,
         rules_off: rules_off(declarations),
         introduction: outline.introduction.clone(),
         sections,
@@ -103,49 +82,4 @@ fn rules_off(declarations: &Declarations) -> Vec<RuleOff> {
     let rule =
         |rule: &WrittenRuleOff| Some(RuleOff { code: rule.code.value.clone(), reason: rule.reason.clone()? });
     rules.filter_map(rule).collect()
-}
-
-fn named_steps(declarations: &Declarations, steps: &[Step]) -> Named<NamedStep> {
-    let mut named = only_what(&declarations.steps, |what| NamedStep { what, shown: String::new() });
-    show_numbers(&mut named, steps);
-    named
-}
-
-fn only_what<T>(entries: &[Entry<String>], make: fn(String) -> T) -> Named<T> {
-    entries.iter().filter_map(|entry| Some((entry.name.value.clone(), make(entry.thing.clone()?)))).collect()
-}
-
-fn whole<T: Clone>(entries: &[Entry<T>]) -> Named<T> {
-    entries.iter().filter_map(|entry| Some((entry.name.value.clone(), entry.thing.clone()?))).collect()
-}
-
-fn supplies(entries: &[Entry<WrittenSupply>], formulas: &Formulas) -> Named<Supply> {
-    let supply = |entry: &Entry<WrittenSupply>| {
-        let supply = Supply {
-            what: entry.thing.as_ref()?.what.clone(),
-            amount: formulas.amounts.get(&entry.name.value).cloned(),
-        };
-        Some((entry.name.value.clone(), supply))
-    };
-    entries.iter().filter_map(supply).collect()
-}
-
-fn conditions(declarations: &Declarations, formulas: &Formulas) -> Named<Condition> {
-    let mut conditions = Named::default();
-    for entry in &declarations.conditions {
-        let Some(written) = &entry.thing else {
-            continue;
-        };
-        let name = &entry.name.value;
-        let ground = match &written.ground {
-            WrittenGround::If(_) => formulas.truths.get(name).cloned().map(Ground::If),
-            WrittenGround::Missed(wait) => Some(Ground::Missed(Name(wait.value.clone()))),
-            WrittenGround::GaveUp(repeat) => Some(Ground::GaveUp(Name(repeat.value.clone()))),
-            WrittenGround::Failed(result) => Some(Ground::Failed(Name(result.value.clone()))),
-        };
-        if let Some(ground) = ground {
-            conditions.add(name.clone(), Condition { ground, why: written.why.clone() });
-        }
-    }
-    conditions
 }

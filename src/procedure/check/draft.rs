@@ -3,8 +3,8 @@ use std::collections::BTreeMap;
 use super::Names;
 use super::formulas::Formulas;
 use crate::procedure::document::Outline;
-use crate::procedure::written::{Declarations, Table, WrittenHold};
-use crate::procedure::{Name, Section, Step, StepId};
+use crate::procedure::written::WrittenHold;
+use crate::procedure::{Declarations, Name, Section, Step, StepId, Table};
 use crate::source::{Span, Spanned};
 
 /// Everything that is known of a procedure when the rules judge it. Parts of it may be broken.

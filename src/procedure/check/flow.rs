@@ -1,19 +1,15 @@
-//! The formulas of repeats, fasteners, critical acts and limits in force, proved; the checked things made of them.
+//! The formulas of repeats, fasteners, critical acts and limits in force, proved.
 
-use super::Names;
 use super::formulas::{Formulas, Prover};
 use super::limits::{self, Owner};
 use crate::formula::{Type, Typed};
 use crate::procedure::rules::formula_codes::{CONDITION_NOT_TRUTH, COUNT_WRONG, FORMULA_UNIT};
 use crate::procedure::written::{
-    Declarations, Entry, WrittenFasteners, WrittenGoal, WrittenPasses, WrittenPattern, WrittenPositions,
-    WrittenRepeat, WrittenSetting, WrittenStage, WrittenTyped,
+    WrittenCriterion, WrittenFasteners, WrittenGoal, WrittenPasses, WrittenPositions, WrittenRepeat,
+    WrittenSetting, WrittenStage, texts,
 };
-use crate::procedure::{
-    Criterion, Critical, Fasteners, MOST_PASSES, MOST_PLACES, Name, Named, Passes, Pattern, Positions,
-    Repeat, Stage, Typing, Watch,
-};
-use crate::quantity::{Dimension, Kind, Num};
+use crate::procedure::{Criterion, Declarations, MOST_PASSES, MOST_PLACES, Name};
+use crate::quantity::{Dimension, Kind, Num, Unit};
 use crate::source::{Diagnostic, Spanned};
 use crate::table::Wording;
 
@@ -56,27 +52,22 @@ impl Wanted {
 }
 
 impl Prover<'_> {
-    /// Proves all of them.
-    pub(super) fn flow(&mut self, declarations: &Declarations) {
-        for (name, repeat) in things(&declarations.repeats) {
-            self.repeat(name, repeat);
-        }
-        for (name, group) in things(&declarations.fasteners) {
-            self.fasteners(name, group);
-        }
-        for (name, critical) in things(&declarations.critical) {
-            if let WrittenTyped::Value(wording) = &critical.typed {
-                self.keep(name, "value", wording, Wanted::Amount);
-            }
-        }
-        for (name, watch) in things(&declarations.watches) {
-            let owner =
-                limits::Owner { name: &name.value, unit: &watch.unit.value, declared: watch.unit.span };
-            self.criterion(&owner, &watch.criterion);
-        }
+    /// What a person types before a critical act.
+    pub(in crate::procedure) fn an_amount(&mut self, name: &Spanned<Name>, key: &str, wording: &Wording) {
+        self.keep(name, key, wording, Wanted::Amount);
     }
 
-    fn repeat(&mut self, name: &Spanned<Name>, repeat: &WrittenRepeat) {
+    /// Limits in a unit of their own.
+    pub(in crate::procedure) fn judged(
+        &mut self,
+        name: &Name,
+        unit: &Spanned<Unit>,
+        criterion: &WrittenCriterion,
+    ) {
+        self.criterion(&Owner { name, unit: &unit.value, declared: unit.span }, criterion);
+    }
+
+    pub(in crate::procedure) fn repeat(&mut self, name: &Spanned<Name>, repeat: &WrittenRepeat) {
         match &repeat.passes {
             WrittenPasses::Times(wording) => self.keep_count(name, "times", wording, MOST_PASSES),
             WrittenPasses::Until(wording) => self.keep_at_end(name, "until", wording),
@@ -91,7 +82,7 @@ impl Prover<'_> {
         }
     }
 
-    fn fasteners(&mut self, name: &Spanned<Name>, group: &WrittenFasteners) {
+    pub(in crate::procedure) fn fasteners(&mut self, name: &Spanned<Name>, group: &WrittenFasteners) {
         if let WrittenPositions::Count(wording) = &group.positions {
             self.keep_count(name, "count", wording, MOST_PLACES);
         }
@@ -209,81 +200,20 @@ fn within_key(stage: usize) -> String {
     format!("stage {stage} within")
 }
 
-fn things<T>(entries: &[Entry<T>]) -> impl Iterator<Item = (&Spanned<Name>, &T)> {
-    entries.iter().filter_map(|entry| Some((&entry.name, entry.thing.as_ref()?)))
+/// What the checked things are made of: what was written, and its formulas, proved.
+pub(in crate::procedure) struct Proved<'d> {
+    pub(in crate::procedure) declarations: &'d Declarations,
+    pub(in crate::procedure) formulas: &'d Formulas,
 }
 
-fn texts(words: &[Spanned<String>]) -> Vec<String> {
-    words.iter().map(|word| word.value.clone()).collect()
-}
-
-/// Makes the checked things of what was written and proved.
-pub(super) struct Flow<'d> {
-    pub(super) declarations: &'d Declarations,
-    pub(super) formulas: &'d Formulas,
-}
-
-impl Flow<'_> {
-    fn typed(&self, name: &Name, key: &str) -> Option<Typed> {
+impl Proved<'_> {
+    /// The formula under that key of an entry.
+    pub(in crate::procedure) fn typed(&self, name: &Name, key: &str) -> Option<Typed> {
         self.formulas.flow.get(&(name.clone(), key.to_owned())).cloned()
     }
 
-    pub(super) fn repeats(&self) -> Named<Repeat> {
-        let repeat = |(name, written): (&Spanned<Name>, &WrittenRepeat)| {
-            let name = name.value.clone();
-            let passes = match &written.passes {
-                WrittenPasses::Each(items) => Passes::Each(texts(items)),
-                WrittenPasses::EachOf(reading) => Passes::EachOf(Name(reading.value.clone())),
-                WrittenPasses::Times(_) => Passes::Times(self.typed(&name, "times")?),
-                WrittenPasses::Until(_) => Passes::Until(self.typed(&name, "until")?),
-            };
-            let repeat = Repeat {
-                what: written.what.clone(),
-                passes,
-                at_most: self.typed(&name, "at_most"),
-                every: written.every.clone(),
-                late: written.late.clone(),
-                resets: self.typed(&name, "resets"),
-                fails: written.fails.clone(),
-                not_needed_after: written.not_needed_after.clone(),
-            };
-            Some((name, repeat))
-        };
-        things(&self.declarations.repeats).filter_map(repeat).collect()
-    }
-
-    pub(super) fn fasteners(&self) -> Named<Fasteners> {
-        let group = |(name, written): (&Spanned<Name>, &WrittenFasteners)| {
-            let name = name.value.clone();
-            let positions = match &written.positions {
-                WrittenPositions::Named(positions) => Positions::Named(texts(positions)),
-                WrittenPositions::Count(_) => Positions::Count(self.typed(&name, "count")?),
-            };
-            let order = match &written.order {
-                WrittenPattern::AsListed => Pattern::AsListed,
-                WrittenPattern::Cross => Pattern::Cross,
-                WrittenPattern::Given(order) => Pattern::Given(texts(order)),
-            };
-            let stage = |(index, stage): (usize, &WrittenStage)| Stage {
-                what: stage.what.clone(),
-                criterion: self.stage_criterion(&name, index),
-                unit: match &stage.goal {
-                    Some(WrittenGoal::Judged { unit, .. }) => Some(unit.value.clone()),
-                    _ => None,
-                },
-                read: stage.read,
-            };
-            let stages = written.stages.iter().enumerate().map(stage).collect();
-            let instrument = written.instrument.as_ref().map(|name| Name(name.value.clone()));
-            Some((
-                name.clone(),
-                Fasteners { what: written.what.clone(), positions, order, stages, instrument },
-            ))
-        };
-        things(&self.declarations.fasteners).filter_map(group).collect()
-    }
-
-    fn stage_criterion(&self, name: &Name, index: usize) -> Option<Criterion> {
+    /// What a stage of tightening is brought to.
+    pub(in crate::procedure) fn stage_criterion(&self, name: &Name, index: usize) -> Option<Criterion> {
         let target = self.typed(name, &target_key(index));
         let within = self.typed(name, &within_key(index));
         match (target, within) {
@@ -291,30 +221,6 @@ impl Flow<'_> {
             (Some(target), None) => Some(Criterion::Nominal(target)),
             (None, _) => self.formulas.stages.get(&(name.clone(), index)).cloned(),
         }
-    }
-
-    pub(super) fn critical(&self) -> Named<Critical> {
-        let critical = |(name, written): (&Spanned<Name>, &crate::procedure::written::WrittenCritical)| {
-            let typing = match &written.typed {
-                WrittenTyped::Words(words) => Typing::Words(words.clone()),
-                WrittenTyped::Value(_) => Typing::Value(self.typed(&name.value, "value")?),
-            };
-            Some((name.value.clone(), Critical { what: written.what.clone(), typing }))
-        };
-        things(&self.declarations.critical).filter_map(critical).collect()
-    }
-
-    pub(super) fn watches(&self) -> Named<Watch> {
-        let watch = |(name, written): (&Spanned<Name>, &crate::procedure::written::WrittenWatch)| {
-            let watch = Watch {
-                what: written.what.clone(),
-                unit: written.unit.value.clone(),
-                readings: written.readings.iter().map(|name| Name(name.value.clone())).collect(),
-                criterion: self.formulas.criteria.get(&name.value)?.clone(),
-            };
-            Some((name.value.clone(), watch))
-        };
-        things(&self.declarations.watches).filter_map(watch).collect()
     }
 }
 
@@ -332,25 +238,4 @@ pub(super) fn items_of_repeat(repeat: &WrittenRepeat) -> Vec<String> {
         WrittenPasses::Each(items) => texts(items),
         _ => Vec::new(),
     }
-}
-
-/// Whether a name stands in the front of a step: it is about the whole step.
-pub(super) fn belongs_in_front(name: &Name, names: &Names) -> bool {
-    use crate::procedure::written::Table;
-    matches!(
-        names.table(name),
-        Some(
-            Table::Roles
-                | Table::Hazards
-                | Table::Conditions
-                | Table::Repeats
-                | Table::Alternatives
-                | Table::Checks
-                | Table::Witnesses
-                | Table::Critical
-                | Table::Watches
-                | Table::StoppingPoints
-                | Table::Steps
-        )
-    )
 }

@@ -7,9 +7,9 @@ use crate::procedure::rules::formula_codes::{
     AMOUNT_NOT_KNOWN, CONDITION_NOT_TRUTH, FORMULA_NAME, FORMULA_UNIT,
 };
 use crate::procedure::written::{
-    Declarations, Table, WrittenCeiling, WrittenGround, WrittenKind, WrittenSupply, WrittenValue,
+    WrittenCeiling, WrittenGround, WrittenKind, WrittenReading, WrittenSupply, WrittenValue,
 };
-use crate::procedure::{Criterion, Name};
+use crate::procedure::{Criterion, Declarations, Name, Table};
 use crate::quantity::Unit;
 use crate::source::{Diagnostic, Spanned};
 use crate::table::Wording;
@@ -18,15 +18,15 @@ use crate::table::Wording;
 #[derive(Debug, Default)]
 pub(in crate::procedure) struct Formulas {
     /// Amounts of materials and parts.
-    pub(super) amounts: BTreeMap<Name, Typed>,
+    pub(in crate::procedure) amounts: BTreeMap<Name, Typed>,
     /// How values are computed, and the unit they are shown in.
-    pub(super) computed: BTreeMap<Name, (Typed, Unit)>,
+    pub(in crate::procedure) computed: BTreeMap<Name, (Typed, Unit)>,
     /// Conditions.
     pub(in crate::procedure) truths: BTreeMap<Name, Typed>,
     /// Criteria of readings and values.
     pub(in crate::procedure) criteria: BTreeMap<Name, Criterion>,
     /// Criteria of stages of fasteners, by their group and their place in it.
-    pub(super) stages: BTreeMap<(Name, usize), Criterion>,
+    pub(in crate::procedure) stages: BTreeMap<(Name, usize), Criterion>,
     /// Formulas of repeats, fasteners and critical acts, by their owner and their key.
     pub(in crate::procedure) flow: BTreeMap<(Name, String), Typed>,
     /// What a repeat has to know at the end of a pass.
@@ -47,7 +47,7 @@ impl Formulas {
 }
 
 /// Proves formulas and notes what is wrong with them.
-pub(super) struct Prover<'n> {
+pub(in crate::procedure) struct Prover<'n> {
     pub(super) names: &'n Names,
     pub(super) formulas: Formulas,
     pub(super) diagnostics: Vec<Diagnostic>,
@@ -56,28 +56,7 @@ pub(super) struct Prover<'n> {
 /// Proves every formula.
 pub(super) fn prove(declarations: &Declarations, names: &Names) -> (Formulas, Vec<Diagnostic>) {
     let mut prover = Prover { names, formulas: Formulas::default(), diagnostics: Vec::new() };
-    for entry in declarations.materials.iter().chain(&declarations.parts) {
-        if let Some(supply) = &entry.thing {
-            prover.amount(&entry.name, supply);
-        }
-    }
-    for entry in &declarations.values {
-        if let Some(value) = &entry.thing {
-            prover.value(&entry.name, value);
-        }
-    }
-    for entry in &declarations.conditions {
-        match entry.thing.as_ref().map(|condition| &condition.ground) {
-            Some(WrittenGround::If(formula)) => prover.condition(&entry.name, formula),
-            Some(WrittenGround::Failed(result)) => {
-                let input = Spanned::new(Name(result.value.clone()), result.span);
-                prover.formulas.inputs.insert(entry.name.value.clone(), vec![input]);
-            }
-            _ => {}
-        }
-    }
-    prover.flow(declarations);
-    prover.readings(declarations);
+    declarations.prove(&mut prover);
     (prover.formulas, prover.diagnostics)
 }
 
@@ -138,7 +117,7 @@ impl Prover<'_> {
         all
     }
 
-    fn amount(&mut self, name: &Spanned<Name>, supply: &WrittenSupply) {
+    pub(in crate::procedure) fn amount(&mut self, name: &Spanned<Name>, supply: &WrittenSupply) {
         let Some(wording) = &supply.amount else {
             return;
         };
@@ -157,7 +136,18 @@ impl Prover<'_> {
         self.formulas.amounts.insert(name.value.clone(), typed);
     }
 
-    fn condition(&mut self, name: &Spanned<Name>, wording: &Wording) {
+    pub(in crate::procedure) fn condition(&mut self, name: &Spanned<Name>, ground: &WrittenGround) {
+        match ground {
+            WrittenGround::If(formula) => self.truth(name, formula),
+            WrittenGround::Failed(result) => {
+                let input = Spanned::new(Name(result.value.clone()), result.span);
+                self.formulas.inputs.insert(name.value.clone(), vec![input]);
+            }
+            WrittenGround::Missed(_) | WrittenGround::GaveUp(_) => {}
+        }
+    }
+
+    fn truth(&mut self, name: &Spanned<Name>, wording: &Wording) {
         let Some((typed, inputs)) = self.prove(wording, None) else {
             return;
         };
@@ -172,7 +162,7 @@ impl Prover<'_> {
         self.formulas.truths.insert(name.value.clone(), typed);
     }
 
-    fn value(&mut self, name: &Spanned<Name>, value: &WrittenValue) {
+    pub(in crate::procedure) fn value(&mut self, name: &Spanned<Name>, value: &WrittenValue) {
         let proved = self.prove(&value.formula, Some(&value.unit.value));
         let mut unit = value.unit.value.clone();
         if let Some((typed, inputs)) = proved {
@@ -198,21 +188,16 @@ impl Prover<'_> {
         self.diagnostics.push(diagnostic.help("change the unit, or multiply or divide by what is missing"));
     }
 
-    fn readings(&mut self, declarations: &Declarations) {
+    pub(in crate::procedure) fn reading(&mut self, name: &Spanned<Name>, reading: &WrittenReading) {
         let one = Unit::one();
-        for entry in &declarations.readings {
-            let Some(reading) = &entry.thing else {
-                continue;
-            };
-            let (unit, declared, criterion) = match &reading.kind {
-                WrittenKind::Quantity { unit, criterion, .. } => (&unit.value, unit.span, criterion),
-                WrittenKind::Count(criterion) => (&one, entry.name.span, criterion),
-                _ => continue,
-            };
-            let owner = limits::Owner { name: &entry.name.value, unit, declared };
-            self.criterion(&owner, criterion);
-            self.ceiling(&owner, reading.handling.ceiling.as_ref());
-        }
+        let (unit, declared, criterion) = match &reading.kind {
+            WrittenKind::Quantity { unit, criterion, .. } => (&unit.value, unit.span, criterion),
+            WrittenKind::Count(criterion) => (&one, name.span, criterion),
+            _ => return,
+        };
+        let owner = limits::Owner { name: &name.value, unit, declared };
+        self.criterion(&owner, criterion);
+        self.ceiling(&owner, reading.handling.ceiling.as_ref());
     }
 
     /// What must never be passed is of the kind of the reading, as a limit is.

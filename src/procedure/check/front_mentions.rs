@@ -1,5 +1,4 @@
-use crate::procedure::written::Table;
-use crate::procedure::{Name, Piece};
+use crate::procedure::{Name, Piece, Table};
 use crate::source::Spanned;
 
 use super::Names;
@@ -47,7 +46,7 @@ fn end_of_front(pieces: &[Piece], names: &Names) -> usize {
 }
 
 fn belongs_in_front(name: &Spanned<Name>, names: &Names) -> bool {
-    super::flow::belongs_in_front(&name.value, names)
+    names.table(&name.value).is_some_and(Table::belongs_in_front)
 }
 
 fn is_joint(words: &str) -> bool {

@@ -2,8 +2,7 @@ use std::collections::BTreeMap;
 
 use super::Names;
 use crate::procedure::document::{Heading, Part};
-use crate::procedure::written::{Declarations, Table};
-use crate::procedure::{LevelOfUse, Name, Piece, Section};
+use crate::procedure::{Declarations, LevelOfUse, Name, Piece, Section, Table};
 
 /// How strictly sections are followed: those that say so, and all others.
 pub(super) struct Levels {

@@ -15,6 +15,9 @@ mod steps;
 pub use assemble::check;
 
 pub(super) use draft::{Draft, Mention};
+pub(super) use flow::Proved;
+pub(super) use formulas::Prover;
 pub(super) use front_mentions::front_names;
 pub(super) use names::{Declared, Names};
+pub(super) use resolve::checked_reading;
 pub(super) use steps::{mentions_of, number, show_numbers};

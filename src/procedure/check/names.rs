@@ -2,8 +2,8 @@ use std::collections::BTreeMap;
 
 use super::flow::{items_of_repeat, kind_of_repeat};
 use crate::formula::{Scope, Type};
-use crate::procedure::Name;
-use crate::procedure::written::{Declarations, Table, WrittenKind, WrittenReading};
+use crate::procedure::written::{WrittenKind, WrittenReading};
+use crate::procedure::{Declarations, Name, Table};
 use crate::source::{Span, suggest};
 
 /// One declared name.

@@ -6,8 +6,9 @@ use super::Names;
 use super::draft::Mention;
 use super::front_mentions::{front_names, take_front};
 use crate::procedure::document::{Outline, Written};
-use crate::procedure::written::Table;
-use crate::procedure::{Group, Name, Named, NamedStep, Passage, PassageKind, Piece, SectionId, Step, StepId};
+use crate::procedure::{
+    Group, Name, Named, NamedStep, Passage, PassageKind, Piece, SectionId, Step, StepId, Table,
+};
 use crate::source::Spanned;
 
 /// Gives every mention its meaning, step by step in reading order.
@@ -15,7 +16,7 @@ pub(super) struct Placer<'n> {
     names: &'n Names,
     /// Readings that belong to a hold point.
     held: BTreeSet<Name>,
-    /// What has been taken, computed or started.
+    /// What a step before it, or the step itself, has named.
     seen: BTreeSet<Name>,
     pub(super) steps: Vec<Step>,
     pub(super) mentions: Vec<Mention>,
@@ -109,11 +110,7 @@ impl<'n> Placer<'n> {
         if let Some(list) = list {
             add(list, &name.value);
         }
-        let once =
-            [Table::Readings, Table::Values, Table::Waits, Table::Fasteners, Table::Watches, Table::Holds];
-        if self.names.table(&name.value).is_some_and(|table| once.contains(&table)) {
-            self.seen.insert(name.value.clone());
-        }
+        self.seen.insert(name.value.clone());
         self.mentions.push(Mention { name, step: step.id });
     }
 }

@@ -16,7 +16,7 @@ pub(super) fn clashes(procedure: &CheckedProcedure, child: &Child<'_>, link: Spa
 pub(super) fn clashes_between(first: &Child<'_>, child: &Child<'_>, link: Span) -> Vec<Diagnostic> {
     let known = first.procedure;
     let named =
-        shared(child.procedure).filter(|name| known.roles.contains(name) || known.vehicle.contains(name));
+        shared(child.procedure).filter(|name| known.roles().contains(name) || known.vehicle().contains(name));
     let clash = |name| {
         let note = declared(known, name, &meaning(known, name));
         clash(child, link, name).note(note)
@@ -25,7 +25,7 @@ pub(super) fn clashes_between(first: &Child<'_>, child: &Child<'_>, link: Span) 
 }
 
 fn shared(procedure: &CheckedProcedure) -> impl Iterator<Item = &Name> {
-    procedure.roles.names().chain(procedure.vehicle.names())
+    procedure.roles().names().chain(procedure.vehicle().names())
 }
 
 fn differing<'c>(
@@ -38,10 +38,10 @@ fn differing<'c>(
 }
 
 fn meaning(procedure: &CheckedProcedure, name: &Name) -> String {
-    if procedure.roles.contains(name) {
+    if procedure.roles().contains(name) {
         return "a role".to_owned();
     }
-    match procedure.vehicle.get(name).map(|value| (value.unit.as_ref(), value.choices.as_slice())) {
+    match procedure.vehicle().get(name).map(|value| (value.unit.as_ref(), value.choices.as_slice())) {
         Some((Some(unit), _)) => format!("a vehicle value, {}", Type::of(unit)),
         Some((None, [])) => "a vehicle value in words".to_owned(),
         Some((None, choices)) => format!("a vehicle value, one of {}", choices.join(", ")),

@@ -9,7 +9,7 @@ pub(super) fn hold_in_free_order(
     child: &Child<'_>,
     link: Span,
 ) -> Option<Diagnostic> {
-    let hold = child.procedure.holds.names().next()?;
+    let hold = child.procedure.holds().names().next()?;
     if !is_in_free_order(procedure, child.step) {
         return None;
     }

@@ -22,3 +22,4 @@ pub(in crate::procedure) use address::is_procedure;
 pub use codes::CODES;
 pub use follow::{FoundAll, LinkedText, read_linked};
 pub use library::{Library, NotFound, Shelf};
+pub(in crate::procedure) use rename::{Rename, Renaming, all_fields};

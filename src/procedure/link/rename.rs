@@ -13,11 +13,11 @@ use crate::source::{Span, Spanned};
 use crate::trade::measurement::Rule;
 
 /// What becomes of the names of a linked procedure.
-pub(super) struct Renaming {
+pub(in crate::procedure) struct Renaming {
     /// What all but the shared ones begin with, without the stroke: `flush`.
-    pub(super) prefix: String,
+    pub(in crate::procedure) prefix: String,
     /// Roles and vehicle values.
-    pub(super) shared: BTreeSet<Name>,
+    pub(in crate::procedure) shared: BTreeSet<Name>,
 }
 
 impl Renaming {
@@ -26,13 +26,13 @@ impl Renaming {
     }
 
     /// What belongs to the linked procedure, as the linking one calls it: `flush/bleed`.
-    pub(super) fn within(&self, name: &str) -> String {
+    pub(in crate::procedure) fn within(&self, name: &str) -> String {
         format!("{}/{name}", self.prefix)
     }
 }
 
 /// What names things, and can be given other names.
-pub(super) trait Rename {
+pub(in crate::procedure) trait Rename {
     /// The same with other names.
     fn renamed(&self, to: &Renaming) -> Self;
 }
@@ -111,3 +111,16 @@ without_names!(
     Signal,
     StepId,
 );
+
+/// Things whose fields are all given other names.
+macro_rules! all_fields {
+    ($($kind:ident { $($field:ident),* })*) => {
+        $(impl $crate::procedure::link::Rename for $kind {
+            fn renamed(&self, to: &$crate::procedure::link::Renaming) -> Self {
+                let Self { $($field),* } = self;
+                Self { $($field: $crate::procedure::link::Rename::renamed($field, to)),* }
+            }
+        })*
+    };
+}
+pub(in crate::procedure) use all_fields;

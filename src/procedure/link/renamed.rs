@@ -1,31 +1,12 @@
 //! Every declared thing with all its fields: a field that is forgotten here does not compile.
 
-use super::rename::{Rename, Renaming};
+use super::rename::{Rename, Renaming, all_fields};
 use crate::procedure::{
-    Alternatives, Bound, Ceiling, Check, Condition, Criterion, Critical, Fasteners, Ground, Group, Hazard,
-    Hold, Lapses, Link, NamedStep, Occasion, Passage, Passes, Positions, Reading, ReadingKind, Repeat, Role,
-    SecondReading, Section, Sides, Stage, Step, StoppingPoint, Supply, Tool, Typing, Value, VehicleValue,
-    Wait, Watch, Witness,
+    Bound, Ceiling, Criterion, Fasteners, Group, Hold, Lapses, Link, Occasion, Passage, Passes, Positions,
+    Reading, ReadingKind, Repeat, SecondReading, Section, Sides, Stage, Step,
 };
 
-/// Things whose fields are all given other names.
-macro_rules! all_fields {
-    ($($kind:ident { $($field:ident),* })*) => {
-        $(impl Rename for $kind {
-            fn renamed(&self, to: &Renaming) -> Self {
-                let Self { $($field),* } = self;
-                Self { $($field: $field.renamed(to)),* }
-            }
-        })*
-    };
-}
-
 all_fields! {
-    Role { what, checked_by }
-    Tool { what, accuracy, calibrated, range }
-    Supply { what, amount }
-    VehicleValue { what, find, unit, choices }
-    Hazard { signal, hazard, consequence, avoid }
     Hold { what, why, confirm, anew, readings, fasteners, release, second, lapses, protection, ends, isolates }
     Lapses { on_resume, when_disturbed, on_people, after }
     Reading { what, why, kind, instrument, stopwatch, fails, sides, source, second, occasion, ceiling, instead }
@@ -33,19 +14,9 @@ all_fields! {
     Ceiling { never_below, never_above, opens }
     SecondReading { by, agree }
     Bound { formula, inclusive }
-    Value { what, why, formula, unit, criterion, fails, sides, source }
-    Condition { ground, why }
-    Wait { what, at_least, at_most }
     Repeat { what, passes, at_most, every, late, resets, fails, not_needed_after }
-    Alternatives { what }
     Fasteners { what, positions, order, stages, instrument }
     Stage { what, criterion, unit, read }
-    Check { what, by, alone }
-    Witness { what, by }
-    Critical { what, typing }
-    Watch { what, unit, readings, criterion }
-    StoppingPoint { what }
-    NamedStep { what, shown }
     Passage { kind, text, span }
     Group { order, steps }
     Section { title, conditions, hazards, repeat, level, groups, after, span }
@@ -99,17 +70,6 @@ impl Rename for Criterion {
     }
 }
 
-impl Rename for Ground {
-    fn renamed(&self, to: &Renaming) -> Self {
-        match self {
-            Self::If(formula) => Self::If(formula.renamed(to)),
-            Self::Missed(wait) => Self::Missed(wait.renamed(to)),
-            Self::GaveUp(repeat) => Self::GaveUp(repeat.renamed(to)),
-            Self::Failed(result) => Self::Failed(result.renamed(to)),
-        }
-    }
-}
-
 impl Rename for Occasion {
     fn renamed(&self, to: &Renaming) -> Self {
         match self {
@@ -136,15 +96,6 @@ impl Rename for Positions {
         match self {
             Self::Named(names) => Self::Named(names.clone()),
             Self::Count(count) => Self::Count(count.renamed(to)),
-        }
-    }
-}
-
-impl Rename for Typing {
-    fn renamed(&self, to: &Renaming) -> Self {
-        match self {
-            Self::Words(words) => Self::Words(words.clone()),
-            Self::Value(value) => Self::Value(value.renamed(to)),
         }
     }
 }

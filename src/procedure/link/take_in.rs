@@ -3,9 +3,7 @@
 use super::parts::{Body, Parts, moved, moved_group, parts};
 use super::rename::{Rename, Renaming};
 use crate::procedure::check::{number, show_numbers};
-use crate::procedure::{
-    CheckedProcedure, Header, LevelOfUse, Link, Linked, Name, Named, Place, Step, StepId,
-};
+use crate::procedure::{CheckedProcedure, Header, LevelOfUse, Link, Linked, Name, Place, Step, StepId};
 
 /// A checked procedure that a step runs.
 pub(super) struct Child<'c> {
@@ -41,7 +39,7 @@ fn prefix(before: &[Child<'_>], id: &str) -> String {
 }
 
 fn shared(procedure: &CheckedProcedure) -> std::collections::BTreeSet<Name> {
-    procedure.roles.names().chain(procedure.vehicle.names()).cloned().collect()
+    procedure.roles().names().chain(procedure.vehicle().names()).cloned().collect()
 }
 
 /// Adds what the child declares; gives its body, ready for its new place, and how strictly it is followed.
@@ -55,51 +53,13 @@ fn join(procedure: &mut CheckedProcedure, child: &Child<'_>, to: &Renaming) -> (
         linked: _,
         places,
         header,
-        roles,
-        tools,
-        materials,
-        parts,
-        vehicle,
-        hazards,
-        holds,
-        readings,
-        values,
-        conditions,
-        waits,
-        repeats,
-        alternatives,
-        fasteners,
-        checks,
-        witnesses,
-        critical,
-        watches,
-        stopping_points,
-        named_steps,
+        tables,
         introduction,
         sections,
         steps,
         index: _,
     } = child.procedure;
-    add(&mut procedure.roles, roles.renamed(to));
-    add(&mut procedure.tools, tools.renamed(to));
-    add(&mut procedure.materials, materials.renamed(to));
-    add(&mut procedure.parts, parts.renamed(to));
-    add(&mut procedure.vehicle, vehicle.renamed(to));
-    add(&mut procedure.hazards, hazards.renamed(to));
-    add(&mut procedure.holds, holds.renamed(to));
-    add(&mut procedure.readings, readings.renamed(to));
-    add(&mut procedure.values, values.renamed(to));
-    add(&mut procedure.conditions, conditions.renamed(to));
-    add(&mut procedure.waits, waits.renamed(to));
-    add(&mut procedure.repeats, repeats.renamed(to));
-    add(&mut procedure.alternatives, alternatives.renamed(to));
-    add(&mut procedure.fasteners, fasteners.renamed(to));
-    add(&mut procedure.checks, checks.renamed(to));
-    add(&mut procedure.witnesses, witnesses.renamed(to));
-    add(&mut procedure.critical, critical.renamed(to));
-    add(&mut procedure.watches, watches.renamed(to));
-    add(&mut procedure.stopping_points, stopping_points.renamed(to));
-    add(&mut procedure.named_steps, named_steps.renamed(to));
+    procedure.tables.take_in(tables, to);
     procedure.header.odometer |= header.odometer;
     for (name, place) in places {
         let place = Place { source: source(&sources, place.source), span: place.span };
@@ -123,15 +83,6 @@ fn join(procedure: &mut CheckedProcedure, child: &Child<'_>, to: &Renaming) -> (
 fn required(scope: &str, header: &Header) -> Vec<String> {
     let covered = (header.scope != scope).then(|| format!("It is for this vehicle: {}", header.scope));
     covered.into_iter().chain(header.required.iter().cloned()).collect()
-}
-
-/// What is shared stays what it was.
-fn add<T>(things: &mut Named<T>, more: Named<T>) {
-    for (name, thing) in more.into_pairs() {
-        if !things.contains(&name) {
-            things.add(name, thing);
-        }
-    }
 }
 
 /// Adds the texts of the child, each once; gives their new places.
@@ -210,7 +161,7 @@ fn insert(procedure: &mut CheckedProcedure, mut insertions: Vec<Insertion>) {
         }
     }
     number(procedure.sections.iter().map(|section| section.groups.as_slice()), &mut steps);
-    show_numbers(&mut procedure.named_steps, &steps);
+    show_numbers(&mut procedure.tables.named_steps, &steps);
     procedure.steps = steps;
 }
 

@@ -1,8 +1,8 @@
 //! A group of fasteners is tightened at one step; at that of a hold point only where the hold point lists it.
 
-use crate::procedure::Name;
 use crate::procedure::check::Draft;
-use crate::procedure::written::{Table, WrittenHold};
+use crate::procedure::written::WrittenHold;
+use crate::procedure::{Name, Table};
 use crate::source::{Code, Diagnostic, Spanned};
 
 /// All codes of this rule.

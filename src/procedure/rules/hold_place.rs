@@ -1,6 +1,5 @@
 use crate::procedure::check::{Draft, Mention};
-use crate::procedure::written::Table;
-use crate::procedure::{Name, Step};
+use crate::procedure::{Name, Step, Table};
 use crate::source::{Code, Diagnostic, Spanned};
 
 /// All codes of this rule.

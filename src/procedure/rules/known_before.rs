@@ -3,8 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::procedure::check::Draft;
-use crate::procedure::written::Table;
-use crate::procedure::{Name, Step};
+use crate::procedure::{Name, Step, Table};
 use crate::source::{Code, Diagnostic, Span, Spanned};
 
 /// All codes of this rule.

@@ -1,5 +1,5 @@
+use crate::procedure::Table;
 use crate::procedure::check::Declared;
-use crate::procedure::written::Table;
 use crate::source::{Code, Diagnostic, Spanned};
 
 /// A name of the wrong kind.

@@ -1,7 +1,6 @@
 use crate::procedure::check::{Draft, Names, mentions_of};
 use crate::procedure::document::Heading;
-use crate::procedure::written::Table;
-use crate::procedure::{Name, Passage};
+use crate::procedure::{Name, Passage, Table};
 use crate::source::{Code, Diagnostic, Span, Spanned};
 
 /// A mention that leads nowhere.

@@ -1,9 +1,8 @@
 use std::collections::BTreeSet;
 
 use super::name_unknown::everywhere;
-use crate::procedure::Name;
 use crate::procedure::check::Draft;
-use crate::procedure::written::{Table, WrittenGround, WrittenPasses};
+use crate::procedure::{Name, Table};
 use crate::source::{Code, Diagnostic};
 
 /// A declaration without a mention.
@@ -27,7 +26,7 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let reports = matters.map(|(name, declared)| {
         let headline = format!("the {} `{name}` is never mentioned", declared.table);
         let diagnostic =
-            Diagnostic::warning(&NAME_UNUSED, headline).at(declared.span, effect(declared.table));
+            Diagnostic::warning(&NAME_UNUSED, headline).at(declared.span, declared.table.unmentioned());
         diagnostic.help(format!("write `[{name}]` in the step where it belongs, or take the declaration out"))
     });
     reports.chain(only_in_prose(draft)).collect()
@@ -50,53 +49,10 @@ fn only_in_prose(draft: &Draft<'_>) -> Vec<Diagnostic> {
     lost.collect()
 }
 
-const fn effect(table: Table) -> &'static str {
-    match table {
-        Table::Hazards => "never shown",
-        Table::Readings => "never taken",
-        Table::Values => "never computed",
-        Table::Conditions => "guards nothing",
-        Table::Waits => "never started",
-        _ => "not used",
-    }
-}
-
 fn used(draft: &Draft<'_>) -> BTreeSet<Name> {
     let mut used: BTreeSet<Name> = everywhere(draft).into_iter().map(|name| name.value).collect();
     used.extend(draft.formulas.used.iter().cloned());
-    let instruments =
-        draft.declarations.readings.iter().filter_map(|entry| entry.thing.as_ref()?.instrument.as_ref());
-    used.extend(instruments.map(|name| Name(name.value.clone())));
-    used.extend(named_in_front_matter(draft));
-    for (_, hold) in draft.holds() {
-        let named = hold.readings.iter().chain(&hold.ends).chain(&hold.second).chain([&hold.release]);
-        used.extend(named.map(|name| Name(name.value.clone())));
-    }
+    let in_front_matter = draft.declarations.spoken().into_iter().filter(|spoken| spoken.is_use);
+    used.extend(in_front_matter.map(|spoken| Name(spoken.name.value.clone())));
     used
-}
-
-/// Names that tables of the front matter speak of, beside formulas, instruments of readings and hold points.
-fn named_in_front_matter(draft: &Draft<'_>) -> Vec<Name> {
-    let declared = draft.declarations;
-    let mut named = Vec::new();
-    for written in declared.conditions.iter().filter_map(|entry| entry.thing.as_ref()) {
-        match &written.ground {
-            WrittenGround::If(_) => {}
-            WrittenGround::Missed(name) | WrittenGround::GaveUp(name) | WrittenGround::Failed(name) => {
-                named.push(name);
-            }
-        }
-    }
-    for repeat in declared.repeats.iter().filter_map(|entry| entry.thing.as_ref()) {
-        if let WrittenPasses::EachOf(name) = &repeat.passes {
-            named.push(name);
-        }
-    }
-    named.extend(declared.fasteners.iter().filter_map(|entry| entry.thing.as_ref()?.instrument.as_ref()));
-    named.extend(declared.roles.iter().filter_map(|entry| entry.thing.as_ref()?.checked_by.as_ref()));
-    let seconds = declared.readings.iter().filter_map(|entry| entry.thing.as_ref()?.second.as_ref());
-    named.extend(seconds.map(|second| &second.by));
-    named.extend(declared.checks.iter().filter_map(|entry| Some(&entry.thing.as_ref()?.by)));
-    named.extend(declared.witnesses.iter().filter_map(|entry| Some(&entry.thing.as_ref()?.by)));
-    named.into_iter().map(|name| Name(name.value.clone())).collect()
 }

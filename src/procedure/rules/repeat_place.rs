@@ -1,8 +1,8 @@
 //! Where repeats and ways stand, and that each of them comes to an end.
 
 use crate::procedure::check::Draft;
-use crate::procedure::written::{Table, WrittenGround, WrittenKind, WrittenPasses, WrittenRepeat};
-use crate::procedure::{Name, Step, StepId};
+use crate::procedure::written::{WrittenGround, WrittenKind, WrittenPasses, WrittenRepeat};
+use crate::procedure::{Name, Step, StepId, Table};
 use crate::source::{Code, Diagnostic, Span, Spanned};
 
 /// All codes of this rule.

@@ -1,8 +1,7 @@
 //! A step that texts speak of stands in one place.
 
-use crate::procedure::Name;
 use crate::procedure::check::{Draft, front_names};
-use crate::procedure::written::Table;
+use crate::procedure::{Name, Table};
 use crate::source::{Code, Diagnostic, Span, Spanned};
 
 /// A named step that is nowhere, or in two places.

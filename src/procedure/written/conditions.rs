@@ -1,4 +1,11 @@
+//! `[conditions]`: IF.
+
 use super::codes::CONDITION_UNCLEAR;
+use crate::formula::Typed;
+use crate::procedure::check::{Proved, Prover};
+use crate::procedure::declarable::{Declarable, Spoken};
+use crate::procedure::link::{Rename, Renaming, all_fields};
+use crate::procedure::{CheckedProcedure, Name, Table};
 use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, Wording};
 
@@ -24,8 +31,93 @@ pub enum WrittenGround {
     Failed(Spanned<String>),
 }
 
-/// `[conditions]`: IF.
-pub(super) fn condition(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCondition> {
+/// IF: steps and sections that name it are done only when it holds.
+#[derive(Clone, Debug)]
+pub struct Condition {
+    /// What it rests on.
+    pub ground: Ground,
+    /// Why it matters.
+    pub why: Option<String>,
+}
+
+/// What a condition rests on.
+#[derive(Clone, Debug)]
+pub enum Ground {
+    /// A formula that is true or false.
+    If(Typed),
+    /// A wait that lasted too long: the authored path for it.
+    Missed(Name),
+    /// A repeat that was given up: the authored path for it.
+    GaveUp(Name),
+    /// A result that fails: the authored path for it.
+    Failed(Name),
+}
+
+impl Condition {
+    /// Its formula, where it has one.
+    pub const fn formula(&self) -> Option<&Typed> {
+        match &self.ground {
+            Ground::If(formula) => Some(formula),
+            Ground::Missed(_) | Ground::GaveUp(_) | Ground::Failed(_) => None,
+        }
+    }
+}
+
+impl Declarable for Condition {
+    type Written = WrittenCondition;
+    const IN_FRONT: bool = true;
+    const UNMENTIONED: &'static str = "guards nothing";
+
+    fn read(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCondition> {
+        condition(fields)
+    }
+
+    fn spoken(written: &WrittenCondition) -> Vec<Spoken<'_>> {
+        const CAN_FAIL: &[Table] = &[Table::Readings, Table::Values, Table::Fasteners];
+        match &written.ground {
+            WrittenGround::If(_) => Vec::new(),
+            WrittenGround::Missed(name) => vec![Spoken::of(name, &[Table::Waits], "what is missed")],
+            WrittenGround::GaveUp(name) => vec![Spoken::of(name, &[Table::Repeats], "what is given up")],
+            WrittenGround::Failed(name) => vec![Spoken::of(name, CAN_FAIL, "what fails")],
+        }
+    }
+
+    fn prove(name: &Spanned<Name>, written: &WrittenCondition, prover: &mut Prover<'_>) {
+        prover.condition(name, &written.ground);
+    }
+
+    fn checked(name: &Name, written: &WrittenCondition, proved: &Proved<'_>) -> Option<Self> {
+        let ground = match &written.ground {
+            WrittenGround::If(_) => Ground::If(proved.formulas.truths.get(name)?.clone()),
+            WrittenGround::Missed(wait) => Ground::Missed(Name(wait.value.clone())),
+            WrittenGround::GaveUp(repeat) => Ground::GaveUp(Name(repeat.value.clone())),
+            WrittenGround::Failed(result) => Ground::Failed(Name(result.value.clone())),
+        };
+        Some(Self { ground, why: written.why.clone() })
+    }
+
+    fn words<'p>(&'p self, procedure: &'p CheckedProcedure) -> Option<&'p str> {
+        match &self.ground {
+            Ground::If(formula) => Some(formula.text()),
+            Ground::Missed(name) | Ground::GaveUp(name) | Ground::Failed(name) => procedure.what(name),
+        }
+    }
+}
+
+all_fields! { Condition { ground, why } }
+
+impl Rename for Ground {
+    fn renamed(&self, to: &Renaming) -> Self {
+        match self {
+            Self::If(formula) => Self::If(formula.renamed(to)),
+            Self::Missed(wait) => Self::Missed(wait.renamed(to)),
+            Self::GaveUp(repeat) => Self::GaveUp(repeat.renamed(to)),
+            Self::Failed(result) => Self::Failed(result.renamed(to)),
+        }
+    }
+}
+
+fn condition(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCondition> {
     let given = ["if", "missed", "gave_up", "failed"].map(|key| fields.item(key).is_some());
     let ground = match given {
         [true, false, false, false] => fields.formula("if").map(WrittenGround::If),

@@ -1,6 +1,13 @@
+//! `[critical]`.
+
 use std::collections::BTreeSet;
 
 use super::codes::CRITICAL_UNCLEAR;
+use crate::formula::Typed;
+use crate::procedure::check::{Proved, Prover};
+use crate::procedure::declarable::Declarable;
+use crate::procedure::link::{Rename, Renaming, all_fields};
+use crate::procedure::{CheckedProcedure, Name};
 use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, Wording};
 
@@ -22,8 +29,63 @@ pub enum WrittenTyped {
     Value(Wording),
 }
 
-/// `[critical]`.
-pub(super) fn critical(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCritical> {
+/// An act that cannot be undone.
+#[derive(Clone, Debug)]
+pub struct Critical {
+    /// What cannot be undone.
+    pub what: String,
+    /// What is typed before it.
+    pub typing: Typing,
+}
+
+/// What a person types before a critical act.
+#[derive(Clone, Debug)]
+pub enum Typing {
+    /// These words.
+    Words(String),
+    /// What this comes to.
+    Value(Typed),
+}
+
+impl Declarable for Critical {
+    type Written = WrittenCritical;
+    const IN_FRONT: bool = true;
+
+    fn read(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCritical> {
+        critical(fields)
+    }
+
+    fn prove(name: &Spanned<Name>, written: &WrittenCritical, prover: &mut Prover<'_>) {
+        if let WrittenTyped::Value(wording) = &written.typed {
+            prover.an_amount(name, "value", wording);
+        }
+    }
+
+    fn checked(name: &Name, written: &WrittenCritical, proved: &Proved<'_>) -> Option<Self> {
+        let typing = match &written.typed {
+            WrittenTyped::Words(words) => Typing::Words(words.clone()),
+            WrittenTyped::Value(_) => Typing::Value(proved.typed(name, "value")?),
+        };
+        Some(Self { what: written.what.clone(), typing })
+    }
+
+    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
+        Some(&self.what)
+    }
+}
+
+all_fields! { Critical { what, typing } }
+
+impl Rename for Typing {
+    fn renamed(&self, to: &Renaming) -> Self {
+        match self {
+            Self::Words(words) => Self::Words(words.clone()),
+            Self::Value(value) => Self::Value(value.renamed(to)),
+        }
+    }
+}
+
+fn critical(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCritical> {
     let what = fields.need_text("what", "the shaft is cut: there is no way back");
     let words = fields.item("type").is_some();
     let value = fields.item("value").is_some();
@@ -52,9 +114,4 @@ fn telling(fields: &mut Fields<'_, '_, '_>, words: Spanned<String>) -> Option<Wr
     let diagnostic = Diagnostic::error(&CRITICAL_UNCLEAR, headline).at(words.span, "one letter only");
     fields.scribe.note(diagnostic.help("write a word or two, such as `type = \"cut\"`"));
     None
-}
-
-/// Something that is only named: `[alternatives]`, `[stopping_points]`, `[steps]`.
-pub(super) fn only_what(fields: &mut Fields<'_, '_, '_>) -> Option<String> {
-    fields.need_text("what", "the vehicle stands on its wheels").map(|what| what.value)
 }

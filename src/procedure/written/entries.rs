@@ -1,115 +1,15 @@
+//! The entries of any table, each a name and its keys.
+
 use std::borrow::Cow;
 use std::fmt;
 
 use toml::de::{DeTable, DeValue};
 
 use super::codes::NONE_NOT_SAID;
-use crate::procedure::Name;
+use crate::procedure::declarable::Entry;
+use crate::procedure::{Name, Table};
 use crate::source::{Diagnostic, Span, Spanned};
 use crate::table::{Fields, Item, badly_formed};
-
-/// The tables whose entries have names.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Table {
-    /// `[roles]`
-    Roles,
-    /// `[tools]`
-    Tools,
-    /// `[materials]`
-    Materials,
-    /// `[parts]`
-    Parts,
-    /// `[vehicle]`
-    Vehicle,
-    /// `[hazards]`
-    Hazards,
-    /// `[holds]`
-    Holds,
-    /// `[readings]`
-    Readings,
-    /// `[values]`
-    Values,
-    /// `[conditions]`
-    Conditions,
-    /// `[waits]`
-    Waits,
-    /// `[repeats]`
-    Repeats,
-    /// `[alternatives]`
-    Alternatives,
-    /// `[levels]`
-    Levels,
-    /// `[fasteners]`
-    Fasteners,
-    /// `[checks]`
-    Checks,
-    /// `[witnesses]`
-    Witnesses,
-    /// `[critical]`
-    Critical,
-    /// `[watches]`
-    Watches,
-    /// `[stopping_points]`
-    StoppingPoints,
-    /// `[steps]`
-    Steps,
-}
-
-impl Table {
-    /// The key it has in the front matter.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Roles => "roles",
-            Self::Tools => "tools",
-            Self::Materials => "materials",
-            Self::Parts => "parts",
-            Self::Vehicle => "vehicle",
-            Self::Hazards => "hazards",
-            Self::Holds => "holds",
-            Self::Readings => "readings",
-            Self::Values => "values",
-            Self::Conditions => "conditions",
-            Self::Waits => "waits",
-            Self::Repeats => "repeats",
-            Self::Alternatives => "alternatives",
-            Self::Levels => "levels",
-            Self::Fasteners => "fasteners",
-            Self::Checks => "checks",
-            Self::Witnesses => "witnesses",
-            Self::Critical => "critical",
-            Self::Watches => "watches",
-            Self::StoppingPoints => "stopping_points",
-            Self::Steps => "steps",
-        }
-    }
-
-    /// What one of its entries is.
-    pub const fn noun(self) -> &'static str {
-        match self {
-            Self::Roles => "role",
-            Self::Tools => "tool",
-            Self::Materials => "material",
-            Self::Parts => "part",
-            Self::Vehicle => "vehicle value",
-            Self::Hazards => "hazard",
-            Self::Holds => "hold point",
-            Self::Readings => "reading",
-            Self::Values => "computed value",
-            Self::Conditions => "condition",
-            Self::Waits => "wait",
-            Self::Repeats => "repeat",
-            Self::Alternatives => "choice of ways",
-            Self::Levels => "level of use",
-            Self::Fasteners => "group of fasteners",
-            Self::Checks => "check",
-            Self::Witnesses => "witness point",
-            Self::Critical => "critical act",
-            Self::Watches => "limit in force",
-            Self::StoppingPoints => "stopping point",
-            Self::Steps => "step",
-        }
-    }
-}
 
 impl fmt::Display for Table {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -117,42 +17,24 @@ impl fmt::Display for Table {
     }
 }
 
-/// A name and what was declared under it; nothing where that could not be read.
-#[derive(Clone, Debug)]
-pub struct Entry<T> {
-    /// The name and where it is declared.
-    pub name: Spanned<Name>,
-    /// What it names.
-    pub thing: Option<T>,
-}
-
 /// Reads one entry's keys.
-pub(super) type Reader<T> = fn(&mut Fields<'_, '_, '_>) -> Option<T>;
+type Reader<T> = fn(&mut Fields<'_, '_, '_>) -> Option<T>;
 
-/// The entries of a table, in the order of the file.
-pub(super) fn entries<T>(front: &mut Fields<'_, '_, '_>, table: Table, reader: Reader<T>) -> Vec<Entry<T>> {
-    match front.item(table.key()) {
-        Some(item) => all(front, item, table, reader),
-        None => Vec::new(),
-    }
-}
-
-/// The same for a table that must be there, or be declared `"none"`.
-pub(super) fn entries_or_none<T>(
+/// The entries of a table, in the order of the file. Where `none_is_said`, it must be there or be declared `"none"`.
+pub(in crate::procedure) fn read_entries<T>(
     front: &mut Fields<'_, '_, '_>,
     table: Table,
+    none_is_said: bool,
     reader: Reader<T>,
 ) -> Vec<Entry<T>> {
     let item = front.item(table.key());
-    if let Some(Item { value: DeValue::String(text), .. }) = item
-        && text == "none"
-    {
+    if none_is_said && matches!(item, Some(Item { value: DeValue::String(text), .. }) if text == "none") {
         return Vec::new();
     }
     let entries = item.map(|item| all(front, item, table, reader)).unwrap_or_default();
-    let place = item.map_or(front.place(), |item| item.key);
-    if entries.is_empty() && !matches!(item, Some(item) if !matches!(item.value, DeValue::Table(_))) {
-        front.scribe.note(none_not_said(table, place));
+    let is_table = item.is_none_or(|item| matches!(item.value, DeValue::Table(_)));
+    if none_is_said && entries.is_empty() && is_table {
+        front.scribe.note(none_not_said(table, item.map_or(front.place(), |item| item.key)));
     }
     entries
 }

@@ -1,8 +1,13 @@
+//! `[fasteners]`.
+
 use toml::de::DeValue;
 
 use super::codes::{FASTENERS_ORDER, FASTENERS_UNCLEAR, word_unknown};
-use super::repeats::twice;
-use super::stages::{WrittenStage, stages};
+use super::repeats::{texts, twice};
+use super::stages::{WrittenGoal, WrittenStage, stages};
+use crate::procedure::check::{Proved, Prover};
+use crate::procedure::declarable::{Declarable, Spoken};
+use crate::procedure::{CheckedProcedure, Fasteners, Name, Pattern, Positions, Stage, Table};
 use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, Item, Wording};
 
@@ -41,8 +46,57 @@ pub enum WrittenPattern {
     Given(Vec<Spanned<String>>),
 }
 
-/// `[fasteners]`.
-pub(super) fn fasteners(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenFasteners> {
+impl Declarable for Fasteners {
+    type Written = WrittenFasteners;
+
+    fn read(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenFasteners> {
+        fasteners(fields)
+    }
+
+    fn spoken(written: &WrittenFasteners) -> Vec<Spoken<'_>> {
+        let instrument = written.instrument.iter();
+        instrument.map(|name| Spoken::of(name, &[Table::Tools], "an instrument")).collect()
+    }
+
+    fn prove(name: &Spanned<Name>, written: &WrittenFasteners, prover: &mut Prover<'_>) {
+        prover.fasteners(name, written);
+    }
+
+    fn checked(name: &Name, written: &WrittenFasteners, proved: &Proved<'_>) -> Option<Self> {
+        let positions = match &written.positions {
+            WrittenPositions::Named(positions) => Positions::Named(texts(positions)),
+            WrittenPositions::Count(_) => Positions::Count(proved.typed(name, "count")?),
+        };
+        let order = match &written.order {
+            WrittenPattern::AsListed => Pattern::AsListed,
+            WrittenPattern::Cross => Pattern::Cross,
+            WrittenPattern::Given(order) => Pattern::Given(texts(order)),
+        };
+        let stages = written.stages.iter().enumerate();
+        Some(Self {
+            what: written.what.clone(),
+            positions,
+            order,
+            stages: stages.map(|(index, stage)| checked_stage(name, index, stage, proved)).collect(),
+            instrument: written.instrument.as_ref().map(|name| Name(name.value.clone())),
+        })
+    }
+
+    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
+        Some(&self.what)
+    }
+}
+
+fn checked_stage(name: &Name, index: usize, stage: &WrittenStage, proved: &Proved<'_>) -> Stage {
+    let unit = match &stage.goal {
+        Some(WrittenGoal::Judged { unit, .. }) => Some(unit.value.clone()),
+        _ => None,
+    };
+    let criterion = proved.stage_criterion(name, index);
+    Stage { what: stage.what.clone(), criterion, unit, read: stage.read }
+}
+
+fn fasteners(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenFasteners> {
     let what = fields.need_text("what", "bolts of the pan");
     let positions = positions(fields);
     let order = order(fields);

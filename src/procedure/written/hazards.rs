@@ -1,11 +1,74 @@
+//! `[hazards]`: what it is, what it does, how it is avoided; nothing less warns anybody.
+
 use super::codes::word_unknown;
-use crate::procedure::{Hazard, Signal};
+use crate::procedure::check::Proved;
+use crate::procedure::declarable::Declarable;
+use crate::procedure::link::all_fields;
+use crate::procedure::{CheckedProcedure, Name};
 use crate::table::Fields;
 
 const WORDS: [&str; 4] = ["DANGER", "WARNING", "CAUTION", "NOTICE"];
 
-/// `[hazards]`: what it is, what it does, how it is avoided; nothing less warns anybody.
-pub(super) fn hazard(fields: &mut Fields<'_, '_, '_>) -> Option<Hazard> {
+/// A hazard: what it is, what it does, how it is avoided.
+#[derive(Clone, Debug)]
+pub struct Hazard {
+    /// The signal word.
+    pub signal: Signal,
+    /// What the hazard is.
+    pub hazard: String,
+    /// What it does to a person or a thing.
+    pub consequence: String,
+    /// How it is avoided.
+    pub avoid: String,
+}
+
+/// The signal words of ANSI Z535.6.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Signal {
+    /// Will kill or maim if not avoided.
+    Danger,
+    /// Could kill or maim if not avoided.
+    Warning,
+    /// Could injure lightly if not avoided.
+    Caution,
+    /// Could damage something.
+    Notice,
+}
+
+impl Signal {
+    /// The signal word.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Danger => "DANGER",
+            Self::Warning => "WARNING",
+            Self::Caution => "CAUTION",
+            Self::Notice => "NOTICE",
+        }
+    }
+}
+
+impl Declarable for Hazard {
+    type Written = Self;
+    const IN_FRONT: bool = true;
+    const NONE_IS_SAID: bool = true;
+    const UNMENTIONED: &'static str = "never shown";
+
+    fn read(fields: &mut Fields<'_, '_, '_>) -> Option<Self> {
+        hazard(fields)
+    }
+
+    fn checked(_name: &Name, written: &Self, _proved: &Proved<'_>) -> Option<Self> {
+        Some(written.clone())
+    }
+
+    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
+        Some(&self.hazard)
+    }
+}
+
+all_fields! { Hazard { signal, hazard, consequence, avoid } }
+
+fn hazard(fields: &mut Fields<'_, '_, '_>) -> Option<Hazard> {
     let signal = signal(fields);
     let hazard = fields.need_text("hazard", "the vehicle can fall off the stands");
     let consequence = fields.need_text("consequence", "it crushes whoever lies under it");

@@ -8,7 +8,7 @@ use crate::table::{Fields, Item, duration, format};
 pub(super) const LEVELS: [&str; 3] = ["continuous", "reference", "information"];
 
 /// The keys above the first table.
-pub(super) fn header(front: &mut Fields<'_, '_, '_>) -> Option<Header> {
+pub(in crate::procedure) fn header(front: &mut Fields<'_, '_, '_>) -> Option<Header> {
     format(front);
     let revision = front.need_text("revision", "A");
     let date = front.need_date("date");

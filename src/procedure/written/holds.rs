@@ -1,5 +1,9 @@
+//! `[holds]`.
+
 use super::codes::word_unknown;
-use crate::procedure::Lapses;
+use crate::procedure::check::Proved;
+use crate::procedure::declarable::{Declarable, Spoken};
+use crate::procedure::{CheckedProcedure, Hold, Lapses, Name, Table};
 use crate::source::{Code, Diagnostic, Spanned};
 use crate::table::{Fields, time};
 
@@ -58,8 +62,55 @@ pub struct WrittenHold {
     pub isolates: Option<Spanned<String>>,
 }
 
-/// `[holds]`.
-pub(super) fn hold(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenHold> {
+impl Declarable for Hold {
+    type Written = WrittenHold;
+
+    fn read(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenHold> {
+        hold(fields)
+    }
+
+    fn spoken(written: &WrittenHold) -> Vec<Spoken<'_>> {
+        let release = Spoken::of(&written.release, &[Table::Roles], "who releases a hold point");
+        let second = |name| Spoken::of(name, &[Table::Roles], "the second person of a hold point");
+        let taken = |name| Spoken::of(name, &[Table::Readings, Table::Fasteners], "what a hold point reads");
+        let ended = |name| Spoken::of(name, &[Table::Holds], "what a hold point ends");
+        let readings = written.readings.iter().map(taken);
+        let ends = written.ends.iter().map(ended);
+        written.second.iter().map(second).chain([release]).chain(readings).chain(ends).collect()
+    }
+
+    fn checked(_name: &Name, written: &WrittenHold, proved: &Proved<'_>) -> Option<Self> {
+        Some(followed(written, proved))
+    }
+
+    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
+        Some(&self.what)
+    }
+}
+
+/// The hold point, its readings and its groups of fasteners told apart.
+fn followed(written: &WrittenHold, proved: &Proved<'_>) -> Hold {
+    let groups = &proved.declarations.fasteners;
+    let is_group = |name: &&Spanned<String>| groups.iter().any(|entry| entry.name.value.0 == name.value);
+    let (fasteners, readings): (Vec<_>, Vec<_>) = written.readings.iter().partition(is_group);
+    let name = |name: &Spanned<String>| Name(name.value.clone());
+    Hold {
+        what: written.what.clone(),
+        why: written.why.clone(),
+        confirm: written.confirm.clone(),
+        anew: written.anew.clone(),
+        readings: readings.into_iter().map(name).collect(),
+        fasteners: fasteners.into_iter().map(name).collect(),
+        release: name(&written.release),
+        second: written.second.as_ref().map(name),
+        lapses: written.lapses.clone(),
+        protection: written.protection.as_ref().map(|protection| protection.value.clone()),
+        ends: written.ends.iter().map(name).collect(),
+        isolates: written.isolates.as_ref().map(|energy| energy.value.clone()),
+    }
+}
+
+fn hold(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenHold> {
     let what = fields.need_text("what", "the vehicle stands safely on four stands");
     let why = fields.text("why");
     let confirm = fields.texts("confirm").map(|list| list.value).unwrap_or_default();

@@ -1,5 +1,5 @@
-//! What the front matter declares, as written: one small reader a table. Names are not followed and formulas not
-//! read yet.
+//! What the front matter declares, one file a table: how an entry is read, which names it speaks of, and what it is
+//! once those are followed and its formulas proved. The list of the tables is `tables.rs`.
 
 mod checks;
 mod choices;
@@ -16,6 +16,8 @@ mod header;
 mod holds;
 mod instead;
 mod instead_codes;
+mod levels;
+mod only_what;
 mod people;
 mod plausible;
 mod readings;
@@ -31,23 +33,30 @@ mod vehicle;
 mod waits;
 mod watches;
 
-pub use checks::{WrittenCheck, WrittenWitness};
+pub use checks::{Check, Witness};
 pub use codes::CODES;
 pub(in crate::procedure) use codes::LIMITS_REVERSED;
-pub use conditions::{WrittenCondition, WrittenGround};
+pub use conditions::{Condition, Ground, WrittenCondition, WrittenGround};
 pub use criterion::{WrittenBound, WrittenCriterion};
-pub use critical::{WrittenCritical, WrittenTyped};
-pub use declarations::{Declarations, read};
-pub use entries::{Entry, Table};
-pub use fasteners::{WrittenFasteners, WrittenPattern, WrittenPositions};
-pub use handling::{WrittenCeiling, WrittenHandling};
+pub use critical::{Critical, Typing};
+pub use declarations::read;
+pub(super) use entries::read_entries;
+pub use fasteners::{WrittenFasteners, WrittenPositions};
+pub use handling::WrittenCeiling;
+pub use hazards::{Hazard, Signal};
+pub(super) use header::header;
 pub use holds::WrittenHold;
-pub use people::WrittenRole;
+pub use only_what::{Alternatives, NamedStep, StoppingPoint};
+pub use people::{Role, WrittenRole};
 pub use readings::{WrittenKind, WrittenReading};
+pub(super) use repeats::texts;
 pub use repeats::{WrittenPasses, WrittenRepeat};
 pub use rules_off::WrittenRuleOff;
-pub use second::WrittenSecond;
+pub(super) use rules_off::rules_off;
 pub use stages::{WrittenGoal, WrittenSetting, WrittenStage};
-pub use supplies::WrittenSupply;
-pub use values::WrittenValue;
-pub use watches::WrittenWatch;
+pub use supplies::{Supply, WrittenSupply};
+pub use tools::Tool;
+pub use values::{Value, WrittenValue};
+pub use vehicle::VehicleValue;
+pub use waits::Wait;
+pub use watches::{Watch, WrittenWatch};

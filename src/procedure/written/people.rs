@@ -1,3 +1,9 @@
+//! `[roles]`: who does what.
+
+use crate::procedure::check::Proved;
+use crate::procedure::declarable::{Declarable, Spoken};
+use crate::procedure::link::all_fields;
+use crate::procedure::{CheckedProcedure, Name, Table};
 use crate::source::Spanned;
 use crate::table::Fields;
 
@@ -10,9 +16,38 @@ pub struct WrittenRole {
     pub checked_by: Option<Spanned<String>>,
 }
 
-/// `[roles]`: who does what.
-pub(super) fn role(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenRole> {
-    let what = fields.need_text("what", "does the work, reads the gauges");
-    let checked_by = fields.text("checked_by");
-    Some(WrittenRole { what: what?.value, checked_by })
+/// Somebody's part in the job.
+#[derive(Clone, Debug)]
+pub struct Role {
+    /// What this person does.
+    pub what: String,
+    /// The role whose person checks and signs off what this one does alone.
+    pub checked_by: Option<Name>,
 }
+
+impl Declarable for Role {
+    type Written = WrittenRole;
+    const IN_FRONT: bool = true;
+
+    fn read(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenRole> {
+        let what = fields.need_text("what", "does the work, reads the gauges");
+        let checked_by = fields.text("checked_by");
+        Some(WrittenRole { what: what?.value, checked_by })
+    }
+
+    fn spoken(written: &WrittenRole) -> Vec<Spoken<'_>> {
+        let checked_by = written.checked_by.iter();
+        checked_by.map(|name| Spoken::of(name, &[Table::Roles], "who checks a role's work")).collect()
+    }
+
+    fn checked(_name: &Name, written: &WrittenRole, _proved: &Proved<'_>) -> Option<Self> {
+        let checked_by = written.checked_by.as_ref().map(|name| Name(name.value.clone()));
+        Some(Self { what: written.what.clone(), checked_by })
+    }
+
+    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
+        Some(&self.what)
+    }
+}
+
+all_fields! { Role { what, checked_by } }

@@ -1,3 +1,5 @@
+//! `[readings]`.
+
 use jiff::civil::Date;
 
 use super::choices::choice;
@@ -7,7 +9,9 @@ use super::handling::{WrittenHandling, of_no_number, of_number, sides};
 use super::instead::instead;
 use super::plausible::plausible;
 use super::second::{WrittenSecond, second};
-use crate::procedure::{Instead, Sides};
+use crate::procedure::check::{Proved, Prover, checked_reading};
+use crate::procedure::declarable::{Declarable, Spoken};
+use crate::procedure::{CheckedProcedure, Instead, Name, Reading, Sides, Table};
 use crate::quantity::{Quantity, Unit};
 use crate::source::{Code, Diagnostic, Span, Spanned};
 use crate::table::{Fields, unit};
@@ -82,8 +86,42 @@ pub enum WrittenKind {
     },
 }
 
-/// `[readings]`.
-pub(super) fn reading(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenReading> {
+impl Declarable for Reading {
+    type Written = WrittenReading;
+    const UNMENTIONED: &'static str = "never taken";
+
+    fn read(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenReading> {
+        reading(fields)
+    }
+
+    fn spoken(written: &WrittenReading) -> Vec<Spoken<'_>> {
+        let handling = &written.handling;
+        let instrument = written.instrument.iter();
+        let instrument = instrument.map(|name| Spoken::of(name, &[Table::Tools], "an instrument"));
+        let second = written.second.iter();
+        let second = second.map(|second| Spoken::of(&second.by, &[Table::Roles], "who reads a second time"));
+        let as_left = handling.as_left.iter();
+        let as_left = as_left.map(|name| Spoken::of(name, &[Table::Readings], "what was found").not_used());
+        let opens = handling.ceiling.iter();
+        let opens =
+            opens.map(|ceiling| Spoken::of(&ceiling.opens, &[Table::Holds], "what is verified again"));
+        instrument.chain(second).chain(as_left).chain(opens).collect()
+    }
+
+    fn prove(name: &Spanned<Name>, written: &WrittenReading, prover: &mut Prover<'_>) {
+        prover.reading(name, written);
+    }
+
+    fn checked(name: &Name, written: &WrittenReading, proved: &Proved<'_>) -> Option<Self> {
+        checked_reading(name, written, proved)
+    }
+
+    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
+        Some(&self.what)
+    }
+}
+
+fn reading(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenReading> {
     let what = fields.need_text("what", "fluid temperature at the pan");
     let why = fields.text("why");
     let kind = kind(fields);

@@ -1,6 +1,11 @@
+//! `[repeats]`.
+
 use toml::de::DeValue;
 
-use super::codes::{LOG_UNCLEAR, PASSES_UNCLEAR, word_unknown};
+use super::codes::{LOG_UNCLEAR, PASSES_UNCLEAR};
+use crate::procedure::check::{Proved, Prover};
+use crate::procedure::declarable::{Declarable, Spoken};
+use crate::procedure::{CheckedProcedure, Name, Passes, Repeat, Table};
 use crate::quantity::Quantity;
 use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, Wording, duration};
@@ -39,8 +44,57 @@ pub enum WrittenPasses {
     Until(Wording),
 }
 
-/// `[repeats]`.
-pub(super) fn repeat(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenRepeat> {
+impl Declarable for Repeat {
+    type Written = WrittenRepeat;
+    const IN_FRONT: bool = true;
+
+    fn read(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenRepeat> {
+        repeat(fields)
+    }
+
+    fn spoken(written: &WrittenRepeat) -> Vec<Spoken<'_>> {
+        match &written.passes {
+            WrittenPasses::EachOf(name) => {
+                vec![Spoken::of(name, &[Table::Readings], "a list to repeat over")]
+            }
+            _ => Vec::new(),
+        }
+    }
+
+    fn prove(name: &Spanned<Name>, written: &WrittenRepeat, prover: &mut Prover<'_>) {
+        prover.repeat(name, written);
+    }
+
+    fn checked(name: &Name, written: &WrittenRepeat, proved: &Proved<'_>) -> Option<Self> {
+        let passes = match &written.passes {
+            WrittenPasses::Each(items) => Passes::Each(texts(items)),
+            WrittenPasses::EachOf(reading) => Passes::EachOf(Name(reading.value.clone())),
+            WrittenPasses::Times(_) => Passes::Times(proved.typed(name, "times")?),
+            WrittenPasses::Until(_) => Passes::Until(proved.typed(name, "until")?),
+        };
+        Some(Self {
+            what: written.what.clone(),
+            passes,
+            at_most: proved.typed(name, "at_most"),
+            every: written.every.clone(),
+            late: written.late.clone(),
+            resets: proved.typed(name, "resets"),
+            fails: written.fails.clone(),
+            not_needed_after: written.not_needed_after.clone(),
+        })
+    }
+
+    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
+        Some(&self.what)
+    }
+}
+
+/// The texts without their places.
+pub(in crate::procedure) fn texts(words: &[Spanned<String>]) -> Vec<String> {
+    words.iter().map(|word| word.value.clone()).collect()
+}
+
+fn repeat(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenRepeat> {
     let what = fields.need_text("what", "one stud after the other");
     let passes = passes(fields);
     let at_most = fields.formula("at_most");
@@ -128,14 +182,4 @@ pub(super) fn twice(fields: &mut Fields<'_, '_, '_>, items: &[Spanned<String>]) 
     let diagnostic = Diagnostic::error(&PASSES_UNCLEAR, headline).at(item.span, "named before");
     fields.scribe.note(diagnostic.help("give each item a name of its own"));
     Some(())
-}
-
-/// `[levels]`: `routine = "reference"`.
-pub(super) fn level(fields: &mut Fields<'_, '_, '_>) -> Option<crate::procedure::LevelOfUse> {
-    let word = fields.need_text("what", "reference")?;
-    let level = super::header::level(&word.value);
-    if level.is_none() {
-        fields.scribe.note(word_unknown("level of use", &word, &super::header::LEVELS));
-    }
-    level
 }

@@ -13,7 +13,7 @@ pub struct WrittenRuleOff {
 }
 
 /// `[rules_off]`: the code of a rule and the reason, one a line.
-pub(super) fn rules_off(front: &mut Fields<'_, '_, '_>) -> Vec<WrittenRuleOff> {
+pub(in crate::procedure) fn rules_off(front: &mut Fields<'_, '_, '_>) -> Vec<WrittenRuleOff> {
     let Some(item) = front.item("rules_off") else {
         return Vec::new();
     };

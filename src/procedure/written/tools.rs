@@ -1,12 +1,48 @@
+//! `[tools]`: an instrument has an accuracy.
+
 use super::codes::{ACCURACY_WRONG, RANGE_WRONG};
 use super::plausible::ends;
-use crate::procedure::Tool;
+use crate::procedure::check::Proved;
+use crate::procedure::declarable::Declarable;
+use crate::procedure::link::all_fields;
+use crate::procedure::{CheckedProcedure, Name};
 use crate::quantity::{Num, Quantity};
 use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, optional_quantity};
 
-/// `[tools]`: an instrument has an accuracy.
-pub(super) fn tool(fields: &mut Fields<'_, '_, '_>) -> Option<Tool> {
+/// A tool; an instrument when it has an accuracy.
+#[derive(Clone, Debug)]
+pub struct Tool {
+    /// What it is, in a mechanic's words.
+    pub what: String,
+    /// Plus or minus this much, in the unit of what it measures, or as a share of the reading (`4 %`).
+    pub accuracy: Option<Quantity>,
+    /// Whether it has a calibration that comes due: then its identity and that day are asked for.
+    pub calibrated: bool,
+    /// The least and the most that it can read.
+    pub range: Option<(Quantity, Quantity)>,
+}
+
+impl Declarable for Tool {
+    type Written = Self;
+    const NONE_IS_SAID: bool = true;
+
+    fn read(fields: &mut Fields<'_, '_, '_>) -> Option<Self> {
+        tool(fields)
+    }
+
+    fn checked(_name: &Name, written: &Self, _proved: &Proved<'_>) -> Option<Self> {
+        Some(written.clone())
+    }
+
+    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
+        Some(&self.what)
+    }
+}
+
+all_fields! { Tool { what, accuracy, calibrated, range } }
+
+fn tool(fields: &mut Fields<'_, '_, '_>) -> Option<Tool> {
     let what = fields.need_text("what", "measuring jug, 2 L");
     let accuracy = optional_quantity(fields, "accuracy").and_then(|accuracy| positive(fields, accuracy));
     let accuracy = accuracy.map(|accuracy| plus_or_minus(&accuracy));

@@ -1,11 +1,47 @@
+//! `[vehicle]`: what must be known of this vehicle, and where a person finds it.
+
 use super::choices::several;
 use super::codes::KIND_UNCLEAR;
-use crate::procedure::VehicleValue;
+use crate::procedure::check::Proved;
+use crate::procedure::declarable::Declarable;
+use crate::procedure::link::all_fields;
+use crate::procedure::{CheckedProcedure, Name};
+use crate::quantity::Unit;
 use crate::source::Diagnostic;
 use crate::table::{Fields, unit};
 
-/// `[vehicle]`: what must be known of this vehicle, and where a person finds it.
-pub(super) fn vehicle_value(fields: &mut Fields<'_, '_, '_>) -> Option<VehicleValue> {
+/// Something that must be known of this vehicle.
+#[derive(Clone, Debug)]
+pub struct VehicleValue {
+    /// What it is.
+    pub what: String,
+    /// Where a person finds it.
+    pub find: String,
+    /// The unit of a quantity; none where the value is a word or two.
+    pub unit: Option<Unit>,
+    /// The words it can be; any where there are none.
+    pub choices: Vec<String>,
+}
+
+impl Declarable for VehicleValue {
+    type Written = Self;
+
+    fn read(fields: &mut Fields<'_, '_, '_>) -> Option<Self> {
+        vehicle_value(fields)
+    }
+
+    fn checked(_name: &Name, written: &Self, _proved: &Proved<'_>) -> Option<Self> {
+        Some(written.clone())
+    }
+
+    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
+        Some(&self.what)
+    }
+}
+
+all_fields! { VehicleValue { what, find, unit, choices } }
+
+fn vehicle_value(fields: &mut Fields<'_, '_, '_>) -> Option<VehicleValue> {
     let what = fields.need_text("what", "least flow through the cooler");
     let find = fields.need_text("find", "service manual, cooler flow test");
     let has_unit = fields.item("unit").is_some();

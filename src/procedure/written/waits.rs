@@ -1,13 +1,48 @@
+//! `[waits]`: at least, at most, or both.
+
 use std::cmp::Ordering;
 
 use super::codes::{LIMITS_REVERSED, WAIT_WITHOUT_TIME};
-use crate::procedure::Wait;
+use crate::procedure::check::Proved;
+use crate::procedure::declarable::Declarable;
+use crate::procedure::link::all_fields;
+use crate::procedure::{CheckedProcedure, Name};
 use crate::quantity::Quantity;
 use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, duration};
 
-/// `[waits]`: at least, at most, or both.
-pub(super) fn wait(fields: &mut Fields<'_, '_, '_>) -> Option<Wait> {
+/// A time that must pass, or must not be exceeded, between two steps: the first step that names the wait starts
+/// it when it is done, each later step that names it needs it.
+#[derive(Clone, Debug)]
+pub struct Wait {
+    /// What is waited for.
+    pub what: String,
+    /// The shortest time.
+    pub at_least: Option<Quantity>,
+    /// The longest time.
+    pub at_most: Option<Quantity>,
+}
+
+impl Declarable for Wait {
+    type Written = Self;
+    const UNMENTIONED: &'static str = "never started";
+
+    fn read(fields: &mut Fields<'_, '_, '_>) -> Option<Self> {
+        wait(fields)
+    }
+
+    fn checked(_name: &Name, written: &Self, _proved: &Proved<'_>) -> Option<Self> {
+        Some(written.clone())
+    }
+
+    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
+        Some(&self.what)
+    }
+}
+
+all_fields! { Wait { what, at_least, at_most } }
+
+fn wait(fields: &mut Fields<'_, '_, '_>) -> Option<Wait> {
     let what = fields.need_text("what", "the paint dries");
     let says_a_time = fields.item("at_least").is_some() || fields.item("at_most").is_some();
     let at_least = duration(fields, "at_least");

@@ -1,5 +1,11 @@
+//! `[watches]`.
+
 use super::criterion::{WrittenCriterion, criterion};
 use super::readings::limits_missing;
+use crate::procedure::check::{Proved, Prover};
+use crate::procedure::declarable::{Declarable, Spoken};
+use crate::procedure::link::all_fields;
+use crate::procedure::{CheckedProcedure, Criterion, Name, Table};
 use crate::quantity::Unit;
 use crate::source::Spanned;
 use crate::table::{Fields, unit};
@@ -17,8 +23,53 @@ pub struct WrittenWatch {
     pub criterion: WrittenCriterion,
 }
 
-/// `[watches]`.
-pub(super) fn watch(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenWatch> {
+/// A limit that is in force from the end of one step to the end of another.
+#[derive(Clone, Debug)]
+pub struct Watch {
+    /// What is watched.
+    pub what: String,
+    /// The unit of its limits.
+    pub unit: Unit,
+    /// The readings that are judged by it.
+    pub readings: Vec<Name>,
+    /// Its limits.
+    pub criterion: Criterion,
+}
+
+impl Declarable for Watch {
+    type Written = WrittenWatch;
+    const IN_FRONT: bool = true;
+
+    fn read(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenWatch> {
+        watch(fields)
+    }
+
+    fn spoken(written: &WrittenWatch) -> Vec<Spoken<'_>> {
+        let judged = |name| Spoken::of(name, &[Table::Readings], "what a limit in force judges").not_used();
+        written.readings.iter().map(judged).collect()
+    }
+
+    fn prove(name: &Spanned<Name>, written: &WrittenWatch, prover: &mut Prover<'_>) {
+        prover.judged(&name.value, &written.unit, &written.criterion);
+    }
+
+    fn checked(name: &Name, written: &WrittenWatch, proved: &Proved<'_>) -> Option<Self> {
+        Some(Self {
+            what: written.what.clone(),
+            unit: written.unit.value.clone(),
+            readings: written.readings.iter().map(|name| Name(name.value.clone())).collect(),
+            criterion: proved.formulas.criteria.get(name)?.clone(),
+        })
+    }
+
+    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
+        Some(&self.what)
+    }
+}
+
+all_fields! { Watch { what, unit, readings, criterion } }
+
+fn watch(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenWatch> {
     let what = fields.need_text("what", "the fluid stays below 40 °C");
     if fields.item("readings").is_none() {
         fields.missing("readings", "[\"fluid_temp\"]");

@@ -5,8 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::formula::{Scope, Value, World};
 use crate::procedure::check::Draft;
-use crate::procedure::written::Table;
-use crate::procedure::{Name, Step};
+use crate::procedure::{Name, Step, Table};
 use crate::source::{Code, Diagnostic};
 
 /// All codes of this rule.

@@ -1,8 +1,7 @@
 use std::collections::BTreeSet;
 
 use crate::procedure::check::{Draft, mentions_of};
-use crate::procedure::written::Table;
-use crate::procedure::{Name, Passage, Section, Step};
+use crate::procedure::{Name, Passage, Section, Step, Table};
 use crate::source::{Code, Diagnostic, Spanned};
 
 /// A warning after the act.

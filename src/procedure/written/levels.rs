@@ -1,0 +1,30 @@
+//! Levels of use that sections name.
+
+use super::codes::word_unknown;
+use super::header::{LEVELS, level};
+use crate::procedure::check::Proved;
+use crate::procedure::declarable::Declarable;
+use crate::procedure::{CheckedProcedure, LevelOfUse, Name};
+use crate::table::Fields;
+
+/// `[levels]`: `routine = "reference"`.
+impl Declarable for LevelOfUse {
+    type Written = Self;
+
+    fn read(fields: &mut Fields<'_, '_, '_>) -> Option<Self> {
+        let word = fields.need_text("what", "reference")?;
+        let level = level(&word.value);
+        if level.is_none() {
+            fields.scribe.note(word_unknown("level of use", &word, &LEVELS));
+        }
+        level
+    }
+
+    fn checked(_name: &Name, written: &Self, _proved: &Proved<'_>) -> Option<Self> {
+        Some(*written)
+    }
+
+    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
+        None
+    }
+}
