@@ -297,7 +297,7 @@ fn what_a_place_reached_is_told_as_it_stands() {
     stage.file(
         "ring.md",
         &crate::run::drive::titled(
-            "Ring",
+            "Tighten the demo flange",
             tables,
             "1. Tighten it: [ring].\n2. [bad] Replace it.\n3. Wipe it.\n",
         ),
@@ -305,6 +305,7 @@ fn what_a_place_reached_is_told_as_it_stands() {
     let procedure = stage.path("ring.md").to_string_lossy().into_owned();
     let mut seat = Seat::take(&stage, Speech::NoColour, 80, &["run", &procedure]);
     seat.line("Name of the lead (does the work):", "Robin Vale");
+    seat.line("Odometer, in km or with its unit:", "187400 km");
     seat.key("Is it for this vehicle?", "y");
     seat.line("1, what was reached, in N·m:", "40");
     seat.reads("1, stage range (ring): 40 N·m: fail, 10 N·m above the maximum");
