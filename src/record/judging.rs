@@ -136,7 +136,7 @@ fn formulas(criterion: &Criterion) -> Formulas {
         Criterion::Limits { lower, upper } => Formulas { lower: text(lower), upper: text(upper) },
         Criterion::Target { target, within } => Formulas {
             lower: Some(format!("target {} less {}", target.text(), within.text())),
-            upper: Some(format!("target {} and {}", target.text(), within.text())),
+            upper: Some(format!("target {} plus {}", target.text(), within.text())),
         },
         Criterion::Nominal(_) | Criterion::InformationOnly => Formulas::default(),
     }

@@ -11,7 +11,7 @@ pub(super) fn list(prompt: &str, items: &[String], default: Option<usize>) -> Te
     }
     let ask = match default.filter(|place| *place < items.len()) {
         Some(place) => format!("Type a number; Enter alone takes {}.", place + 1),
-        None => "Type a number.".into(),
+        None => "Type a number; Enter alone goes back.".into(),
     };
     text.line(Line::plain(ask))
 }
@@ -20,6 +20,11 @@ pub(super) fn list(prompt: &str, items: &[String], default: Option<usize>) -> Te
 pub(super) fn none_of_them(line: &str, items: &[String]) -> Text {
     let said = clean_line(line.trim());
     Text::plain(&format!("`{said}` is none of them. Type a number from 1 to {}.", items.len()))
+}
+
+/// Whether a line goes back without a choice.
+pub(super) fn goes_back(default: Option<usize>, line: &str) -> bool {
+    default.is_none() && line.trim().is_empty()
 }
 
 /// The place of the item a line means.

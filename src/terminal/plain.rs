@@ -4,7 +4,7 @@ use std::io::{self, Write};
 use std::rc::Rc;
 use std::time::Duration;
 
-use super::choosing::{list, none_of_them, place_of_line};
+use super::choosing::{goes_back, list, none_of_them, place_of_line};
 use super::heard::{key_name, meant};
 use super::hints::{offer, offered_only};
 use super::remaining::outlook;
@@ -92,6 +92,9 @@ impl<R: Lines, W: Write> Plain<R, W> {
         while let Some(line) = self.next_line()? {
             if let Some(place) = place_of_line(items, default, &line) {
                 return Ok(Heard::Chosen(place));
+            }
+            if goes_back(default, &line) {
+                return Ok(Heard::Interrupt);
             }
             self.write(&none_of_them(&line, items))?;
         }

@@ -254,3 +254,33 @@ fn a_hold_point_says_what_it_tightened_each_time() {
     assert!(text.contains("fasteners: nuts of the wheel, place by place under Fasteners (from "), "{text}");
     compare(&record);
 }
+
+/// What was done in a pass that was given up was done then, and the record says when.
+#[test]
+fn a_step_that_was_done_in_a_pass_given_up_has_its_time() {
+    let wipes = "[repeats.wipe]\nwhat = \"wipe\"\ntimes = 2\nnot_needed_after = \"once holds as well\"\n";
+    let mut own = Own::of(wipes, "1. [wipe] Wipe it:\n   1. Take a cloth.\n2. Look.\n");
+    own.give(Answer::Done);
+    give_up(&mut own);
+    own.give(Answer::Done);
+    let (record, _) = own.record();
+    let cloth = record.steps.iter().find(|step| step.number == "1.1.1").expect("the step");
+    let changes: Vec<_> = cloth.changes.iter().map(|change| change.to.as_str()).collect();
+    assert_eq!((cloth.state.as_str(), changes.as_slice()), ("done", ["done"].as_slice()));
+}
+
+/// What a hold point reads stands under each step that verifies it, counted from one there.
+#[test]
+fn a_reading_of_two_steps_stands_under_both() {
+    let tables = "[holds.safe]\nwhat = \"it stands\"\nreadings = [\"tilt\"]\nrelease = \"lead\"\n\
+[readings.tilt]\nwhat = \"tilt\"\nunit = \"deg\"\nmax = 2\nfails = \"Set it anew.\"\n";
+    let mut own = Own::of(tables, "1. Release [safe].\n2. Work.\n3. [safe] Once more.\n4. Look.\n");
+    for _ in 0..2 {
+        own.typed("1");
+        own.give(Answer::Release { said: "RV".to_owned() });
+        own.give(Answer::Done);
+    }
+    let (_, text) = own.record();
+    assert!(text.contains("\n1.1 tilt [tilt]\n  1. reading: 1°"), "{text}");
+    assert!(text.contains("\n1.3 tilt [tilt]\n  1. reading: 1°"), "{text}");
+}

@@ -82,6 +82,7 @@ fn what_is_loosened_again_opens_it() {
     let (group, position) = (name("nuts"), Some("2".to_owned()));
     drive.take(Answer::Fastening(FasteningAnswer::Loosened { group, position, reason: reason() }));
     assert!(!drive.view().stands(&name("wheel")));
+    assert_eq!(drive.view().lapse(&name("wheel")).unwrap(), format!("2 loosened again: {}", reason()));
     assert_eq!(drive.ask(), Ask::Confirm { hold: name("wheel"), item: 0 });
     drive.take(Answer::True);
     assert_eq!(drive.ask(), reach("1"));

@@ -244,7 +244,7 @@ fn the_overview_says_what_will_be_tightened() {
     let stage = stage();
     let shown = words_of(&stage.bayhand(&["show", "flange.md"]).out);
     for words in [
-        "Fasteners: bolts of the flange (so many: bolts of the flange), crosswise.",
+        "Fasteners: bolts of the flange (how many: bolts of the flange), crosswise.",
         "half: 0.5 * [torque of the flange bolts], plus or minus 10 %; full: torque of the flange bolts, plus or minus 10 %, what was reached is read and judged",
     ] {
         assert!(shown.contains(words), "{shown}");
@@ -283,4 +283,37 @@ never_above = \"5 mm\"\nopens = \"shut\"\nfails = \"Stop.\"\n\
     ] {
         assert!(figured.contains(words), "{words}: {figured}");
     }
+}
+
+/// A place that is not good is told at once, also where the procedure has its own way for it and asks nothing; a value
+/// that nobody has judged yet is not called failed; where nothing is set, no key says so.
+#[test]
+fn what_a_place_reached_is_told_as_it_stands() {
+    let stage = Stage::bare();
+    let tables = "[fasteners.ring]\nwhat = \"ring\"\ncount = 3\nstages = [\n\
+{ what = \"range\", unit = \"N·m\", min = 20, max = 30, read = true },\n\
+{ what = \"end\", unit = \"N·m\", nominal = 24, read = true },\n]\n\
+[conditions.bad]\nfailed = \"ring\"\n";
+    stage.file(
+        "ring.md",
+        &crate::run::drive::titled(
+            "Tighten the demo flange",
+            tables,
+            "1. Tighten it: [ring].\n2. [bad] Replace it.\n3. Wipe it.\n",
+        ),
+    );
+    let procedure = stage.path("ring.md").to_string_lossy().into_owned();
+    let mut seat = Seat::take(&stage, Speech::NoColour, 80, &["run", &procedure]);
+    seat.line("Name of the lead (does the work):", "Robin Vale");
+    seat.line("Odometer, in km or with its unit:", "187400 km");
+    seat.key("Is it for this vehicle?", "y");
+    seat.line("1, what was reached, in N·m:", "40");
+    seat.reads("1, stage range (ring): 40 N·m: fail, 10 N·m above the maximum");
+    seat.line("2, what was reached, in N·m:", "25");
+    seat.line("3, what was reached, in N·m:", "25");
+    seat.key("[w] begin this stage", "w");
+    seat.line("1, what was reached, in N·m:", "24");
+    seat.reads("Robin Vale: is it good?");
+    let rows = seat.rows_since();
+    assert!(rows.lines().any(|row| row.trim_end() == "end   now  -    -"), "{rows}");
 }

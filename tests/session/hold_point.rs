@@ -91,9 +91,11 @@ fn a_statement_that_is_not_so_keeps_it_shut() {
     seat.key("(1 of 2)", "n");
     seat.line("How is it?", "one wheel hangs on the jack");
     seat.key("It was not so: one wheel hangs on the jack", "o");
-    seat.key("[n] this step is not applicable", "n");
-    seat.line("Why does it not apply?", "in a hurry");
-    seat.reads("Not taken: a hold point cannot be left out; make it true, or stop the job");
+    seat.reads("[v] declare a deviation");
+    let said = seat.said();
+    assert!(!said.contains("this step later") && !said.contains("not applicable"), "never offered: {said}");
+    seat.key("[b] back to the question", "n");
+    seat.sees("`n` is not asked for here.");
     assert_eq!(stage.kinds()[6..], ["acknowledged", "contradicted"]);
 }
 

@@ -104,3 +104,28 @@ fn an_earlier_reading_is_corrected_from_any_question() {
     seat.reads("fluid caught, in mL:");
     assert_eq!(stage.kinds()[13..], ["reading", "correction"]);
 }
+
+/// A step with parts stands where its first part does; where the passes are used up, no step is said to be the present
+/// one, and none to come next.
+#[test]
+fn the_place_of_a_step_with_parts_and_of_a_repeat_that_is_used_up() {
+    let stage = Stage::bare();
+    let tables = "[hazards.hot]\nsignal = \"WARNING\"\nhazard = \"hot\"\nconsequence = \"burns\"\navoid = \"wait\"\n\
+[readings.gap]\nwhat = \"gap\"\nunit = \"mm\"\ninformation_only = true\n\
+[repeats.turn]\nwhat = \"turn\"\nuntil = 'gap < 1 mm'\nat_most = 1\nfails = \"Look for what binds.\"\n";
+    let body = "1. Wipe it.\n2. [hot] Turn it:\n   1. [turn] Read the [gap].\n3. Wash it.\n";
+    stage.file("turn.md", &crate::run::drive::titled("Start it cold", tables, body));
+    let procedure = stage.path("turn.md").to_string_lossy().into_owned();
+    let mut seat = Seat::take(&stage, Speech::NoColour, 80, &["run", &procedure]);
+    seat.line("Name of the lead (does the work):", "Robin Vale");
+    seat.line("Odometer, in km or with its unit:", "187400 km");
+    seat.key("Is it for this vehicle?", "y");
+    seat.key("1 Wipe it.", "d");
+    seat.key("step 2 of 3", "a");
+    seat.line("gap, in mm:", "2");
+    seat.key("[c] it counts", "c");
+    seat.reads("[m] make one more pass");
+    let said = seat.said();
+    assert!(said.contains("was the last that the procedure allows"), "{said}");
+    assert!(said.contains("Start it cold / pass 1 In force") && !said.contains("Next: "), "{said}");
+}

@@ -208,8 +208,8 @@ fn waits_for(said: &str, what: Waits, speech: Speech, words: &str) -> bool {
         // Linear text: a line typed early is a line typed.
         (Waits::Line, Speech::Plain) => !words.is_empty(),
         (Waits::Line, _) => said.ends_with(" >"),
-        (Waits::List, Speech::Plain) => said.ends_with("Type a number."),
-        (Waits::List, _) => said.ends_with("Type a number. >") || said.contains("take with Enter."),
+        (Waits::List, Speech::Plain) => said.ends_with("Enter alone goes back."),
+        (Waits::List, _) => said.ends_with("Enter alone goes back. >") || said.contains("take with Enter,"),
         (Waits::Time, Speech::Plain) => said.ends_with("Enter does something else meanwhile."),
         (Waits::Time, _) => said.contains("left, over at"),
     }

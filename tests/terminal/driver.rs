@@ -51,6 +51,10 @@ fn play(scene: &str, ui: &mut dyn Ui) -> io::Result<Heard> {
             &items(&["clear red", "dark red", "black"]),
             Some(1),
         ),
+        "high-choice" => {
+            let items: Vec<String> = (1..=40).map(|number| format!("item {number}")).collect();
+            ui.ask_choice("Which one?", &items, None)
+        }
         "long-choice" => ui.ask_choice("Which one?", &items(&["red", &"burnt and black ".repeat(9)]), None),
         "wait" => wait(ui, Duration::from_secs(600)),
         "short-wait" => wait(ui, Duration::from_millis(600)),

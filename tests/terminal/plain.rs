@@ -62,7 +62,10 @@ fn a_choice_is_a_numbered_list() {
     assert_eq!(out, format!("{list}`7` is none of them. Type a number from\n1 to 2.\n"));
     assert_eq!(talk("\n", |ui| ui.ask_choice("Fluid?", &items, Some(0))).0, Heard::Chosen(0));
     assert_eq!(talk("clear\n", |ui| ui.ask_choice("Fluid?", &items, None)).0, Heard::Chosen(0));
-    assert_eq!(talk("\n0\n9\n", |ui| ui.ask_choice("Fluid?", &items, None)).0, Heard::Gone);
+    assert_eq!(talk("0\n9\n", |ui| ui.ask_choice("Fluid?", &items, None)).0, Heard::Gone);
+    let (heard, out) = talk("\n", |ui| ui.ask_choice("Fluid?", &items, None));
+    assert_eq!(heard, Heard::Interrupt);
+    assert!(out.ends_with("Type a number; Enter alone goes back.\n"), "{out}");
 }
 
 #[test]

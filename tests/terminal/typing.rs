@@ -84,10 +84,39 @@ fn a_choice_is_made_with_the_arrows() {
     assert!(!pty.screen(vt100::Screen::hide_cursor));
 }
 
+/// What does not fit the screen stays out of sight until the mark comes near it.
+#[test]
+fn a_choice_too_high_for_the_screen_is_made_with_the_arrows_too() {
+    for (keys, seen, taken) in [("\u{1b}[B", "> item 2", 1), ("\u{1b}[A", "> item 40", 39)] {
+        let mut pty = scene("high-choice");
+        pty.until_text("> item 1");
+        pty.until_text("(0 more above)");
+        pty.until_text("(22 more below)");
+        pty.type_keys(keys);
+        pty.until_text(seen);
+        let screen = pty.screen_text();
+        assert!(screen.contains("Which one?") && screen.contains("go back with b."), "{screen}");
+        pty.type_keys("\r");
+        pty.until_text(&format!("heard: Chosen({taken})"));
+    }
+}
+
+#[test]
+fn a_choice_can_be_left() {
+    let mut pty = scene("choice");
+    pty.until_text("> dark red");
+    pty.type_keys("b");
+    pty.until_text("heard: Interrupt");
+    let mut pty = scene_at("long-choice", 40, &[]);
+    pty.until_text("Enter alone goes back.");
+    pty.type_keys("\r");
+    pty.until_text("heard: Interrupt");
+}
+
 #[test]
 fn a_choice_too_long_for_a_row_is_made_by_number() {
     let mut pty = scene_at("long-choice", 40, &[]);
-    pty.until_text("Type a number.");
+    pty.until_text("Type a number; Enter alone goes back.");
     pty.until_text("> ");
     pty.type_keys("2\r");
     pty.until_text("heard: Chosen(1)");

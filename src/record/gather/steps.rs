@@ -41,7 +41,7 @@ fn changes(work: &Work<'_>, seen: &StepAt<'_>) -> Vec<Change> {
     let Some(at) = seen.at else { return Vec::new() };
     let (here, said) = (work.inside(seen), &work.view.state.tree.get(at).said);
     let mut changes = words(work, said);
-    if let Some(done) = here.completed(seen.step) {
+    if let Some(done) = here.all_done(seen.step).filter(|_| here.is_touched(seen.step)) {
         changes.push(change("done", None, work.moment(done.seq), late(work, done.seq)));
     }
     let end = work.view.state.tree.get(at).end.as_ref();

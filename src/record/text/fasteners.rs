@@ -47,8 +47,10 @@ fn write_stage(page: &mut Page, stage: &FastenerStage) {
         write_limit(page, 4, "lower limit", target.lower.as_ref());
         write_limit(page, 4, "upper limit", target.upper.as_ref());
     }
-    for begun in &stage.begun {
-        page.field(4, "begun, tool set", &moment(begun));
+    // Where a stage has nothing to bring it to, no tool was set.
+    let begun = if stage.target.is_some() { "begun, tool set" } else { "begun" };
+    for moment_of in &stage.begun {
+        page.field(4, begun, &moment(moment_of));
     }
     let acts = stage.places.iter().flat_map(|place| &place.acts);
     let mut used: Vec<&UsedInstrument> = acts.filter_map(|act| act.instrument.as_ref()).collect();

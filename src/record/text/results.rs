@@ -10,18 +10,23 @@ use crate::record::model::{
 
 pub(super) fn write(page: &mut Page, record: &Record) {
     page.heading("Readings");
-    let mut before = "";
+    // What a hold point reads is read at each step that verifies it.
+    let mut before = ("", "");
     for reading in &record.readings {
-        if reading.name != before {
+        let at = (reading.name.as_str(), reading.step.as_str());
+        if at != before {
             page.blank();
             write_head(page, reading);
-            before = &reading.name;
+            before = at;
         }
         write_reading(page, reading);
     }
+    if record.readings.is_empty() {
+        page.put(0, "none");
+    }
     write_pairs(page, &record.pairs);
     page.heading("Computed values");
-    before = "";
+    let mut before = "";
     for value in &record.values {
         if value.name != before {
             page.blank();

@@ -7,6 +7,7 @@ use jiff::{SignedDuration, ZonedDateTime};
 
 use crate::procedure::{Hold, Name, StepId};
 use crate::quantity::Quantity;
+use crate::run::fastening::event::{Act, FasteningEvent};
 use crate::run::stamp::Stamp;
 use crate::run::state::LapseOf;
 use crate::run::view::View;
@@ -45,8 +46,18 @@ pub struct Verification {
 enum Bears<'run> {
     Said(&'run HoldWord, &'run Stamp),
     Read(&'run Name, &'run Stamp),
-    Worked(&'run Stamp),
+    Worked(&'run Act),
     Lapses(Cow<'run, str>),
+}
+
+impl Bears<'_> {
+    /// Which fastener was loosened again, and why.
+    fn loosened(&self) -> Option<String> {
+        let Self::Worked(Act { event: FasteningEvent::Loosened { position, reason, .. }, .. }) = self else {
+            return None;
+        };
+        Some(format!("{} loosened again: {reason}", position.as_deref().unwrap_or("all")))
+    }
 }
 
 impl Verification {
@@ -141,12 +152,14 @@ impl<'run> View<'run> {
                     verification.reopen(seq, why);
                     continue;
                 }
-                Bears::Said(_, stamp) | Bears::Read(_, stamp) | Bears::Worked(stamp) => *stamp,
+                Bears::Said(_, stamp) | Bears::Read(_, stamp) => *stamp,
+                Bears::Worked(act) => &act.stamp,
             };
             if !verification.is_open() {
                 let released = verification.released.clone();
                 let overdue = released.and_then(|released| overdue(hold, &released, &stamp.at));
-                let why = overdue.as_deref().unwrap_or("verified again");
+                let why = overdue.or_else(|| bears.loosened());
+                let why = why.as_deref().unwrap_or("it does not stand any more");
                 over(&verification, seq, why);
                 verification.reopen(seq, why);
             }
@@ -173,7 +186,7 @@ impl<'run> View<'run> {
         }
         let worked = occurrence.said.acts.iter().filter(|act| hold.fasteners.contains(act.event.group()));
         let worked = worked.filter(|act| act.is_work() || act.is_loosened());
-        bears.extend(worked.map(|act| (act.stamp.seq, Bears::Worked(&act.stamp))));
+        bears.extend(worked.map(|act| (act.stamp.seq, Bears::Worked(act))));
         let began = occurrence.began.as_ref().map_or(0, |began| began.seq);
         let lapses = self.state.lapses.iter().rev().take_while(|lapse| lapse.seq >= began);
         let lapses = lapses.filter(|lapse| match lapse.of {

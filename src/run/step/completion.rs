@@ -48,18 +48,28 @@ impl<'run> View<'run> {
 
     /// When the work of one pass of a step was done, whoever has still to look at it.
     pub(in crate::run) fn worked(self, step: &Step) -> Option<Stamp> {
-        if self.is_not_applicable(step) || !self.is_worked(step) {
+        if self.is_not_applicable(step) { None } else { self.all_worked(step) }
+    }
+
+    /// The same, also where it does not apply any more.
+    fn all_worked(self, step: &Step) -> Option<Stamp> {
+        if !self.is_worked(step) {
             return None;
         }
         let hold = step.hold.as_ref().and_then(|hold| self.verification_of(hold, step.id)?.first);
         let parts = step.groups.iter().flat_map(|group| self.steps_of(group));
-        let parts = parts.filter_map(|part| self.completed(part));
+        let parts = parts.filter_map(|part| self.all_done(part));
         self.own_work(step).cloned().into_iter().chain(hold).chain(parts).max_by_key(|stamp| stamp.seq)
     }
 
     /// When nothing was left to do of a step any more; none where something is, or where it does not apply.
     pub fn completed(self, step: &Step) -> Option<Stamp> {
-        if self.is_not_applicable(step) || !self.is_complete(step) {
+        if self.is_not_applicable(step) { None } else { self.all_done(step) }
+    }
+
+    /// The same, also where it does not apply any more: its pass was given up, or what it was done under was corrected.
+    pub fn all_done(self, step: &Step) -> Option<Stamp> {
+        if !self.is_complete(step) {
             return None;
         }
         let said = self.said(step.id);
@@ -67,7 +77,7 @@ impl<'run> View<'run> {
         let ending = step.repeat.as_ref().and_then(|_| self.find(Part::Step(step.id)));
         let ending =
             ending.and_then(|at| self.state.tree.get(at).end.as_ref()).map(|ending| ending.stamp.clone());
-        self.worked(step).into_iter().chain(looks).chain(ending).max_by_key(|stamp| stamp.seq)
+        self.all_worked(step).into_iter().chain(looks).chain(ending).max_by_key(|stamp| stamp.seq)
     }
 
     /// Whether anything of a step or its parts was done here.

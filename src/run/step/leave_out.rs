@@ -13,11 +13,23 @@ pub(in crate::run) fn not_applicable(view: View<'_>, step: StepId, reason: Strin
     if view.book.procedure.step(step).is_none_or(|step| view.is_settled(step)) {
         return Err(Refusal::NotOffered);
     }
-    let mut steps = view.book.procedure.steps().iter().filter(|inner| view.book.is_within(inner.id, step));
-    if steps.any(|inner| inner.hold.is_some()) {
+    if holds_something(view, step) {
         return Err(Refusal::HoldPoint("left out"));
     }
     Ok(Event::NotApplicable { step, reason: filled("the reason", reason)? })
+}
+
+impl View<'_> {
+    /// Whether a person can say that a step does not apply, or put it off: never a hold point.
+    pub fn can_be_passed_by(self, step: StepId) -> bool {
+        !holds_something(self, step)
+    }
+}
+
+/// Whether a step or a part of it is a hold point.
+fn holds_something(view: View<'_>, step: StepId) -> bool {
+    let mut steps = view.book.procedure.steps().iter().filter(|inner| view.book.is_within(inner.id, step));
+    steps.any(|inner| inner.hold.is_some())
 }
 
 /// A step is put off until just before a later one, but not past a hold point, which vouches for all that stands

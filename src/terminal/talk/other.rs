@@ -33,7 +33,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
     let innermost = prompt.step.and_then(|step| view.book.repeats_over(Part::Step(step)).pop());
     let repeats = innermost.is_some_and(|repeat| view.can_be_given_up(repeat));
     let at_step = |key: char| match key {
-        'l' | 'n' => prompt.step.is_some(),
+        'l' | 'n' => prompt.step.is_some_and(|step| view.can_be_passed_by(step)),
         'd' => view.can_be_late(prompt),
         'e' => prompt.step.is_some() || matches!(prompt.ask, Ask::Flow(_)),
         'g' => repeats,

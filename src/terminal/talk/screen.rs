@@ -36,7 +36,7 @@ fn shown_step<'run>(view: View<'run>, prompt: &Prompt) -> Option<&'run Step> {
 }
 
 fn is_end_of_pass(prompt: &Prompt) -> bool {
-    matches!(prompt.ask, Ask::Flow(FlowAsk::PassEnd(_)))
+    matches!(prompt.ask, Ask::Flow(FlowAsk::PassEnd(_) | FlowAsk::Exhausted(_)))
 }
 
 /// Where we are: the job, the section, the step.

@@ -125,10 +125,10 @@ pub(super) fn challenge(view: View<'_>, reading: &Name) -> Option<Line> {
     Some(Line::new().with(Role::Strong, "Challenge and response: ").with(Role::Plain, words).hang(2))
 }
 
-/// "14 of 62", counted over the steps that have no parts.
+/// "14 of 62", counted over the steps that have no parts; one with parts stands where its first part does.
 pub(super) fn progress(view: View<'_>, step: StepId) -> String {
     let leaves = || view.book.procedure.steps().iter().filter(|step| step.groups.is_empty());
-    let place = leaves().filter(|leaf| leaf.id <= step).count().max(1);
+    let place = leaves().filter(|leaf| leaf.id < step).count() + 1;
     format!("step {place} of {}", leaves().count())
 }
 

@@ -11,8 +11,9 @@ pub(in crate::terminal::talk) fn ask(
     ask: &FasteningAsk,
 ) -> Result<Answer, Turn> {
     match ask {
-        FasteningAsk::SetStage { .. } => {
-            question.one_key("", ('w', "it is set, begin this stage"), own(FasteningAnswer::StageSet))
+        FasteningAsk::SetStage { group, stage } => {
+            let begin = super::show::begin_words(question.view, group, *stage);
+            question.one_key("", ('w', begin), own(FasteningAnswer::StageSet))
         }
         FasteningAsk::Tighten(at) => tighten(question, at),
         FasteningAsk::Reach(at) => reach(question, at),
@@ -77,7 +78,7 @@ fn no_places(question: &mut Question<'_>) -> Result<Answer, Turn> {
 pub(in crate::terminal::talk) const fn why(ask: &FasteningAsk) -> &'static str {
     match ask {
         FasteningAsk::SetStage { .. } => {
-            "A new stage has a new setting: whoever goes on by habit tightens with the old one."
+            "A new stage asks for something else: whoever goes on by habit does the old one again."
         }
         FasteningAsk::Tighten(_) | FasteningAsk::Reach(_) => {
             "Each place is confirmed by itself, so that none is forgotten and an interruption loses none."

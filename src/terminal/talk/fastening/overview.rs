@@ -13,7 +13,7 @@ pub(in crate::terminal::talk) fn overview(paper: Paper<'_>, step: &Step) -> Text
 fn line(paper: Paper<'_>, group: &Fasteners) -> Line {
     let places = match &group.positions {
         Positions::Named(names) => names.join(", "),
-        Positions::Count(formula) => format!("so many: {}", paper.formula(formula)),
+        Positions::Count(formula) => format!("how many: {}", paper.formula(formula)),
     };
     let order = match &group.order {
         Pattern::AsListed => String::new(),
@@ -29,14 +29,17 @@ fn line(paper: Paper<'_>, group: &Fasteners) -> Line {
 
 fn said(paper: Paper<'_>, stage: &Stage) -> String {
     let criterion = match &stage.criterion {
-        // Where nothing is read, a setting alone has nobody to judge it.
-        Some(Criterion::Nominal(setting)) if !stage.read => Some(paper.formula(setting)),
+        // A nominal value is judged only where what was reached is read.
+        Some(Criterion::Nominal(setting)) => Some(paper.formula(setting)),
         Some(criterion) => paper.criterion(criterion),
         None => None,
     };
     let criterion = criterion.map(|criterion| format!(": {criterion}")).unwrap_or_default();
     let read = match (&stage.criterion, stage.read) {
         (Some(Criterion::InformationOnly), _) => ", what was reached is read for information only",
+        (Some(Criterion::Nominal(_)), true) => {
+            ", what was reached is read and the person says whether it is good"
+        }
         (_, true) => ", what was reached is read and judged",
         (_, false) => "",
     };

@@ -1,7 +1,7 @@
 //! What is shown of a group of fasteners: what to do now, and how far all of them are.
 
 use crate::procedure::{Fasteners, Name, Stage};
-use crate::run::{Aim, FasteningAsk, FasteningEvent, Place, Spot, Tightening, View};
+use crate::run::{Aim, Ask, FasteningAsk, FasteningEvent, OccurrenceId, Place, Spot, Tightening, View};
 use crate::terminal::talk::people::is_it_good;
 use crate::terminal::talk::result::{judged_line, last};
 use crate::terminal::{Cell, Grid, Line, Role, Text, grid};
@@ -13,9 +13,9 @@ pub(in crate::terminal::talk) fn asked(view: View<'_>, ask: &FasteningAsk) -> Te
         FasteningAsk::Tighten(at) | FasteningAsk::Reach(at) => place_text(view, at),
         FasteningAsk::Nominal(at) => {
             let step = view.book.step_of_fasteners(&at.group).and_then(|step| view.book.procedure.step(step));
-            failed_text(view, at).line(is_it_good(view, step))
+            judged_text(view, at).line(is_it_good(view, step))
         }
-        FasteningAsk::Failed(at) => failed_text(view, at),
+        FasteningAsk::Failed(at) => judged_text(view, at),
         FasteningAsk::NoPlaces { why, .. } => Text::plain(&sentence(why)),
     };
     grid_of(view, ask.group(), ask.spot()).into_iter().fold(text, Text::grid)
@@ -73,16 +73,25 @@ fn stage_text(view: View<'_>, ask: &FasteningAsk) -> Text {
         .with(Role::Strong, format!("Next stage: {}.", stage.what))
         .hang(2);
     let text = Text::from(head);
-    let tool = instrument(view, group);
-    let set = match (view.aim(stage), tool) {
-        (Some(Ok(aim)), Some(tool)) if !aim.is_angle() => {
-            let to = if aim.target.is_some() { " to" } else { "" };
-            Some(format!("Set the {tool}{to}{}.", aim_said(&aim)))
-        }
-        _ => aim_words(view, stage).map(|words| sentence(&words)),
-    };
+    let set =
+        tool_setting(view, group, stage).or_else(|| aim_words(view, stage).map(|words| sentence(&words)));
     let text = set.into_iter().fold(text, |text, set| text.line(Line::new().with(Role::Strong, set).hang(2)));
     text.then(origin(view, stage))
+}
+
+/// What the group's tool is set to for a stage; nothing where there is none to set.
+fn tool_setting(view: View<'_>, group: &Fasteners, stage: &Stage) -> Option<String> {
+    let tool = instrument(view, group)?;
+    let aim = view.aim(stage)?.ok().filter(|aim| !aim.is_angle())?;
+    let to = if aim.target.is_some() { " to" } else { "" };
+    Some(format!("Set the {tool}{to}{}.", aim_said(&aim)))
+}
+
+/// The words of the key that begins a stage: a tool is set first, where the stage has a setting.
+pub(super) fn begin_words(view: View<'_>, group: &Name, stage: usize) -> &'static str {
+    let found = group_and_stage(view, group, stage);
+    let is_set = found.is_some_and(|(group, stage)| tool_setting(view, group, stage).is_some());
+    if is_set { "it is set, begin this stage" } else { "begin this stage" }
 }
 
 fn sentence_part(words: &str) -> String {
@@ -139,13 +148,13 @@ fn earlier(view: View<'_>, at: &Spot) -> Text {
 /// What was reached and is not good, where that is asked about.
 pub(in crate::terminal::talk) fn failed(view: View<'_>, ask: &FasteningAsk) -> Text {
     match ask {
-        FasteningAsk::Failed(at) => failed_text(view, at),
+        FasteningAsk::Failed(at) => judged_text(view, at),
         _ => Text::new(),
     }
 }
 
-/// What was reached, and how far it is from what is wanted.
-fn failed_text(view: View<'_>, at: &Spot) -> Text {
+/// What was reached, with its verdict: how far it is from what is wanted.
+fn judged_text(view: View<'_>, at: &Spot) -> Text {
     let Some(Ok(tightening)) = view.tightening(&at.group) else {
         return Text::new();
     };
@@ -168,10 +177,13 @@ fn grid_of(view: View<'_>, group: &Name, now: Option<&Spot>) -> Option<Grid> {
 fn cell(tightening: &Tightening<'_>, (stage, place): (usize, &str), now: Option<&Spot>) -> Cell {
     match tightening.place(stage, place) {
         Place::Deviation(deviation) => Cell::Deviation(deviation + 1),
-        Place::Failed | Place::Unjudged => Cell::Fail,
+        Place::Failed => Cell::Fail,
         Place::Done => Cell::Done,
-        Place::ToDo if now.is_some_and(|now| now.stage == stage && now.position == place) => Cell::Now,
-        Place::ToDo => Cell::ToDo,
+        // Nobody has said yet that what was reached is not good.
+        Place::ToDo | Place::Unjudged => {
+            let is_now = now.is_some_and(|now| now.stage == stage && now.position == place);
+            if is_now { Cell::Now } else { Cell::ToDo }
+        }
     }
 }
 
@@ -185,7 +197,8 @@ pub(in crate::terminal::talk) fn after(view: View<'_>, event: &FasteningEvent) -
     }
 }
 
-/// What was reached, with its verdict. What is not good is told by the question that follows.
+/// What was reached, with its verdict. What the question that follows tells anyway is not told twice; a procedure with a
+/// way of its own for what is not good asks nothing.
 pub(in crate::terminal::talk) fn results(view: View<'_>, event: &FasteningEvent) -> Text {
     let (FasteningEvent::Tightened { at, reached: Some(_) }
     | FasteningEvent::Judged { at, .. }
@@ -193,11 +206,11 @@ pub(in crate::terminal::talk) fn results(view: View<'_>, event: &FasteningEvent)
     else {
         return Text::new();
     };
-    match view.tightening(&at.group) {
-        Some(Ok(tightening)) if tightening.place(at.stage, &at.position) == Place::Done => {
-            failed_text(view, at)
+    match view.inside(OccurrenceId::RUN).next().ask {
+        Ask::Fastening(FasteningAsk::Failed(asked) | FasteningAsk::Nominal(asked)) if asked == *at => {
+            Text::new()
         }
-        _ => Text::new(),
+        _ => judged_text(view, at),
     }
 }
 
