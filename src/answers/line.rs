@@ -9,7 +9,7 @@ use crate::answers::times::duration;
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Line {
-    /// Where the run stands: see [`Prompt::label`].
+    /// Where the run stands: see [`crate::run::Prompt::label`].
     pub at: String,
     /// What is typed.
     pub enter: Option<String>,
