@@ -1,3 +1,5 @@
+//! The command line: every command with what it takes, and the words of the help.
+
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand};

@@ -1,3 +1,5 @@
+//! The exit codes: what each one tells another program.
+
 use std::process::ExitCode;
 
 /// How a command ended, as other programs see it.

@@ -1,3 +1,5 @@
+//! What sort of thing a formula gives: a quantity, true or false, a text.
+
 use std::fmt;
 
 use crate::quantity::{Dimension, Kind, Unit};

@@ -1,3 +1,5 @@
+//! Dimensions multiplied, divided and raised, refused where their powers grow past what is kept.
+
 use crate::quantity::Dimension;
 
 /// Dimensions joined without loss: their powers are bounded, and beyond the bound nothing is true any more.

@@ -1,3 +1,5 @@
+//! Why a proved formula has no result now, and how a person is told.
+
 use std::fmt;
 
 use super::codes::{DIVISION_BY_ZERO, OUT_OF_RANGE, VALUE_MISSING};

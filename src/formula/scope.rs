@@ -1,3 +1,5 @@
+//! Where a formula looks up its names: what sort of thing each is, and later its value.
+
 use super::Type;
 use crate::quantity::Quantity;
 use crate::source::Span;

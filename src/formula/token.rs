@@ -1,3 +1,5 @@
+//! The pieces that a formula is cut into, and how each mark is written.
+
 use crate::quantity::{Quantity, Unit};
 use crate::source::Spanned;
 

@@ -1,3 +1,5 @@
+//! The result of a formula, and the line that shows how it came about.
+
 use std::fmt;
 
 use super::Value;

@@ -1,3 +1,5 @@
+//! A proved formula as others use it: what it gives, what it speaks of, what it comes to.
+
 use std::sync::Arc;
 
 use super::codes::{TEMPERATURE_SCALE, TYPE_MISMATCH, UNIT_MISMATCH};

@@ -1,3 +1,5 @@
+//! A formula from its text to the proof: read whole, with where it stands in its file.
+
 use super::check::Checker;
 use super::lexer::tokens;
 use super::parser::{parse, too_long};

@@ -1,3 +1,5 @@
+//! What can be wrong with a line of the journal, and how far the lines above it can be trusted.
+
 use std::fmt;
 
 /// What is wrong with a line.

@@ -1,3 +1,5 @@
+//! The digest of a text or a file: how it is worked out, written and read again.
+
 use std::fmt;
 
 use sha2::{Digest as _, Sha256};

@@ -1,3 +1,5 @@
+//! What can go wrong with a journal, each with what is safe and the way out.
+
 use std::fmt;
 use std::path::{Path, PathBuf};
 

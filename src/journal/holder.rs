@@ -1,3 +1,5 @@
+//! One process at a time writes in the folder of a run; a note says which one.
+
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 

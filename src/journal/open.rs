@@ -1,3 +1,5 @@
+//! Reading and opening the file of a journal; a torn tail is kept before it is cut off.
+
 use std::path::{Path, PathBuf};
 
 use super::chain::{self, Flaw};

@@ -1,3 +1,5 @@
+//! The name of a run, safe as the name of a folder everywhere.
+
 use std::fmt;
 
 use jiff::civil::Date;

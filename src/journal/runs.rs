@@ -1,3 +1,5 @@
+//! The folder of all runs: starting one, finding them, and the texts that each was started with.
+
 use std::path::{Path, PathBuf};
 
 use jiff::civil::Date;

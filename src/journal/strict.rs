@@ -1,3 +1,5 @@
+//! JSON read strictly: a text that names a key twice is refused.
+
 use std::fmt;
 
 use serde::de::{Deserialize, Deserializer, Error, MapAccess, SeqAccess, Visitor};

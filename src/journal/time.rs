@@ -1,3 +1,5 @@
+//! Times as the journal writes and reads them: RFC 3339, nothing else.
+
 use std::fmt;
 
 use jiff::ZonedDateTime;

@@ -1,3 +1,5 @@
+//! A journal open for writing: an event is acknowledged once it is durable.
+
 use std::path::{Path, PathBuf};
 
 use jiff::ZonedDateTime;

@@ -1,3 +1,5 @@
+//! The whole check: proofs, places of names and rules, and the procedure if nothing is wrong.
+
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::draft::Draft;

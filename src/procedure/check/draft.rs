@@ -1,3 +1,5 @@
+//! What the rules look at: a procedure put together as far as it could be read.
+
 use std::collections::BTreeMap;
 
 use super::Names;

@@ -1,3 +1,5 @@
+//! Every formula of the front matter, proved and kept under the name that it belongs to.
+
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::limits;

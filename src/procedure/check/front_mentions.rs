@@ -1,3 +1,5 @@
+//! The roles, hazards and conditions at the front of a step, taken off its words.
+
 use crate::procedure::{Name, Piece, Table};
 use crate::source::Spanned;
 

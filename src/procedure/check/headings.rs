@@ -1,3 +1,5 @@
+//! What the heading of a section says: its title, its conditions and hazards, how strictly it is followed.
+
 use std::collections::BTreeMap;
 
 use super::Names;

@@ -1,3 +1,5 @@
+//! The limits of readings and values, proved: of the right kind, and the low one below the high one.
+
 use std::cmp::Ordering;
 
 use super::formulas::Prover;
