@@ -1,3 +1,5 @@
+//! All diagnostic codes of procedures in one list, gathered from where they are declared.
+
 use super::sheet::SHEET_CODES;
 use super::{document, link, rules, written};
 use crate::source::Code;

@@ -1,3 +1,5 @@
+//! Things found by name that keep the order in which they are declared.
+
 use std::collections::BTreeMap;
 
 use super::Name;

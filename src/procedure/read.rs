@@ -1,3 +1,5 @@
+//! From the text of one file to a checked procedure, its links still to be followed.
+
 use super::Declarations;
 use super::document::{Outline, WrittenLink, outline, split};
 use super::link::{Shelf, is_procedure, read_linked};

@@ -1,3 +1,5 @@
+//! All declared names: the table of each, and what a formula may take it for.
+
 use std::collections::BTreeMap;
 
 use super::flow::{items_of_repeat, kind_of_repeat};

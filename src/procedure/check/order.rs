@@ -1,3 +1,5 @@
+//! Which of two steps surely comes first, whatever order the person chooses.
+
 use super::Draft;
 use crate::procedure::{Group, Order, Step, StepId};
 

@@ -1,3 +1,5 @@
+//! A linked procedure with hold points is not run in a list whose order is free.
+
 use super::take_in::Child;
 use crate::procedure::rules::hold_place::HOLD_IN_FREE_ORDER;
 use crate::procedure::{CheckedProcedure, Group, Order, StepId};

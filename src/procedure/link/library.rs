@@ -1,3 +1,5 @@
+//! Where the text of a linked procedure is found by its address.
+
 use std::collections::BTreeMap;
 
 use crate::source::SourceText;

@@ -1,3 +1,5 @@
+//! A reading as found and the one as left belong together and can be compared.
+
 use crate::procedure::check::Draft;
 use crate::procedure::written::{WrittenCriterion, WrittenKind, WrittenReading};
 use crate::procedure::{Name, Step};

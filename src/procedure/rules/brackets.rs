@@ -1,3 +1,5 @@
+//! Brackets in the text are mentions of names and nothing that only looks like one.
+
 use super::name_unknown::{everywhere, unknown};
 use crate::procedure::Name;
 use crate::procedure::check::Draft;

@@ -1,3 +1,5 @@
+//! A hold point that a ceiling opens again stands when the reading is taken.
+
 use crate::procedure::check::Draft;
 use crate::procedure::written::WrittenReading;
 use crate::procedure::{Name, Step};

@@ -1,3 +1,5 @@
+//! No formula needs its own result.
+
 use std::collections::BTreeSet;
 
 use crate::procedure::Name;

@@ -1,3 +1,5 @@
+//! A protection is put in force, and ended later by a hold point.
+
 use crate::procedure::check::Draft;
 use crate::procedure::written::WrittenHold;
 use crate::procedure::{Name, Step};

@@ -1,3 +1,5 @@
+//! Where a hold point stands: in a step of its own whose order is fixed.
+
 use crate::procedure::check::{Draft, Mention};
 use crate::procedure::{Name, Step, Table};
 use crate::source::{Code, Diagnostic, Spanned};

@@ -1,3 +1,5 @@
+//! What a hold point reads is taken there and nowhere else, and formulas know which reading is meant.
+
 use std::collections::BTreeMap;
 
 use crate::procedure::Name;

@@ -1,3 +1,5 @@
+//! The accuracy and the range of an instrument are of the kind of what is read with it.
+
 use crate::procedure::check::Draft;
 use crate::procedure::written::{WrittenKind, WrittenReading};
 use crate::procedure::{Name, Tool};

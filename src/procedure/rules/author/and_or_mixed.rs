@@ -1,3 +1,5 @@
+//! A step does not join things by `and` and `or` so that it can be read in two ways.
+
 use super::words::{Form, Sentence, Word, sentences};
 use crate::procedure::Step;
 use crate::procedure::check::Draft;

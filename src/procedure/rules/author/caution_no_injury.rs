@@ -1,3 +1,5 @@
+//! A CAUTION is for people; what can only damage things is a NOTICE.
+
 use super::words::of_text;
 use crate::procedure::check::Draft;
 use crate::procedure::{Hazard, Name, Signal};

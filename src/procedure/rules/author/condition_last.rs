@@ -1,3 +1,5 @@
+//! The condition of a step stands before the act.
+
 use super::words::{Sentence, Word, sentences};
 use crate::procedure::Step;
 use crate::procedure::check::Draft;

@@ -1,3 +1,5 @@
+//! Where a limit can fail, something says what to do then.
+
 use std::collections::BTreeSet;
 
 use crate::procedure::check::Draft;

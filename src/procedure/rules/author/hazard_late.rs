@@ -1,3 +1,5 @@
+//! A hazard is named before the act that it warns of.
+
 use std::collections::BTreeSet;
 
 use crate::procedure::check::{Draft, mentions_of};

@@ -1,3 +1,5 @@
+//! A limit divides good readings from bad ones: some likely reading meets it, and some does not.
+
 use std::cmp::Ordering;
 
 use crate::formula::{NoNames, Value};

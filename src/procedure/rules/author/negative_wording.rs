@@ -1,3 +1,5 @@
+//! A step says what to do, not what to leave alone.
+
 use super::words::{Sentence, Word, sentences};
 use crate::procedure::Step;
 use crate::procedure::check::Draft;

@@ -1,3 +1,5 @@
+//! A section is short enough to be kept in view: nine steps at the most.
+
 use crate::procedure::Section;
 use crate::procedure::check::Draft;
 use crate::source::{Code, Diagnostic};

@@ -1,3 +1,5 @@
+//! A step asks for one action, so that its tick leaves no doubt.
+
 use super::verbs::{SUBORDINATE, acts, is_known};
 use super::words::{After, Sentence, Word, sentences};
 use crate::procedure::Step;

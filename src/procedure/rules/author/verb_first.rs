@@ -1,3 +1,5 @@
+//! A step begins with its verb, or with the condition for it.
+
 use super::words::{Form, Sentence, sentences};
 use crate::procedure::Step;
 use crate::procedure::check::Draft;
