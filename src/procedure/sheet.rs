@@ -1,3 +1,5 @@
+//! A vehicle sheet held against a procedure: what it lacks, and what does not fit.
+
 use super::sheet_limits::{SHEET_LIMITS, limits};
 use super::{CheckedProcedure, Name, VehicleValue};
 use crate::formula::Type;

@@ -1,3 +1,5 @@
+//! A number in a unit: carried into other units and compared exactly.
+
 use std::cmp::Ordering;
 use std::fmt;
 

@@ -1,3 +1,5 @@
+//! Energy that is isolated is shown to be gone: prepared, locked, measured and tried.
+
 use crate::procedure::check::Draft;
 use crate::procedure::written::{WrittenHold, WrittenKind, WrittenReading};
 use crate::procedure::{CountsAs, Name};

@@ -1,3 +1,5 @@
+//! There is a role `lead`: one person answers for the job.
+
 use crate::procedure::check::Draft;
 use crate::source::{Code, Diagnostic, Span};
 

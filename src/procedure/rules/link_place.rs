@@ -1,3 +1,5 @@
+//! A step that runs another procedure does nothing that cannot go with it.
+
 use crate::procedure::check::Draft;
 use crate::procedure::document::WrittenLink;
 use crate::procedure::link::is_procedure;

@@ -1,3 +1,5 @@
+//! A name stands in the table that is needed where it is used.
+
 use crate::procedure::Table;
 use crate::procedure::check::Declared;
 use crate::source::{Code, Diagnostic, Spanned};

@@ -1,3 +1,5 @@
+//! One name stands for one thing in the whole file.
+
 use std::collections::BTreeMap;
 
 use crate::procedure::check::Draft;

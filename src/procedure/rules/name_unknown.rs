@@ -1,3 +1,5 @@
+//! Every name that is mentioned is declared.
+
 use crate::procedure::check::{Draft, Names, mentions_of};
 use crate::procedure::document::Heading;
 use crate::procedure::{Name, Passage, Table};

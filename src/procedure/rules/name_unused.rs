@@ -1,3 +1,5 @@
+//! Every name that is declared is mentioned where it does something.
+
 use std::collections::BTreeSet;
 
 use super::name_unknown::everywhere;

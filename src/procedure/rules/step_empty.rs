@@ -1,3 +1,5 @@
+//! A step has words of its own.
+
 use crate::procedure::Step;
 use crate::procedure::check::Draft;
 use crate::source::{Code, Diagnostic};

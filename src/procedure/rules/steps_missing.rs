@@ -1,3 +1,5 @@
+//! A procedure has steps.
+
 use crate::procedure::document::Outline;
 use crate::source::{Code, Diagnostic, Span};
 

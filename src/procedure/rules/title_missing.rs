@@ -1,3 +1,5 @@
+//! A procedure has a title.
+
 use crate::procedure::document::Outline;
 use crate::source::{Code, Diagnostic, Span};
 

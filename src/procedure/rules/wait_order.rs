@@ -1,3 +1,5 @@
+//! A wait is started by one step and needed by a later one.
+
 use crate::procedure::check::Draft;
 use crate::procedure::{Name, Step};
 use crate::source::{Code, Diagnostic, Spanned};

@@ -1,3 +1,5 @@
+//! A limit in force comes to an end, and measures the same as the readings that it judges.
+
 use crate::procedure::check::Draft;
 use crate::procedure::written::{WrittenKind, WrittenWatch};
 use crate::procedure::{Name, Step};

@@ -1,3 +1,5 @@
+//! A reading that is one of several words, and which of them are good.
+
 use std::collections::BTreeSet;
 
 use super::codes::CHOICES_WRONG;

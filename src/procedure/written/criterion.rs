@@ -1,3 +1,5 @@
+//! What makes a reading or a value good, as written: limits, a target, or nothing but information.
+
 use super::codes::{LIMITS_CONFLICT, TARGET_WITHOUT_WITHIN};
 use crate::source::{Diagnostic, Span};
 use crate::table::{Fields, Wording};

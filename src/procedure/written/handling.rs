@@ -1,3 +1,5 @@
+//! What a reading says beyond its limits: its ceiling, as found or as left, what to do on either side.
+
 use super::codes::{CEILING_UNCLEAR, FIX_WITHOUT_LIMIT, OCCASION_UNCLEAR};
 use super::criterion::WrittenCriterion;
 use super::readings::misplaced;

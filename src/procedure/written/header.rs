@@ -1,3 +1,5 @@
+//! The keys above the first table: revision, author, scope, level of use, what must be there.
+
 use toml::de::DeValue;
 
 use super::codes::{NONE_NOT_SAID, word_unknown};

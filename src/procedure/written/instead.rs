@@ -1,3 +1,5 @@
+//! `instead` of a reading: words that stand in place of its value, each with its verdict.
+
 use toml::de::DeValue;
 
 use super::codes::word_unknown;

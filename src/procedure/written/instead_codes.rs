@@ -1,3 +1,5 @@
+//! What can be wrong with `instead`.
+
 use crate::source::Code;
 
 /// Words that could be another answer.

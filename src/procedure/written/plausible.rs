@@ -1,3 +1,5 @@
+//! `plausible`: the range outside which a slip of the finger is likely.
+
 use std::cmp::Ordering;
 
 use super::codes::PLAUSIBLE_WRONG;

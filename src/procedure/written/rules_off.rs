@@ -1,3 +1,5 @@
+//! `[rules_off]`: the author's rules that a file turns off, each with its reason.
+
 use toml::de::DeValue;
 
 use crate::source::Spanned;

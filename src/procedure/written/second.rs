@@ -1,3 +1,5 @@
+//! `second` and `agree`: a reading that a second person takes as well.
+
 use super::codes::SECOND_UNCLEAR;
 use super::readings::WrittenKind;
 use crate::quantity::{Num, Quantity, Unit};

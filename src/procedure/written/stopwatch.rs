@@ -1,3 +1,5 @@
+//! `stopwatch`: a reading of time that the program itself can take.
+
 use super::codes::STOPWATCH_NOT_TIME;
 use super::readings::WrittenKind;
 use crate::quantity::Dimension;
