@@ -1,3 +1,5 @@
+//! What a unit measures: the powers of length, mass, time and the other base dimensions.
+
 use std::fmt;
 use std::ops::{Div, Mul};
 

@@ -1,3 +1,5 @@
+//! Limits: the least and the most that is acceptable, and whether the limit itself still is.
+
 use std::fmt;
 
 use super::{Dimension, Mismatch, Quantity};

@@ -1,3 +1,5 @@
+//! Arithmetic of quantities, and what may be done with a temperature.
+
 use super::{Kind, Mismatch, Num, Quantity};
 
 /// Arithmetic of quantities. Two temperatures have a difference; a temperature and a difference have a sum,

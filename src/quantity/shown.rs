@@ -1,3 +1,5 @@
+//! A quantity as a person reads it: the number, then the unit.
+
 use std::fmt;
 
 use super::{Dimension, Num, Quantity, Unit};

@@ -1,3 +1,5 @@
+//! A quantity as it is kept on disk, read back to exactly the same.
+
 use super::{Num, Quantity, Unit};
 
 impl Quantity {

@@ -1,3 +1,5 @@
+//! Pass or fail: a value judged by its limits, and how far it is from them.
+
 use std::cmp::Ordering;
 use std::fmt;
 

@@ -1,3 +1,5 @@
+//! Text made harmless before it is shown: nothing moves the cursor, hides or reorders.
+
 use std::borrow::Cow;
 
 /// `text` with everything that could move the cursor, hide or reorder what is shown made harmless.

@@ -1,3 +1,5 @@
+//! The codes of diagnostics: a stable name for each kind of mistake, and what explains it.
+
 /// The stable name of one kind of mistake, and what `bayhand explain` teaches about it.
 #[derive(Debug, PartialEq, Eq)]
 pub struct Code {

@@ -1,3 +1,5 @@
+//! A diagnostic: what is wrong, where, why, and what to type.
+
 use super::{Code, Span};
 
 /// How much a diagnostic weighs.

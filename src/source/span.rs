@@ -1,3 +1,5 @@
+//! Where something stands in a text, in bytes, and values that know where they were written.
+
 /// A half-open range of bytes in one source text.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Span {

@@ -1,3 +1,5 @@
+//! A source text and its name; lines and columns as a person counts them.
+
 use super::Span;
 
 /// A text and the name it is shown under, for example a path as the person typed it.

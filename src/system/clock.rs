@@ -1,3 +1,5 @@
+//! The clock: what the rest of bayhand asks for the time, and the clock of the machine.
+
 use std::fmt;
 use std::sync::OnceLock;
 use std::time::{Duration, Instant};

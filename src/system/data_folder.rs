@@ -1,3 +1,5 @@
+//! Which folder runs are kept in.
+
 use std::fmt;
 use std::path::{Path, PathBuf};
 

@@ -1,3 +1,5 @@
+//! The disk: what the rest of bayhand asks of files, folders, logs and locks.
+
 use std::fmt;
 use std::path::Path;
 

@@ -1,3 +1,5 @@
+//! A disk operation that did not work: what was being done, with which file, and why.
+
 use std::fmt;
 use std::io::{Error, ErrorKind};
 use std::path::{Path, PathBuf};

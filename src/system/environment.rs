@@ -1,3 +1,5 @@
+//! What the surroundings of the process say: variables and the platform's data folder.
+
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 

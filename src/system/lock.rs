@@ -1,3 +1,5 @@
+//! A lock on a file, held as long as its value lives.
+
 use std::fs::File;
 
 /// A lock that is held until this value, or the process, is gone.

@@ -1,3 +1,5 @@
+//! The disk of the machine: its files, folders and locks.
+
 #![expect(clippy::disallowed_methods, reason = "this is the one place that touches the disk")]
 
 use std::fs::{self, File, OpenOptions, TryLockError};

@@ -1,3 +1,5 @@
+//! A log on the disk of the machine: added to at its end, made durable, cut.
+
 use std::fs::{File, Metadata, OpenOptions};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};

@@ -1,3 +1,5 @@
+//! A folder for what is not to be kept.
+
 use std::path::Path;
 
 use super::{DiskError, Doing, System};

@@ -1,3 +1,5 @@
+//! The system as a whole: clock, disk and environment, handed on together.
+
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::Duration;

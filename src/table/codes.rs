@@ -1,3 +1,5 @@
+//! What can be wrong with TOML, its keys, values and names, and what `bayhand explain` teaches about it.
+
 use crate::source::Code;
 
 /// All codes of this area, sorted by name.

@@ -1,3 +1,5 @@
+//! The keys of one table, asked for one by one; what nobody asked for is reported.
+
 use jiff::civil::Date;
 use toml::de::{DeArray, DeTable, DeValue};
 

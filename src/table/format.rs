@@ -1,3 +1,5 @@
+//! The version of the format that a file says it is written in.
+
 use toml::de::DeValue;
 
 use super::Fields;

@@ -1,3 +1,5 @@
+//! What kind of value stands under a key, and formulas as texts or as bare numbers.
+
 use toml::de::DeValue;
 
 use crate::source::Spanned;

@@ -1,3 +1,5 @@
+//! What a name may look like, and how to mend one that does not.
+
 use super::codes::NAME_SHAPE;
 use crate::source::{Diagnostic, Spanned};
 

@@ -1,3 +1,5 @@
+//! TOML read from a text; what is not TOML is reported line by line.
+
 use toml::de::{DeTable, DeValue, Error};
 
 use super::Scribe;

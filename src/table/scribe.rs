@@ -1,3 +1,5 @@
+//! Notes what is wrong with a TOML text, at its place in the file around it.
+
 use std::borrow::Cow;
 use std::ops::Range;
 

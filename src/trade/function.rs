@@ -1,3 +1,5 @@
+//! A function that formulas can call: what it takes, what it gives, what it assumes and where it comes from.
+
 use std::fmt;
 
 use super::{Given, Parameter, Refusal};

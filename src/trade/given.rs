@@ -1,3 +1,5 @@
+//! What a function is given in one call, and how it refuses.
+
 use super::Parameter;
 use crate::quantity::Num;
 

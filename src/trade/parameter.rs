@@ -1,3 +1,5 @@
+//! One parameter of a function: what it is, its unit, and the range in which the function holds.
+
 use std::fmt;
 
 use crate::quantity::Num;

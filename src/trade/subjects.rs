@@ -1,3 +1,5 @@
+//! All subjects of the trade, and the functions of each.
+
 use super::Function;
 use super::air::AIR;
 use super::converter::CONVERTER;

@@ -1,3 +1,5 @@
+//! What can be wrong with a vehicle sheet besides its TOML.
+
 use crate::source::Code;
 
 /// All codes of this area, sorted by name; those of TOML itself are in [`crate::table::CODES`].

@@ -1,3 +1,5 @@
+//! A vehicle sheet read from its text, with everything there is to say about it.
+
 use std::collections::BTreeMap;
 
 use toml::de::DeValue;

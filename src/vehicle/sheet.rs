@@ -1,3 +1,5 @@
+//! A vehicle sheet: the vehicle, what identifies it, and its values with their sources.
+
 use std::collections::BTreeMap;
 
 use crate::quantity::{Quantity, Unit};

@@ -1,3 +1,5 @@
+//! Times typed with colons: `1:30`, `1:30:00`.
+
 use super::number::checked;
 use super::trouble::Trouble;
 use crate::quantity::{Num, Quantity, Unit};

@@ -1,3 +1,5 @@
+//! A quantity as files and formulas write it: a point before the decimals, then the unit.
+
 use super::EntryProblem;
 use super::number::{checked, exponent_length, fraction, sign};
 use super::trouble::Trouble;

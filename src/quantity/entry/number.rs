@@ -1,3 +1,5 @@
+//! The number at the front of what was typed: its sign, a fraction, a decimal, a power of ten.
+
 use super::separators::with_point;
 use super::trouble::Trouble;
 use crate::quantity::Num;

@@ -1,3 +1,5 @@
+//! Several numbers with their units that add up to one quantity: `5 ft 3 in`.
+
 use super::number::leading;
 use super::trouble::Trouble;
 use super::{EntryProblem, number};

@@ -1,3 +1,5 @@
+//! Why a typed text is not a quantity, and the way out.
+
 use std::fmt;
 
 use crate::quantity::{Unit, UnknownUnit};

@@ -1,3 +1,5 @@
+//! Points, commas and blanks in a number: which stands before the decimals, which parts thousands.
+
 use super::trouble::Trouble;
 
 const NO_DIGIT: Trouble = Trouble::Why("a digit is missing beside the point or comma");

@@ -1,3 +1,5 @@
+//! One spelling for dashes, blanks, fraction bars and fractions, before anything is read.
+
 /// Fractions that are one character.
 const FRACTIONS: &[(char, &str)] = &[
     ('½', "1/2"),

@@ -1,3 +1,5 @@
+//! What is wrong with a number, while the text around it is not known yet.
+
 use super::EntryProblem;
 
 /// Why a number cannot be read, before it is known in which text it stands.

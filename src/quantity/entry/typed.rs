@@ -1,3 +1,5 @@
+//! What a person typed, read in any unit that fits, and turned into the unit that was asked for.
+
 use super::clock::clock;
 use super::{EntryProblem, parts, spelling};
 use crate::quantity::{Kind, Quantity, Unit, units};

@@ -1,3 +1,5 @@
+//! Arithmetic of numbers: exact as long as the result fits, else approximate.
+
 use std::ops::{Add, Mul, Neg, Sub};
 
 use num_rational::Ratio;

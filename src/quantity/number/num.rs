@@ -1,3 +1,5 @@
+//! The number itself: an exact fraction, or an approximate value that says so.
+
 use num_rational::Ratio;
 use num_traits::Signed;
 

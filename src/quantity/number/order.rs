@@ -1,3 +1,5 @@
+//! Which of two numbers is greater, whether they are exact or not.
+
 use std::cmp::Ordering;
 
 use num_rational::Ratio;

@@ -1,3 +1,5 @@
+//! Rounding to decimal places, and to whole numbers up and down.
+
 use num_rational::Ratio;
 
 use super::Num;

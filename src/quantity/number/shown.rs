@@ -1,3 +1,5 @@
+//! A number as a person reads it: short, with as many digits as mean something.
+
 use super::Num;
 
 /// Significant digits of a number that has no short decimal form.

@@ -1,3 +1,5 @@
+//! A number as text: read from plain decimals, and kept so that it reads back to exactly the same.
+
 use super::Num;
 
 /// More digits than any instrument shows, few enough for the exact numbers.

@@ -1,3 +1,5 @@
+//! A unit looked up by its spelling, and the nearest one where there is none.
+
 use std::fmt;
 
 use super::measure::Unit;

@@ -1,3 +1,5 @@
+//! The unit itself: its symbol, what it measures and how large it is.
+
 use std::fmt;
 use std::sync::Arc;
 

@@ -1,3 +1,5 @@
+//! One spelling for the products and powers of a unit, however they were typed.
+
 /// One spelling for what is typed in several: products as `·`, powers raised, no blanks around operators.
 ///
 /// `N.m`, `N*m` and `N-m` become `N·m`; `mm^2` and `mm2` become `mm²`; `min-1` becomes `min⁻¹`. A digit within a

@@ -1,3 +1,5 @@
+//! Units read as people write them, also products and quotients.
+
 use super::find::{UnknownUnit, find, unknown};
 use super::measure::Unit;
 use super::normal::{normal, split_power};

@@ -1,3 +1,5 @@
+//! Units made of others: products, quotients and powers.
+
 use super::find::find_exact;
 use super::measure::{Measure, Unit};
 use super::normal::{normal, raised};

@@ -1,3 +1,5 @@
+//! The rows of the table of units. Data only.
+
 use super::table::{Row, base, row, scale};
 use crate::quantity::Dimension;
 

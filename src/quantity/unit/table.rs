@@ -1,3 +1,5 @@
+//! What a row of the table of units is, and the table worked out from its rows.
+
 use std::sync::LazyLock;
 
 use super::measure::{Measure, Unit};

@@ -1,3 +1,5 @@
+//! Amounts and answers as the record keeps them: the exact number, its unit, the words as typed.
+
 use serde::{Deserialize, Serialize};
 
 /// A number in a unit.

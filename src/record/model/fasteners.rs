@@ -1,3 +1,5 @@
+//! Fasteners in the record: every group, stage by stage and place by place.
+
 use serde::{Deserialize, Serialize};
 
 use super::{Amount, Instrument, Judged, Limit, Moment, Place, TypedAmount, UsedInstrument};

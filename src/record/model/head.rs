@@ -1,3 +1,5 @@
+//! The record as a whole: what it holds and in which order, what the work was done to and who did it.
+
 use serde::{Deserialize, Serialize};
 
 use super::{

@@ -1,3 +1,5 @@
+//! Hold points in the record: every verification, who released it, and why it ended.
+
 use serde::{Deserialize, Serialize};
 
 use super::{Moment, Place};

@@ -1,3 +1,5 @@
+//! Logs in the record: every row, whether it came in time, and what was read in it.
+
 use serde::{Deserialize, Serialize};
 
 use super::{Answer, Moment};

@@ -1,3 +1,5 @@
+//! How the run came out, counted, and how it stands where it is not closed.
+
 use serde::{Deserialize, Serialize};
 
 use super::Moment;

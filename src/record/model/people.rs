@@ -1,3 +1,5 @@
+//! What people did for each other: looks at the work, pre-job briefs, roles taken over, second readings.
+
 use serde::{Deserialize, Serialize};
 
 use super::{Answer, Moment, Place};

@@ -1,3 +1,5 @@
+//! In which pass something stands, and whether it counts.
+
 use serde::{Deserialize, Serialize};
 
 /// Where in the work something stands that occurs more than once.

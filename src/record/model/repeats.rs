@@ -1,3 +1,5 @@
+//! Repeats in the record: their passes, and which of them count.
+
 use serde::{Deserialize, Serialize};
 
 use super::{Moment, Place};

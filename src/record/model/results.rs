@@ -1,3 +1,5 @@
+//! Readings and computed values in the record, with every attempt and its verdict.
+
 use serde::{Deserialize, Serialize};
 
 use super::{Amount, Answer, Late, Moment, Place, Second};

@@ -1,3 +1,5 @@
+//! Steps in the record, and what became of each.
+
 use serde::{Deserialize, Serialize};
 
 use super::{Late, Moment, Place};

@@ -1,3 +1,5 @@
+//! Times in the record: waits, late entries, jumps of the clock, notes and stretches of work.
+
 use serde::{Deserialize, Serialize};
 
 use super::{Moment, Place};

@@ -1,3 +1,5 @@
+//! Limits in force in the record, and the readings that they watched.
+
 use serde::{Deserialize, Serialize};
 
 use super::{Answer, Moment, Place};

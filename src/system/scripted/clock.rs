@@ -1,3 +1,5 @@
+//! A clock that stands still, or goes on by a fixed step.
+
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::Duration;
 

@@ -1,3 +1,5 @@
+//! A disk that fails when told to: full, no sync, a power cut.
+
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};

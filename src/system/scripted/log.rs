@@ -1,3 +1,5 @@
+//! A log with the faults of its disk.
+
 use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};

@@ -1,3 +1,5 @@
+//! The table of this subject.
+
 use super::{capacity, fit, idle, road, slip};
 use crate::trade::Subject;
 

@@ -1,3 +1,5 @@
+//! The table of this subject.
+
 use super::{flow, heat, line};
 use crate::trade::Subject;
 

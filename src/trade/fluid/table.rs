@@ -1,3 +1,5 @@
+//! The table of this subject.
+
 use super::{change, expansion, grade, level, packs, stages, viscosity, viscosity_index};
 use crate::trade::Subject;
 
