@@ -104,6 +104,27 @@ impl Declarations {
         names.sort_by_key(|(name, _)| name.span);
         names
     }
+
+    /// Whether everything that can speak of other names could be read: what could not may speak of any.
+    pub fn all_read(&self) -> bool {
+        are_read(&self.roles)
+            && are_read(&self.materials)
+            && are_read(&self.parts)
+            && are_read(&self.holds)
+            && are_read(&self.readings)
+            && are_read(&self.values)
+            && are_read(&self.conditions)
+            && are_read(&self.repeats)
+            && are_read(&self.fasteners)
+            && are_read(&self.checks)
+            && are_read(&self.witnesses)
+            && are_read(&self.critical)
+            && are_read(&self.watches)
+    }
+}
+
+fn are_read<T>(entries: &[Entry<T>]) -> bool {
+    entries.iter().all(|entry| entry.thing.is_some())
 }
 
 fn collect<'d, T>(names: &mut Vec<(&'d Spanned<Name>, Table)>, entries: &'d [Entry<T>], table: Table) {
