@@ -76,6 +76,11 @@ macro_rules! tables {
                 names
             }
 
+            /// Whether every entry could be read: one that could not may speak of any name.
+            pub(super) fn all_read(&self) -> bool {
+                true $(&& self.$field.iter().all(|entry| entry.thing.is_some()))*
+            }
+
             /// Every name that an entry speaks of, beside those in formulas.
             pub(super) fn spoken(&self) -> Vec<Spoken<'_>> {
                 let mut spoken = Vec::new();

@@ -78,6 +78,11 @@ impl View<'_> {
             return Err(Refusal::NotWorking);
         }
         self.only_after_turnover(&answer)?;
+        if let (Answer::NotApplicable { .. } | Answer::Defer { .. }, Some(repeat)) =
+            (&answer, self.kept_in(prompt))
+        {
+            return Err(Refusal::NotForeseen { what: self.book.procedure.called(repeat).to_owned() });
+        }
         match answer {
             Answer::Note(text) => Ok(Event::Noted(filled("a note", text)?)),
             Answer::Disturbed(what) => Ok(Event::Disturbed(filled("what was disturbed", what)?)),

@@ -122,7 +122,7 @@ impl Grid {
         lines
     }
 
-    /// A sentence a stage: `Stage half: 1 to 3 done, 4 now, 5 to 8 to do.`
+    /// A sentence a stage: `Stage half: 1 to 3 done; 4 now; 5 to 8 to do.`
     pub fn told(&self) -> Vec<Line> {
         self.stages.iter().map(|stage| self.sentence(stage)).collect()
     }
@@ -143,17 +143,21 @@ impl Grid {
                 kinds.push(*cell);
             }
         }
+        let is_one = kinds.len() == 1 && stage.cells.len() > 1;
+        let places = |kind| if is_one { "all".to_owned() } else { self.listed(stage, kind) };
         let parts: Vec<String> =
-            kinds.into_iter().map(|kind| format!("{} {}", self.listed(stage, kind), kind.words())).collect();
+            kinds.into_iter().map(|kind| format!("{} {}", places(kind), kind.words())).collect();
         Line::plain(format!("Stage {}: {}.", stage.what, parts.join("; "))).hang(2)
     }
 
-    /// The places where a cell stands; three and more beside each other as `1 to 3`.
+    /// The places where a cell stands; three and more numbers beside each other as `1 to 3`. Between two names nobody
+    /// knows what lies.
     fn listed(&self, stage: &Stage, kind: Cell) -> String {
+        let are_numbers = self.places.iter().all(|place| place.parse::<usize>().is_ok());
         let mut runs: Vec<(usize, usize)> = Vec::new();
         for (at, _) in stage.cells.iter().enumerate().filter(|(_, cell)| **cell == kind) {
             match runs.last_mut() {
-                Some((_, last)) if *last + 1 == at => *last = at,
+                Some((_, last)) if *last + 1 == at && are_numbers => *last = at,
                 _ => runs.push((at, at)),
             }
         }

@@ -63,7 +63,7 @@ fn a_repeat_given_up_says_in_which_pass() {
     let (record, text) = own.record();
     let deviation = &record.deviations.all[0];
     assert_eq!((deviation.step.as_str(), deviation.place.pass.as_deref()), ("", Some("pass 2 of 2 (right)")));
-    assert!(text.contains("Deviation 1, pass 2 of 2 (right): not as the procedure repeats it"), "{text}");
+    assert!(text.contains("Deviation 1, pass 2 of 2 (right): given up: both corners"), "{text}");
     let (left, right) = (Some("pass 1 of 2 (left)"), Some("pass 2 of 2 (right)"));
     assert_eq!(became(&record, "2.1"), [(left, "done"), (right, "done")]);
     assert_eq!(became(&record, "2.2"), [(left, "done"), (right, "not applicable")]);

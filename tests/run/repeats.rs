@@ -215,6 +215,8 @@ fn what_the_steps_after_may_need_is_not_given_up() {
     }
     assert_eq!(drive.ask(), Ask::Flow(FlowAsk::Exhausted(name("adjust"))));
     assert_eq!(drive.answer(given_up), refused);
+    let left_out = Answer::NotApplicable { reason: reason() };
+    assert_eq!(drive.answer(left_out), refused, "leaving it out after its passes is giving it up");
     drive.take(Answer::Flow(FlowAnswer::Extend { reason: reason() }));
     drive.enter("50 rpm");
     drive.done();

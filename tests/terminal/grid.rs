@@ -74,6 +74,20 @@ fn linear_output_tells_it_in_sentences() {
     );
 }
 
+/// Between two names nobody knows what lies; where all stand alike none is named.
+#[test]
+fn names_are_told_one_by_one() {
+    let places = ["top left", "top right", "bottom left", "bottom right"].map(str::to_owned).to_vec();
+    let stages = vec![
+        stage("half", &[Cell::Done, Cell::Done, Cell::Done, Cell::Now]),
+        stage("full", &[Cell::ToDo, Cell::ToDo, Cell::ToDo, Cell::ToDo]),
+    ];
+    assert_eq!(
+        painted(Grid { places, stages }, 80, Manner::Lines),
+        "Stage half: top left, top right, bottom left done; bottom right now.\nStage full: all to do."
+    );
+}
+
 /// What differs in colour differs in words.
 #[test]
 fn each_state_has_its_own_mark() {

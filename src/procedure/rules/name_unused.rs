@@ -24,7 +24,13 @@ Right: a step `Read the supply pressure: [supply].`
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let used = used(draft);
     let unused = draft.names.iter().filter(|(name, _)| !used.contains(*name));
-    let matters = unused.filter(|(name, declared)| declared.table != Table::Holds && name.as_str() != "lead");
+    let all_read = draft.declarations.all_read();
+    let matters = unused.filter(|(name, declared)| match declared.table {
+        Table::Holds => false,
+        // It is formulas that speak of these, and some may stand where nothing could be read.
+        Table::Vehicle => all_read,
+        _ => name.as_str() != "lead",
+    });
     let reports = matters.map(|(name, declared)| {
         let headline = format!("the {} `{name}` is never mentioned", declared.table);
         let diagnostic =

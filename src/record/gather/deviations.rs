@@ -49,7 +49,7 @@ impl<'run> Departed<'_, 'run> {
             | Departure::Reinspected(step, _)
             | Departure::Disagrees(step) => Some(*step),
             Departure::Declared(step, _) => *step,
-            Departure::Repeat(_) | Departure::Scope => return None,
+            Departure::GivenUp(_) | Departure::OneMore(_) | Departure::Scope => return None,
             Departure::Overdue(_) => None,
             Departure::FastenerLeftOut(at) | Departure::FastenerOff(at) => book.step_of_fasteners(&at.group),
         };
@@ -94,7 +94,8 @@ impl<'run> Departed<'_, 'run> {
                 let differs = differs.unwrap_or("no word on how it differs");
                 format!("used on a vehicle that the procedure is not for: {differs}")
             }
-            Departure::Repeat(repeat) => format!("not as the procedure repeats it: {}", self.what(repeat)),
+            Departure::GivenUp(repeat) => format!("given up: {}", self.what(repeat)),
+            Departure::OneMore(repeat) => format!("one more pass than is allowed: {}", self.what(repeat)),
             Departure::Reinspected(_, check) => format!("re-inspection (one person): {}", self.what(check)),
             Departure::Differs(name) => self.differs(name),
             Departure::Overdue(tool) => self.overdue(tool),

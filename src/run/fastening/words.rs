@@ -119,6 +119,10 @@ impl FasteningEvent {
             Self::Again { at, .. } => format!("{} is done once more", at.words(view)),
             Self::Accepted { at, .. } => format!("{} gone on with; {}", at.words(view), deviation()),
             Self::Skipped { at, .. } => format!("{} left out; {}", at.words(view), deviation()),
+            Self::Loosened { position, .. } if view.book.hold_of_fasteners(self.group()).is_some() => {
+                let position = position.as_deref().unwrap_or("all");
+                format!("{position} loosened again: every place once more at its hold point ({})", what())
+            }
             Self::Loosened { position: Some(position), .. } => {
                 format!("{position} loosened again: through all stages once more ({})", what())
             }

@@ -94,11 +94,11 @@ impl Next<'_> {
             FlowEvent::BegunEarly(_) => self.said().early = true,
             FlowEvent::PassEnded { end, item, .. } => self.end(end.clone(), item.clone()),
             FlowEvent::Extended { repeat, reason } => {
-                self.depart(Departure::Repeat(repeat.clone()), reason, Some(Disposition::Rework));
+                self.depart(Departure::OneMore(repeat.clone()), reason, Some(Disposition::Rework));
                 self.extend(repeat);
             }
             FlowEvent::GivenUp { repeat, disposition, reason, item } => {
-                self.depart(Departure::Repeat(repeat.clone()), reason, Some(*disposition));
+                self.depart(Departure::GivenUp(repeat.clone()), reason, Some(*disposition));
                 // What belongs to the pass ends it; what belongs to what is around it is about all passes.
                 if self.book.part_of(repeat) == Some(self.occurrence().part) {
                     self.end(PassEnd::GivenUp(reason.clone()), item.clone());

@@ -6,7 +6,9 @@ use crate::formula::{Typed, Value};
 use crate::procedure::{Name, Passes, Repeat, Repeated};
 use crate::run::answered::Answered;
 use crate::run::book::Book;
+use crate::run::flow::event::FlowAsk;
 use crate::run::passes::round::{Over, Round};
+use crate::run::prompt::{Ask, Prompt};
 use crate::run::view::View;
 use crate::run::work::facts::Said;
 use crate::run::work::part::Part;
@@ -182,6 +184,15 @@ impl<'run> View<'run> {
             Passes::Times(_) | Passes::Each(_) | Passes::EachOf(_) => true,
         });
         self.book.is_giving_up_foreseen(repeat) || (is_counted && self.wanted(repeat).is_none())
+    }
+
+    /// The repeat whose passes have to come to their end where that is asked about: leaving its step out then would be
+    /// giving it up.
+    pub(crate) fn kept_in(self, prompt: &Prompt) -> Option<&Name> {
+        let Ask::Flow(FlowAsk::PassEnd(repeat) | FlowAsk::Exhausted(repeat)) = &prompt.ask else {
+            return None;
+        };
+        (!self.can_be_given_up(repeat)).then_some(repeat)
     }
 
     /// The item of a pass that has ended.

@@ -16,8 +16,10 @@ pub enum Departure {
     NotApplicable(StepId),
     /// A wait that lasted too long.
     Late(StepId, Name),
-    /// A repeat given up, or gone on with beyond what is allowed.
-    Repeat(Name),
+    /// A repeat given up.
+    GivenUp(Name),
+    /// A repeat gone on with beyond what is allowed.
+    OneMore(Name),
     /// A vehicle that the procedure is not for.
     Scope,
     /// What a person says, at a step where there was one.

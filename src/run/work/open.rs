@@ -105,7 +105,8 @@ impl View<'_> {
             Departure::Declared(Some(step), declared) => {
                 format!("step {}: {}", number(step), declared.words())
             }
-            Departure::Repeat(repeat) => format!("not as the procedure repeats it: {}", what(repeat)),
+            Departure::GivenUp(repeat) => format!("given up: {}", what(repeat)),
+            Departure::OneMore(repeat) => format!("one more pass than is allowed: {}", what(repeat)),
             Departure::Reinspected(step, check) => {
                 format!("step {}, re-inspection (one person): {}", number(step), what(check))
             }

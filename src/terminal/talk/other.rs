@@ -32,15 +32,16 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
     ];
     let innermost = prompt.step.and_then(|step| view.book.repeats_over(Part::Step(step)).pop());
     let repeats = innermost.is_some_and(|repeat| view.can_be_given_up(repeat));
+    let may_pass = prompt.step.is_some_and(|step| view.can_be_passed_by(step));
     let at_step = |key: char| match key {
-        'l' | 'n' => prompt.step.is_some_and(|step| view.can_be_passed_by(step)),
+        'l' | 'n' => may_pass && view.kept_in(prompt).is_none(),
         'd' => view.can_be_late(prompt),
         'e' => prompt.step.is_some() || matches!(prompt.ask, Ask::Flow(_)),
         'g' => repeats,
         't' => !view.state.people.is_empty(),
         'i' => particular::names_instruments(view),
         'f' => !fastening::begun(view).is_empty(),
-        'k' => matches!(prompt.ask, Ask::Fastening(FasteningAsk::Reach(_))),
+        'k' => may_pass && matches!(prompt.ask, Ask::Fastening(FasteningAsk::Reach(_))),
         _ => true,
     };
     let keys: Vec<KeyHint> = offered

@@ -109,7 +109,8 @@ fn section_text(paper: Paper<'_>, section: &Section) -> Text {
 
 fn group_text(paper: Paper<'_>, group: &Group, depth: usize) -> Text {
     let free = Line::new().with(Role::Faint, "In any order:").indent(depth);
-    let text = if group.order == Order::AnyOrder { Text::from(free) } else { Text::new() };
+    let is_free = group.order == Order::AnyOrder && group.steps.len() > 1;
+    let text = if is_free { Text::from(free) } else { Text::new() };
     let steps = group.steps.iter().filter_map(|step| paper.procedure.step(*step));
     steps.fold(text, |text, step| text.then(step_text(paper, step, depth)))
 }
