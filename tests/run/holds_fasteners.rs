@@ -33,6 +33,19 @@ fn released() -> Drive {
     drive
 }
 
+/// In front of a sentence a hold point says what the step is, and is no part of the sentence.
+#[test]
+fn the_step_is_said_without_its_hold_point() {
+    let first = |body: &str| {
+        let drive = Drive::of(TABLES, body);
+        let text = &drive.book.procedure.steps()[0].text;
+        format!("{:?}", text.first().unwrap())
+    };
+    assert!(first(BODY).contains("Tighten them: "), "{}", first(BODY));
+    let in_a_sentence = "1. [wheel], then lower it.\n2. Wipe.\n";
+    assert!(first(in_a_sentence).starts_with("Mention"), "{}", first(in_a_sentence));
+}
+
 #[test]
 fn each_place_comes_before_the_release() {
     let mut drive = Drive::of(TABLES, BODY);

@@ -66,6 +66,7 @@ impl<'n> Placer<'n> {
         step.alternatives = first_in(Table::Alternatives);
         step.names =
             front.iter().filter(|name| self.names.table(name) == Some(Table::Steps)).cloned().collect();
+        step.text = without_own_hold(step.text, step.hold.as_ref());
         step
     }
 
@@ -116,6 +117,18 @@ impl<'n> Placer<'n> {
 }
 
 /// Whether this name is the first word of a step.
+/// A hold point in front of a whole sentence says what the step is; in a sentence it is a part of it.
+fn without_own_hold(mut text: Vec<Piece>, hold: Option<&Name>) -> Vec<Piece> {
+    let is_own = hold.is_some_and(|hold| begins_with(&text, hold));
+    let Some(Piece::Text(words)) = text.get_mut(1).filter(|_| is_own) else { return text };
+    let sentence = words.trim_start_matches([' ', ',', ':', '\n']);
+    if sentence.starts_with(char::is_uppercase) {
+        *words = sentence.to_owned();
+        text.remove(0);
+    }
+    text
+}
+
 fn begins_with(text: &[Piece], name: &Name) -> bool {
     matches!(text.first(), Some(Piece::Mention(first)) if first.value == *name)
 }
