@@ -108,7 +108,7 @@ repeats.t@ = { what = 'faults', each = 'l@' }\n",
     ),
     kind(
         "",
-        "readings.n@ = { what = 'n', kind = 'count', max = 3 }\nrepeats.t@ = { what = 'studs', times = 'n@' }\n",
+        "readings.n@ = { what = 'n', kind = 'count', max = 3 }\nrepeats.t@ = { what = 'studs', times = 'n@', not_needed_after = 'each stud is looked at again' }\n",
         "1. Count [n@].\n2. [t@] Stud [t@]:\n   - Oil it.\n   - Turn it.\n3. Wipe.\n",
     ),
     kind(
