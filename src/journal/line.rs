@@ -1,10 +1,14 @@
 //! A line of the journal as it is written and read, its event apart.
 
+use std::fmt;
+
 use jiff::ZonedDateTime;
 use serde::Serialize;
+use serde::de::{Deserialize, Deserializer, MapAccess, Visitor};
 use serde_json::{Map, Value};
 
-use super::strict::Strict;
+use super::sound::Sound;
+use super::strict::{Strict, twice};
 use super::{Digest, FORMAT, Head, read_time, write_time};
 
 /// What a line says, before it is known whether it stands in its place.
@@ -14,6 +18,43 @@ pub(super) struct Fields {
     pub(super) seq: u64,
     pub(super) time: ZonedDateTime,
     pub(super) prev: Digest,
+}
+
+/// A line as JSON. Its event is only looked through: what it means is read where the events are typed.
+struct Outer(Map<String, Value>);
+
+struct OuterVisitor;
+
+impl<'de> Deserialize<'de> for Outer {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        from.deserialize_map(OuterVisitor)
+    }
+}
+
+impl<'de> Visitor<'de> for OuterVisitor {
+    type Value = Outer;
+
+    fn expecting(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        out.write_str("a JSON object")
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut entries: A) -> Result<Outer, A::Error> {
+        let mut map = Map::new();
+        while let Some(key) = entries.next_key::<String>()? {
+            let value = if key == "event" {
+                let Sound = entries.next_value()?;
+                Value::Null
+            } else {
+                let Strict(value) = entries.next_value()?;
+                value
+            };
+            if map.contains_key(&key) {
+                return Err(twice(&key));
+            }
+            map.insert(key, value);
+        }
+        Ok(Outer(map))
+    }
 }
 
 /// Why a line cannot be read.
@@ -65,10 +106,10 @@ pub(super) fn read(text: &str) -> Result<Fields, Unread> {
     if text.trim().is_empty() {
         return Err(Unread::Wrong("it is empty".to_owned()));
     }
-    let Strict(value) = serde_json::from_str(text).map_err(|error| Unread::Wrong(plain(&error)))?;
-    let Value::Object(mut map) = value else {
+    if !text.trim_start().starts_with('{') {
         return Err(Unread::Wrong("it is not a JSON object".to_owned()));
-    };
+    }
+    let Outer(mut map) = serde_json::from_str(text).map_err(|error| Unread::Wrong(plain(&error)))?;
     if let Some(unknown) = map.get("format").filter(|format| format.as_u64() != Some(FORMAT)) {
         return Err(Unread::Format(unknown.to_string()));
     }

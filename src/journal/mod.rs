@@ -34,6 +34,7 @@ mod open;
 mod order;
 mod run_id;
 mod runs;
+mod sound;
 mod strict;
 mod tail;
 mod time;

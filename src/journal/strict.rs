@@ -66,12 +66,17 @@ impl<'de> Visitor<'de> for StrictVisitor {
         let mut map = Map::new();
         while let Some((key, Strict(value))) = entries.next_entry::<String, Strict>()? {
             if map.contains_key(&key) {
-                return Err(A::Error::custom(format!("the key `{key}` stands twice")));
+                return Err(twice(&key));
             }
             map.insert(key, value);
         }
         Ok(Value::Object(map))
     }
+}
+
+/// A key stands twice.
+pub(super) fn twice<E: Error>(key: &str) -> E {
+    E::custom(format!("the key `{key}` stands twice"))
 }
 
 /// Reads JSON in which no key stands twice.

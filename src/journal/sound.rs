@@ -1,0 +1,68 @@
+//! JSON that is only looked through: it is whole, and no key stands in it twice.
+
+use std::borrow::Cow;
+use std::collections::BTreeSet;
+use std::fmt;
+
+use serde::de::{Deserialize, Deserializer, Error, MapAccess, SeqAccess, Visitor};
+
+use super::strict::twice;
+
+/// That a JSON value is sound, whatever it is.
+pub(super) struct Sound;
+
+#[derive(serde::Deserialize, PartialEq, Eq, PartialOrd, Ord)]
+struct Key<'text>(#[serde(borrow)] Cow<'text, str>);
+
+impl<'de> Deserialize<'de> for Sound {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        from.deserialize_any(Self)
+    }
+}
+
+impl<'de> Visitor<'de> for Sound {
+    type Value = Self;
+
+    fn expecting(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        out.write_str("a JSON value")
+    }
+
+    fn visit_unit<E: Error>(self) -> Result<Self, E> {
+        Ok(Self)
+    }
+
+    fn visit_bool<E: Error>(self, _: bool) -> Result<Self, E> {
+        Ok(Self)
+    }
+
+    fn visit_i64<E: Error>(self, _: i64) -> Result<Self, E> {
+        Ok(Self)
+    }
+
+    fn visit_u64<E: Error>(self, _: u64) -> Result<Self, E> {
+        Ok(Self)
+    }
+
+    fn visit_f64<E: Error>(self, _: f64) -> Result<Self, E> {
+        Ok(Self)
+    }
+
+    fn visit_str<E: Error>(self, _: &str) -> Result<Self, E> {
+        Ok(Self)
+    }
+
+    fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Self, A::Error> {
+        while let Some(Self) = items.next_element()? {}
+        Ok(Self)
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut entries: A) -> Result<Self, A::Error> {
+        let mut keys = BTreeSet::new();
+        while let Some((key, Self)) = entries.next_entry::<Key<'de>, Self>()? {
+            if let Some(key) = keys.replace(key) {
+                return Err(twice(&key.0));
+            }
+        }
+        Ok(Self)
+    }
+}
