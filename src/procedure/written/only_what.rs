@@ -6,59 +6,45 @@ use crate::procedure::link::all_fields;
 use crate::procedure::{CheckedProcedure, Name};
 use crate::table::Fields;
 
-/// Ways of which exactly one is gone: the parts of the step that names it.
-#[derive(Clone, Debug)]
-pub struct Alternatives {
-    /// What they are ways to do.
-    pub what: String,
+macro_rules! only_named {
+    ($(#[$about:meta])* $thing:ident, $what:literal) => {
+        $(#[$about])*
+        #[derive(Clone, Debug)]
+        pub struct $thing {
+            #[doc = $what]
+            pub what: String,
+        }
+
+        impl Declarable for $thing {
+            type Written = String;
+            const IN_FRONT: bool = true;
+
+            fn read(fields: &mut Fields<'_, '_, '_>) -> Option<String> {
+                only_what(fields)
+            }
+
+            fn checked(_name: &Name, written: &String, _proved: &Proved<'_>) -> Option<Self> {
+                Some(Self { what: written.clone() })
+            }
+
+            fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
+                Some(&self.what)
+            }
+        }
+
+        all_fields! { $thing { what } }
+    };
 }
 
-/// `[alternatives]`.
-impl Declarable for Alternatives {
-    type Written = String;
-    const IN_FRONT: bool = true;
-
-    fn read(fields: &mut Fields<'_, '_, '_>) -> Option<String> {
-        only_what(fields)
-    }
-
-    fn checked(_name: &Name, written: &String, _proved: &Proved<'_>) -> Option<Self> {
-        Some(Self { what: written.clone() })
-    }
-
-    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
-        Some(&self.what)
-    }
+only_named! {
+    /// Ways of which exactly one is gone: the parts of the step that names it. `[alternatives]`.
+    Alternatives, "What they are ways to do."
 }
 
-all_fields! { Alternatives { what } }
-
-/// A state of things in which the job can rest.
-#[derive(Clone, Debug)]
-pub struct StoppingPoint {
-    /// The state.
-    pub what: String,
+only_named! {
+    /// A state of things in which the job can rest. `[stopping_points]`.
+    StoppingPoint, "The state."
 }
-
-/// `[stopping_points]`.
-impl Declarable for StoppingPoint {
-    type Written = String;
-    const IN_FRONT: bool = true;
-
-    fn read(fields: &mut Fields<'_, '_, '_>) -> Option<String> {
-        only_what(fields)
-    }
-
-    fn checked(_name: &Name, written: &String, _proved: &Proved<'_>) -> Option<Self> {
-        Some(Self { what: written.clone() })
-    }
-
-    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
-        Some(&self.what)
-    }
-}
-
-all_fields! { StoppingPoint { what } }
 
 /// A step that texts speak of.
 #[derive(Clone, Debug)]

@@ -146,19 +146,19 @@ impl<'run> Tightened<'_, 'run> {
 
     /// What was last said of a value before another was entered.
     fn opinion_on(&self, act: &Act, at: &Spot) -> Option<Opinion> {
-        let acts = self.acts();
-        let later = acts.iter().skip_while(|other| other.stamp.seq <= act.stamp.seq);
-        let here = later.filter(|other| other.event.spot() == Some(at));
-        let said = here.map_while(|other| other.opinion());
-        said.last()
+        self.later_at(act, at).map_while(Act::opinion).last()
     }
 
     /// Whether what was entered with an act was entered wrongly: the next word at its place says so.
     fn was_corrected(&self, act: &Act, at: &Spot) -> bool {
-        let acts = self.acts();
-        let mut later = acts.iter().skip_while(|other| other.stamp.seq <= act.stamp.seq);
-        let next = later.find(|other| other.event.spot() == Some(at) && other.opinion().is_none());
+        let next = self.later_at(act, at).find(|later| later.opinion().is_none());
         next.is_some_and(|next| matches!(next.event, FasteningEvent::Corrected { .. }))
+    }
+
+    /// What was done at the place of an act after it.
+    fn later_at(&self, act: &Act, at: &Spot) -> impl Iterator<Item = &'run Act> {
+        let later = self.acts().into_iter().skip_while(|other| other.stamp.seq <= act.stamp.seq);
+        later.filter(move |later| later.event.spot() == Some(at))
     }
 }
 

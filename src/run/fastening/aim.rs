@@ -1,9 +1,9 @@
 //! What a stage is brought to.
 
-use crate::formula::{EvalProblem, Trace, Type, Typed};
+use crate::formula::{EvalProblem, Outcome, Trace, Type, Typed};
 use crate::procedure::{Criterion, Stage};
 use crate::quantity::{Dimension, Limits, Quantity, Unit};
-use crate::run::readings::judge::{InForce, limits_of, number};
+use crate::run::readings::judge::{InForce, limits_of, quantity};
 use crate::run::view::View;
 use crate::run::world::Known;
 
@@ -71,8 +71,8 @@ impl Aim {
         let Some(setting) = setting(Some(criterion)) else {
             return Ok(Self { target: None, limits, trace: None });
         };
-        let target = number(setting, known)?;
-        Ok(Self { target: Some(target), limits, trace: Some(setting.explained(known)?.trace) })
+        let Outcome { value, trace } = setting.explained(known)?;
+        Ok(Self { target: Some(quantity(value, setting)?), limits, trace: Some(trace) })
     }
 }
 

@@ -50,8 +50,7 @@ pub(in crate::run) fn asked(
 }
 
 fn judged(view: View<'_>, prompt: &Prompt, at: Spot, wrong: Option<String>) -> FasteningEvent {
-    let step = prompt.step.and_then(|step| view.book.procedure.step(step));
-    FasteningEvent::Judged { at, person: step.map_or("", |step| view.judges(step)).to_owned(), wrong }
+    FasteningEvent::Judged { at, person: view.judges(prompt.step).to_owned(), wrong }
 }
 
 fn read(view: View<'_>, at: &Spot, text: &str) -> Result<Entry, Refusal> {

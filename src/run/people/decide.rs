@@ -66,8 +66,7 @@ pub(in crate::run) fn asked(
 }
 
 fn judged(view: View<'_>, step: StepId, result: &Name, wrong: Option<String>) -> PeopleEvent {
-    let person = view.book.procedure.step(step).map_or("", |step| view.judges(step)).to_owned();
-    PeopleEvent::Judged { result: result.clone(), person, wrong }
+    PeopleEvent::Judged { result: result.clone(), person: view.judges(Some(step)).to_owned(), wrong }
 }
 
 impl Next<'_> {

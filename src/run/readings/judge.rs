@@ -351,7 +351,12 @@ fn bound(bound: Option<&Bound>, known: &Known<'_>) -> Result<Option<Limit>, Eval
 }
 
 pub(crate) fn number(formula: &Typed, known: &Known<'_>) -> Result<Quantity, EvalProblem> {
-    match formula.evaluate(known)? {
+    quantity(formula.evaluate(known)?, formula)
+}
+
+/// What a formula came to, as a quantity.
+pub(crate) fn quantity(value: Value, formula: &Typed) -> Result<Quantity, EvalProblem> {
+    match value {
         Value::Quantity(quantity) => Ok(quantity),
         Value::Truth(_) | Value::Text(_) | Value::Instead(_) => {
             Err(EvalProblem::WrongValue { name: formula.text().to_owned() })

@@ -1,6 +1,6 @@
 //! What a person says of a result beside a nominal value: good, or not good.
 
-use crate::procedure::{Name, Step};
+use crate::procedure::{Name, Step, StepId};
 use crate::run::apply::Next;
 use crate::run::people::event::{PeopleAsk, PeopleEvent};
 use crate::run::people::oversight::doers;
@@ -45,8 +45,9 @@ impl<'run> View<'run> {
     }
 
     /// Who says whether what a step reads or computes is good: the person whose step it is.
-    pub fn judges(self, step: &Step) -> &'run str {
-        let role = doers(step).into_iter().next();
+    pub fn judges(self, step: Option<StepId>) -> &'run str {
+        let step = step.and_then(|step| self.book.procedure.step(step));
+        let role = step.and_then(|step| doers(step).into_iter().next());
         role.and_then(|role| self.state.people.get(&role)).map_or("", String::as_str)
     }
 

@@ -2,7 +2,7 @@
 
 use super::question::Question;
 use super::{Turn, brief, keys, words};
-use crate::procedure::{Name, Step};
+use crate::procedure::{Name, Step, StepId};
 use crate::run::{
     Answer, Answered, Ask, OccurrenceId, PeopleAnswer, PeopleAsk, PeopleEvent, Prompt, SecondStanding, View,
 };
@@ -178,13 +178,12 @@ pub(super) const WHY_NOMINAL: &str = "The source gives a nominal value and no li
 
 /// What was read or computed and what is nominal, side by side, and whose word it is.
 fn nominal_text(view: View<'_>, step: Option<&Step>, result: &Name) -> Text {
-    super::result::result(view, result).line(is_it_good(view, step))
+    super::result::result(view, result).line(is_it_good(view, step.map(|step| step.id)))
 }
 
 /// Whose word it is.
-pub(super) fn is_it_good(view: View<'_>, step: Option<&Step>) -> Line {
-    let person = step.map(|step| view.judges(step)).unwrap_or_default();
-    Line::new().with(Role::Strong, format!("{person}: is it good?")).hang(2)
+pub(super) fn is_it_good(view: View<'_>, step: Option<StepId>) -> Line {
+    Line::new().with(Role::Strong, format!("{}: is it good?", view.judges(step))).hang(2)
 }
 
 /// Both readings, each with who read it.

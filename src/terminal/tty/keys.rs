@@ -85,6 +85,16 @@ impl Tty {
         self.ahead.take().map_or_else(|| press(&self.term), Ok)
     }
 
+    /// The press that settles what any key settles; none while the key that settled the last question is held down.
+    pub(super) fn press_anew(&mut self) -> io::Result<Option<Press>> {
+        let pressed = self.next_press()?;
+        if self.is_held_on(pressed)? {
+            return Ok(None);
+        }
+        self.settled = Some(pressed);
+        Ok(Some(pressed))
+    }
+
     /// Whether a key is still the one that settled the last question, held down: it settles one thing, and the rest of its
     /// row is dropped. Pressed anew it counts.
     pub(super) fn is_held_on(&mut self, pressed: Press) -> io::Result<bool> {

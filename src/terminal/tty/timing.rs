@@ -39,12 +39,8 @@ impl Tty {
             }
             // The key counts from when it is there, not from when it has been read.
             let took = gone();
-            let pressed = self.next_press()?;
             // The key that started it stops it only once it was let go.
-            if self.is_held_on(pressed)? {
-                continue;
-            }
-            self.settled = Some(pressed);
+            let Some(pressed) = self.press_anew()? else { continue };
             return Ok(match pressed {
                 Press::Interrupt => Heard::Interrupt,
                 Press::Gone => Heard::Gone,

@@ -37,11 +37,7 @@ impl Tty {
             if !self.has_key(left.min(LOOK))? {
                 continue;
             }
-            let pressed = self.next_press()?;
-            if self.is_held_on(pressed)? {
-                continue;
-            }
-            self.settled = Some(pressed);
+            let Some(pressed) = self.press_anew()? else { continue };
             return Ok(match pressed {
                 Press::Interrupt => Heard::Interrupt,
                 Press::Gone => Heard::Gone,

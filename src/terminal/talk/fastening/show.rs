@@ -12,8 +12,7 @@ pub(in crate::terminal::talk) fn asked(view: View<'_>, ask: &FasteningAsk) -> Te
         FasteningAsk::SetStage { .. } => stage_text(view, ask),
         FasteningAsk::Tighten(at) | FasteningAsk::Reach(at) => place_text(view, at),
         FasteningAsk::Nominal(at) => {
-            let step = view.book.step_of_fasteners(&at.group).and_then(|step| view.book.procedure.step(step));
-            judged_text(view, at).line(is_it_good(view, step))
+            judged_text(view, at).line(is_it_good(view, view.book.step_of_fasteners(&at.group)))
         }
         FasteningAsk::Failed(at) => judged_text(view, at),
         FasteningAsk::NoPlaces { why, .. } => Text::plain(&sentence(why)),
