@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::calc::{shape, sort};
+use super::calc_lesson::{shape, sort};
 use crate::formula::{Formula, Outcome, Value};
 use crate::trade::{Arity, Function, Parameter, Subject};
 

@@ -3,6 +3,7 @@
 mod arguments;
 mod calc;
 mod calc_data;
+mod calc_lesson;
 mod calc_units;
 mod check;
 mod completions;

@@ -1,24 +1,12 @@
 //! The working out of a proved formula, in coherent base units.
 
-use super::order::{holds, order};
+use super::known::{Known, holds, order};
 use super::proof::{IsInstead, Proved, Step};
 use super::tree::Operator;
 use super::usual::shown_unit;
 use super::{EvalProblem, Type, Value, World};
 use crate::quantity::{Kind, Num, Quantity, Unit};
 use crate::source::{Span, Spanned};
-
-/// What a part came to.
-#[derive(Clone, Debug)]
-pub(super) enum Known {
-    /// A number in coherent base units, and the unit to show it in where one suggests itself.
-    Number {
-        base: Num,
-        unit: Option<Unit>,
-    },
-    Truth(bool),
-    Text(String),
-}
 
 /// Works formulas out and remembers what it used.
 pub(super) struct Evaluator<'a> {

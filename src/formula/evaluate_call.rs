@@ -1,7 +1,8 @@
 //! The working out of a call: each argument in the unit and within the range that its parameter names.
 
-use super::evaluate::{Evaluator, Known, Worked};
+use super::evaluate::{Evaluator, Worked};
 use super::functions::row_unit;
+use super::known::Known;
 use super::proof::{Passed, Proved};
 use super::usual::shown_unit;
 use super::{EvalProblem, Formula, NoNames, Type, Value};

@@ -1,9 +1,11 @@
 //! The working out of a call that goes over the passes of a repeat.
 
-use super::evaluate::{Evaluator, Known, Worked, known, whole};
+use super::evaluate::{Evaluator, Worked, known, whole};
 use super::evaluate_call::{Shown, answered, refused};
-use super::passes::{Over, Passes};
+use super::known::Known;
+use super::passes::Over;
 use super::passes_mistakes::HOW_MANY;
+use super::proof::Passes;
 use super::proof::Proved;
 use super::{EvalProblem, Value};
 use crate::quantity::Num;

@@ -5,7 +5,6 @@
 //! others make no sense without passes and stand here.
 
 use super::functions;
-use super::proof::Proved;
 use super::tree::{Argument, Call};
 use crate::trade::Function;
 
@@ -33,17 +32,6 @@ pub(super) enum Over {
     Last,
     /// What a function of several values makes of them.
     Fold(&'static Function),
-}
-
-/// The values that a name had in its passes, and what is made of them.
-#[derive(Clone, Debug)]
-pub(super) struct Passes {
-    pub(super) over: Over,
-    /// A part that is a name.
-    pub(super) of: Proved,
-    pub(super) name: String,
-    /// How many of the newest are looked at: a plain number; all when it is left out.
-    pub(super) newest: Option<Proved>,
 }
 
 impl Over {

@@ -1,7 +1,7 @@
 //! A formula that is proved: names have types, functions are found, arguments are in their places.
 
 use super::Type;
-use super::passes::Passes;
+use super::passes::Over;
 use super::tree::Operator;
 use crate::quantity::Quantity;
 use crate::source::Span;
@@ -111,4 +111,15 @@ impl Passed {
             Self::Default => Self::Default,
         }
     }
+}
+
+/// The values that a name had in its passes, and what is made of them.
+#[derive(Clone, Debug)]
+pub(super) struct Passes {
+    pub(super) over: Over,
+    /// A part that is a name.
+    pub(super) of: Proved,
+    pub(super) name: String,
+    /// How many of the newest are looked at: a plain number; all when it is left out.
+    pub(super) newest: Option<Proved>,
 }

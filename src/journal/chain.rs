@@ -1,27 +1,18 @@
 //! From the bytes of a journal to its lines, or to the first line that is not as it was written.
 
-use super::contents::{Contents, Head, Line, Torn};
+use super::contents::{Contents, Line, Torn};
 use super::line::{self, Fields, Unread};
-use super::{Damage, Digest, order, tail};
-
-/// The first line that is wrong.
-#[derive(Debug)]
-pub(crate) enum Flaw {
-    /// The format of the journal is not known.
-    Format(String),
-    /// A line, from 1, and what is wrong with it.
-    Line(u64, Damage),
-}
+use super::{Damage, Flaw, order};
 
 /// The links are looked at only between lines that stand in their places: where lines were moved, all links near them are
 /// broken, and the numbers say better what happened.
 pub(crate) fn check(mut bytes: Vec<u8>) -> Result<Contents, Flaw> {
-    let (whole, torn) = tail::split_torn(&bytes);
+    let (whole, torn) = split_torn(&bytes);
     let texts: Vec<&[u8]> = whole.split_inclusive(|&byte| byte == b'\n').collect();
     let (fields, unread) = read_lines(&texts);
     let misplaced = order::first_misplaced(&texts, &fields);
     let in_place = misplaced.as_ref().map_or(fields.len(), |(at, _)| *at);
-    let head = check_links(&texts[..in_place], &fields[..in_place])?;
+    let head = order::check_links(&texts[..in_place], &fields[..in_place])?;
     let misplaced = misplaced.map(|(at, damage)| Flaw::Line(at as u64 + 1, damage));
     if let Some(flaw) = misplaced.or(unread) {
         return Err(flaw);
@@ -65,43 +56,6 @@ fn without_newline(text: &[u8]) -> Result<&str, String> {
     std::str::from_utf8(text).map_err(|error| format!("not UTF-8 text from byte {} on", error.valid_up_to()))
 }
 
-/// Each line carries the digest of the line before it.
-fn check_links(texts: &[&[u8]], fields: &[Fields]) -> Result<Head, Flaw> {
-    let mut head = Head::of_nothing();
-    for (at, text) in texts.iter().enumerate() {
-        if fields[at].prev != head.digest {
-            return Err(broken_link(at, texts, fields));
-        }
-        head = head.after(text);
-    }
-    Ok(head)
-}
-
-/// Which line was changed when the link into the line at `at` (from 0) is broken.
-///
-/// If the next line vouches for this one as it is, the line before was changed. If it vouches for this one with the link
-/// put right, only that link was changed. Else nobody can say which of the two it was.
-fn broken_link(at: usize, texts: &[&[u8]], fields: &[Fields]) -> Flaw {
-    let this = at as u64 + 1;
-    let Some(before) = at.checked_sub(1) else {
-        return Flaw::Line(this, Damage::Changed);
-    };
-    let vouched = fields.get(at + 1).map(|next| next.prev);
-    let put_right = with_link(texts[at], &fields[at].prev, &Digest::of(texts[before]));
-    if vouched == Some(Digest::of(texts[at])) {
-        Flaw::Line(this - 1, Damage::Changed)
-    } else if vouched == Some(Digest::of(&put_right)) {
-        Flaw::Line(this, Damage::Changed)
-    } else {
-        Flaw::Line(this - 1, Damage::ChangedOrNext)
-    }
-}
-
-fn with_link(text: &[u8], old: &Digest, new: &Digest) -> Vec<u8> {
-    let text = String::from_utf8_lossy(text);
-    text.replacen(&old.to_string(), &new.to_string(), 1).into_bytes()
-}
-
 fn to_lines(texts: &[&[u8]], fields: Vec<Fields>) -> Vec<Line> {
     let mut lines: Vec<Line> = Vec::with_capacity(fields.len());
     let mut begin = 0;
@@ -117,4 +71,22 @@ fn to_lines(texts: &[&[u8]], fields: Vec<Fields>) -> Vec<Line> {
         begin = end;
     }
     lines
+}
+
+/// Zeros in a row that a change of single bytes does not make, but a file system that grows a file before its data does.
+const ZEROS: [u8; 4] = [0; 4];
+
+/// Splits off what follows the last newline; else a last line that the file system has filled with zeros.
+fn split_torn(bytes: &[u8]) -> (&[u8], &[u8]) {
+    let ends = end_of_lines(bytes);
+    if ends < bytes.len() {
+        return bytes.split_at(ends);
+    }
+    let last = end_of_lines(&bytes[..ends.saturating_sub(1)]);
+    let zeros = bytes[last..].windows(ZEROS.len()).any(|window| window == ZEROS);
+    bytes.split_at(if zeros { last } else { ends })
+}
+
+fn end_of_lines(bytes: &[u8]) -> usize {
+    bytes.iter().rposition(|&byte| byte == b'\n').map_or(0, |newline| newline + 1)
 }

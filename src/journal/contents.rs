@@ -7,7 +7,7 @@ use jiff::{SignedDuration, ZonedDateTime};
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
 
-use super::line::plain;
+use super::strict::plain;
 use super::{Digest, JournalError};
 
 /// All that a journal says, checked.

@@ -60,3 +60,12 @@ impl Damage {
         }
     }
 }
+
+/// The first line that is wrong.
+#[derive(Debug)]
+pub(crate) enum Flaw {
+    /// The format of the journal is not known.
+    Format(String),
+    /// A line, from 1, and what is wrong with it.
+    Line(u64, Damage),
+}

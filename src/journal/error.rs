@@ -3,7 +3,7 @@
 use std::fmt;
 use std::path::{Path, PathBuf};
 
-use super::{Damage, FORMAT, Holder, MOST_BYTES};
+use super::{Damage, FORMAT, MOST_BYTES};
 use crate::system::DiskError;
 
 const UNTOUCHED: &str = "bayhand has changed nothing";
@@ -194,4 +194,13 @@ impl From<DiskError> for JournalError {
     fn from(error: DiskError) -> Self {
         Self::Disk(error)
     }
+}
+
+/// Who works on a run.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Holder {
+    /// The number of the process.
+    pub pid: u32,
+    /// Since when.
+    pub since: jiff::ZonedDateTime,
 }

@@ -5,21 +5,13 @@ use std::sync::Arc;
 
 use serde_json::{Value, json};
 
+use super::error::Holder;
 use super::{JournalError, LOCK_FILE, read_time, write_time};
 use crate::system::{Disk, Lock, System};
 
 const HOLDER_FILE: &str = "journal.holder";
 /// A note of one line; whatever is longer is not that note.
 const MOST_BYTES: u64 = 4096;
-
-/// Who works on a run.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Holder {
-    /// The number of the process.
-    pub pid: u32,
-    /// Since when.
-    pub since: jiff::ZonedDateTime,
-}
 
 /// The right to write in a folder. The lock itself is on a file of its own, so that others can still read the journal on
 /// systems where a locked file cannot be read.

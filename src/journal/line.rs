@@ -8,7 +8,7 @@ use serde::de::{Deserialize, Deserializer, MapAccess, Visitor};
 use serde_json::{Map, Value};
 
 use super::sound::Sound;
-use super::strict::{Strict, twice};
+use super::strict::{Strict, plain, twice};
 use super::{Digest, FORMAT, Head, read_time, write_time};
 
 /// What a line says, before it is known whether it stands in its place.
@@ -137,9 +137,4 @@ fn taken(map: &mut Map<String, Value>, key: &str) -> Result<Value, String> {
 fn take<T>(map: &mut Map<String, Value>, key: &str, read: impl Fn(&Value) -> Option<T>) -> Result<T, String> {
     let value = taken(map, key)?;
     read(&value).ok_or_else(|| format!("`{key}` cannot be `{value}`"))
-}
-
-/// A line is read by itself, so the library's "line 1" would only confuse.
-pub(super) fn plain(error: &serde_json::Error) -> String {
-    error.to_string().replace("at line 1 column", "at byte")
 }

@@ -2,9 +2,9 @@
 
 use std::path::{Path, PathBuf};
 
-use super::chain::{self, Flaw};
+use super::chain;
 use super::contents::{Contents, Torn};
-use super::{JOURNAL_FILE, JournalError, MOST_BYTES};
+use super::{Flaw, JOURNAL_FILE, JournalError, MOST_BYTES};
 use crate::system::{Disk, DiskError, LogFile, Standing, Why};
 
 /// Reads and checks the journal in a folder; changes nothing.

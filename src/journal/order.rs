@@ -1,7 +1,8 @@
-//! Whether each line stands where its number says.
+//! Whether each line stands in its place: by its number, and by the digest of the line before.
 
-use super::Damage;
+use super::contents::Head;
 use super::line::Fields;
+use super::{Damage, Digest, Flaw};
 
 /// The first line (from 0) that does not stand in its place, and what happened there.
 pub(super) fn first_misplaced(texts: &[&[u8]], fields: &[Fields]) -> Option<(usize, Damage)> {
@@ -30,4 +31,41 @@ fn what_happened(at: usize, texts: &[&[u8]], fields: &[Fields]) -> Damage {
     } else {
         Damage::Changed
     }
+}
+
+/// Each line carries the digest of the line before it.
+pub(super) fn check_links(texts: &[&[u8]], fields: &[Fields]) -> Result<Head, Flaw> {
+    let mut head = Head::of_nothing();
+    for (at, text) in texts.iter().enumerate() {
+        if fields[at].prev != head.digest {
+            return Err(broken_link(at, texts, fields));
+        }
+        head = head.after(text);
+    }
+    Ok(head)
+}
+
+/// Which line was changed when the link into the line at `at` (from 0) is broken.
+///
+/// If the next line vouches for this one as it is, the line before was changed. If it vouches for this one with the link
+/// put right, only that link was changed. Else nobody can say which of the two it was.
+fn broken_link(at: usize, texts: &[&[u8]], fields: &[Fields]) -> Flaw {
+    let this = at as u64 + 1;
+    let Some(before) = at.checked_sub(1) else {
+        return Flaw::Line(this, Damage::Changed);
+    };
+    let vouched = fields.get(at + 1).map(|next| next.prev);
+    let put_right = with_link(texts[at], &fields[at].prev, &Digest::of(texts[before]));
+    if vouched == Some(Digest::of(texts[at])) {
+        Flaw::Line(this - 1, Damage::Changed)
+    } else if vouched == Some(Digest::of(&put_right)) {
+        Flaw::Line(this, Damage::Changed)
+    } else {
+        Flaw::Line(this - 1, Damage::ChangedOrNext)
+    }
+}
+
+fn with_link(text: &[u8], old: &Digest, new: &Digest) -> Vec<u8> {
+    let text = String::from_utf8_lossy(text);
+    text.replacen(&old.to_string(), &new.to_string(), 1).into_bytes()
 }

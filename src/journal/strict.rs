@@ -84,3 +84,8 @@ pub(crate) fn strict_json(text: &str) -> Result<Value, String> {
     let Strict(value) = serde_json::from_str(text).map_err(|error| error.to_string())?;
     Ok(value)
 }
+
+/// A line is read by itself, so the library's "line 1" would only confuse.
+pub(super) fn plain(error: &serde_json::Error) -> String {
+    error.to_string().replace("at line 1 column", "at byte")
+}

@@ -10,17 +10,18 @@
 
 mod amounts;
 mod build;
+mod finding;
 mod gather;
 mod json;
 mod judging;
 pub mod model;
 mod permitted;
-mod rebuild;
 mod seal;
 pub mod text;
 mod verify;
 
 pub use build::{Kept, build};
+pub use finding::Finding;
 pub use json::to_json;
 pub use seal::{METHOD, NotCanonical, canonical, seal_of};
-pub use verify::{Finding, verify};
+pub use verify::verify;

@@ -1,6 +1,6 @@
 //! Whether a run came about as a run can: each event is what the state before it allows.
 
-use super::verify::Finding;
+use super::finding::Finding;
 use crate::run::{
     Answer, Answered, Book, Event, Input, ParticularAnswer, SlipCheck, Stamp, State, apply, decide,
 };

@@ -1,75 +1,14 @@
 //! Record verification: everything that a record says is worked out again from what it carries.
 
-use std::fmt;
-
 use serde_json::Value;
 
+use super::build::{Kept, build};
+use super::finding::Finding;
 use super::model::{FORMAT, Record};
-use super::{rebuild, seal};
-use crate::journal::{Damage, Digest, strict_json};
-use crate::run::OpenItem;
-
-/// Something that shows that a record is not what was sealed.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Finding {
-    /// It is not JSON, a key stands twice in it, or a field is missing, unknown or of another kind.
-    NotARecord {
-        /// Why.
-        why: String,
-    },
-    /// Its format is not known.
-    Format {
-        /// The format that it names.
-        found: u32,
-    },
-    /// The seal does not belong to it.
-    Seal {
-        /// The hash that it carries.
-        carried: String,
-        /// The hash that it has.
-        is: String,
-    },
-    /// The hash of a carried text is not the one that stands beside it.
-    Hash {
-        /// Which text.
-        text: String,
-    },
-    /// A carried text is not the one that the run was started with.
-    NotPinned {
-        /// Which text.
-        file: String,
-    },
-    /// A line of the carried journal is not as it was written.
-    Journal {
-        /// The entry, from 1.
-        line: u64,
-        /// What is wrong with it.
-        damage: Damage,
-    },
-    /// A carried text cannot be read by this version.
-    NotReadable {
-        /// Why.
-        why: String,
-    },
-    /// An entry of the carried journal is not one that the procedure allowed at that moment.
-    NotPermitted {
-        /// The entry, from 1.
-        entry: u64,
-        /// Why not.
-        why: String,
-    },
-    /// The carried journal is that of a run with something open.
-    Open(OpenItem),
-    /// The record says something else than the journal gives.
-    Differs {
-        /// Where: `/readings/2/attempts/0/answer`.
-        at: String,
-        /// What the record says.
-        says: String,
-        /// What the journal gives.
-        gives: String,
-    },
-}
+use super::permitted::first_not_permitted;
+use super::seal;
+use crate::journal::{Digest, Pinned, strict_json};
+use crate::session::{NotCarried, NotOpened, carried};
 
 /// Verifies a record from its JSON text alone. All findings are given, as far as one does not hide the next.
 pub fn verify(json: &str) -> Result<(), Vec<Finding>> {
@@ -101,11 +40,34 @@ fn read(value: &Value) -> Result<Record, Finding> {
 
 fn record_findings(value: &Value, record: &Record) -> Vec<Finding> {
     let mut findings = hash_findings(record);
-    match rebuild::again(record) {
+    match again(record) {
         Ok(again) => compare("", value, &serde_json::to_value(again).unwrap_or_default(), &mut findings),
         Err(more) => findings.extend(more),
     }
     findings
+}
+
+/// The record that the carried journal, procedure and sheet give.
+fn again(record: &Record) -> Result<Record, Vec<Finding>> {
+    let pinned = Pinned {
+        procedure: record.procedure.text.clone(),
+        linked: record.procedure.linked.iter().map(|linked| linked.text.clone()).collect(),
+        vehicle: record.vehicle.sheet.as_ref().map(|sheet| sheet.text.clone()),
+    };
+    let run = carried(&record.journal, &pinned).map_err(|why| vec![finding(why)])?;
+    if let Some(finding) = first_not_permitted(&run.book, &run.events) {
+        return Err(vec![finding]);
+    }
+    let kept = Kept { book: &run.book, events: &run.events, lines: &record.journal, pinned: &pinned };
+    build(&kept).map_err(|open| open.into_iter().map(Finding::Open).collect())
+}
+
+fn finding(why: NotCarried) -> Finding {
+    match why {
+        NotCarried::Damaged { line, damage } => Finding::Journal { line, damage },
+        NotCarried::NotOpened(NotOpened::PinChanged { file }) => Finding::NotPinned { file },
+        other => Finding::NotReadable { why: other.to_string() },
+    }
 }
 
 fn hash_findings(record: &Record) -> Vec<Finding> {
@@ -140,37 +102,5 @@ fn compare(at: &str, says: &Value, gives: &Value, findings: &mut Vec<Finding>) {
             says: says.to_string(),
             gives: gives.to_string(),
         }),
-    }
-}
-
-impl fmt::Display for Finding {
-    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::NotARecord { why } => write!(out, "this is not a record: {why}"),
-            Self::Format { found } => write!(
-                out,
-                "the record has format {found}, and this version reads format {FORMAT}; use the version that wrote it"
-            ),
-            Self::Seal { carried, is } => {
-                write!(out, "the seal does not belong to this record: it says {carried}, the record has {is}")
-            }
-            Self::Hash { text } => {
-                write!(out, "the {text} in this record is not the one whose hash stands beside it")
-            }
-            Self::NotPinned { file } => {
-                write!(out, "`{file}` in this record is not what the run was started with")
-            }
-            Self::Journal { line, damage } => {
-                write!(out, "not verified at entry {line}: {}", damage.told(*line))
-            }
-            Self::NotReadable { why } => write!(out, "it cannot be worked out again: {why}"),
-            Self::NotPermitted { entry, why } => {
-                write!(out, "not verified at entry {entry}: it could not happen there ({why})")
-            }
-            Self::Open(item) => write!(out, "the run was not finished: {item}"),
-            Self::Differs { at, says, gives } => {
-                write!(out, "`{at}` says {says}, but the journal gives {gives}")
-            }
-        }
     }
 }

@@ -1,9 +1,10 @@
 //! The disk: what the rest of bayhand asks of files, folders, logs and locks.
 
 use std::fmt;
+use std::fs::File;
 use std::path::Path;
 
-use super::{DiskError, Doing, Lock, Why};
+use super::{DiskError, Doing, Why};
 
 /// The disk operations that bayhand needs, and no others.
 ///
@@ -82,4 +83,16 @@ pub trait LogFile: fmt::Debug + Send {
 
     /// Cuts the file to a length, durably.
     fn cut_to(&mut self, length: u64) -> Result<(), DiskError>;
+}
+
+/// A lock that is held until this value, or the process, is gone.
+#[derive(Debug)]
+pub struct Lock {
+    _file: File,
+}
+
+impl Lock {
+    pub(super) fn of(file: File) -> Self {
+        Self { _file: file }
+    }
 }

@@ -17,11 +17,12 @@ mod guard;
 mod heard;
 mod hints;
 mod input;
+mod line;
 mod lines;
 mod manner;
+mod open;
 mod paint;
 mod plain;
-mod remaining;
 mod reminders;
 mod scripted;
 mod talk;
@@ -34,8 +35,10 @@ pub use gauge::{Fell, Gauge, Mark};
 pub use grid::{Cell, Grid};
 pub use guard::Guard;
 pub use heard::{Heard, KeyHint};
+pub use line::{Line, Piece, Role};
 pub use lines::{Lines, StandardInput};
 pub use manner::{Facts, Manner, Stream, Wish, choose};
+pub use open::open;
 pub use paint::{paint, rows};
 pub use plain::Plain;
 pub use scripted::{Asked, Scripted};
@@ -43,6 +46,6 @@ pub use talk::{
     Ended, Outside, Walked, clock, left_open, opening, overview, rehearsed, resting, standing, step_in_full,
     talk, walk,
 };
-pub use text::{Block, Line, Piece, Role, Text};
+pub use text::{Block, Text};
 pub use tty::Tty;
-pub use ui::{Reminder, Timing, Ui, Wait, is_gone, open};
+pub use ui::{Reminder, Timing, Ui, Wait, is_gone};

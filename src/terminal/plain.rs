@@ -7,7 +7,6 @@ use std::time::Duration;
 use super::choosing::{goes_back, list, none_of_them, place_of_line};
 use super::heard::{key_name, meant};
 use super::hints::{offer, offered_only};
-use super::remaining::outlook;
 use super::reminders::Reminders;
 use super::ui::{NARROWEST, WIDEST, heard};
 use super::{Heard, KeyHint, Line, Lines, Manner, Reminder, Text, Timing, Ui, Wait, paint};
@@ -102,7 +101,7 @@ impl<R: Lines, W: Write> Plain<R, W> {
     }
 
     fn hear_wait(&mut self, wait: &Wait) -> io::Result<Heard> {
-        let outlook = outlook(wait.left(), wait.over_at);
+        let outlook = wait.outlook(wait.left());
         self.write(&Text::plain(&format!(
             "{}: {outlook}. Enter does something else meanwhile.",
             wait.label

@@ -4,7 +4,7 @@ use std::io;
 use std::rc::Rc;
 use std::time::Duration;
 
-use super::{Heard, KeyHint, Line, Manner, Plain, StandardInput, Text, Tty};
+use super::{Heard, KeyHint, Line, Text};
 
 /// Beyond this, lines get too long to be read from a metre away.
 pub(super) const WIDEST: usize = 100;
@@ -87,21 +87,20 @@ impl Wait<'_> {
     pub fn left(&self) -> Duration {
         self.total.saturating_sub((self.elapsed)())
     }
+
+    /// `12 min 30 s left, over at 21:40`.
+    pub(super) fn outlook(&self, left: Duration) -> String {
+        format!("{} left, over at {}", remaining(left), self.over_at)
+    }
 }
 
-/// Opens the way of speaking that was chosen.
-///
-/// # Errors
-/// When the standard streams cannot be used.
-pub fn open(manner: Manner) -> io::Result<Box<dyn Ui>> {
-    match manner {
-        Manner::Lines => {
-            // Linear text at a terminal is wrapped to it; in a pipe or a file, to the usual width.
-            let columns =
-                console::Term::stdout().size_checked().map_or(80, |(_, columns)| usize::from(columns));
-            Ok(Box::new(Plain::new(StandardInput::open()?, io::stdout()).wrapped_to(columns)))
-        }
-        Manner::Mono | Manner::Colour => Ok(Box::new(Tty::new(manner)?)),
+/// `1 h 5 min`, `12 min 30 s`, `8 s`. A begun second counts, so that 0 s is never shown before the end.
+fn remaining(left: Duration) -> String {
+    let seconds = left.as_secs() + u64::from(left.subsec_nanos() > 0);
+    match (seconds / 3600, seconds / 60 % 60, seconds % 60) {
+        (0, 0, s) => format!("{s} s"),
+        (0, min, s) => format!("{min} min {s} s"),
+        (h, min, _) => format!("{h} h {min} min"),
     }
 }
 

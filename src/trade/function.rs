@@ -110,3 +110,12 @@ impl fmt::Debug for Function {
         out.write_str(&self.signature())
     }
 }
+
+/// The functions about one thing, in the order in which they are listed.
+#[derive(Clone, Copy, Debug)]
+pub struct Subject {
+    /// What they are about, in one or two words: "cooler".
+    pub name: &'static str,
+    /// The functions.
+    pub functions: &'static [Function],
+}

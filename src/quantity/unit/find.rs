@@ -3,7 +3,7 @@
 use std::fmt;
 
 use super::measure::Unit;
-use super::table::{Row, units};
+use super::row::Row;
 use crate::source::clean;
 use crate::source::suggest::nearest;
 
@@ -32,8 +32,8 @@ impl fmt::Display for UnknownUnit {
 
 impl std::error::Error for UnknownUnit {}
 
-pub(super) fn unknown(text: &str) -> UnknownUnit {
-    let did_you_mean = if text.len() > LONGEST_GUESSED { None } else { nearest(text, spellings(units())) };
+pub(super) fn unknown(text: &str, known: &[(Row, Unit)]) -> UnknownUnit {
+    let did_you_mean = if text.len() > LONGEST_GUESSED { None } else { nearest(text, spellings(known)) };
     UnknownUnit { text: text.to_owned(), did_you_mean: did_you_mean.map(str::to_owned) }
 }
 

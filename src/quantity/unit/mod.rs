@@ -7,9 +7,11 @@ mod measure;
 mod normal;
 mod parse;
 mod product;
+mod row;
 mod rows;
 mod table;
 
 pub use find::UnknownUnit;
 pub use measure::Unit;
-pub use table::{Row, rows, units};
+pub use row::Row;
+pub use table::{rows, units};

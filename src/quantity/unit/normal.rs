@@ -90,3 +90,41 @@ fn lower(raised: char) -> char {
     let digit = RAISED.iter().position(|char| *char == raised).and_then(|digit| u32::try_from(digit).ok());
     digit.and_then(|digit| char::from_digit(digit, 10)).unwrap_or('-')
 }
+
+/// The names in a product or quotient of units, each with its power: `kg·m/s²` is kg¹ m¹ s⁻².
+pub(super) fn pieces(normal: &str) -> Option<Vec<(&str, i32)>> {
+    let mut pieces = Vec::new();
+    let (mut sign, mut group) = (1, None);
+    let mut rest = normal;
+    loop {
+        if let Some(inside) = rest.strip_prefix('(').filter(|_| group.is_none()) {
+            group = Some(sign);
+            sign = 1;
+            rest = inside;
+        }
+        let end = rest.find(['·', '/', '(', ')']).unwrap_or(rest.len());
+        let (name, power) = split_power(&rest[..end])?;
+        rest = &rest[end..];
+        let stands_for_nothing = name == "1" && pieces.is_empty() && rest.starts_with('/');
+        if !stands_for_nothing {
+            pieces.push((Some(name).filter(|name| !name.is_empty())?, power * sign * group.unwrap_or(1)));
+        }
+        if let Some(outside) = rest.strip_prefix(')') {
+            group.take()?;
+            rest = outside;
+        }
+        let Some(operator) = rest.chars().next() else {
+            return group.is_none().then_some(pieces);
+        };
+        sign = sign_after(operator)?;
+        rest = &rest[operator.len_utf8()..];
+    }
+}
+
+fn sign_after(operator: char) -> Option<i32> {
+    match operator {
+        '·' => Some(1),
+        '/' => Some(-1),
+        _ => None,
+    }
+}

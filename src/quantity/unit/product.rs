@@ -2,37 +2,9 @@
 
 use super::find::find_exact;
 use super::measure::{Measure, Unit};
-use super::normal::{normal, raised};
-use super::parse::pieces;
-use super::table::{Row, units};
+use super::normal::{normal, pieces, raised};
+use super::row::Row;
 use crate::quantity::{Dimension, Num};
-
-impl Unit {
-    /// The unit of a product; degrees Celsius and Fahrenheit count as differences.
-    ///
-    /// ```
-    /// use bayhand::quantity::Unit;
-    ///
-    /// let flow = Unit::parse("qt").unwrap().per(&Unit::parse("s").unwrap());
-    /// assert_eq!(flow.symbol(), "qt/s");
-    /// ```
-    #[must_use]
-    pub fn times(&self, other: &Self) -> Self {
-        Product::of([(self, 1), (other, 1)])
-    }
-
-    /// The unit of a quotient; degrees Celsius and Fahrenheit count as differences.
-    #[must_use]
-    pub fn per(&self, other: &Self) -> Self {
-        Product::of([(self, 1), (other, -1)])
-    }
-
-    /// The unit of a power with a whole exponent; degrees Celsius and Fahrenheit count as differences.
-    #[must_use]
-    pub fn powi(&self, exponent: i32) -> Self {
-        Product::of([(self, exponent)])
-    }
-}
 
 /// A product of powers of units, as it is put together.
 pub(super) struct Product {
@@ -48,13 +20,13 @@ impl Default for Product {
 }
 
 impl Product {
-    fn of<const N: usize>(units_and_powers: [(&Unit, i32); N]) -> Unit {
+    pub(super) fn of<const N: usize>(units_and_powers: [(&Unit, i32); N]) -> Self {
         let mut product = Self::default();
         for (unit, power) in units_and_powers {
             // A power of a factor is missing only where the factor is zero, which none is.
             let _ = product.take(unit, power);
         }
-        product.unit(units())
+        product
     }
 
     /// Multiplies by a unit to a power; `None` when that is beyond all numbers.

@@ -1,6 +1,6 @@
 //! The rows of the table of units. Data only.
 
-use super::table::{Row, base, row, scale};
+use super::row::{Row, base, row, scale};
 use crate::quantity::Dimension;
 
 /// Every unit there is: symbol, other spellings, name, and how much of the units above it one of it is.

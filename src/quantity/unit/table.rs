@@ -1,61 +1,17 @@
-//! What a row of the table of units is, and the table worked out from its rows.
+//! The table of units worked out from its rows, and what is read and made by it.
 
 use std::sync::LazyLock;
 
+use super::find::{UnknownUnit, unknown};
 use super::measure::{Measure, Unit};
 use super::parse::parse_with;
+use super::product::Product;
+use super::row::{Meaning, Row};
 use super::rows::ROWS;
-use crate::quantity::{Dimension, Num};
+use crate::quantity::Num;
 
-/// One unit of the table.
-#[derive(Clone, Copy, Debug)]
-pub struct Row {
-    /// What it is shown as.
-    pub symbol: &'static str,
-    /// What else it may be typed as.
-    pub aliases: &'static [&'static str],
-    /// Its name in plain English.
-    pub name: &'static str,
-    meaning: Meaning,
-}
-
-#[derive(Clone, Copy, Debug)]
-enum Meaning {
-    /// It is a base unit.
-    Base(Dimension),
-    /// This many of that, as in `12 in`; without a unit, a plain number.
-    Amount(&'static str),
-    /// A temperature scale: its degree, and what to add to count from absolute zero.
-    Scale { degree: &'static str, zero: &'static str },
-}
-
-pub(super) const fn base(
-    symbol: &'static str,
-    aliases: &'static [&'static str],
-    name: &'static str,
-    dimension: Dimension,
-) -> Row {
-    Row { symbol, aliases, name, meaning: Meaning::Base(dimension) }
-}
-
-pub(super) const fn row(
-    symbol: &'static str,
-    aliases: &'static [&'static str],
-    name: &'static str,
-    amount: &'static str,
-) -> Row {
-    Row { symbol, aliases, name, meaning: Meaning::Amount(amount) }
-}
-
-pub(super) const fn scale(
-    symbol: &'static str,
-    aliases: &'static [&'static str],
-    name: &'static str,
-    degree: &'static str,
-    zero: &'static str,
-) -> Row {
-    Row { symbol, aliases, name, meaning: Meaning::Scale { degree, zero } }
-}
+/// No unit is longer than this; a longer text is refused unread.
+const LONGEST: usize = 64;
 
 /// Every row of the table, in its order.
 pub fn rows() -> &'static [Row] {
@@ -95,4 +51,51 @@ fn amount_of(text: &str, known: &[(Row, Unit)]) -> Option<Measure> {
     let (number, unit) = text.split_once(' ').unwrap_or((text, ""));
     let measure = parse_with(unit, known)?.measure();
     Some(Measure { factor: Num::from_exact_text(number)? * measure.factor, ..measure })
+}
+
+impl Unit {
+    /// Reads a unit as people write it: `lbf·ft`, `ft-lb`, `L/min`, `mm²`, `g/cm3`, `kg·m/s^2`, `kJ/(kg·K)`.
+    ///
+    /// A spelling of the table comes first, then the same without regard to capitals where only one unit is
+    /// meant, then a product or quotient of units of the table, in which `°C` and `°F` are differences. A slash
+    /// divides by what follows it up to the next `·` or `/`. An empty text is the unit of a plain number.
+    ///
+    /// ```
+    /// use bayhand::quantity::Unit;
+    ///
+    /// assert_eq!(Unit::parse("kg*m/s2").unwrap().factor(), Unit::parse("N").unwrap().factor());
+    /// assert_eq!(Unit::parse("PSI").unwrap().symbol(), "psi");
+    /// ```
+    pub fn parse(text: &str) -> Result<Self, UnknownUnit> {
+        let text = text.trim();
+        if text.len() > LONGEST {
+            return Err(unknown(text, units()));
+        }
+        parse_with(text, units()).ok_or_else(|| unknown(text, units()))
+    }
+
+    /// The unit of a product; degrees Celsius and Fahrenheit count as differences.
+    ///
+    /// ```
+    /// use bayhand::quantity::Unit;
+    ///
+    /// let flow = Unit::parse("qt").unwrap().per(&Unit::parse("s").unwrap());
+    /// assert_eq!(flow.symbol(), "qt/s");
+    /// ```
+    #[must_use]
+    pub fn times(&self, other: &Self) -> Self {
+        Product::of([(self, 1), (other, 1)]).unit(units())
+    }
+
+    /// The unit of a quotient; degrees Celsius and Fahrenheit count as differences.
+    #[must_use]
+    pub fn per(&self, other: &Self) -> Self {
+        Product::of([(self, 1), (other, -1)]).unit(units())
+    }
+
+    /// The unit of a power with a whole exponent; degrees Celsius and Fahrenheit count as differences.
+    #[must_use]
+    pub fn powi(&self, exponent: i32) -> Self {
+        Product::of([(self, exponent)]).unit(units())
+    }
 }

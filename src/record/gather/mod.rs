@@ -1,7 +1,6 @@
 //! The parts of a record, each from the occurrences of the work, one file a part. What belongs to no occurrence (remarks,
 //! sittings, briefs) comes from the entries themselves.
 
-mod clock;
 mod deviations;
 mod fasteners;
 mod hazards;
@@ -15,6 +14,7 @@ mod pairs;
 mod passes;
 mod people;
 mod readings;
+mod repeats;
 mod sittings;
 mod steps;
 mod values;
@@ -23,7 +23,6 @@ mod watches;
 mod wording;
 mod work;
 
-pub(super) use clock::clock;
 pub(super) use deviations::deviations;
 pub(super) use fasteners::fasteners;
 pub(super) use hazards::hazards;
@@ -34,10 +33,10 @@ pub(super) use not_finished::not_finished;
 pub(super) use notes::Notes;
 pub(super) use outcome::result;
 pub(super) use pairs::pairs;
-pub(super) use passes::repeats;
 pub(super) use people::people;
 pub(super) use readings::readings;
-pub(super) use sittings::sittings;
+pub(super) use repeats::repeats;
+pub(super) use sittings::{clock, sittings};
 pub(super) use steps::steps;
 pub(super) use values::values;
 pub(super) use waits::waits;

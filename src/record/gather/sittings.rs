@@ -1,8 +1,8 @@
-//! From when to when the work went on, and the state that things were left in.
+//! From when to when the work went on, the state that things were left in, and where the clock jumped.
 
 use super::work::moment;
-use crate::record::model::{Moment, Sitting, SittingEnd};
-use crate::run::{Event, Leave, Stamp};
+use crate::record::model::{ClockJump, Moment, Sitting, SittingEnd};
+use crate::run::{Event, Jump, Jumped, Leave, Stamp, View};
 
 #[derive(Default)]
 struct Sittings {
@@ -61,4 +61,17 @@ impl Sittings {
 
 fn wordless(how: &str, when: Moment) -> SittingEnd {
     SittingEnd { how: how.to_owned(), reason: None, left: None, first: None, when }
+}
+
+/// Where the clock of the entries did not simply go on.
+pub(in crate::record) fn clock(view: View<'_>) -> Vec<ClockJump> {
+    let jump = |jump: &Jump| ClockJump {
+        when: moment(&jump.stamp),
+        back_seconds: match &jump.how {
+            Jumped::Back(by) => Some(format!("{}.{:03}", by.as_secs(), by.subsec_millis())),
+            Jumped::Offset { .. } => None,
+        },
+        words: jump.to_string(),
+    };
+    view.state.times.jumps.iter().map(jump).collect()
 }

@@ -6,32 +6,34 @@
 //! Format 1 is the first; this is the place to list what later ones change.
 
 mod amount;
+mod deviations;
 mod fasteners;
-mod head;
 mod holds;
 mod log;
 mod outcome;
 mod people;
 mod place;
+mod procedure;
+mod record;
 mod repeats;
 mod results;
 mod steps;
 mod times;
+mod vehicle;
 mod watches;
 
 pub use amount::{Amount, Answer, Conversion, File, TypedAmount};
+pub use deviations::{Deviation, Deviations};
 pub use fasteners::{FastenerAct, FastenerGroup, FastenerPlace, FastenerStage, FastenerTarget, Loosened};
-pub use head::{
-    Deviation, Deviations, LinkedProcedure, Moment, NameBefore, Person, Procedure, Record, Replaced, Seal,
-    Sheet, Vehicle, VehicleValue,
-};
 pub use holds::{
     Acknowledgement, Ended, Hold, HoldFasteners, HoldReading, Release, Statement, Untrue, Verification,
 };
 pub use log::{Log, Row, RowReading};
 pub use outcome::{NotFinished, Outcome, Standing};
-pub use people::{Brief, Look, Second, Turnover};
-pub use place::{Aside, Place};
+pub use people::{Brief, Look, NameBefore, Person, Second, Turnover};
+pub use place::{Aside, Moment, Place};
+pub use procedure::{LinkedProcedure, Procedure};
+pub use record::{Record, Seal};
 pub use repeats::{Pass, Repeat};
 pub use results::{
     Attempt, Certainty, Correction, Distance, Instrument, Judged, Limit, Pair, PairEnd, Reading, SetAside,
@@ -39,6 +41,7 @@ pub use results::{
 };
 pub use steps::{Change, Step};
 pub use times::{ClockJump, Late, LateStart, Note, Sitting, SittingEnd, Wait, WaitStart};
+pub use vehicle::{Replaced, Sheet, Vehicle, VehicleValue};
 pub use watches::{LimitInForce, WatchedReading};
 
 /// The format that is written, and the only one so far that is read.

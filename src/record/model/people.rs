@@ -1,8 +1,40 @@
-//! What people did for each other: looks at the work, pre-job briefs, roles taken over, second readings.
+//! Who did what, and what people did for each other: looks at the work, pre-job briefs, roles taken over, second readings.
 
 use serde::{Deserialize, Serialize};
 
 use super::{Answer, Moment, Place};
+
+/// Somebody and his part in the job.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Person {
+    /// The role.
+    pub role: String,
+    /// What this role does.
+    pub what: String,
+    /// The name.
+    pub name: String,
+    /// When it was entered.
+    pub when: Moment,
+    /// What the name was said to be before it was corrected, in order.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub before: Vec<NameBefore>,
+    /// From whom the role was taken over, where it was.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub turnover: Option<Turnover>,
+}
+
+/// A name before it was corrected.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct NameBefore {
+    /// The name that was entered.
+    pub name: String,
+    /// What was wrong with it.
+    pub reason: String,
+    /// When it was corrected.
+    pub when: Moment,
+}
 
 /// Somebody's look at what somebody else did, or was about to do.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]

@@ -1,4 +1,4 @@
-//! In which pass something stands, and whether it counts.
+//! Where and when: in which pass something stands, whether it counts, when it was entered.
 
 use serde::{Deserialize, Serialize};
 
@@ -33,4 +33,14 @@ pub struct Aside {
     pub how: String,
     /// Why.
     pub reason: String,
+}
+
+/// When an entry was made, and its number in the journal.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Moment {
+    /// The number of the entry, from 1.
+    pub entry: u64,
+    /// RFC 3339, with offset.
+    pub at: String,
 }

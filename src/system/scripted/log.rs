@@ -4,7 +4,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
-use super::disk::Faults;
+use super::faults::Faults;
 use crate::system::{DiskError, Doing, LogFile, Why};
 
 /// A real log with the faults of its disk.

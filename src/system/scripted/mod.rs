@@ -2,7 +2,9 @@
 
 mod clock;
 mod disk;
+mod faults;
 mod log;
 
 pub use clock::ScriptedClock;
-pub use disk::{Fault, FaultyDisk};
+pub use disk::FaultyDisk;
+pub use faults::Fault;

@@ -9,7 +9,6 @@ use super::Tty;
 use super::keys::Press;
 use super::raw::OneByOne;
 use crate::terminal::clean::clean_line;
-use crate::terminal::remaining::outlook;
 use crate::terminal::{Heard, Line, Role, Text, Wait};
 
 /// How often the bar moves.
@@ -32,7 +31,7 @@ impl Tty {
                 return Ok(Heard::Elapsed);
             }
             self.remind_above(bar)?;
-            bar.set_message(clean_line(&outlook(left, wait.over_at)));
+            bar.set_message(clean_line(&wait.outlook(left)));
             bar.set_position(millis(wait.total.saturating_sub(left)));
             if !self.has_key(left.min(LOOK))? {
                 continue;

@@ -1,6 +1,6 @@
 //! How long fresh air takes to clear a bay.
 
-use super::table::{DECAY, FLOW, FRESH, FROM, METER, MIXING, TO, VOLUME};
+use super::shared::{DECAY, FLOW, FRESH, FROM, METER, MIXING, TO, VOLUME};
 use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};
 
 /// A bay and the air that is moved through it, in one set of units: m³ and m³/h, or ft³ and ft³/min.

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::table::METER;
+use super::shared::METER;
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Parameter, Refusal, Shape};
 

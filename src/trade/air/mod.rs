@@ -6,12 +6,33 @@ mod burn;
 mod clearing;
 mod exposure;
 mod limits;
+mod shared;
 mod source;
-mod table;
+
+use crate::trade::Subject;
 
 pub use burn::scald_time;
 pub use clearing::{Bay, air_changes, flow_from_decay, level_after, time_to_clear};
 pub use exposure::{carbon_monoxide_level, carbon_monoxide_mass, exposure_mixture, time_weighted_average};
 pub use limits::{Standing, carbon_monoxide_standing};
 pub use source::{flow_needed, level_build_up, steady_level};
-pub use table::AIR;
+
+/// The functions about air.
+pub const AIR: Subject = Subject {
+    name: "air",
+    functions: &[
+        exposure::AVERAGE,
+        exposure::MIXTURE,
+        exposure::MASS,
+        exposure::LEVEL,
+        limits::STANDING,
+        clearing::CHANGES,
+        clearing::TIME,
+        clearing::LEVEL_AFTER,
+        clearing::FLOW_FROM_DECAY,
+        source::STEADY,
+        source::BUILD_UP,
+        source::FLOW_NEEDED,
+        burn::SCALD,
+    ],
+};

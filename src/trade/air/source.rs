@@ -1,6 +1,6 @@
 //! Something gives off gas while fresh air is moved through.
 
-use super::table::{FLOW, METER, VOLUME};
+use super::shared::{FLOW, METER, VOLUME};
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Parameter, Refusal, Shape};
 

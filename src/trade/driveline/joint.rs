@@ -1,6 +1,6 @@
 //! One universal joint through one turn.
 
-use super::table::{ANGLE, KINEMATICS, SPEED, STEADY};
+use super::shared::{ANGLE, KINEMATICS, SPEED, STEADY};
 use crate::trade::angle;
 use crate::trade::{Answer, Function, Parameter, Shape};
 

@@ -1,6 +1,6 @@
 //! How much faster and slower the driven shaft gets in each turn.
 
-use super::table::{ANGLE, KINEMATICS, SPEED, STEADY};
+use super::shared::{ANGLE, KINEMATICS, SPEED, STEADY};
 use crate::trade::angle;
 use crate::trade::{Answer, Function, Parameter, Shape};
 

@@ -2,7 +2,7 @@
 
 use statrs::function::factorial::ln_binomial;
 
-use super::table::{ALIKE, INDEPENDENT, count, counted};
+use super::shared::{ALIKE, INDEPENDENT, count, counted};
 use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};
 
 /// Faults and mornings before the repair and after it.

@@ -5,11 +5,26 @@
 mod comparison;
 mod rate;
 mod run;
-mod table;
+mod shared;
 mod words;
+
+use crate::trade::Subject;
 
 pub use comparison::{Counts, fewer_after, unlike};
 pub use rate::{fault_rate_highest, fault_rate_lowest, rule_of_three};
 pub use run::{clean_mornings_needed, clean_run_probability};
-pub use table::EVIDENCE;
 pub use words::clean_run_in_words;
+
+/// The functions about evidence.
+pub const EVIDENCE: Subject = Subject {
+    name: "evidence",
+    functions: &[
+        run::PROBABILITY,
+        run::NEEDED,
+        words::IN_WORDS,
+        rate::LOWEST,
+        rate::HIGHEST,
+        rate::RULE_OF_THREE,
+        comparison::BEFORE_AND_AFTER,
+    ],
+};

@@ -2,7 +2,7 @@
 
 use statrs::distribution::{Beta, ContinuousCDF};
 
-use super::table::{ALIKE, CONFIDENCE, INDEPENDENT, count, counted};
+use super::shared::{ALIKE, CONFIDENCE, INDEPENDENT, count, counted};
 use crate::quantity::Num;
 use crate::trade::measurement::Sides;
 use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};

@@ -1,6 +1,6 @@
 //! A run of clean mornings, had nothing been fixed.
 
-use super::table::{ALIKE, CONFIDENCE, INDEPENDENT, KNOWN_RATE, RATE, count};
+use super::shared::{ALIKE, CONFIDENCE, INDEPENDENT, KNOWN_RATE, RATE, count};
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Given, Refusal, Shape};
 

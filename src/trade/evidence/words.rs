@@ -1,7 +1,7 @@
 //! What a run of clean mornings proves, in words that can be repeated.
 
 use super::run::{clean_mornings_needed, clean_run_probability};
-use super::table::{ALIKE, INDEPENDENT, KNOWN_RATE, count};
+use super::shared::{ALIKE, INDEPENDENT, KNOWN_RATE, count};
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Given, Refusal, Shape};
 

@@ -3,7 +3,7 @@
 use statrs::distribution::{ContinuousCDF, Normal};
 
 use super::coverage::{Sides, normal_factor};
-use super::table::{LOWER, NORMAL, UNCERTAINTY, UPPER, VALUE, same};
+use super::shared::{LOWER, NORMAL, UNCERTAINTY, UPPER, VALUE, same};
 use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};
 
 const SOURCE: &str = "JCGM 106:2012, clause 7";

@@ -2,7 +2,7 @@
 
 use statrs::distribution::{ContinuousCDF, Normal, StudentsT};
 
-use super::table::CONFIDENCE;
+use super::shared::CONFIDENCE;
 use crate::trade::{Answer, Function, Parameter, Refusal, Shape};
 
 /// With more degrees of freedom than this the expansion about the normal distribution has all digits that matter.

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::table::{LOWER, UPPER, VALUE, same};
+use super::shared::{LOWER, UPPER, VALUE, same};
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};
 

@@ -1,6 +1,6 @@
 //! How well an uncertainty itself is known.
 
-use super::table::same;
+use super::shared::same;
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Parameter, Refusal, Shape};
 

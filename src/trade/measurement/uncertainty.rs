@@ -1,6 +1,6 @@
 //! From what an instrument promises to one number for its uncertainty.
 
-use super::table::same;
+use super::shared::same;
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Parameter, Refusal, Shape};
 

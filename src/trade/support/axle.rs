@@ -1,6 +1,6 @@
 //! How a weight is shared between the front and the rear supports.
 
-use super::table::{CENTRE, LEVEL, NO_VERDICT, SPAN, WEIGHT, load, tips};
+use super::shared::{CENTRE, LEVEL, NO_VERDICT, SPAN, WEIGHT, load, tips};
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Given, Refusal, Shape};
 

@@ -1,6 +1,6 @@
 //! What one of four stands or lift arms carries.
 
-use super::table::{CENTRE, LEVEL, NO_VERDICT, SPAN, WEIGHT};
+use super::shared::{CENTRE, LEVEL, NO_VERDICT, SPAN, WEIGHT};
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};
 

@@ -1,6 +1,6 @@
 //! How high the centre of gravity lies, from what the front gains when the rear is raised.
 
-use super::table::load;
+use super::shared::load;
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};
 

@@ -1,6 +1,6 @@
 //! The load beside the rating.
 
-use super::table::{NO_VERDICT, load};
+use super::shared::{NO_VERDICT, load};
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};
 

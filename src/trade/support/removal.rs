@@ -1,6 +1,6 @@
 //! What changes when a heavy unit comes out.
 
-use super::table::{CENTRE, LEVEL, NO_VERDICT, SPAN, WEIGHT, load, tips};
+use super::shared::{CENTRE, LEVEL, NO_VERDICT, SPAN, WEIGHT, load, tips};
 use super::{front_load, rear_load};
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};

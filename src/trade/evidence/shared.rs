@@ -1,21 +1,6 @@
-//! The table of this subject, and what its rows share.
+//! What several functions of this subject take and say.
 
-use super::{comparison, rate, run, words};
-use crate::trade::{Given, Parameter, Refusal, Subject};
-
-/// The functions about evidence.
-pub const EVIDENCE: Subject = Subject {
-    name: "evidence",
-    functions: &[
-        run::PROBABILITY,
-        run::NEEDED,
-        words::IN_WORDS,
-        rate::LOWEST,
-        rate::HIGHEST,
-        rate::RULE_OF_THREE,
-        comparison::BEFORE_AND_AFTER,
-    ],
-};
+use crate::trade::{Given, Parameter, Refusal};
 
 pub(super) const RATE: Parameter =
     Parameter::amount("rate", "%", "on what share of cold mornings the fault came before").at_most("100");

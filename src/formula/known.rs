@@ -1,9 +1,21 @@
-//! Which of two values is larger.
+//! What a part of a formula came to, and which of two such values is larger.
 
 use std::cmp::Ordering;
 
-use super::evaluate::Known;
 use super::tree::Comparison;
+use crate::quantity::{Num, Unit};
+
+/// What a part came to.
+#[derive(Clone, Debug)]
+pub(super) enum Known {
+    /// A number in coherent base units, and the unit to show it in where one suggests itself.
+    Number {
+        base: Num,
+        unit: Option<Unit>,
+    },
+    Truth(bool),
+    Text(String),
+}
 
 pub(super) fn order(left: &Known, right: &Known) -> Ordering {
     match (left, right) {

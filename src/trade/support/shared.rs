@@ -1,26 +1,6 @@
-//! The table of this subject, and what its rows share.
+//! What several functions of this subject take and say.
 
-use super::{axle, corner, height, rating, removal};
-use crate::trade::{Parameter, Refusal, Sort, Subject};
-
-/// The functions about support.
-pub const SUPPORT: Subject = Subject {
-    name: "support",
-    functions: &[
-        axle::FRONT,
-        axle::REAR,
-        axle::CENTRE_BEHIND,
-        removal::CENTRE_AFTER,
-        removal::FRONT_AFTER,
-        removal::REAR_AFTER,
-        removal::COMMON_CENTRE,
-        corner::LOAD,
-        corner::LOAD_AT_WORST,
-        height::CENTRE_HEIGHT,
-        height::GAIN,
-        rating::AGAINST_RATING,
-    ],
-};
+use crate::trade::{Parameter, Refusal, Sort};
 
 pub(super) const WEIGHT: Parameter = load("weight", "what the vehicle weighs as it stands").above("0");
 pub(super) const CENTRE: Parameter =

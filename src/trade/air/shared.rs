@@ -1,27 +1,6 @@
-//! The table of this subject, and what its rows share.
+//! What several functions of this subject take and say.
 
-use super::{burn, clearing, exposure, limits, source};
-use crate::trade::{Parameter, Sort, Subject};
-
-/// The functions about air.
-pub const AIR: Subject = Subject {
-    name: "air",
-    functions: &[
-        exposure::AVERAGE,
-        exposure::MIXTURE,
-        exposure::MASS,
-        exposure::LEVEL,
-        limits::STANDING,
-        clearing::CHANGES,
-        clearing::TIME,
-        clearing::LEVEL_AFTER,
-        clearing::FLOW_FROM_DECAY,
-        source::STEADY,
-        source::BUILD_UP,
-        source::FLOW_NEEDED,
-        burn::SCALD,
-    ],
-};
+use crate::trade::{Parameter, Sort};
 
 pub(super) const VOLUME: Parameter = Parameter::amount("volume", "m³", "the volume of the bay").above("0");
 pub(super) const FLOW: Parameter =
