@@ -1,7 +1,7 @@
 //! The resume brief, told as a colleague would: when and why it was left, how things stand, what protects, what was done
 //! last, what comes next.
 
-use super::{result, screen, words};
+use super::{hazard, result, words};
 use crate::procedure::{Name, Signal, Step};
 use crate::run::{Away, Before, Leave, Part, PassEnd, View};
 use crate::terminal::{Line, Role, Text};
@@ -149,7 +149,7 @@ fn hazards(view: View<'_>) -> Text {
     let names = names.chain(step.into_iter().flat_map(|step| &step.hazards));
     let hazards = names.filter_map(|name| procedure.hazard(name));
     let live = hazards.filter(|hazard| matches!(hazard.signal, Signal::Danger | Signal::Warning));
-    live.fold(Text::new(), |text, hazard| text.line(screen::hazard_line(hazard)))
+    live.fold(Text::new(), |text, hazard| text.line(hazard::hazard_line(hazard)))
 }
 
 /// What is asked next, and what is looked at again before.

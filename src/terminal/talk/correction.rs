@@ -1,9 +1,10 @@
 //! Correcting what was entered: which entry of which pass, what it really is, what was wrong.
 
 use super::keys::{inner_choice, inner_line};
-use super::{Turn, fastening, particular, refused, words};
+use super::put_right::{DRAFT, value, wrong};
+use super::{Turn, fastening, particular, words};
 use crate::procedure::{Name, ReadingKind};
-use crate::run::{Answer, Input, PeopleAnswer, Spot, View, decide};
+use crate::run::{Answer, PeopleAnswer, Spot, View};
 use crate::terminal::Ui;
 
 /// An entry that can be corrected.
@@ -97,29 +98,4 @@ fn of_name(ui: &mut dyn Ui, view: View<'_>, role: &Name) -> Result<Answer, Turn>
     };
     let person = value(ui, view, "What is the name really? ", |text| corrected(text, DRAFT.to_owned()))?;
     Ok(corrected(person, wrong(ui)?))
-}
-
-/// What stands for the words that are asked for only once the value can be read.
-pub(super) const DRAFT: &str = "draft";
-
-/// A value that would be taken, whatever is said of it afterwards: one that would be refused is asked for again at once,
-/// before more is typed that would be lost with it.
-pub(super) fn value(
-    ui: &mut dyn Ui,
-    view: View<'_>,
-    question: &str,
-    correction: impl Fn(String) -> Answer,
-) -> Result<String, Turn> {
-    loop {
-        let text = inner_line(ui, question)?;
-        match decide(view.book, view.state, Input::Answer(correction(text.clone())), view.now) {
-            Ok(_) => return Ok(text),
-            Err(refusal) => ui.say(&refused(&refusal)).map_err(Turn::Broken)?,
-        }
-    }
-}
-
-/// What was wrong with the entry.
-pub(super) fn wrong(ui: &mut dyn Ui) -> Result<String, Turn> {
-    inner_line(ui, "What was wrong with the entry? ")
 }

@@ -1,29 +1,32 @@
 //! The conversation of a run: one question a screen, until the run is closed, rests, or nobody is there.
 
+mod after;
 mod around;
 mod aside;
+mod asking;
 mod brief;
 mod clocks;
 mod correction;
 mod criteria;
 mod fastening;
 mod flow;
+mod hazard;
 mod interruption;
 mod keys;
-mod lateness;
 mod look;
 mod other;
 mod overview;
 mod paper;
 mod particular;
 mod people;
+mod put_right;
 mod question;
+mod reading;
 mod rehearsed;
 mod result;
 mod screen;
 mod standing;
 mod stopping;
-mod stopwatch;
 mod walk;
 mod words;
 
@@ -70,6 +73,10 @@ enum Turn {
     Again,
     /// The job is stopped: why, and how are things left?
     Stop,
+    /// Why is it asked?
+    Why,
+    /// What can be done at any time.
+    Other,
     /// What is asked was done before: when, why is it entered late, and what came of it?
     Late,
     /// The conversation is over.
@@ -121,7 +128,7 @@ pub fn talk(ui: &mut dyn Ui, run: &mut LiveRun, outside: &Outside<'_>, news: Tex
                 Taken::End(ended) => return Ok(ended),
             },
             Turn::Show(text) => message = text,
-            Turn::Again | Turn::Stop | Turn::Late => {}
+            Turn::Again | Turn::Why | Turn::Other | Turn::Stop | Turn::Late => {}
             Turn::End(ended) => return Ok(ended),
             Turn::Broken(error) => return Err(error),
         }
@@ -151,7 +158,7 @@ fn take(
         Ok(event) => {
             let event: Event = event.clone();
             let now = clock();
-            Ok(Taken::Said(result::after(seen_after(run, &now), &event)))
+            Ok(Taken::Said(after::after(seen_after(run, &now), &event)))
         }
         Err(NotTaken::Refused(Refusal::Unlikely { shown, lowest, highest })) => {
             ui.say(&refused(&Refusal::Unlikely { shown, lowest, highest }))?;

@@ -153,7 +153,7 @@ fn hold_text(procedure: &CheckedProcedure, hold: &Hold) -> Text {
 
 fn hazards(procedure: &CheckedProcedure, names: &[Name]) -> Text {
     let hazards = names.iter().filter_map(|name| procedure.hazard(name));
-    hazards.fold(Text::new(), |text, hazard| text.line(super::screen::hazard_line(hazard)))
+    hazards.fold(Text::new(), |text, hazard| text.line(super::hazard::hazard_line(hazard)))
 }
 
 fn passages(procedure: &CheckedProcedure, passages: &[Passage]) -> Text {

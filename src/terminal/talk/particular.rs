@@ -1,6 +1,6 @@
 //! Questions in taking a reading: which instrument, what is typed before a critical act, what was entered wrongly.
 
-use super::correction::{self, DRAFT};
+use super::put_right::{DRAFT, value, wrong};
 use super::question::Question;
 use super::{Turn, keys};
 use crate::procedure::{Name, Typing};
@@ -89,12 +89,12 @@ pub(super) fn correct(ui: &mut dyn Ui, view: View<'_>, entered: &Entered) -> Res
         })
     };
     let draft = |text: String| corrected(text, DRAFT.to_owned(), DRAFT.to_owned());
-    let text = correction::value(ui, view, "What is it really? ", draft)?;
+    let text = value(ui, view, "What is it really? ", draft)?;
     let source = match entered {
         Entered::Odometer => String::new(),
         Entered::VehicleValue(_) => keys::inner_line(ui, "Where was it found (document, page)? ")?,
     };
-    Ok(corrected(text, source, correction::wrong(ui)?))
+    Ok(corrected(text, source, wrong(ui)?))
 }
 
 /// What is shown with the question.

@@ -1,8 +1,8 @@
 //! Questions among people: who is there, who takes over, who looks at whose work.
 
 use super::question::Question;
-use super::{Turn, brief, keys, words};
-use crate::procedure::{Name, Step, StepId};
+use super::{Turn, brief, keys, reading, words};
+use crate::procedure::{Name, Step};
 use crate::run::{
     Answer, Answered, Ask, OccurrenceId, PeopleAnswer, PeopleAsk, PeopleEvent, Prompt, SecondStanding, View,
 };
@@ -34,7 +34,7 @@ pub(super) fn ask(question: &mut Question<'_>, ask: &PeopleAsk) -> Result<Answer
             let by = declared.map_or_else(|| Name("lead".to_owned()), |check| check.by.clone());
             look(question, &by, &alone.into_iter().collect::<Vec<_>>())
         }
-        PeopleAsk::Second(reading) => question.reading(reading),
+        PeopleAsk::Second(reading) => reading::ask(question, reading),
         PeopleAsk::Differs(_) => differs(question),
         PeopleAsk::Nominal(_) => good(question),
     }
@@ -161,7 +161,7 @@ fn second_text(view: View<'_>, reading: &Name) -> Text {
     let second = view.book.procedure.reading(reading).and_then(|declared| declared.second.as_ref());
     let by = second.map(|second| named(view, &second.by)).unwrap_or_default();
     let words = format!("{by} reads it now and has not seen the first reading, which stays out of sight.");
-    headed("Second reading, blind to the first.", &words).then(super::screen::reading(view, reading))
+    headed("Second reading, blind to the first.", &words).then(reading::shown(view, reading))
 }
 
 fn differs_text(view: View<'_>, reading: &Name) -> Text {
@@ -173,17 +173,9 @@ fn differs_text(view: View<'_>, reading: &Name) -> Text {
     headed(&head, &format!("First {first}; second {second}. They must be {most}."))
 }
 
-/// Why a person is asked whether something is good.
-pub(super) const WHY_NOMINAL: &str = "The source gives a nominal value and no limits: a person has to judge.";
-
 /// What was read or computed and what is nominal, side by side, and whose word it is.
 fn nominal_text(view: View<'_>, step: Option<&Step>, result: &Name) -> Text {
-    super::result::result(view, result).line(is_it_good(view, step.map(|step| step.id)))
-}
-
-/// Whose word it is.
-pub(super) fn is_it_good(view: View<'_>, step: Option<StepId>) -> Line {
-    Line::new().with(Role::Strong, format!("{}: is it good?", view.judges(step))).hang(2)
+    super::result::result(view, result).line(super::result::is_it_good(view, step.map(|step| step.id)))
 }
 
 /// Both readings, each with who read it.
@@ -234,7 +226,7 @@ pub(super) const fn why(ask: &PeopleAsk) -> &'static str {
         }
         PeopleAsk::Check(_) => "Whoever did it sees what was meant; another person sees what is there.",
         PeopleAsk::Second(_) => "Whoever has seen the first reading tends to read the same.",
-        PeopleAsk::Nominal(_) => WHY_NOMINAL,
+        PeopleAsk::Nominal(_) => super::result::WHY_NOMINAL,
         PeopleAsk::Differs(_) => "One of the two is wrong, and it is not known which.",
     }
 }

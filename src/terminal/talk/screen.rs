@@ -1,7 +1,8 @@
 //! The screen of a question: where we are, what protects, the step, what comes next.
 
+use super::hazard::{hazard_line, hazard_name};
 use super::{in_force, words};
-use crate::procedure::{Hazard, Name, Occasion, Reading, Signal, Step};
+use crate::procedure::{Name, Step};
 use crate::run::{Ask, Coming, FlowAsk, Prompt, View};
 use crate::terminal::{Line, Role, Text};
 
@@ -113,45 +114,12 @@ fn is_read(view: View<'_>, step: &Step, hazard: &Name) -> bool {
         || !step.hazards.contains(hazard) && view.is_read_in_section(step.section, hazard)
 }
 
-fn hazard_name(hazard: &Hazard) -> Line {
-    Line::new()
-        .with(signal_role(hazard), hazard.signal.word())
-        .with(Role::Plain, format!(" {}", sentence(&hazard.hazard)))
-        .hang(2)
-}
-
-pub(super) fn hazard_line(hazard: &Hazard) -> Line {
-    let role = signal_role(hazard);
-    let words = format!(
-        " {} {} {}",
-        sentence(&hazard.hazard),
-        sentence(&hazard.consequence),
-        sentence(&hazard.avoid)
-    );
-    Line::new().with(role, hazard.signal.word()).with(Role::Plain, words).hang(2)
-}
-
-fn signal_role(hazard: &Hazard) -> Role {
-    match hazard.signal {
-        Signal::Danger => Role::Danger,
-        Signal::Warning => Role::Warning,
-        Signal::Caution => Role::Caution,
-        Signal::Notice => Role::Notice,
-    }
-}
-
-/// A sentence ends with a full stop.
-fn sentence(words: &str) -> String {
-    let words = words.trim();
-    if words.ends_with(['.', '!', '?']) { words.to_owned() } else { format!("{words}.") }
-}
-
 fn asked(view: View<'_>, prompt: &Prompt) -> Text {
     match &prompt.ask {
         Ask::Brief => super::brief::brief(view),
         Ask::Acknowledge(hazard) => acknowledge(view, hazard),
         Ask::Do => computed(view, prompt),
-        Ask::Reading(name) => reading(view, name),
+        Ask::Reading(name) => super::reading::shown(view, name),
         Ask::Failed(name) => failed(view, name),
         Ask::Confirm { hold, item } => confirm(view, prompt, hold, *item),
         Ask::Release { hold, .. } => hold_line(view, prompt, hold, "Everything is confirmed."),
@@ -176,63 +144,6 @@ pub(super) fn computed(view: View<'_>, prompt: &Prompt) -> Text {
     let step = prompt.step.and_then(|step| view.book.procedure.step(step));
     let computes = step.into_iter().flat_map(|step| &step.computes);
     computes.fold(Text::new(), |text, name| text.then(super::result::result(view, name)))
-}
-
-pub(super) fn reading(view: View<'_>, name: &Name) -> Text {
-    let Some(reading) = view.book.procedure.reading(name) else {
-        return Text::new();
-    };
-    let ask = Line::new()
-        .with(Role::Strong, "Read: ")
-        .with(Role::Plain, format!("{}, {}", reading.what, words::form(&reading.kind)))
-        .hang(2);
-    let wanted = words::wanted(view, name).map(|wanted| format!("Wanted: {wanted}"));
-    let wanted = wanted.unwrap_or_else(|| "No limit: information only".to_owned());
-    let source = reading.source.as_ref().map(|source| format!(" ({source})")).unwrap_or_default();
-    let instead = words::instead(reading).map(|instead| format!("; {instead}")).unwrap_or_default();
-    let text = Text::new().line(ask).line(Line::plain(format!("{wanted}{instead}{source}")).hang(2));
-    let text = instrument(view, reading.instrument.as_ref(), text);
-    let text = super::words::challenge(view, name).into_iter().fold(text, Text::line);
-    let text = handling(view, reading, text);
-    earlier(view, name, text)
-}
-
-fn instrument(view: View<'_>, instrument: Option<&Name>, text: Text) -> Text {
-    let Some(tool) = instrument.and_then(|name| view.book.procedure.tool(name)) else {
-        return text;
-    };
-    let accuracy =
-        tool.accuracy.as_ref().map(|accuracy| format!(", good to ±{accuracy}")).unwrap_or_default();
-    let named = instrument.and_then(|name| view.instrument(name));
-    let named = named.map(|named| format!(", {}, good until {}", named.identity, named.due));
-    let words = format!("With: {}{accuracy}{}", tool.what, named.unwrap_or_default());
-    text.line(Line::plain(words).hang(2))
-}
-
-/// What a reading must never pass, and what was found before an adjustment.
-fn handling(view: View<'_>, reading: &Reading, text: Text) -> Text {
-    let ceiling = reading.ceiling.as_ref();
-    let ends = ceiling.map(|ceiling| [("below", &ceiling.never_below), ("above", &ceiling.never_above)]);
-    let never = ends.into_iter().flatten().filter_map(|(side, bound)| {
-        let bound = bound.as_ref()?.evaluate(&view.known()).ok()?;
-        Some(format!("Never {side} {bound}: the work stops there."))
-    });
-    let occasion = match &reading.occasion {
-        Occasion::Plain => None,
-        Occasion::AsFound => Some("As found: before anything is adjusted.".to_owned()),
-        Occasion::AsLeft(found) => words::known(view, found).map(|value| format!("As found it was {value}.")),
-    };
-    never.chain(occasion).fold(text, |text, line| text.line(Line::plain(line).hang(2)))
-}
-
-fn earlier(view: View<'_>, name: &Name, text: Text) -> Text {
-    let attempts = view.entered(name).map(|attempts| attempts.taken.as_slice()).unwrap_or_default();
-    let second = view.book.procedure.reading(name).is_some_and(|reading| reading.second.is_some());
-    if attempts.is_empty() || second {
-        return text;
-    }
-    let values: Vec<String> = attempts.iter().map(|taken| words::answered(&taken.value)).collect();
-    text.line(Line::plain(format!("Earlier: {}", values.join("; "))).hang(2))
 }
 
 /// A failed result, and what the procedure says to do about it.

@@ -4,7 +4,7 @@ use std::io;
 
 use jiff::{SignedDuration, ZonedDateTime};
 
-use super::{aside, refused, result, words};
+use super::{after, aside, refused, words};
 use crate::answers::{Line as Answered, Script};
 use crate::journal::JournalError;
 use crate::procedure::StepId;
@@ -104,7 +104,7 @@ impl Walk<'_> {
         match run.take(Input::Answer(answer), &self.clock) {
             Ok(event) => {
                 let event = event.clone();
-                ui.say(&result::results(super::seen_after(run, &self.clock), &event).indented(4))?;
+                ui.say(&after::results(super::seen_after(run, &self.clock), &event).indented(4))?;
                 Ok(Ok(()))
             }
             Err(NotTaken::Refused(refusal)) => {

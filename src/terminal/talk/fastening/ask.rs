@@ -1,7 +1,7 @@
 //! Asking at a group of fasteners, and hearing the answer.
 
 use super::key::key_for;
-use crate::run::{Answer, FasteningAnswer, FasteningAsk, SlipCheck, Spot, View};
+use crate::run::{Answer, FasteningAnswer, FasteningAsk, SlipCheck, Spot};
 use crate::terminal::talk::question::Question;
 use crate::terminal::talk::{Turn, correction, keys, other, people};
 
@@ -71,37 +71,5 @@ fn no_places(question: &mut Question<'_>) -> Result<Answer, Turn> {
     match question.key("", &keys)? {
         'c' => correction::correct(question.ui, question.view),
         _ => other::not_applicable(question.ui),
-    }
-}
-
-/// Why this is asked.
-pub(in crate::terminal::talk) const fn why(ask: &FasteningAsk) -> &'static str {
-    match ask {
-        FasteningAsk::SetStage { .. } => {
-            "A new stage asks for something else: whoever goes on by habit does the old one again."
-        }
-        FasteningAsk::Tighten(_) | FasteningAsk::Reach(_) => {
-            "Each place is confirmed by itself, so that none is forgotten and an interruption loses none."
-        }
-        FasteningAsk::Nominal(_) => people::WHY_NOMINAL,
-        FasteningAsk::Failed(_) => "What was reached stays in the record, whatever is done about it.",
-        FasteningAsk::NoPlaces { .. } => "Without the number of places nobody can say which are done.",
-    }
-}
-
-/// The question in a few words.
-pub(in crate::terminal::talk) fn question(view: View<'_>, ask: &FasteningAsk) -> String {
-    match ask {
-        FasteningAsk::SetStage { group, .. } => {
-            let what = view.book.procedure.called(group);
-            format!("{what}, {}:", super::show::stage_line(view, ask))
-        }
-        FasteningAsk::Tighten(at) | FasteningAsk::Reach(at) | FasteningAsk::Failed(at) => {
-            format!("{}, stage {}:", at.position, at.stage_words(view))
-        }
-        FasteningAsk::Nominal(at) => {
-            format!("good or not good, {}, stage {}:", at.position, at.stage_words(view))
-        }
-        FasteningAsk::NoPlaces { why, .. } => format!("{why}:"),
     }
 }

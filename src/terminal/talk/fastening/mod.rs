@@ -6,7 +6,7 @@ mod other;
 mod overview;
 mod show;
 
-pub(super) use ask::{ask, question, why};
+pub(super) use ask::ask;
 pub(super) use other::{begun, correctable, corrected, loosened};
 pub(super) use overview::overview;
-pub(super) use show::{after, asked, brief, failed, results, standing};
+pub(super) use show::{after, asked, brief, failed, question, results, standing, why};

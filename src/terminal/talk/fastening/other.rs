@@ -4,8 +4,8 @@ use crate::procedure::Name;
 use crate::run::{Answer, FasteningAnswer, FasteningEvent, Spot, View};
 use crate::terminal::Ui;
 use crate::terminal::talk::Turn;
-use crate::terminal::talk::correction::{self, DRAFT};
 use crate::terminal::talk::keys::{inner_choice, inner_line};
+use crate::terminal::talk::put_right::{DRAFT, value, wrong};
 
 /// The groups at which something was done in the present pass.
 pub(in crate::terminal::talk) fn begun(view: View<'_>) -> Vec<Name> {
@@ -57,6 +57,6 @@ pub(in crate::terminal::talk) fn corrected(
     let corrected = |text: String, reason: String| {
         Answer::Fastening(FasteningAnswer::Correct { at: at.clone(), entry: Some(entry), text, reason })
     };
-    let text = correction::value(ui, view, "What was it really? ", |text| corrected(text, DRAFT.to_owned()))?;
-    Ok(corrected(text, correction::wrong(ui)?))
+    let text = value(ui, view, "What was it really? ", |text| corrected(text, DRAFT.to_owned()))?;
+    Ok(corrected(text, wrong(ui)?))
 }

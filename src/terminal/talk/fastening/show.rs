@@ -2,8 +2,7 @@
 
 use crate::procedure::{Fasteners, Name, Stage};
 use crate::run::{Aim, Ask, FasteningAsk, FasteningEvent, OccurrenceId, Place, Spot, Tightening, View};
-use crate::terminal::talk::people::is_it_good;
-use crate::terminal::talk::result::{judged_line, last};
+use crate::terminal::talk::result::{WHY_NOMINAL, is_it_good, judged_line, last};
 use crate::terminal::{Cell, Grid, Line, Role, Text, grid};
 
 /// What is shown with the question.
@@ -251,4 +250,36 @@ pub(in crate::terminal::talk) fn standing(view: View<'_>) -> Text {
         let head = Line::new().with(Role::Strong, format!("{}:", sentence_part(what)));
         grid.into_iter().fold(text.line(head), Text::grid)
     })
+}
+
+/// Why this is asked.
+pub(in crate::terminal::talk) const fn why(ask: &FasteningAsk) -> &'static str {
+    match ask {
+        FasteningAsk::SetStage { .. } => {
+            "A new stage asks for something else: whoever goes on by habit does the old one again."
+        }
+        FasteningAsk::Tighten(_) | FasteningAsk::Reach(_) => {
+            "Each place is confirmed by itself, so that none is forgotten and an interruption loses none."
+        }
+        FasteningAsk::Nominal(_) => WHY_NOMINAL,
+        FasteningAsk::Failed(_) => "What was reached stays in the record, whatever is done about it.",
+        FasteningAsk::NoPlaces { .. } => "Without the number of places nobody can say which are done.",
+    }
+}
+
+/// The question in a few words.
+pub(in crate::terminal::talk) fn question(view: View<'_>, ask: &FasteningAsk) -> String {
+    match ask {
+        FasteningAsk::SetStage { group, .. } => {
+            let what = view.book.procedure.called(group);
+            format!("{what}, {}:", stage_line(view, ask))
+        }
+        FasteningAsk::Tighten(at) | FasteningAsk::Reach(at) | FasteningAsk::Failed(at) => {
+            format!("{}, stage {}:", at.position, at.stage_words(view))
+        }
+        FasteningAsk::Nominal(at) => {
+            format!("good or not good, {}, stage {}:", at.position, at.stage_words(view))
+        }
+        FasteningAsk::NoPlaces { why, .. } => format!("{why}:"),
+    }
 }
