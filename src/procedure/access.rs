@@ -1,7 +1,9 @@
 //! What a checked procedure tells those who use it.
 
+use super::declarable::{Called, Declarable};
+use super::rows::rows;
 use super::{
-    CheckedProcedure, Condition, Criterion, Ground, Header, Linked, Name, Passage, Place, ReadingKind,
+    CheckedProcedure, Condition, Criterion, Ground, Header, Linked, Name, Named, Passage, Place, ReadingKind,
     RuleOff, Section, SectionId, Step, StepId,
 };
 use crate::source::SourceText;
@@ -137,3 +139,35 @@ impl CheckedProcedure {
         self.what(name).unwrap_or(name.as_str())
     }
 }
+
+macro_rules! access {
+    ($($field:ident $one:ident $table:ident $key:literal $noun:literal $thing:ident;)*) => {
+        impl CheckedProcedure {
+            $(
+                #[doc = concat!("`[", $key, "]`")]
+                pub fn $field(&self) -> &Named<super::$thing> {
+                    &self.tables.$field
+                }
+
+                #[doc = concat!("The ", $noun, " of that name.")]
+                pub fn $one(&self, name: &Name) -> Option<&super::$thing> {
+                    self.tables.$field.get(name)
+                }
+            )*
+
+            /// The words a name is shown as: what it is, for whatever it names.
+            pub fn what(&self, name: &Name) -> Option<&str> {
+                $(if let Some(thing) = self.$one(name) {
+                    return match thing.called() {
+                        Called::Words(words) => Some(words),
+                        Called::As(other) => self.what(other),
+                        Called::Nothing => None,
+                    };
+                })*
+                None
+            }
+        }
+    };
+}
+
+rows!(access);

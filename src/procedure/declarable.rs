@@ -2,10 +2,10 @@
 
 use std::fmt::Debug;
 
-use super::check::{Proved, Prover};
+use super::check::{Declared, Proved, Prover, Valued};
 use super::link::{Rename, Renaming};
-use super::written::read_entries;
-use super::{CheckedProcedure, Name, Named, Table};
+use super::written::{Entry, read_entries};
+use super::{Name, Named, Table};
 use crate::source::Spanned;
 use crate::table::Fields;
 
@@ -37,17 +37,23 @@ pub(super) trait Declarable: Sized + Rename {
     /// What it is once its names are followed and its formulas proved; nothing where one of them is wrong.
     fn checked(name: &Name, written: &Self::Written, proved: &Proved<'_>) -> Option<Self>;
 
+    /// What a formula may take its name for; nothing where it has no value. Nothing is given where it could not be read.
+    fn valued(_written: Option<&Self::Written>) -> Option<Valued> {
+        None
+    }
+
     /// The words that its name is shown as.
-    fn words<'p>(&'p self, procedure: &'p CheckedProcedure) -> Option<&'p str>;
+    fn called(&self) -> Called<'_>;
 }
 
-/// A name and what was declared under it; nothing where that could not be read.
-#[derive(Clone, Debug)]
-pub(super) struct Entry<T> {
-    /// The name and where it is declared.
-    pub name: Spanned<Name>,
-    /// What it names.
-    pub thing: Option<T>,
+/// What the name of an entry is shown as.
+pub(super) enum Called<'t> {
+    /// These words.
+    Words(&'t str),
+    /// What that other name is shown as.
+    As(&'t Name),
+    /// It stands for itself.
+    Nothing,
 }
 
 /// A name that an entry speaks of.
@@ -83,6 +89,13 @@ pub(super) fn entries<T: Declarable>(front: &mut Fields<'_, '_, '_>, table: Tabl
 /// The names that the entries speak of.
 pub(super) fn spoken_in<T: Declarable>(entries: &[Entry<T::Written>]) -> impl Iterator<Item = Spoken<'_>> {
     entries.iter().filter_map(|entry| entry.thing.as_ref()).flat_map(T::spoken)
+}
+
+/// A name, and what a formula may take it for.
+pub(super) fn declared<T: Declarable>(entry: &Entry<T::Written>, table: Table) -> (Name, Declared) {
+    let valued = T::valued(entry.thing.as_ref());
+    let is_readable = entry.thing.is_some();
+    (entry.name.value.clone(), Declared { table, span: entry.name.span, is_readable, valued })
 }
 
 /// Proves the formulas of the entries.

@@ -1,6 +1,7 @@
 //! What the front matter of a checked procedure declares: its head, hold points, readings. Shorter types stand in
 //! their tables' files in `written/`.
 
+use super::instead::same_words;
 use jiff::civil::Date;
 
 use super::{Instead, Name};
@@ -244,4 +245,41 @@ pub struct Bound {
     pub formula: Typed,
     /// Whether the bound itself is still good (`min`, `max`) or not (`above`, `below`).
     pub inclusive: bool,
+}
+
+impl Reading {
+    /// The outcome that was typed in place of a value, whatever its case and its blanks.
+    pub fn outcome(&self, typed: &str) -> Option<&Instead> {
+        self.instead.iter().find(|outcome| same_words(&outcome.words, typed))
+    }
+
+    /// Everything that can be picked at a choice: what can be chosen, then what can come out instead.
+    pub fn offered(&self, choices: &[String]) -> Vec<String> {
+        choices.iter().cloned().chain(self.instead.iter().map(|outcome| outcome.words.clone())).collect()
+    }
+}
+
+/// The signal words of ANSI Z535.6.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Signal {
+    /// Will kill or maim if not avoided.
+    Danger,
+    /// Could kill or maim if not avoided.
+    Warning,
+    /// Could injure lightly if not avoided.
+    Caution,
+    /// Could damage something.
+    Notice,
+}
+
+impl Signal {
+    /// The signal word.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Danger => "DANGER",
+            Self::Warning => "WARNING",
+            Self::Caution => "CAUTION",
+            Self::Notice => "NOTICE",
+        }
+    }
 }

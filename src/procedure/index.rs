@@ -1,32 +1,7 @@
 //! Where in the body each name stands: worked out once, looked up often.
 
-use std::collections::HashMap;
-
+use super::model::{Index, Repeated};
 use super::{CheckedProcedure, Name, SectionId, Step, StepId};
-
-/// Where in the body each name stands.
-#[derive(Clone, Debug, Default)]
-pub(super) struct Index {
-    /// The step at which a reading is taken, a value computed, a group tightened.
-    homes: HashMap<Name, StepId>,
-    /// The steps at which a hold point is verified.
-    holds: HashMap<Name, Vec<StepId>>,
-    /// The step that starts a wait.
-    starts: HashMap<Name, StepId>,
-    numbers: HashMap<String, StepId>,
-    repeats: HashMap<Name, Repeated>,
-    /// The hold points that end what another one puts in force.
-    enders: HashMap<Name, Vec<Name>>,
-}
-
-/// What a repeat makes be done more than once.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Repeated {
-    /// A section.
-    Section(SectionId),
-    /// A step with its parts.
-    Step(StepId),
-}
 
 impl Index {
     fn of(procedure: &CheckedProcedure) -> Self {

@@ -1,7 +1,5 @@
 //! Named outcomes of a reading: words that stand in place of its value, each with its own verdict.
 
-use super::declared::Reading;
-
 /// One of them.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Instead {
@@ -40,18 +38,6 @@ impl Instead {
     /// `"does not burn": pass`.
     pub fn shown(&self) -> String {
         format!("\"{}\": {}", self.words, self.counts.word())
-    }
-}
-
-impl Reading {
-    /// The outcome that was typed in place of a value, whatever its case and its blanks.
-    pub fn outcome(&self, typed: &str) -> Option<&Instead> {
-        self.instead.iter().find(|outcome| same_words(&outcome.words, typed))
-    }
-
-    /// Everything that can be picked at a choice: what can be chosen, then what can come out instead.
-    pub fn offered(&self, choices: &[String]) -> Vec<String> {
-        choices.iter().cloned().chain(self.instead.iter().map(|outcome| outcome.words.clone())).collect()
     }
 }
 

@@ -8,6 +8,7 @@
 //! one decides whether the procedure can be run.
 
 mod access;
+mod alone;
 mod beforehand;
 mod body;
 mod check;
@@ -20,11 +21,13 @@ mod index;
 mod instead;
 mod link;
 mod model;
+mod name;
 mod named;
-mod read;
+mod rows;
 mod rules;
 mod sheet;
 mod sheet_limits;
+mod table;
 mod tables;
 pub mod written;
 
@@ -33,13 +36,16 @@ pub use body::*;
 pub use codes::codes;
 pub use declared::*;
 pub use declared_flow::*;
-pub use index::Repeated;
 pub use instead::{CountsAs, Instead};
-pub use link::{FoundAll, Library, LinkedText, NotFound, Shelf, read_linked};
-pub use model::{CheckedProcedure, Linked, Name, Place};
+pub use link::{FoundAll, Library, LinkedText, NotFound, Shelf, read, read_linked};
+pub use model::{CheckedProcedure, Linked, Place, Repeated};
+pub use name::Name;
 pub use named::Named;
-pub use read::read;
 pub use sheet::check_sheet;
-pub use tables::*;
+pub use tables::Declarations;
+pub use written::{
+    Alternatives, Check, Condition, Critical, Ground, Hazard, NamedStep, Role, StoppingPoint, Supply, Tool,
+    Typing, Value, VehicleValue, Wait, Watch, Witness,
+};
 
-use declarable::Entry;
+use table::Table;

@@ -1,35 +1,11 @@
 //! A procedure whose names, units and formulas have been proved. Only [`super::check`] makes one.
 
-use std::collections::BTreeMap;
-use std::fmt;
+use std::collections::{BTreeMap, HashMap};
 use std::sync::OnceLock;
 
-use super::index::Index;
 use super::tables::Tables;
-use super::{Header, Passage, RuleOff, Section, Step};
+use super::{Header, Name, Passage, RuleOff, Section, SectionId, Step, StepId};
 use crate::source::{SourceText, Span};
-
-/// A name that the front matter declares and the body mentions: `pan_temp`.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Name(pub String);
-
-impl Name {
-    /// The name as written.
-    pub fn as_str(&self) -> &str {
-        &self.0
-    }
-
-    /// Whether a text can be a name: a small letter, then small letters, digits and underscores.
-    pub fn is_well_formed(text: &str) -> bool {
-        crate::table::is_name(text)
-    }
-}
-
-impl fmt::Display for Name {
-    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
-        formatter.write_str(&self.0)
-    }
-}
 
 /// A procedure that was taken into another because a step links to it.
 #[derive(Clone, Debug)]
@@ -71,4 +47,28 @@ pub struct CheckedProcedure {
     pub(super) steps: Vec<Step>,
     /// Where each name stands; worked out when it is first asked for.
     pub(super) index: OnceLock<Index>,
+}
+
+/// Where in the body each name stands.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Index {
+    /// The step at which a reading is taken, a value computed, a group tightened.
+    pub(super) homes: HashMap<Name, StepId>,
+    /// The steps at which a hold point is verified.
+    pub(super) holds: HashMap<Name, Vec<StepId>>,
+    /// The step that starts a wait.
+    pub(super) starts: HashMap<Name, StepId>,
+    pub(super) numbers: HashMap<String, StepId>,
+    pub(super) repeats: HashMap<Name, Repeated>,
+    /// The hold points that end what another one puts in force.
+    pub(super) enders: HashMap<Name, Vec<Name>>,
+}
+
+/// What a repeat makes be done more than once.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Repeated {
+    /// A section.
+    Section(SectionId),
+    /// A step with its parts.
+    Step(StepId),
 }

@@ -3,10 +3,10 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::draft::Draft;
-use super::flow::Proved;
-use super::formulas::prove;
+use super::formulas::{Formulas, Prover};
 use super::headings::{Levels, section, title};
 use super::names::Names;
+use super::proved::Proved;
 use super::resolve;
 use super::steps::{Placer, show_numbers};
 use crate::procedure::document::Outline;
@@ -22,7 +22,7 @@ pub fn check(
     text: &SourceText,
     id: &str,
 ) -> Found<Option<CheckedProcedure>> {
-    let names = Names::of(declarations);
+    let names = declarations.declared();
     let (formulas, mut diagnostics) = prove(declarations, &names);
     diagnostics.extend(resolve::problems(declarations, &names));
     let mut placer = Placer::new(&names, held(declarations));
@@ -56,7 +56,7 @@ fn held(declarations: &Declarations) -> BTreeSet<Name> {
 
 fn assemble(draft: Draft<'_>, text: &SourceText, id: &str) -> Option<CheckedProcedure> {
     let Draft { declarations, outline, names, formulas, sections, steps, .. } = draft;
-    let mut tables = Tables::of(&Proved { declarations, formulas });
+    let mut tables = Tables::of(declarations, &Proved { names, formulas });
     show_numbers(&mut tables.named_steps, &steps);
     Some(CheckedProcedure {
         id: id.to_owned(),
@@ -84,4 +84,11 @@ fn rules_off(declarations: &Declarations) -> Vec<RuleOff> {
     let rule =
         |rule: &WrittenRuleOff| Some(RuleOff { code: rule.code.value.clone(), reason: rule.reason.clone()? });
     rules.filter_map(rule).collect()
+}
+
+/// Proves every formula.
+fn prove(declarations: &Declarations, names: &Names) -> (Formulas, Vec<Diagnostic>) {
+    let mut prover = Prover { names, formulas: Formulas::default(), diagnostics: Vec::new() };
+    declarations.prove(&mut prover);
+    (prover.formulas, prover.diagnostics)
 }

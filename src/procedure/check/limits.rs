@@ -12,13 +12,13 @@ use crate::source::{Diagnostic, Span};
 use crate::table::Wording;
 
 /// What a criterion judges.
-pub(super) struct Owner<'o> {
+pub(in crate::procedure) struct Owner<'o> {
     /// The reading or value.
-    pub(super) name: &'o Name,
+    pub(in crate::procedure) name: &'o Name,
     /// Its unit.
-    pub(super) unit: &'o Unit,
+    pub(in crate::procedure) unit: &'o Unit,
     /// Where the unit is declared.
-    pub(super) declared: Span,
+    pub(in crate::procedure) declared: Span,
 }
 
 /// What is wrong with a bound has been noted; there is no criterion then.
@@ -26,14 +26,18 @@ struct Unproved;
 
 impl Prover<'_> {
     /// Proves a criterion and keeps it under its owner's name.
-    pub(super) fn criterion(&mut self, owner: &Owner<'_>, written: &WrittenCriterion) {
+    pub(in crate::procedure) fn criterion(&mut self, owner: &Owner<'_>, written: &WrittenCriterion) {
         if let Some(criterion) = self.proved(owner, written) {
             self.formulas.criteria.insert(owner.name.clone(), criterion);
         }
     }
 
     /// Proves a criterion.
-    pub(super) fn proved(&mut self, owner: &Owner<'_>, written: &WrittenCriterion) -> Option<Criterion> {
+    pub(in crate::procedure) fn proved(
+        &mut self,
+        owner: &Owner<'_>,
+        written: &WrittenCriterion,
+    ) -> Option<Criterion> {
         match written {
             WrittenCriterion::Limits { lower, upper } => self.limits(owner, lower.as_ref(), upper.as_ref()),
             WrittenCriterion::Target { target, within } => {
@@ -76,7 +80,7 @@ impl Prover<'_> {
     }
 
     /// A limit has the kind and dimension of what it judges.
-    pub(super) fn limit(&mut self, owner: &Owner<'_>, wording: &Wording) -> Option<Typed> {
+    pub(in crate::procedure) fn limit(&mut self, owner: &Owner<'_>, wording: &Wording) -> Option<Typed> {
         let typed = self.depending(owner, wording, owner.unit)?;
         let wanted = Type::of(owner.unit);
         if typed.result_type() == wanted {

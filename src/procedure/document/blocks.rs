@@ -3,11 +3,11 @@
 use pulldown_cmark::HeadingLevel;
 
 use super::build::{Builder, first_line};
-use super::codes::{second_front_matter, stray_title};
+use super::codes::{TITLE_STRAY, second_front_matter};
 use super::outline::{Heading, Part};
 use super::references::{Reference, ReferenceKind};
 use crate::procedure::{Group, Order, Passage, PassageKind, Piece};
-use crate::source::Span;
+use crate::source::{Diagnostic, Span};
 
 impl Builder<'_> {
     pub(super) fn end_html(&mut self, span: Span) {
@@ -133,4 +133,17 @@ fn task_marker(text: &mut [Piece], step: Span) -> Option<Reference> {
     };
     *words = words.strip_prefix("[ ]")?.trim_start().to_owned();
     Some(Reference { kind: ReferenceKind::TaskMarker, text: "[ ]".to_owned(), span: step })
+}
+
+/// A `#` heading after the title, or after the first section.
+fn stray_title(first: Option<&Heading>, here: Span) -> Diagnostic {
+    match first {
+        Some(first) => Diagnostic::error(&TITLE_STRAY, "a procedure has one title")
+            .at(here, "a second title")
+            .also(first.span, "the title")
+            .help("write `##` for a section, or put this into a file of its own"),
+        None => Diagnostic::error(&TITLE_STRAY, "the title stands below the first section or step")
+            .at(here, "it belongs right after the front matter")
+            .help("move the `#` line up"),
+    }
 }

@@ -1,6 +1,5 @@
 //! What can be wrong with the shape of a procedure file.
 
-use super::outline::Heading;
 use crate::source::{Code, Diagnostic, Span};
 
 /// All codes of this stage, sorted by name.
@@ -166,19 +165,6 @@ Wrong: `# Fill` and `# Level check` in one file
 Right: `# Filling`, then `## Fill` and `## Level check`
 ",
 };
-
-/// A `#` heading after the title, or after the first section.
-pub(super) fn stray_title(first: Option<&Heading>, here: Span) -> Diagnostic {
-    match first {
-        Some(first) => Diagnostic::error(&TITLE_STRAY, "a procedure has one title")
-            .at(here, "a second title")
-            .also(first.span, "the title")
-            .help("write `##` for a section, or put this into a file of its own"),
-        None => Diagnostic::error(&TITLE_STRAY, "the title stands below the first section or step")
-            .at(here, "it belongs right after the front matter")
-            .help("move the `#` line up"),
-    }
-}
 
 /// A `+++` line in the body.
 pub(super) fn second_front_matter(here: Span) -> Diagnostic {

@@ -7,13 +7,15 @@ mod codes;
 mod inline;
 mod lists;
 mod outline;
+mod parse;
 mod references;
 mod said;
 mod split;
 mod step_numbers;
 
 pub use codes::CODES;
-pub use outline::{Heading, Outline, Part, Written, WrittenLink, outline};
+pub use outline::{Heading, Outline, Part, Written, WrittenLink};
+pub use parse::outline;
 pub use references::{Reference, ReferenceKind};
 pub use split::{Split, split};
 pub use step_numbers::{StepNumbers, step_numbers};

@@ -6,13 +6,13 @@ use super::address::{id_of, part_of_file, resolve};
 use super::clash::{clashes, clashes_between};
 use super::codes::{LINK_BROKEN, LINK_CIRCLE, LINK_MISSING, LINK_PART, LINK_TOO_DEEP};
 use super::free_order::hold_in_free_order;
-use super::library::Library;
+use super::library::{Library, Shelf};
 use super::take_in::{Child, take_in};
+use crate::procedure::alone::{Alone, read_alone};
 use crate::procedure::document::WrittenLink;
-use crate::procedure::read::{Alone, read_alone};
 use crate::procedure::rules::is_advice;
 use crate::procedure::{CheckedProcedure, StepId};
-use crate::source::{Diagnostic, Severity, SourceText};
+use crate::source::{Diagnostic, Found, Severity, SourceText};
 
 /// How many procedures may be inside each other.
 const DEEPEST: usize = 16;
@@ -60,6 +60,25 @@ pub fn read_linked(text: &SourceText, id: &str, library: &dyn Library) -> FoundA
         Some(LinkedText { address, text, diagnostics })
     });
     FoundAll { value: procedure, diagnostics, linked: linked.collect() }
+}
+
+/// Reads and checks a procedure file that links to no other; `id` is what others call it: its file name without the
+/// ending. [`read_linked`] also follows links.
+///
+/// The procedure comes out only when nothing is wrong with it; everything there is to say about the text comes
+/// out in any case, in the order of the text; advice on how it is written comes once nothing is wrong.
+///
+/// ```
+/// use bayhand::procedure::read;
+/// use bayhand::source::SourceText;
+///
+/// let found = read(&SourceText::new("notes.md", "# Notes\n"), "notes");
+/// assert!(found.value.is_none());
+/// assert_eq!(found.diagnostics[0].code.name, "front-matter-missing");
+/// ```
+pub fn read(text: &SourceText, id: &str) -> Found<Option<CheckedProcedure>> {
+    let found = read_linked(text, id, &Shelf::default());
+    Found { value: found.value, diagnostics: found.diagnostics }
 }
 
 /// A text and what was made of it.

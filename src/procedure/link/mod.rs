@@ -20,6 +20,6 @@ mod take_in;
 
 pub(in crate::procedure) use address::is_procedure;
 pub use codes::CODES;
-pub use follow::{FoundAll, LinkedText, read_linked};
+pub use follow::{FoundAll, LinkedText, read, read_linked};
 pub use library::{Library, NotFound, Shelf};
 pub(in crate::procedure) use rename::{Rename, Renaming, all_fields};

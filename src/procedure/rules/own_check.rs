@@ -1,8 +1,9 @@
 //! Nobody checks, witnesses or reads a second time what they did themselves.
 
 use crate::procedure::check::Draft;
+use crate::procedure::written::Entry;
 use crate::procedure::written::WrittenRole;
-use crate::procedure::{Entry, Name, Step};
+use crate::procedure::{Name, Step};
 use crate::source::{Code, Diagnostic, Span, Spanned};
 
 /// All codes of this rule.

@@ -1,9 +1,9 @@
 //! `[checks]`: independent verification; `[witnesses]`.
 
 use crate::procedure::check::Proved;
-use crate::procedure::declarable::{Declarable, Spoken};
+use crate::procedure::declarable::{Called, Declarable, Spoken};
 use crate::procedure::link::all_fields;
-use crate::procedure::{CheckedProcedure, Name, Table};
+use crate::procedure::{Name, Table};
 use crate::quantity::Quantity;
 use crate::source::Spanned;
 use crate::table::{Fields, duration};
@@ -50,8 +50,8 @@ impl Declarable for Check {
         Some(Self { what: written.what.clone(), by, alone: written.alone.clone() })
     }
 
-    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
-        Some(&self.what)
+    fn called(&self) -> Called<'_> {
+        Called::Words(&self.what)
     }
 }
 
@@ -93,8 +93,8 @@ impl Declarable for Witness {
         Some(Self { what: written.what.clone(), by: Name(written.by.value.clone()) })
     }
 
-    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
-        Some(&self.what)
+    fn called(&self) -> Called<'_> {
+        Called::Words(&self.what)
     }
 }
 

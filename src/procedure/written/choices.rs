@@ -3,7 +3,8 @@
 use std::collections::BTreeSet;
 
 use super::codes::CHOICES_WRONG;
-use super::readings::{WrittenKind, limits_missing, misplaced, unjudged};
+use super::criterion::{limits_missing, misplaced, unjudged};
+use super::reading::WrittenKind;
 use crate::source::{Diagnostic, Spanned, suggest};
 use crate::table::Fields;
 

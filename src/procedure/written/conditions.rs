@@ -1,11 +1,12 @@
 //! `[conditions]`: IF.
 
 use super::codes::CONDITION_UNCLEAR;
-use crate::formula::Typed;
-use crate::procedure::check::{Proved, Prover};
-use crate::procedure::declarable::{Declarable, Spoken};
+use crate::formula::{Type, Typed};
+use crate::procedure::check::{Proved, Prover, Valued};
+use crate::procedure::declarable::{Called, Declarable, Spoken};
 use crate::procedure::link::{Rename, Renaming, all_fields};
-use crate::procedure::{CheckedProcedure, Name, Table};
+use crate::procedure::rules::formula_codes::CONDITION_NOT_TRUTH;
+use crate::procedure::{Name, Table};
 use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, Wording};
 
@@ -82,8 +83,12 @@ impl Declarable for Condition {
         }
     }
 
+    fn valued(_written: Option<&WrittenCondition>) -> Option<Valued> {
+        Some(Valued::any(Type::Truth))
+    }
+
     fn prove(name: &Spanned<Name>, written: &WrittenCondition, prover: &mut Prover<'_>) {
-        prover.condition(name, &written.ground);
+        prove_ground(prover, name, &written.ground);
     }
 
     fn checked(name: &Name, written: &WrittenCondition, proved: &Proved<'_>) -> Option<Self> {
@@ -96,10 +101,10 @@ impl Declarable for Condition {
         Some(Self { ground, why: written.why.clone() })
     }
 
-    fn words<'p>(&'p self, procedure: &'p CheckedProcedure) -> Option<&'p str> {
+    fn called(&self) -> Called<'_> {
         match &self.ground {
-            Ground::If(formula) => Some(formula.text()),
-            Ground::Missed(name) | Ground::GaveUp(name) | Ground::Failed(name) => procedure.what(name),
+            Ground::If(formula) => Called::Words(formula.text()),
+            Ground::Missed(name) | Ground::GaveUp(name) | Ground::Failed(name) => Called::As(name),
         }
     }
 }
@@ -138,4 +143,30 @@ fn condition(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCondition> {
     };
     let why = fields.text("why");
     Some(WrittenCondition { ground: ground?, why: why.map(|why| why.value) })
+}
+
+fn prove_ground(prover: &mut Prover<'_>, name: &Spanned<Name>, ground: &WrittenGround) {
+    match ground {
+        WrittenGround::If(formula) => truth(prover, name, formula),
+        WrittenGround::Failed(result) => {
+            let input = Spanned::new(Name(result.value.clone()), result.span);
+            prover.formulas.inputs.insert(name.value.clone(), vec![input]);
+        }
+        WrittenGround::Missed(_) | WrittenGround::GaveUp(_) => {}
+    }
+}
+
+fn truth(prover: &mut Prover<'_>, name: &Spanned<Name>, wording: &Wording) {
+    let Some((typed, inputs)) = prover.prove(wording, None) else {
+        return;
+    };
+    if typed.result_type() != Type::Truth {
+        let headline = format!("the condition `{}` is neither true nor false", name.value);
+        let diagnostic = Diagnostic::error(&CONDITION_NOT_TRUTH, headline);
+        let label = format!("this is {}", typed.result_type());
+        let diagnostic = diagnostic.at(wording.spanned().span, label);
+        prover.diagnostics.push(diagnostic.help("compare it with something: `pan_temp < 30 °C`"));
+    }
+    prover.formulas.inputs.insert(name.value.clone(), inputs);
+    prover.formulas.truths.insert(name.value.clone(), typed);
 }

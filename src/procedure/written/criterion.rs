@@ -1,7 +1,7 @@
 //! What makes a reading or a value good, as written: limits, a target, or nothing but information.
 
-use super::codes::{LIMITS_CONFLICT, TARGET_WITHOUT_WITHIN};
-use crate::source::{Diagnostic, Span};
+use super::codes::{LIMITS_CONFLICT, LIMITS_MISPLACED, LIMITS_MISSING, TARGET_WITHOUT_WITHIN};
+use crate::source::{Code, Diagnostic, Span};
 use crate::table::{Fields, Wording};
 
 /// One end of a range, its formula still a text.
@@ -124,4 +124,34 @@ fn conflicts(fields: &mut Fields<'_, '_, '_>) {
         let diagnostic = diagnostic.at(second.key, "says another thing").also(first.key, "says one thing");
         fields.scribe.note(diagnostic.help("keep the one that the source gives"));
     }
+}
+
+pub(super) fn limits_missing(fields: &mut Fields<'_, '_, '_>, help: &str) {
+    let headline = format!("{} has no acceptance criterion", fields.owner());
+    let diagnostic = Diagnostic::error(&LIMITS_MISSING, headline).at(fields.place(), "when is it good?");
+    let note = "where the source gives no limit the file must say so, so that nobody takes it for forgotten";
+    fields.scribe.note(diagnostic.note(note).help(help));
+}
+
+/// A key that has no meaning for this kind of reading.
+pub(super) fn misplaced(fields: &mut Fields<'_, '_, '_>, key: &'static str, kind: &str) {
+    if let Some(item) = fields.item(key) {
+        report(fields, &LIMITS_MISPLACED, item.key, &format!("`{key}` says nothing about {kind}"));
+    }
+}
+
+/// A reading that has no limits may only say that it is for information.
+pub(super) fn unjudged(fields: &mut Fields<'_, '_, '_>, kind: &str) {
+    fields.mark("information_only");
+    if let Some((key, here)) = first_key(fields)
+        && key != "information_only"
+    {
+        report(fields, &LIMITS_MISPLACED, here, &format!("`{key}` says nothing about {kind}"));
+    }
+}
+
+fn report(fields: &mut Fields<'_, '_, '_>, code: &'static Code, here: Span, label: &str) {
+    let headline = format!("{} has a key that does not fit it", fields.owner());
+    let diagnostic = Diagnostic::error(code, headline).at(here, label);
+    fields.scribe.note(diagnostic.help("take this line out, or give the reading another kind"));
 }

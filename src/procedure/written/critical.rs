@@ -4,10 +4,10 @@ use std::collections::BTreeSet;
 
 use super::codes::CRITICAL_UNCLEAR;
 use crate::formula::Typed;
-use crate::procedure::check::{Proved, Prover};
-use crate::procedure::declarable::Declarable;
+use crate::procedure::Name;
+use crate::procedure::check::{Proved, Prover, Wanted};
+use crate::procedure::declarable::{Called, Declarable};
 use crate::procedure::link::{Rename, Renaming, all_fields};
-use crate::procedure::{CheckedProcedure, Name};
 use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, Wording};
 
@@ -57,7 +57,7 @@ impl Declarable for Critical {
 
     fn prove(name: &Spanned<Name>, written: &WrittenCritical, prover: &mut Prover<'_>) {
         if let WrittenTyped::Value(wording) = &written.typed {
-            prover.an_amount(name, "value", wording);
+            prover.keep(name, "value", wording, Wanted::Amount);
         }
     }
 
@@ -69,8 +69,8 @@ impl Declarable for Critical {
         Some(Self { what: written.what.clone(), typing })
     }
 
-    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
-        Some(&self.what)
+    fn called(&self) -> Called<'_> {
+        Called::Words(&self.what)
     }
 }
 

@@ -1,20 +1,21 @@
 //! The entries of any table, each a name and its keys.
 
 use std::borrow::Cow;
-use std::fmt;
 
 use toml::de::{DeTable, DeValue};
 
 use super::codes::NONE_NOT_SAID;
-use crate::procedure::declarable::Entry;
 use crate::procedure::{Name, Table};
 use crate::source::{Diagnostic, Span, Spanned};
 use crate::table::{Fields, Item, badly_formed};
 
-impl fmt::Display for Table {
-    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        out.write_str(self.noun())
-    }
+/// A name and what was declared under it; nothing where that could not be read.
+#[derive(Clone, Debug)]
+pub(in crate::procedure) struct Entry<T> {
+    /// The name and where it is declared.
+    pub name: Spanned<Name>,
+    /// What it names.
+    pub thing: Option<T>,
 }
 
 /// Reads one entry's keys.

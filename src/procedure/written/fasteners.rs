@@ -2,12 +2,12 @@
 
 use toml::de::DeValue;
 
-use super::codes::{FASTENERS_ORDER, FASTENERS_UNCLEAR, word_unknown};
+use super::codes::{FASTENERS_ORDER, word_unknown};
 use super::repeats::{texts, twice};
-use super::stages::{WrittenGoal, WrittenStage, stages};
+use super::stages::{WrittenGoal, WrittenStage, prove_stage, stage_criterion, stages, unclear};
 use crate::procedure::check::{Proved, Prover};
-use crate::procedure::declarable::{Declarable, Spoken};
-use crate::procedure::{CheckedProcedure, Fasteners, Name, Pattern, Positions, Stage, Table};
+use crate::procedure::declarable::{Called, Declarable, Spoken};
+use crate::procedure::{Fasteners, MOST_PLACES, Name, Pattern, Positions, Stage, Table};
 use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, Item, Wording};
 
@@ -59,7 +59,7 @@ impl Declarable for Fasteners {
     }
 
     fn prove(name: &Spanned<Name>, written: &WrittenFasteners, prover: &mut Prover<'_>) {
-        prover.fasteners(name, written);
+        prove_places(prover, name, written);
     }
 
     fn checked(name: &Name, written: &WrittenFasteners, proved: &Proved<'_>) -> Option<Self> {
@@ -82,8 +82,8 @@ impl Declarable for Fasteners {
         })
     }
 
-    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
-        Some(&self.what)
+    fn called(&self) -> Called<'_> {
+        Called::Words(&self.what)
     }
 }
 
@@ -92,7 +92,7 @@ fn checked_stage(name: &Name, index: usize, stage: &WrittenStage, proved: &Prove
         Some(WrittenGoal::Judged { unit, .. }) => Some(unit.value.clone()),
         _ => None,
     };
-    let criterion = proved.stage_criterion(name, index);
+    let criterion = stage_criterion(proved, name, index);
     Stage { what: stage.what.clone(), criterion, unit, read: stage.read }
 }
 
@@ -145,13 +145,6 @@ fn covers(
     Some(())
 }
 
-pub(super) fn unclear(fields: &mut Fields<'_, '_, '_>, what: &str, here: crate::source::Span, help: &str) {
-    let headline = format!("{} {what}", fields.owner());
-    let diagnostic =
-        Diagnostic::error(&FASTENERS_UNCLEAR, headline).at(here, "this cannot be worked through");
-    fields.scribe.note(diagnostic.help(help));
-}
-
 fn positions(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenPositions> {
     let named = fields.item("positions");
     let count = fields.item("count");
@@ -196,5 +189,14 @@ fn order(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenPattern> {
                 }
             }
         }
+    }
+}
+
+fn prove_places(prover: &mut Prover<'_>, name: &Spanned<Name>, group: &WrittenFasteners) {
+    if let WrittenPositions::Count(wording) = &group.positions {
+        prover.keep_count(name, "count", wording, MOST_PLACES);
+    }
+    for (index, stage) in group.stages.iter().enumerate() {
+        prove_stage(prover, name, index, stage);
     }
 }

@@ -1,8 +1,7 @@
 //! What a reading says beyond its limits: its ceiling, as found or as left, what to do on either side.
 
 use super::codes::{CEILING_UNCLEAR, FIX_WITHOUT_LIMIT, OCCASION_UNCLEAR};
-use super::criterion::WrittenCriterion;
-use super::readings::misplaced;
+use super::criterion::{WrittenCriterion, misplaced};
 use crate::procedure::Sides;
 use crate::source::{Diagnostic, Span, Spanned};
 use crate::table::{Fields, Wording};

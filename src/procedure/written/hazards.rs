@@ -2,9 +2,9 @@
 
 use super::codes::word_unknown;
 use crate::procedure::check::Proved;
-use crate::procedure::declarable::Declarable;
+use crate::procedure::declarable::{Called, Declarable};
 use crate::procedure::link::all_fields;
-use crate::procedure::{CheckedProcedure, Name};
+use crate::procedure::{Name, Signal};
 use crate::table::Fields;
 
 const WORDS: [&str; 4] = ["DANGER", "WARNING", "CAUTION", "NOTICE"];
@@ -22,31 +22,6 @@ pub struct Hazard {
     pub avoid: String,
 }
 
-/// The signal words of ANSI Z535.6.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Signal {
-    /// Will kill or maim if not avoided.
-    Danger,
-    /// Could kill or maim if not avoided.
-    Warning,
-    /// Could injure lightly if not avoided.
-    Caution,
-    /// Could damage something.
-    Notice,
-}
-
-impl Signal {
-    /// The signal word.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Danger => "DANGER",
-            Self::Warning => "WARNING",
-            Self::Caution => "CAUTION",
-            Self::Notice => "NOTICE",
-        }
-    }
-}
-
 impl Declarable for Hazard {
     type Written = Self;
     const IN_FRONT: bool = true;
@@ -61,8 +36,8 @@ impl Declarable for Hazard {
         Some(written.clone())
     }
 
-    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
-        Some(&self.hazard)
+    fn called(&self) -> Called<'_> {
+        Called::Words(&self.hazard)
     }
 }
 

@@ -1,39 +1,12 @@
 //! `[holds]`.
 
 use super::codes::word_unknown;
+use super::hold_codes::{HOLD_ANEW_NEVER, HOLD_CONFIRMS_NOTHING};
 use crate::procedure::check::Proved;
-use crate::procedure::declarable::{Declarable, Spoken};
-use crate::procedure::{CheckedProcedure, Hold, Lapses, Name, Table};
-use crate::source::{Code, Diagnostic, Spanned};
+use crate::procedure::declarable::{Called, Declarable, Spoken};
+use crate::procedure::{Hold, Lapses, Name, Table};
+use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, time};
-
-/// An empty hold point.
-pub static HOLD_CONFIRMS_NOTHING: Code = Code {
-    name: "hold-confirms-nothing",
-    summary: "a hold point has neither statements nor readings",
-    teaching: "\
-A hold point stops the job until something has been seen or measured. Say what: statements that are confirmed one
-by one, or readings that are taken each time.
-
-Wrong: `[holds.support]` with only `what` and `release`
-
-Right: the same with `confirm = [\"all four pins are locked\", \"the vehicle does not move when pushed\"]`
-",
-};
-
-/// Statements that nothing asks anew.
-pub static HOLD_ANEW_NEVER: Code = Code {
-    name: "hold-anew-never",
-    summary: "statements are asked anew after a retake, and the hold point reads nothing",
-    teaching: "\
-`anew_after_retake` lists statements that are asked again once a reading of the hold point is taken a second time:
-a stand that was set anew has its pins and its ground looked at anew. Without `readings` nothing is taken twice.
-
-Wrong: `anew_after_retake = [\"all four pins are locked\"]` in a hold point without `readings`
-
-Right: the same with `readings = [\"stand_height\"]`
-",
-};
 
 /// A hold point whose names are not followed yet.
 #[derive(Clone, Debug)]
@@ -83,15 +56,15 @@ impl Declarable for Hold {
         Some(followed(written, proved))
     }
 
-    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
-        Some(&self.what)
+    fn called(&self) -> Called<'_> {
+        Called::Words(&self.what)
     }
 }
 
 /// The hold point, its readings and its groups of fasteners told apart.
 fn followed(written: &WrittenHold, proved: &Proved<'_>) -> Hold {
-    let groups = &proved.declarations.fasteners;
-    let is_group = |name: &&Spanned<String>| groups.iter().any(|entry| entry.name.value.0 == name.value);
+    let is_group =
+        |name: &&Spanned<String>| proved.names.table(&Name(name.value.clone())) == Some(Table::Fasteners);
     let (fasteners, readings): (Vec<_>, Vec<_>) = written.readings.iter().partition(is_group);
     let name = |name: &Spanned<String>| Name(name.value.clone());
     Hold {

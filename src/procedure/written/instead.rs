@@ -4,7 +4,7 @@ use toml::de::DeValue;
 
 use super::codes::word_unknown;
 use super::instead_codes::{INSTEAD_AMBIGUOUS, INSTEAD_EMPTY, INSTEAD_MISPLACED};
-use super::readings::{WrittenKind, WrittenReading};
+use super::reading::WrittenKind;
 use crate::procedure::instead::same_words;
 use crate::procedure::{CountsAs, Instead};
 use crate::quantity::{Unit, parse_entry};
@@ -38,13 +38,6 @@ pub(super) fn instead(fields: &mut Fields<'_, '_, '_>, kind: Option<&WrittenKind
         outcomes.push(Instead { words, counts: counts.unwrap_or(CountsAs::Fail) });
     }
     outcomes
-}
-
-impl WrittenReading {
-    /// Whether an outcome in place of its value fails.
-    pub(in crate::procedure) fn has_failing_outcome(&self) -> bool {
-        self.instead.iter().any(|outcome| outcome.counts == CountsAs::Fail)
-    }
 }
 
 /// Why this kind of reading has no outcomes beside its answers.

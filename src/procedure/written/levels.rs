@@ -3,8 +3,8 @@
 use super::codes::word_unknown;
 use super::header::{LEVELS, level};
 use crate::procedure::check::Proved;
-use crate::procedure::declarable::Declarable;
-use crate::procedure::{CheckedProcedure, LevelOfUse, Name};
+use crate::procedure::declarable::{Called, Declarable};
+use crate::procedure::{LevelOfUse, Name};
 use crate::table::Fields;
 
 /// `[levels]`: `routine = "reference"`.
@@ -24,7 +24,7 @@ impl Declarable for LevelOfUse {
         Some(*written)
     }
 
-    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
-        None
+    fn called(&self) -> Called<'_> {
+        Called::Nothing
     }
 }

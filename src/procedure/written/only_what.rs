@@ -1,9 +1,9 @@
 //! Things that are only named: choices of ways, stopping points, steps.
 
+use crate::procedure::Name;
 use crate::procedure::check::Proved;
-use crate::procedure::declarable::Declarable;
+use crate::procedure::declarable::{Called, Declarable};
 use crate::procedure::link::all_fields;
-use crate::procedure::{CheckedProcedure, Name};
 use crate::table::Fields;
 
 macro_rules! only_named {
@@ -27,8 +27,8 @@ macro_rules! only_named {
                 Some(Self { what: written.clone() })
             }
 
-            fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
-                Some(&self.what)
+            fn called(&self) -> Called<'_> {
+                Called::Words(&self.what)
             }
         }
 
@@ -68,8 +68,8 @@ impl Declarable for NamedStep {
         Some(Self { what: written.clone(), shown: String::new() })
     }
 
-    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
-        Some(&self.shown)
+    fn called(&self) -> Called<'_> {
+        Called::Words(&self.shown)
     }
 }
 

@@ -1,9 +1,9 @@
 //! `[roles]`: who does what.
 
 use crate::procedure::check::Proved;
-use crate::procedure::declarable::{Declarable, Spoken};
+use crate::procedure::declarable::{Called, Declarable, Spoken};
 use crate::procedure::link::all_fields;
-use crate::procedure::{CheckedProcedure, Name, Table};
+use crate::procedure::{Name, Table};
 use crate::source::Spanned;
 use crate::table::Fields;
 
@@ -45,8 +45,8 @@ impl Declarable for Role {
         Some(Self { what: written.what.clone(), checked_by })
     }
 
-    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
-        Some(&self.what)
+    fn called(&self) -> Called<'_> {
+        Called::Words(&self.what)
     }
 }
 

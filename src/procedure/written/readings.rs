@@ -1,90 +1,24 @@
 //! `[readings]`.
 
-use jiff::civil::Date;
-
 use super::choices::choice;
-use super::codes::{KIND_UNCLEAR, LIMITS_MISPLACED, LIMITS_MISSING, LIMITS_REVERSED, word_unknown};
-use super::criterion::{WrittenCriterion, criterion, first_key, says_something};
+use super::codes::{KIND_UNCLEAR, LIMITS_REVERSED, STOPWATCH_NOT_TIME, word_unknown};
+use super::criterion::{WrittenCriterion, criterion, limits_missing, misplaced, says_something, unjudged};
 use super::handling::{WrittenHandling, of_no_number, of_number, sides};
 use super::instead::instead;
 use super::plausible::plausible;
-use super::second::{WrittenSecond, second};
-use crate::procedure::check::{Proved, Prover, checked_reading};
-use crate::procedure::declarable::{Declarable, Spoken};
-use crate::procedure::{CheckedProcedure, Instead, Name, Reading, Sides, Table};
-use crate::quantity::{Quantity, Unit};
-use crate::source::{Code, Diagnostic, Span, Spanned};
+use super::reading::{WrittenKind, WrittenReading};
+use super::readings_proved::{checked, prove, valued};
+use super::second::second;
+use crate::procedure::check::{Proved, Prover, Valued};
+use crate::procedure::declarable::{Called, Declarable, Spoken};
+use crate::procedure::{Name, Reading, Sides, Table};
+use crate::quantity::Dimension;
+use crate::source::{Diagnostic, Span, Spanned};
 use crate::table::{Fields, unit};
 use crate::trade::measurement::Rule;
 
 /// The most names that a list can be asked to have.
 const MOST_NAMES: usize = 200;
-
-/// A reading whose names are not followed and whose formulas are not read yet.
-#[derive(Clone, Debug)]
-pub struct WrittenReading {
-    /// What is read.
-    pub what: String,
-    /// Why it is read.
-    pub why: Option<String>,
-    /// What sort of answer is expected.
-    pub kind: WrittenKind,
-    /// The name of the tool it is taken with.
-    pub instrument: Option<Spanned<String>>,
-    /// Whether it is a time that can be taken here, with a key.
-    pub stopwatch: bool,
-    /// What to do when it fails.
-    pub fails: Option<String>,
-    /// What to do when it is too low, or too high.
-    pub sides: Sides,
-    /// Where the limits come from.
-    pub source: Option<String>,
-    /// Who reads it a second time.
-    pub second: Option<WrittenSecond>,
-    /// What it must never pass, and whether it is read before or after an adjustment.
-    pub handling: WrittenHandling,
-    /// What can come out in place of a value.
-    pub instead: Vec<Instead>,
-}
-
-/// What sort of answer a reading expects.
-#[derive(Clone, Debug)]
-#[expect(clippy::large_enum_variant, reason = "a file has some dozens of readings, and most are quantities")]
-pub enum WrittenKind {
-    /// A number with a unit.
-    Quantity {
-        /// The unit that is asked for.
-        unit: Spanned<Unit>,
-        /// The range outside which a slip of the finger is likely.
-        plausible: Option<(Spanned<Quantity>, Spanned<Quantity>)>,
-        /// How it is judged.
-        criterion: WrittenCriterion,
-        /// What the instrument's accuracy has to do with the verdict.
-        rule: Spanned<Rule>,
-    },
-    /// A whole number of things.
-    Count(WrittenCriterion),
-    /// One of these.
-    Choice {
-        /// All of them.
-        choices: Vec<String>,
-        /// The good ones.
-        accept: Option<Vec<String>>,
-    },
-    /// Free text.
-    Text,
-    /// Names, with commas between them: at least so many.
-    List(usize),
-    /// A photo or another file.
-    File,
-    /// A date.
-    Date {
-        /// The first good day.
-        earliest: Option<Date>,
-        /// The last good day.
-        latest: Option<Date>,
-    },
-}
 
 impl Declarable for Reading {
     type Written = WrittenReading;
@@ -108,16 +42,20 @@ impl Declarable for Reading {
         instrument.chain(second).chain(as_left).chain(opens).collect()
     }
 
+    fn valued(written: Option<&WrittenReading>) -> Option<Valued> {
+        valued(written?)
+    }
+
     fn prove(name: &Spanned<Name>, written: &WrittenReading, prover: &mut Prover<'_>) {
-        prover.reading(name, written);
+        prove(prover, name, written);
     }
 
     fn checked(name: &Name, written: &WrittenReading, proved: &Proved<'_>) -> Option<Self> {
-        checked_reading(name, written, proved)
+        checked(name, written, proved)
     }
 
-    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
-        Some(&self.what)
+    fn called(&self) -> Called<'_> {
+        Called::Words(&self.what)
     }
 }
 
@@ -127,7 +65,7 @@ fn reading(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenReading> {
     let kind = kind(fields);
     let (sides, handling) = kind.as_ref().map(|kind| handling(fields, kind)).unwrap_or_default();
     let instrument = fields.text("instrument");
-    let stopwatch = super::stopwatch::stopwatch(fields, kind.as_ref());
+    let stopwatch = stopwatch(fields, kind.as_ref());
     let fails = fields.text("fails");
     let source = fields.text("source");
     let second = second(fields, kind.as_ref());
@@ -254,36 +192,6 @@ fn needed(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenCriterion> {
     criterion(fields)
 }
 
-pub(super) fn limits_missing(fields: &mut Fields<'_, '_, '_>, help: &str) {
-    let headline = format!("{} has no acceptance criterion", fields.owner());
-    let diagnostic = Diagnostic::error(&LIMITS_MISSING, headline).at(fields.place(), "when is it good?");
-    let note = "where the source gives no limit the file must say so, so that nobody takes it for forgotten";
-    fields.scribe.note(diagnostic.note(note).help(help));
-}
-
-/// A key that has no meaning for this kind of reading.
-pub(super) fn misplaced(fields: &mut Fields<'_, '_, '_>, key: &'static str, kind: &str) {
-    if let Some(item) = fields.item(key) {
-        report(fields, &LIMITS_MISPLACED, item.key, &format!("`{key}` says nothing about {kind}"));
-    }
-}
-
-/// A reading that has no limits may only say that it is for information.
-pub(super) fn unjudged(fields: &mut Fields<'_, '_, '_>, kind: &str) {
-    fields.mark("information_only");
-    if let Some((key, here)) = first_key(fields)
-        && key != "information_only"
-    {
-        report(fields, &LIMITS_MISPLACED, here, &format!("`{key}` says nothing about {kind}"));
-    }
-}
-
-fn report(fields: &mut Fields<'_, '_, '_>, code: &'static Code, here: Span, label: &str) {
-    let headline = format!("{} has a key that does not fit it", fields.owner());
-    let diagnostic = Diagnostic::error(code, headline).at(here, label);
-    fields.scribe.note(diagnostic.help("take this line out, or give the reading another kind"));
-}
-
 fn date(fields: &mut Fields<'_, '_, '_>) -> WrittenKind {
     for key in ["above", "below", "target", "within", "nominal"] {
         misplaced(fields, key, "a date");
@@ -300,4 +208,21 @@ fn date(fields: &mut Fields<'_, '_, '_>) -> WrittenKind {
         fields.scribe.note(diagnostic.also(first.span, "the first good day").help("exchange the two dates"));
     }
     WrittenKind::Date { earliest: earliest.map(|date| date.value), latest: latest.map(|date| date.value) }
+}
+
+/// `stopwatch = true`, which only a time can have.
+fn stopwatch(fields: &mut Fields<'_, '_, '_>, kind: Option<&WrittenKind>) -> bool {
+    let Some(here) = fields.mark("stopwatch") else {
+        return false;
+    };
+    let is_time = |kind: &WrittenKind| match kind {
+        WrittenKind::Quantity { unit, .. } => unit.value.dimension() == Dimension::TIME,
+        _ => false,
+    };
+    if kind.is_some_and(|kind| !is_time(kind)) {
+        let headline = format!("{} is no time that a stopwatch can take", fields.owner());
+        let diagnostic = Diagnostic::error(&STOPWATCH_NOT_TIME, headline).at(here, "takes a time");
+        fields.scribe.note(diagnostic.help("give the reading a unit of time, such as `unit = \"s\"`"));
+    }
+    true
 }

@@ -3,10 +3,12 @@
 use toml::de::DeValue;
 
 use super::codes::{LOG_UNCLEAR, PASSES_UNCLEAR};
-use crate::procedure::check::{Proved, Prover};
-use crate::procedure::declarable::{Declarable, Spoken};
-use crate::procedure::{CheckedProcedure, Name, Passes, Repeat, Table};
-use crate::quantity::Quantity;
+use crate::formula::Type;
+use crate::procedure::check::{Proved, Prover, Valued};
+use crate::procedure::declarable::{Called, Declarable, Spoken};
+use crate::procedure::rules::formula_codes::COUNT_WRONG;
+use crate::procedure::{MOST_PASSES, Name, Passes, Repeat, Table};
+use crate::quantity::{Num, Quantity};
 use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, Wording, duration};
 
@@ -61,8 +63,13 @@ impl Declarable for Repeat {
         }
     }
 
+    fn valued(written: Option<&WrittenRepeat>) -> Option<Valued> {
+        let written = written?;
+        Some(Valued { choices: items_of_repeat(written), ..Valued::any(kind_of_repeat(written)) })
+    }
+
     fn prove(name: &Spanned<Name>, written: &WrittenRepeat, prover: &mut Prover<'_>) {
-        prover.repeat(name, written);
+        prove_passes(prover, name, written);
     }
 
     fn checked(name: &Name, written: &WrittenRepeat, proved: &Proved<'_>) -> Option<Self> {
@@ -84,8 +91,8 @@ impl Declarable for Repeat {
         })
     }
 
-    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
-        Some(&self.what)
+    fn called(&self) -> Called<'_> {
+        Called::Words(&self.what)
     }
 }
 
@@ -182,4 +189,50 @@ pub(super) fn twice(fields: &mut Fields<'_, '_, '_>, items: &[Spanned<String>]) 
     let diagnostic = Diagnostic::error(&PASSES_UNCLEAR, headline).at(item.span, "named before");
     fields.scribe.note(diagnostic.help("give each item a name of its own"));
     Some(())
+}
+
+fn prove_passes(prover: &mut Prover<'_>, name: &Spanned<Name>, repeat: &WrittenRepeat) {
+    match &repeat.passes {
+        WrittenPasses::Times(wording) => prover.keep_count(name, "times", wording, MOST_PASSES),
+        WrittenPasses::Until(wording) => prover.keep_at_end(name, "until", wording),
+        WrittenPasses::Each(_) | WrittenPasses::EachOf(_) => {}
+    }
+    if let Some(wording) = &repeat.at_most {
+        prover.keep_count(name, "at_most", wording, MOST_PASSES);
+        more_than_at_most(prover, name, wording);
+    }
+    if let Some(wording) = &repeat.resets {
+        prover.keep_at_end(name, "resets", wording);
+    }
+}
+
+/// The kind of value that a repeat's name has: its item, or its number.
+fn kind_of_repeat(repeat: &WrittenRepeat) -> Type {
+    match repeat.passes {
+        WrittenPasses::Each(_) | WrittenPasses::EachOf(_) => Type::Text,
+        WrittenPasses::Times(_) | WrittenPasses::Until(_) => Type::NUMBER,
+    }
+}
+
+/// The items that a repeat goes through, where they are known.
+fn items_of_repeat(repeat: &WrittenRepeat) -> Vec<String> {
+    match &repeat.passes {
+        WrittenPasses::Each(items) => texts(items),
+        _ => Vec::new(),
+    }
+}
+
+/// So many passes cannot be made when the repeat ends before.
+fn more_than_at_most(prover: &mut Prover<'_>, name: &Spanned<Name>, at_most: &Wording) {
+    let (times, most) = (prover.constant_count(name, "times"), prover.constant_count(name, "at_most"));
+    let can_be_done = |(times, most): (Num, Num)| times <= most || most < Num::from(1);
+    if times.zip(most).is_none_or(can_be_done) {
+        return;
+    }
+    let headline = format!("`{}` can never make as many passes as it wants", name.value);
+    let diagnostic =
+        Diagnostic::error(&COUNT_WRONG, headline).at(at_most.spanned().span, "less than `times`");
+    prover
+        .diagnostics
+        .push(diagnostic.help("passes that do not count are made too: give it more than `times`"));
 }

@@ -1,19 +1,10 @@
 //! `second` and `agree`: a reading that a second person takes as well.
 
 use super::codes::SECOND_UNCLEAR;
-use super::readings::WrittenKind;
+use super::reading::{WrittenKind, WrittenSecond};
 use crate::quantity::{Num, Quantity, Unit};
 use crate::source::{Diagnostic, Span, Spanned};
 use crate::table::{Fields, optional_quantity};
-
-/// A second reading, the role that takes it not followed yet.
-#[derive(Clone, Debug)]
-pub struct WrittenSecond {
-    /// The role that reads it again.
-    pub by: Spanned<String>,
-    /// By how much two quantities may differ.
-    pub agree: Option<Quantity>,
-}
 
 /// `second` and `agree`: two quantities never come out quite the same, everything else does.
 pub(super) fn second(fields: &mut Fields<'_, '_, '_>, kind: Option<&WrittenKind>) -> Option<WrittenSecond> {

@@ -2,10 +2,12 @@
 
 use toml::de::DeValue;
 
+use super::codes::FASTENERS_UNCLEAR;
 use super::criterion::{self, WrittenCriterion};
-use super::fasteners::unclear;
-use crate::quantity::Unit;
-use crate::source::Spanned;
+use crate::procedure::check::{Owner, Proved, Prover, Wanted};
+use crate::procedure::{Criterion, Name};
+use crate::quantity::{Dimension, Unit};
+use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, Item, Wording, unit};
 
 /// One stage of tightening.
@@ -182,4 +184,62 @@ fn judged(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenGoal> {
         unclear(fields, "has a unit, and nothing says what is good", unit.span, help);
     }
     Some(WrittenGoal::Judged { unit: unit?, criterion: criterion? })
+}
+
+/// Proves what a stage is brought to.
+pub(super) fn prove_stage(prover: &mut Prover<'_>, name: &Spanned<Name>, index: usize, stage: &WrittenStage) {
+    match &stage.goal {
+        None => {}
+        Some(WrittenGoal::Torque(setting)) => {
+            prove_setting(prover, name, index, setting, Wanted::Torque, Dimension::TORQUE);
+        }
+        Some(WrittenGoal::Angle(setting)) => {
+            prove_setting(prover, name, index, setting, Wanted::Angle, Dimension::ANGLE);
+        }
+        Some(WrittenGoal::Judged { unit, criterion }) => {
+            let owner = Owner { name: &name.value, unit: &unit.value, declared: unit.span };
+            let kept = prover.proved(&owner, criterion);
+            prover.formulas.stages.extend(kept.map(|criterion| ((name.value.clone(), index), criterion)));
+        }
+    }
+}
+
+fn prove_setting(
+    prover: &mut Prover<'_>,
+    name: &Spanned<Name>,
+    index: usize,
+    setting: &WrittenSetting,
+    wanted: Wanted,
+    dimension: Dimension,
+) {
+    prover.keep(name, &target_key(index), &setting.target, wanted);
+    if let Some(wording) = &setting.within {
+        prover.keep(name, &within_key(index), wording, Wanted::Within(dimension));
+    }
+}
+
+/// What a stage of tightening is brought to.
+pub(super) fn stage_criterion(proved: &Proved<'_>, name: &Name, index: usize) -> Option<Criterion> {
+    let target = proved.typed(name, &target_key(index));
+    let within = proved.typed(name, &within_key(index));
+    match (target, within) {
+        (Some(target), Some(within)) => Some(Criterion::Target { target, within }),
+        (Some(target), None) => Some(Criterion::Nominal(target)),
+        (None, _) => proved.formulas.stages.get(&(name.clone(), index)).cloned(),
+    }
+}
+
+fn target_key(stage: usize) -> String {
+    format!("stage {stage} target")
+}
+
+fn within_key(stage: usize) -> String {
+    format!("stage {stage} within")
+}
+
+pub(super) fn unclear(fields: &mut Fields<'_, '_, '_>, what: &str, here: crate::source::Span, help: &str) {
+    let headline = format!("{} {what}", fields.owner());
+    let diagnostic =
+        Diagnostic::error(&FASTENERS_UNCLEAR, headline).at(here, "this cannot be worked through");
+    fields.scribe.note(diagnostic.help(help));
 }

@@ -2,10 +2,10 @@
 
 use super::codes::{ACCURACY_WRONG, RANGE_WRONG};
 use super::plausible::ends;
+use crate::procedure::Name;
 use crate::procedure::check::Proved;
-use crate::procedure::declarable::Declarable;
+use crate::procedure::declarable::{Called, Declarable};
 use crate::procedure::link::all_fields;
-use crate::procedure::{CheckedProcedure, Name};
 use crate::quantity::{Num, Quantity};
 use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, optional_quantity};
@@ -35,8 +35,8 @@ impl Declarable for Tool {
         Some(written.clone())
     }
 
-    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
-        Some(&self.what)
+    fn called(&self) -> Called<'_> {
+        Called::Words(&self.what)
     }
 }
 

@@ -2,13 +2,14 @@
 
 use super::criterion::{WrittenCriterion, criterion};
 use super::handling::sides;
-use crate::formula::Typed;
-use crate::procedure::check::{Proved, Prover};
-use crate::procedure::declarable::Declarable;
+use crate::formula::{Type, Typed};
+use crate::procedure::check::{Owner, Proved, Prover, Valued};
+use crate::procedure::declarable::{Called, Declarable};
 use crate::procedure::link::all_fields;
-use crate::procedure::{CheckedProcedure, Criterion, Name, Sides};
+use crate::procedure::rules::formula_codes::FORMULA_UNIT;
+use crate::procedure::{Criterion, Name, Sides};
 use crate::quantity::Unit;
-use crate::source::Spanned;
+use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, Wording, unit};
 
 /// A computed value, its formulas still texts.
@@ -61,8 +62,12 @@ impl Declarable for Value {
         value(fields)
     }
 
+    fn valued(written: Option<&WrittenValue>) -> Option<Valued> {
+        written.map(|value| Valued::any(Type::of(&value.unit.value)))
+    }
+
     fn prove(name: &Spanned<Name>, written: &WrittenValue, prover: &mut Prover<'_>) {
-        prover.value(name, written);
+        prove_value(prover, name, written);
     }
 
     fn checked(name: &Name, written: &WrittenValue, proved: &Proved<'_>) -> Option<Self> {
@@ -79,8 +84,8 @@ impl Declarable for Value {
         })
     }
 
-    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
-        Some(&self.what)
+    fn called(&self) -> Called<'_> {
+        Called::Words(&self.what)
     }
 }
 
@@ -111,4 +116,41 @@ fn value(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenValue> {
         sides,
         source: source.map(|source| source.value),
     })
+}
+
+fn prove_value(prover: &mut Prover<'_>, name: &Spanned<Name>, value: &WrittenValue) {
+    let formula = prover.prove(&value.formula, Some(&value.unit.value));
+    let mut unit = value.unit.value.clone();
+    if let Some((typed, inputs)) = formula {
+        unit = shown_in(&typed, unit);
+        fits_unit(prover, name, value, &typed, &unit);
+        prover.formulas.inputs.insert(name.value.clone(), inputs);
+        prover.formulas.computed.insert(name.value.clone(), (typed, unit.clone()));
+    }
+    let owner = Owner { name: &name.value, unit: &unit, declared: value.unit.span };
+    prover.criterion(&owner, &value.criterion);
+}
+
+fn fits_unit(
+    prover: &mut Prover<'_>,
+    name: &Spanned<Name>,
+    value: &WrittenValue,
+    typed: &Typed,
+    unit: &Unit,
+) {
+    let wanted = Type::of(unit);
+    if typed.result_type() == wanted {
+        return;
+    }
+    let headline = format!("the formula of `{}` does not have the value's unit", name.value);
+    let diagnostic = Diagnostic::error(&FORMULA_UNIT, headline);
+    let diagnostic = diagnostic.at(value.formula.spanned().span, format!("this is {}", typed.result_type()));
+    let diagnostic = diagnostic.also(value.unit.span, format!("`{unit}` measures {wanted}"));
+    prover.diagnostics.push(diagnostic.help("change the unit, or multiply or divide by what is missing"));
+}
+
+/// A difference of two temperatures is shown in degrees of difference, though the file says `°C`.
+fn shown_in(typed: &Typed, unit: Unit) -> Unit {
+    let difference = unit.as_difference();
+    if typed.result_type() == Type::of(&difference) { difference } else { unit }
 }

@@ -2,10 +2,11 @@
 
 use super::choices::several;
 use super::codes::KIND_UNCLEAR;
-use crate::procedure::check::Proved;
-use crate::procedure::declarable::Declarable;
+use crate::formula::Type;
+use crate::procedure::Name;
+use crate::procedure::check::{Proved, Valued};
+use crate::procedure::declarable::{Called, Declarable};
 use crate::procedure::link::all_fields;
-use crate::procedure::{CheckedProcedure, Name};
 use crate::quantity::Unit;
 use crate::source::Diagnostic;
 use crate::table::{Fields, unit};
@@ -30,12 +31,18 @@ impl Declarable for VehicleValue {
         vehicle_value(fields)
     }
 
+    fn valued(written: Option<&Self>) -> Option<Valued> {
+        let written = written?;
+        let kind = written.unit.as_ref().map_or(Type::Text, Type::of);
+        Some(Valued { choices: written.choices.clone(), ..Valued::any(kind) })
+    }
+
     fn checked(_name: &Name, written: &Self, _proved: &Proved<'_>) -> Option<Self> {
         Some(written.clone())
     }
 
-    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
-        Some(&self.what)
+    fn called(&self) -> Called<'_> {
+        Called::Words(&self.what)
     }
 }
 

@@ -3,10 +3,10 @@
 use std::cmp::Ordering;
 
 use super::codes::{LIMITS_REVERSED, WAIT_WITHOUT_TIME};
+use crate::procedure::Name;
 use crate::procedure::check::Proved;
-use crate::procedure::declarable::Declarable;
+use crate::procedure::declarable::{Called, Declarable};
 use crate::procedure::link::all_fields;
-use crate::procedure::{CheckedProcedure, Name};
 use crate::quantity::Quantity;
 use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, duration};
@@ -35,8 +35,8 @@ impl Declarable for Wait {
         Some(written.clone())
     }
 
-    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
-        Some(&self.what)
+    fn called(&self) -> Called<'_> {
+        Called::Words(&self.what)
     }
 }
 

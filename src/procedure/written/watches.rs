@@ -1,11 +1,10 @@
 //! `[watches]`.
 
-use super::criterion::{WrittenCriterion, criterion};
-use super::readings::limits_missing;
-use crate::procedure::check::{Proved, Prover};
-use crate::procedure::declarable::{Declarable, Spoken};
+use super::criterion::{WrittenCriterion, criterion, limits_missing};
+use crate::procedure::check::{Owner, Proved, Prover};
+use crate::procedure::declarable::{Called, Declarable, Spoken};
 use crate::procedure::link::all_fields;
-use crate::procedure::{CheckedProcedure, Criterion, Name, Table};
+use crate::procedure::{Criterion, Name, Table};
 use crate::quantity::Unit;
 use crate::source::Spanned;
 use crate::table::{Fields, unit};
@@ -50,7 +49,9 @@ impl Declarable for Watch {
     }
 
     fn prove(name: &Spanned<Name>, written: &WrittenWatch, prover: &mut Prover<'_>) {
-        prover.judged(&name.value, &written.unit, &written.criterion);
+        let unit = &written.unit;
+        let owner = Owner { name: &name.value, unit: &unit.value, declared: unit.span };
+        prover.criterion(&owner, &written.criterion);
     }
 
     fn checked(name: &Name, written: &WrittenWatch, proved: &Proved<'_>) -> Option<Self> {
@@ -62,8 +63,8 @@ impl Declarable for Watch {
         })
     }
 
-    fn words<'p>(&'p self, _procedure: &'p CheckedProcedure) -> Option<&'p str> {
-        Some(&self.what)
+    fn called(&self) -> Called<'_> {
+        Called::Words(&self.what)
     }
 }
 

@@ -2,29 +2,10 @@
 
 use super::Declarations;
 use super::document::{Outline, WrittenLink, outline, split};
-use super::link::{Shelf, is_procedure, read_linked};
+use super::link::is_procedure;
 use super::written;
 use super::{CheckedProcedure, StepId, check, rules};
 use crate::source::{Diagnostic, Found, Severity, SourceText};
-
-/// Reads and checks a procedure file that links to no other; `id` is what others call it: its file name without the
-/// ending. [`read_linked`] also follows links.
-///
-/// The procedure comes out only when nothing is wrong with it; everything there is to say about the text comes
-/// out in any case, in the order of the text; advice on how it is written comes once nothing is wrong.
-///
-/// ```
-/// use bayhand::procedure::read;
-/// use bayhand::source::SourceText;
-///
-/// let found = read(&SourceText::new("notes.md", "# Notes\n"), "notes");
-/// assert!(found.value.is_none());
-/// assert_eq!(found.diagnostics[0].code.name, "front-matter-missing");
-/// ```
-pub fn read(text: &SourceText, id: &str) -> Found<Option<CheckedProcedure>> {
-    let found = read_linked(text, id, &Shelf::default());
-    Found { value: found.value, diagnostics: found.diagnostics }
-}
 
 /// What a text is without those that it links to.
 pub(super) struct Alone {
