@@ -1,18 +1,13 @@
 //! From a line of a file of answers to the answer that it gives.
 
+use crate::answers::families;
 use crate::answers::line::{Line, given};
 use crate::procedure::{Name, StepId};
-use crate::run::Before;
-use crate::run::InterruptionAnswer;
-use crate::run::ODOMETER;
-use crate::run::OccurrenceId;
-use crate::run::PeopleAnswer;
-use crate::run::View;
-use crate::run::{Answer, Ask, LateAnswer, Prompt, SlipCheck};
-use crate::run::{Disposition, Leave};
-use crate::run::{FasteningAnswer, Spot};
-use crate::run::{FlowAnswer, FlowAsk};
-use crate::run::{ParticularAnswer, ParticularAsk};
+use crate::run::{
+    Answer, Ask, Before, Disposition, FasteningAnswer, FlowAnswer, FlowAsk, InterruptionAnswer, LateAnswer,
+    Leave, ODOMETER, OccurrenceId, ParticularAnswer, ParticularAsk, PeopleAnswer, Prompt, SlipCheck, Spot,
+    View,
+};
 
 /// What can be done in a file of answers, in the words of `do`.
 const DEEDS: &str = "read, acknowledge, true, untrue, good, not good, done, again, accept, dispose, not applicable, later, correct, instrument, \
@@ -63,7 +58,7 @@ impl Line {
             Ask::Pick(_) => Answer::Pick(step(view, text)?),
             Ask::Particular(ask) => Answer::Particular(self.taken(ask, text)?),
             Ask::Flow(FlowAsk::Choose { .. }) => Answer::Flow(FlowAnswer::Choose(step(view, text)?)),
-            Ask::People(ask) => crate::answers::people::entered(ask, text)
+            Ask::People(ask) => families::entered_by_people(ask, text)
                 .unwrap_or_else(|| Answer::Typed { text: text.to_owned(), slip }),
             _ => Answer::Typed { text: text.to_owned(), slip },
         })
@@ -131,7 +126,7 @@ impl Line {
             "begin anew" => Answer::Flow(FlowAnswer::Restart { reason: reason()? }),
             "missed" => Answer::Flow(FlowAnswer::Missed),
             "early" => Answer::Flow(FlowAnswer::Early),
-            "keep" | "take over" | "absent" | "re-inspect" => crate::answers::people::acted(self, word)?,
+            "keep" | "take over" | "absent" | "re-inspect" => families::acted_by_people(self, word)?,
             "stage set" => Answer::Fastening(FasteningAnswer::StageSet),
             "left out" => Answer::Fastening(FasteningAnswer::Skip { reason: reason()? }),
             "loosened" => Answer::Fastening(FasteningAnswer::Loosened {

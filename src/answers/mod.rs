@@ -2,10 +2,9 @@
 
 mod answer;
 mod codes;
+mod families;
 mod line;
-mod people;
 mod script;
-mod sitting;
 mod times;
 
 pub use codes::{ANSWERS_DIFFER, CODES};

@@ -10,7 +10,6 @@ mod limit;
 mod number;
 mod rules;
 mod shown;
-mod stored;
 mod unit;
 mod verdict;
 

@@ -1,5 +1,6 @@
-//! What a person types: texts, names, initials.
+//! What a person types: texts, names, initials, and times that are taken here and say so.
 
+use crate::procedure::Reading;
 use crate::run::refusal::Refusal;
 
 /// The text without the white space around it, if anything is left.
@@ -24,4 +25,18 @@ pub(super) fn names(said: &str, person: &str) -> bool {
 
 pub(super) fn same_person(one: &str, other: &str) -> bool {
     one.trim().to_lowercase() == other.trim().to_lowercase()
+}
+
+/// What stands behind a time that was taken here.
+const MARK: &str = " by stopwatch";
+
+/// What is entered for a time of so many tenths of a second: `12.3 s by stopwatch`.
+pub(crate) fn timed_here(tenths: u128) -> String {
+    format!("{}.{} s{MARK}", tenths / 10, tenths % 10)
+}
+
+/// The amount in what was entered; the mark belongs only to a reading that can be timed here.
+pub(in crate::run) fn without_mark<'t>(reading: &Reading, text: &'t str) -> &'t str {
+    let amount = text.trim_end().strip_suffix(MARK).filter(|_| reading.stopwatch);
+    amount.unwrap_or(text)
 }

@@ -7,7 +7,7 @@ use crate::formula::{EvalProblem, Value, World};
 use crate::procedure::{Name, Passes};
 use crate::quantity::{Num, Quantity, Unit};
 use crate::run::answered::Answered;
-use crate::run::readings::stopwatch::without_mark;
+use crate::run::typed::without_mark;
 use crate::run::view::View;
 use crate::run::work::part::Part;
 use crate::run::work::tree::OccurrenceId;

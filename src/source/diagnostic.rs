@@ -1,6 +1,17 @@
 //! A diagnostic: what is wrong, where, why, and what to type.
 
-use super::{Code, Span};
+use super::Span;
+
+/// The stable name of one kind of mistake, and what `bayhand explain` teaches about it.
+#[derive(Debug, PartialEq, Eq)]
+pub struct Code {
+    /// Stable, in plain words with hyphens: `unit-mismatch`.
+    pub name: &'static str,
+    /// One line: what is wrong.
+    pub summary: &'static str,
+    /// What it means, why it matters, a wrong and a right example; Markdown.
+    pub teaching: &'static str,
+}
 
 /// How much a diagnostic weighs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

@@ -1,7 +1,6 @@
 //! Text, spans, diagnostics and their renderers.
 
 mod clean;
-mod code;
 mod diagnostic;
 mod excerpt;
 mod json;
@@ -12,8 +11,7 @@ mod text;
 mod words;
 
 pub use clean::clean;
-pub use code::Code;
-pub use diagnostic::{Diagnostic, Fix, Found, Label, Severity};
+pub use diagnostic::{Code, Diagnostic, Fix, Found, Label, Severity};
 pub use json::to_json;
 pub use render::{Colour, Look, render};
 pub use span::{Span, Spanned};

@@ -1,7 +1,9 @@
-//! Units and quantities as texts of the front matter and of vehicle sheets.
+//! Units, quantities and the version of the format, as they stand in front matter and in vehicle sheets.
+
+use toml::de::DeValue;
 
 use super::Fields;
-use super::codes::QUANTITY_UNREADABLE;
+use super::codes::{FORMAT_VERSION, QUANTITY_UNREADABLE};
 use crate::formula::codes::UNIT_UNKNOWN;
 use crate::quantity::{Quantity, Unit, parse_literal};
 use crate::source::{Diagnostic, Spanned};
@@ -73,4 +75,18 @@ pub fn time(fields: &mut Fields<'_, '_, '_>, text: &Spanned<String>) -> Option<S
     let diagnostic = Diagnostic::error(&QUANTITY_UNREADABLE, headline).at(text.span, label);
     fields.scribe.note(diagnostic.help("write a time such as `30 s`, `10 min` or `8 h`"));
     None
+}
+
+/// `format = 1`: the version of the format itself.
+pub fn format(front: &mut Fields<'_, '_, '_>) {
+    let Some(item) = front.item("format") else {
+        front.missing("format", "1");
+        return;
+    };
+    if !matches!(item.value, DeValue::Integer(number) if number.to_string() == "1") {
+        let diagnostic =
+            Diagnostic::error(&FORMAT_VERSION, "the file is written in a format that is not known");
+        let diagnostic = diagnostic.at(item.span, "only format 1 is known here");
+        front.scribe.note(diagnostic.help("write `format = 1`, or read the file with a newer bayhand"));
+    }
 }

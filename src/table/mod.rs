@@ -5,7 +5,6 @@
 
 mod codes;
 mod fields;
-mod format;
 mod kinds;
 mod literals;
 mod names;
@@ -14,9 +13,8 @@ mod scribe;
 
 pub use codes::{CODES, NAME_SHAPE};
 pub use fields::{Fields, Item};
-pub use format::format;
 pub use kinds::Wording;
-pub use literals::{duration, optional_quantity, quantity, time, unit};
+pub use literals::{duration, format, optional_quantity, quantity, time, unit};
 pub use names::{badly_formed, is_name, mended};
 pub use parse::parse;
 pub use scribe::Scribe;

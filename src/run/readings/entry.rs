@@ -7,9 +7,9 @@ use crate::quantity::{Entry, Quantity, Unit, parse_entry};
 use crate::run::answered::Answered;
 use crate::run::event::Event;
 use crate::run::prompt::SlipCheck;
-use crate::run::readings::stopwatch::without_mark;
 use crate::run::refusal::Refusal;
 use crate::run::typed::filled;
+use crate::run::typed::without_mark;
 use crate::run::view::View;
 use crate::run::work::taken::Taken;
 

@@ -8,5 +8,4 @@ pub(in crate::run) mod kept_file;
 pub(in crate::run) mod lateness;
 pub(in crate::run) mod opinion;
 pub(in crate::run) mod second;
-pub(in crate::run) mod stopwatch;
 pub(in crate::run) mod weighed;

@@ -1,7 +1,6 @@
 //! The conversation at a group of fasteners: one key a place, a grid of all of them.
 
 mod ask;
-mod key;
 mod other;
 mod overview;
 mod show;

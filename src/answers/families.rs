@@ -1,0 +1,65 @@
+//! Answers from a file to what is asked of people, and before, between and after the work.
+
+use crate::answers::line::{Line, given};
+use crate::procedure::Name;
+use crate::run::{Answer, Declared, InterruptionAnswer, InterruptionAsk, PeopleAnswer, PeopleAsk};
+
+/// What is typed; none where it is a reading.
+pub(super) fn entered_by_people(ask: &PeopleAsk, text: &str) -> Option<Answer> {
+    match ask {
+        PeopleAsk::Still(_) => Some(Answer::People(PeopleAnswer::Named(text.to_owned()))),
+        PeopleAsk::PreJobBrief => {
+            let said = text.split(',').map(|said| said.trim().to_owned()).collect();
+            Some(Answer::People(PeopleAnswer::Present(said)))
+        }
+        PeopleAsk::Turnover(_) | PeopleAsk::Witness(_) | PeopleAsk::SignOff(_) | PeopleAsk::Check(_) => {
+            Some(Answer::Release { said: text.to_owned() })
+        }
+        PeopleAsk::Second(_) | PeopleAsk::Differs(_) | PeopleAsk::Nominal(_) => None,
+    }
+}
+
+/// What is done, in the words of `do`.
+pub(super) fn acted_by_people(line: &Line, word: &str) -> Result<Answer, String> {
+    let reason = || given("reason", line.reason.as_ref());
+    let name = || given("enter", line.enter.as_ref());
+    Ok(Answer::People(match word {
+        "keep" => PeopleAnswer::Keep,
+        "take over" => {
+            let role = Name(given("role", line.role.as_ref())?);
+            PeopleAnswer::TakeOver { role, person: name()?, note: reason()? }
+        }
+        "absent" => PeopleAnswer::Absent { reason: reason()? },
+        _ => PeopleAnswer::Reinspect { said: name()?, reason: reason()? },
+    }))
+}
+
+impl Line {
+    /// What belongs to questions before, between and after the work.
+    pub(super) fn between(&self, ask: &InterruptionAsk) -> Result<Option<InterruptionAnswer>, String> {
+        use InterruptionAnswer as Answer;
+        let reason = || given("reason", self.reason.as_ref());
+        let answer = match (self.act.as_deref(), self.enter.as_ref(), ask) {
+            (Some("true"), _, _) => Answer::True,
+            (Some("untrue"), _, _) => Answer::Untrue { state: given("state", self.state.as_ref())? },
+            (Some("accept"), _, InterruptionAsk::Scope) => {
+                Answer::OutOfScope { disposition: self.disposition()?, reason: reason()? }
+            }
+            (Some("keep"), _, _) => Answer::Keep,
+            (Some("make safe"), _, _) => Answer::MakeSafe,
+            (Some("not approved"), _, _) => Answer::Refuse { reason: reason()? },
+            (None, Some(text), InterruptionAsk::Approval(_)) => Answer::Approve { said: text.clone() },
+            (None, Some(text), InterruptionAsk::Standing) => Answer::Standing { state: text.clone() },
+            _ => return Ok(None),
+        };
+        Ok(Some(answer))
+    }
+
+    pub(super) fn declared(&self) -> Result<Declared, String> {
+        let words = given("enter", self.enter.as_ref())?;
+        Declared::from_words(&words).ok_or_else(|| {
+            let all = Declared::ALL.map(Declared::words).join(", ");
+            format!("`{words}` is no sort of deviation: {all}")
+        })
+    }
+}
