@@ -7,7 +7,7 @@
 //! - [`quantity`]: exact numbers, units, quantities, limits
 //! - [`trade`]: what the trade computes, one file a subject
 //! - [`formula`]: formulas: parsed, dimension-checked, evaluated with a trace
-//! - [`table`]: TOML with a span on every key and value, every mistake reported
+//! - `table`: TOML with a span on every key and value, every mistake reported
 //! - [`vehicle`]: vehicle sheets
 //! - [`procedure`]: from Markdown text to a checked procedure
 //! - [`run`]: the state machine of a run: pure
@@ -30,7 +30,7 @@ pub mod run;
 pub mod session;
 pub mod source;
 pub mod system;
-pub mod table;
+pub(crate) mod table;
 pub mod terminal;
 pub mod trade;
 pub mod vehicle;

@@ -13,7 +13,7 @@ mod check_binary;
 mod check_call;
 mod check_comparison;
 mod check_passes;
-pub mod codes;
+pub(crate) mod codes;
 mod evaluate;
 mod evaluate_call;
 mod evaluate_passes;
