@@ -18,5 +18,6 @@ pub use dimension::{Dimension, Kind};
 pub use entry::{Entry, EntryProblem, parse_entry, parse_literal};
 pub use limit::{Limit, Limits};
 pub use number::Num;
+pub(crate) use shown::with_unit;
 pub use unit::{Row, Unit, UnknownUnit, rows, units};
 pub use verdict::{Distance, Outcome, Side, Verdict, judge};

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::{Dimension, Num, Quantity, Unit};
+use super::{Dimension, Num, Quantity};
 
 const FEWEST_DIGITS: i32 = 5;
 
@@ -24,7 +24,7 @@ impl Quantity {
             Some(coins) => coins,
             None => self.number.shown_with(digits),
         };
-        with_unit(&number, &self.unit)
+        with_unit(&number, &self.unit.to_string())
     }
 
     /// With two decimals, if it is money of at least one.
@@ -35,8 +35,8 @@ impl Quantity {
 }
 
 /// A number and its unit; degrees of angle stand close to the number.
-pub(super) fn with_unit(number: &str, unit: &Unit) -> String {
-    match unit.to_string().as_str() {
+pub(crate) fn with_unit(number: &str, symbol: &str) -> String {
+    match symbol {
         "" => number.to_owned(),
         "°" => format!("{number}°"),
         symbol => format!("{number} {symbol}"),

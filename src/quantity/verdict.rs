@@ -101,7 +101,7 @@ impl Distance {
     pub fn shown(&self) -> String {
         let number = self.amount.number;
         let text = number.short_decimal().unwrap_or_else(|| number.shown_with(3));
-        with_unit(&text, &self.amount.unit)
+        with_unit(&text, &self.amount.unit.to_string())
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::source::Code;
 
-/// All codes of this area, sorted by name; those of TOML itself are in [`crate::table::CODES`].
+/// All codes of this area, sorted by name; those of TOML itself are with the tables.
 pub static CODES: &[&Code] = &[&ODOMETER_UNIT];
 
 /// An odometer that counts neither kilometres nor miles.

@@ -6,7 +6,7 @@ use super::names::Names;
 use crate::formula::{Formula, Typed};
 use crate::procedure::rules::formula_codes::FORMULA_NAME;
 use crate::procedure::{Criterion, Name};
-use crate::quantity::Unit;
+use crate::quantity::{Unit, with_unit};
 use crate::source::{Diagnostic, Spanned};
 use crate::table::Wording;
 
@@ -58,7 +58,7 @@ impl Prover<'_> {
     ) -> Option<(Typed, Vec<Spanned<Name>>)> {
         let words = wording.spanned();
         let text = match (wording, unit) {
-            (Wording::Number(number), Some(unit)) => format!("{} {}", number.value, unit.symbol()),
+            (Wording::Number(number), Some(unit)) => with_unit(&number.value, unit.symbol()),
             _ => words.value.clone(),
         };
         let formula = match Formula::parse(&text, words.span.start) {

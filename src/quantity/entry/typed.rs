@@ -2,7 +2,7 @@
 
 use super::clock::clock;
 use super::{EntryProblem, parts, spelling};
-use crate::quantity::{Kind, Quantity, Unit, units};
+use crate::quantity::{Kind, Quantity, Unit, units, with_unit};
 
 /// A longer text is refused unread.
 const LONGEST: usize = 100;
@@ -56,11 +56,7 @@ impl Entry {
     pub fn with_unit(&self) -> String {
         let text = self.text.trim();
         let is_bare = text.chars().all(|letter| letter.is_numeric() || " .,/+-\u{2212}".contains(letter));
-        if is_bare {
-            format!("{text} {}", self.asked.unit.symbol()).trim_end().to_owned()
-        } else {
-            text.to_owned()
-        }
+        if is_bare { with_unit(text, self.asked.unit.symbol()) } else { text.to_owned() }
     }
 }
 

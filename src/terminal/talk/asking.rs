@@ -11,15 +11,18 @@ use crate::run::{Answer, Ask, FlowAnswer, LateAnswer, Leave, OccurrenceId, Parti
 use crate::terminal::{Heard, Wait};
 
 impl Question<'_> {
-    /// Asks, until there is an answer or something to show.
+    /// Asks, until there is an answer or something to show; what is asked for in its place is followed up.
     pub(super) fn turn(mut self) -> Turn {
-        match self.ask() {
-            Ok(answer) => Turn::answer(answer),
-            Err(Turn::Why) => Turn::Show(look::why(self.view, self.prompt)),
-            Err(Turn::Other) => turn_of(self.other()),
-            Err(Turn::Late) => turn_of(self.enter_late()),
-            Err(Turn::Stop) => turn_of(other::leave(self.ui, self.view, Leave::Stop)),
-            Err(turn) => turn,
+        let mut heard = self.ask();
+        loop {
+            heard = match heard {
+                Ok(answer) => return Turn::answer(answer),
+                Err(Turn::Why) => return Turn::Show(look::why(self.view, self.prompt)),
+                Err(Turn::Other) => self.other(),
+                Err(Turn::Late) => self.enter_late(),
+                Err(Turn::Stop) => other::leave(self.ui, self.view, Leave::Stop),
+                Err(turn) => return turn,
+            }
         }
     }
 
@@ -173,10 +176,6 @@ impl Question<'_> {
             other => Ok(other),
         }
     }
-}
-
-fn turn_of(answered: Result<Answer, Turn>) -> Turn {
-    answered.map_or_else(|turn| turn, Turn::answer)
 }
 
 fn between(from: &ZonedDateTime, to: &ZonedDateTime) -> Duration {

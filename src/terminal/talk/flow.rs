@@ -140,7 +140,7 @@ pub(super) const fn why(ask: &FlowAsk) -> &'static str {
         }
         FlowAsk::PassEnd(_) => "A pass that went wrong is kept and does not count.",
         FlowAsk::Exhausted(_) => {
-            "The procedure says how often this is tried. More, or going on without, is a deviation."
+            "The procedure says how often this is tried; what goes beyond that is a deviation."
         }
         FlowAsk::Choose { .. } => "The ways are equally good; only one of them is done.",
         FlowAsk::Disagrees(_) => {
