@@ -1,0 +1,209 @@
+//! A person at a conversation who answers as a file of answers says, and counts what was shown and asked.
+
+use std::cell::RefCell;
+use std::collections::VecDeque;
+use std::io;
+use std::rc::Rc;
+use std::time::Duration;
+
+use bayhand::answers::{Line, Script};
+use bayhand::session::LiveRun;
+use bayhand::terminal::{
+    Ended, Heard, KeyHint, Manner, Outside, Reminder, Text, Timing, Ui, Wait, opening, paint, rows, talk,
+};
+use jiff::{SignedDuration, ZonedDateTime};
+
+/// What was on the screen when an answer was given.
+#[derive(Clone, Debug, Default)]
+pub struct Shown {
+    /// As it stood there: everything that was written since the screen was cleared.
+    pub screen: String,
+    /// How many words that is.
+    pub words: usize,
+    /// How many of them are its frame: where we are, what protects, what comes next, the keys.
+    pub frame: usize,
+    /// How many rows it takes.
+    pub rows: usize,
+    /// How many keys were pressed.
+    pub keys: usize,
+}
+
+/// Somebody who answers from a file.
+pub struct Person {
+    lines: VecDeque<Line>,
+    /// What is typed before the next line is looked at.
+    next: VecDeque<String>,
+    pace: SignedDuration,
+    clock: Rc<RefCell<ZonedDateTime>>,
+    title: String,
+    size: (usize, usize),
+    now: Shown,
+    /// Every screen, in order.
+    pub shown: Vec<Shown>,
+}
+
+/// What each deed of a file of answers is called where it is offered as a key.
+const DEEDS: [(&str, &str); 9] = [
+    ("acknowledge", "acknowledge"),
+    ("true", "it is so"),
+    ("true", "it is"),
+    ("done", "done"),
+    ("complete", "section complete"),
+    ("counts", "it counts"),
+    ("good", "it is good"),
+    ("again", "take it again"),
+    ("close", "close and seal the run"),
+];
+
+/// Talks a whole run through; every screen that it took.
+pub fn walked(live: &mut LiveRun, script: Script, size: (usize, usize)) -> Vec<Shown> {
+    let clock = Rc::new(RefCell::new(script.clock.clone()));
+    let mut person = Person {
+        lines: script.lines.into_iter().map(|(line, _)| line).collect(),
+        next: VecDeque::new(),
+        pace: script.pace,
+        clock: Rc::clone(&clock),
+        title: live.run.book.procedure.title().to_owned(),
+        size,
+        now: Shown::default(),
+        shown: Vec::new(),
+    };
+    let outside =
+        Outside { now: &|| clock.borrow().clone(), ticks: Rc::new(|| Duration::ZERO), farewell: &|_| {} };
+    let first = opening(&live.run.book.procedure).blank();
+    let ended = talk(&mut person, live, &outside, first).unwrap_or_else(|why| {
+        panic!("{why}; on the screen:\n{}", person.now.screen);
+    });
+    assert!(matches!(ended, Ended::Closed), "{ended:?}; on the screen:\n{}", person.now.screen);
+    person.shown
+}
+
+impl Person {
+    fn put(&mut self, text: &Text) {
+        let (width, _) = self.size;
+        self.now.screen.push_str(&paint(text, width, Manner::Mono));
+        self.now.rows += rows(text, width, Manner::Mono);
+        for row in paint(text, usize::MAX >> 8, Manner::Lines).lines() {
+            let words = words(row);
+            self.now.words += words;
+            if self.is_frame(row) {
+                self.now.frame += words;
+            }
+        }
+    }
+
+    fn is_frame(&self, row: &str) -> bool {
+        let begins = ["In force", "Next: ", "This is a safe stopping point."];
+        begins.iter().any(|begin| row.starts_with(begin)) || row.starts_with(&self.title)
+    }
+
+    fn put_prompt(&mut self, prompt: &str, keys: &[KeyHint]) {
+        let offered: Vec<String> =
+            keys.iter().map(|hint| format!("[{}] {}", hint.name(), hint.does)).collect();
+        let offered = offered.join("  ");
+        self.now.words += words(prompt) + words(&offered);
+        self.now.frame += words(&offered);
+        let row = format!("{prompt}{offered}");
+        self.now.rows += rows(&Text::plain(&row), self.size.0, Manner::Mono);
+        self.now.screen.push_str(&paint(&Text::plain(&row), self.size.0, Manner::Mono));
+    }
+
+    fn line(&mut self) -> io::Result<Line> {
+        let line = self.lines.pop_front().ok_or_else(|| io::Error::other("the file has no answer left"))?;
+        let pause = line.pause().map_or(self.pace, |pause| pause.unwrap());
+        let later = self.clock.borrow().checked_add(pause).unwrap();
+        *self.clock.borrow_mut() = later;
+        self.next.extend(line.reason.clone());
+        self.next.extend(line.state.clone());
+        self.next.extend(line.source.clone());
+        Ok(line)
+    }
+
+    fn press(&mut self, keys: &[KeyHint], does: &str) -> io::Result<Heard> {
+        let found = keys.iter().find(|hint| hint.does == does || hint.does.starts_with(&format!("{does}:")));
+        let Some(hint) = found else {
+            return Err(io::Error::other(format!("`{does}` is not offered among {keys:?}")));
+        };
+        self.now.keys += 1;
+        Ok(Heard::Key(hint.key))
+    }
+}
+
+/// Words of a row; a sign alone is none.
+fn words(row: &str) -> usize {
+    row.split_whitespace().filter(|word| word.chars().any(char::is_alphanumeric)).count()
+}
+
+impl Ui for Person {
+    fn say(&mut self, text: &Text) -> io::Result<()> {
+        self.put(text);
+        Ok(())
+    }
+
+    fn ask_key(&mut self, prompt: &str, keys: &[KeyHint]) -> io::Result<Heard> {
+        self.put_prompt(prompt, keys);
+        if keys.iter().any(|hint| hint.does == "keep it, it is so") {
+            return self.press(keys, "keep it, it is so");
+        }
+        let line = self.line()?;
+        if keys.iter().any(|hint| hint.does == "start the stopwatch") {
+            self.next.extend(line.enter);
+            return self.press(keys, "type a time");
+        }
+        let deed = |does: &str| DEEDS.contains(&(line.act.as_deref().unwrap_or_default(), does));
+        let wanted = keys.iter().map(|hint| hint.does.clone()).find(|does| deed(does));
+        let wanted = wanted.or(line.act.clone()).or(line.enter.clone()).unwrap_or_default();
+        // A check is answered by a key and then by a name; a file gives the name alone.
+        if line.act.is_none() && keys.iter().all(|hint| hint.does != wanted) {
+            self.next.extend(line.enter);
+            return self.press(keys, "it is so");
+        }
+        self.press(keys, &wanted)
+    }
+
+    fn ask_text(&mut self, prompt: &str, _initial: &str) -> io::Result<Heard> {
+        self.put_prompt(prompt, &[]);
+        let text = match self.next.pop_front() {
+            Some(text) => text,
+            None => self.line()?.enter.unwrap_or_default(),
+        };
+        self.now.keys += text.chars().count() + 1;
+        Ok(Heard::Text(text))
+    }
+
+    fn ask_choice(&mut self, prompt: &str, items: &[String], _default: Option<usize>) -> io::Result<Heard> {
+        self.put_prompt(prompt, &[]);
+        self.put(&Text::plain(&items.join("\n")));
+        let wanted = self.line()?.enter.unwrap_or_default();
+        let place = items.iter().position(|item| *item == wanted);
+        self.now.keys += 2;
+        place.map(Heard::Chosen).ok_or_else(|| io::Error::other(format!("`{wanted}` is not among {items:?}")))
+    }
+
+    fn wait(&mut self, wait: &Wait) -> io::Result<Heard> {
+        let left = SignedDuration::try_from(wait.left()).unwrap();
+        let later = self.clock.borrow().checked_add(left).unwrap();
+        *self.clock.borrow_mut() = later;
+        Ok(Heard::Elapsed)
+    }
+
+    fn time(&mut self, timing: &Timing) -> io::Result<Heard> {
+        Err(io::Error::other(format!("a file takes no time of `{}`", timing.label)))
+    }
+
+    fn remind(&mut self, _ticks: Rc<dyn Fn() -> Duration>, _reminders: Vec<Reminder>) {}
+
+    fn clear_for_screen(&mut self) -> io::Result<()> {
+        let shown = std::mem::take(&mut self.now);
+        self.shown.extend((!shown.screen.is_empty()).then_some(shown));
+        Ok(())
+    }
+
+    fn width(&self) -> usize {
+        self.size.0
+    }
+
+    fn height(&self) -> usize {
+        self.size.1
+    }
+}
