@@ -75,6 +75,8 @@ pub struct Hold {
     pub lapses: Lapses,
     /// The protection it puts in force.
     pub protection: Option<String>,
+    /// What that protection is called in a word or two, where every screen names it.
+    pub short: Option<String>,
     /// The hold points whose protections it ends.
     pub ends: Vec<Name>,
     /// The energy that it isolates: proved by a reading and by trying it, after all else.

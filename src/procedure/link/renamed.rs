@@ -7,7 +7,7 @@ use crate::procedure::{
 };
 
 all_fields! {
-    Hold { what, why, confirm, anew, readings, fasteners, release, second, lapses, protection, ends, isolates }
+    Hold { what, why, confirm, anew, readings, fasteners, release, second, lapses, protection, short, ends, isolates }
     Lapses { on_resume, when_disturbed, on_people, after }
     Reading { what, why, kind, instrument, stopwatch, fails, sides, source, second, occasion, ceiling, instead }
     Sides { too_low, too_high }

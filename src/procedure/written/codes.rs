@@ -1,6 +1,6 @@
 //! What can be wrong with a declaration before any name is followed.
 
-use super::hold_codes::{HOLD_ANEW_NEVER, HOLD_CONFIRMS_NOTHING};
+use super::hold_codes::{HOLD_ANEW_NEVER, HOLD_CONFIRMS_NOTHING, HOLD_SHORT};
 use super::instead_codes::{INSTEAD_AMBIGUOUS, INSTEAD_EMPTY, INSTEAD_MISPLACED};
 use crate::source::{Code, Diagnostic, Spanned, suggest};
 
@@ -16,6 +16,7 @@ pub static CODES: &[&Code] = &[
     &FIX_WITHOUT_LIMIT,
     &HOLD_ANEW_NEVER,
     &HOLD_CONFIRMS_NOTHING,
+    &HOLD_SHORT,
     &INSTEAD_AMBIGUOUS,
     &INSTEAD_EMPTY,
     &INSTEAD_MISPLACED,

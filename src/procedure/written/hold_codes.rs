@@ -29,3 +29,17 @@ Wrong: `anew_after_retake = [\"all four pins are locked\"]` in a hold point with
 Right: the same with `readings = [\"stand_height\"]`
 ",
 };
+
+/// A short name that is none.
+pub static HOLD_SHORT: Code = Code {
+    name: "hold-short",
+    summary: "the short name of a protection is long, or there is no protection that it names",
+    teaching: "\
+Every screen of a run names the protections in force, in the words of `short`. Those stand beside each other in one
+row: a word or two each, at most 20 letters.
+
+Wrong: `short = \"the vehicle stands on four rated stands\"`
+
+Right: `short = \"on stands\"`, with `protection = \"vehicle on four stands\"`
+",
+};

@@ -1,12 +1,15 @@
 //! `[holds]`.
 
 use super::codes::word_unknown;
-use super::hold_codes::{HOLD_ANEW_NEVER, HOLD_CONFIRMS_NOTHING};
+use super::hold_codes::{HOLD_ANEW_NEVER, HOLD_CONFIRMS_NOTHING, HOLD_SHORT};
 use crate::procedure::check::Proved;
 use crate::procedure::declarable::{Called, Declarable, Spoken};
 use crate::procedure::{Hold, Lapses, Name, Table};
 use crate::source::{Diagnostic, Spanned};
 use crate::table::{Fields, time};
+
+/// The most letters of the short name of a protection.
+const LONGEST_SHORT: usize = 20;
 
 /// A hold point whose names are not followed yet.
 #[derive(Clone, Debug)]
@@ -29,6 +32,8 @@ pub struct WrittenHold {
     pub lapses: Lapses,
     /// The protection it puts in force.
     pub protection: Option<Spanned<String>>,
+    /// What that protection is called in a word or two.
+    pub short: Option<String>,
     /// The hold points whose protections it ends.
     pub ends: Vec<Spanned<String>>,
     /// The energy that it isolates.
@@ -78,6 +83,7 @@ fn followed(written: &WrittenHold, proved: &Proved<'_>) -> Hold {
         second: written.second.as_ref().map(name),
         lapses: written.lapses.clone(),
         protection: written.protection.as_ref().map(|protection| protection.value.clone()),
+        short: written.short.clone(),
         ends: written.ends.iter().map(name).collect(),
         isolates: written.isolates.as_ref().map(|energy| energy.value.clone()),
     }
@@ -93,6 +99,7 @@ fn hold(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenHold> {
     let second = fields.text("second");
     let lapses = lapses(fields);
     let protection = fields.text("protection");
+    let short = short(fields, protection.is_some());
     let ends = fields.texts("ends").map(|list| list.value).unwrap_or_default();
     let isolates = fields.text("isolates");
     if confirm.is_empty() && readings.is_empty() {
@@ -108,9 +115,28 @@ fn hold(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenHold> {
         second,
         lapses,
         protection,
+        short,
         ends,
         isolates,
     })
+}
+
+/// What the protection is called where every screen names it.
+fn short(fields: &mut Fields<'_, '_, '_>, protects: bool) -> Option<String> {
+    let short = fields.text("short")?;
+    let (label, help) = if !protects {
+        (
+            "there is no protection that it names",
+            "add `protection = \"vehicle on four stands\"`, or take it out",
+        )
+    } else if short.value.chars().count() > LONGEST_SHORT {
+        ("too long for a row that others share", "say it in a word or two: `short = \"on stands\"`")
+    } else {
+        return Some(short.value);
+    };
+    let headline = format!("the short name of {} does not do", fields.owner());
+    fields.scribe.note(Diagnostic::error(&HOLD_SHORT, headline).at(short.span, label).help(help));
+    None
 }
 
 /// Statements that a retake takes back; each stands word for word in `confirm`.

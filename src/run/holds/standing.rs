@@ -14,6 +14,8 @@ pub struct Protection<'run> {
     pub hold: &'run Name,
     /// What protects.
     pub what: &'run str,
+    /// The same in a word or two.
+    pub short: &'run str,
     /// Since when.
     pub since: Stamp,
     /// Why it must be verified again before work goes on under it.
@@ -30,7 +32,14 @@ impl<'run> View<'run> {
     fn protection(self, name: &'run Name, hold: &'run Hold) -> Option<Protection<'run>> {
         let what = hold.protection.as_deref()?;
         let since = self.last_release(name)?.1;
-        (!self.is_ended(name)).then(|| Protection { hold: name, what, since, lapsed: self.lapse(name) })
+        let short = hold.short.as_deref().unwrap_or(what);
+        (!self.is_ended(name)).then(|| Protection {
+            hold: name,
+            what,
+            short,
+            since,
+            lapsed: self.lapse(name),
+        })
     }
 
     /// Where and when a hold point was last wholly released.
