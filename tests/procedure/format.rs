@@ -1,11 +1,13 @@
 //! The examples of `procedures/FORMAT.md` are run: whole procedures as they stand, the pieces put together as one.
 
+use std::collections::BTreeSet;
+
 use bayhand::procedure::{CheckedProcedure, check_sheet};
 use bayhand::source::{Look, SourceText, render};
 use bayhand::vehicle;
 use pulldown_cmark::{CodeBlockKind, Event, Parser, Tag, TagEnd};
 
-use super::support::{found, repository, text};
+use super::support::{files, found, repository, text};
 
 /// The fenced blocks that are marked with a word, in order.
 fn blocks(mark: &str) -> Vec<String> {
@@ -76,69 +78,32 @@ fn every_block_is_marked() {
     assert!(format.lines().count() < 600);
 }
 
+fn is_of_a_key(letter: char) -> bool {
+    letter == '_' || letter.is_ascii_lowercase()
+}
+
+/// The keys that a text of the code asks `fields` or `front` for: `fields.text("what", ..)`, `unit(fields, "unit")`.
+fn asked_for(code: &str) -> impl Iterator<Item = &str> {
+    let after = ["fields", "front"].into_iter().flat_map(|asked| code.split(asked).skip(1));
+    after.filter_map(|rest| {
+        let method = rest.strip_prefix('.').map(|call| call.trim_start_matches(is_of_a_key));
+        let quoted = method.and_then(|call| call.strip_prefix('(')).or_else(|| rest.strip_prefix(", "))?;
+        let key = quoted.strip_prefix('"')?.split('"').next()?;
+        key.chars().all(is_of_a_key).then_some(key)
+    })
+}
+
 #[test]
 fn every_key_that_is_read_is_explained() {
     let format = text(&repository("procedures/FORMAT.md"));
-    for key in [
-        "format",
-        "revision",
-        "date",
-        "author",
-        "scope",
-        "level_of_use",
-        "time",
-        "required",
-        "close_up",
-        "what",
-        "accuracy",
-        "amount",
-        "unit",
-        "find",
-        "signal",
-        "hazard",
-        "consequence",
-        "avoid",
-        "confirm",
-        "readings",
-        "release",
-        "second",
-        "lapses",
-        "protection",
-        "ends",
-        "choices",
-        "kind",
-        "min",
-        "max",
-        "above",
-        "below",
-        "target",
-        "within",
-        "nominal",
-        "positions",
-        "count",
-        "order",
-        "stages",
-        "torque",
-        "angle",
-        "read",
-        "information_only",
-        "accept",
-        "plausible",
-        "instead",
-        "instrument",
-        "fails",
-        "source",
-        "why",
-        "formula",
-        "if",
-        "at_least",
-        "at_most",
-        "vehicle",
-        "identification",
-        "odometer_unit",
-        "value",
-    ] {
-        let written = format!("{key} = ");
-        assert!(format.contains(&format!("`{key}`")) || format.contains(&written), "{key}");
+    let folders = ["src/procedure/written", "src/vehicle", "src/table"];
+    let code: String =
+        folders.iter().flat_map(|folder| files(folder, "rs")).map(|path| text(&path)).collect();
+    // These are asked for by the names of constants.
+    let keys: BTreeSet<&str> = asked_for(&code).chain(["required", "close_up", "above", "below"]).collect();
+    assert!(keys.len() > 80, "the keys are found: {keys:?}");
+    for key in keys {
+        let written = [format!("`{key}`"), format!("{key} = "), format!("[{key}]"), format!("[{key}.")];
+        assert!(written.iter().any(|written| format.contains(written)), "{key}");
     }
 }

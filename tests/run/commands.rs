@@ -98,6 +98,7 @@ fn flow(drive: &Drive) -> Vec<FlowAnswer> {
         FlowAnswer::Restart { reason: because() },
         FlowAnswer::Choose(StepId(0)),
         FlowAnswer::Missed,
+        FlowAnswer::Early,
     ];
     all.extend(ways.map(|way| FlowAnswer::Choose(way.id)));
     all
@@ -207,50 +208,109 @@ fn late(drive: &Drive) -> impl Iterator<Item = Answer> {
 
 /// Which of its family an answer is. A new one does not compile until it has a number here, and is then missed below
 /// until it is among the commands.
-fn place(command: &Answer) -> Option<(char, usize)> {
-    Some(match command {
-        Answer::People(answer) => (
-            'p',
-            match answer {
-                PeopleAnswer::Keep => 0,
-                PeopleAnswer::Named(_) => 1,
-                PeopleAnswer::TakeOver { .. } => 2,
-                PeopleAnswer::Present(_) => 3,
-                PeopleAnswer::Absent { .. } => 4,
-                PeopleAnswer::Reinspect { .. } => 5,
-                PeopleAnswer::CorrectName { .. } => 6,
-            },
-        ),
-        Answer::Fastening(answer) => (
-            'f',
-            match answer {
-                FasteningAnswer::StageSet => 0,
-                FasteningAnswer::Correct { .. } => 1,
-                FasteningAnswer::Skip { .. } => 2,
-                FasteningAnswer::Loosened { .. } => 3,
-            },
-        ),
-        Answer::Particular(answer) => (
-            't',
-            match answer {
-                ParticularAnswer::Instrument { .. } => 0,
-                ParticularAnswer::Typed(_) => 1,
-                ParticularAnswer::File(_) => 2,
-                ParticularAnswer::CorrectFile { .. } => 3,
-                ParticularAnswer::CorrectOdometer { .. } => 4,
-                ParticularAnswer::CorrectVehicleValue { .. } => 5,
-                ParticularAnswer::Odometer(_) => 6,
-            },
-        ),
-        _ => return None,
-    })
+const fn place(command: &Answer) -> (char, usize) {
+    let own = match command {
+        Answer::Flow(answer) => return ('w', of_flow(answer)),
+        Answer::Interruption(answer) => return ('b', of_interruption(answer)),
+        Answer::People(answer) => return ('p', of_people(answer)),
+        Answer::Fastening(answer) => return ('f', of_fastening(answer)),
+        Answer::Particular(answer) => return ('t', of_particular(answer)),
+        Answer::AcceptBrief => 0,
+        Answer::Person(_) => 1,
+        Answer::Typed { .. } => 2,
+        Answer::Sourced { .. } => 3,
+        Answer::Acknowledge => 4,
+        Answer::True => 5,
+        Answer::Untrue { .. } => 6,
+        Answer::Good => 7,
+        Answer::NotGood { .. } => 8,
+        Answer::Release { .. } => 9,
+        Answer::Pick(_) => 10,
+        Answer::Done => 11,
+        Answer::Again { .. } => 12,
+        Answer::Accept { .. } => 13,
+        Answer::NotApplicable { .. } => 14,
+        Answer::Defer { .. } => 15,
+        Answer::Correct { .. } => 16,
+        Answer::Note(_) => 17,
+        Answer::Disturbed(_) => 18,
+        Answer::Leave { .. } => 19,
+        Answer::Dispose { .. } => 20,
+        Answer::Late(_) => 21,
+        Answer::Close => 22,
+    };
+    ('a', own)
+}
+
+const fn of_flow(answer: &FlowAnswer) -> usize {
+    match answer {
+        FlowAnswer::Complete => 0,
+        FlowAnswer::WorkDone => 1,
+        FlowAnswer::Counts => 2,
+        FlowAnswer::Invalid { .. } => 3,
+        FlowAnswer::GiveUp { .. } => 4,
+        FlowAnswer::Extend { .. } => 5,
+        FlowAnswer::Restart { .. } => 6,
+        FlowAnswer::Choose(_) => 7,
+        FlowAnswer::Missed => 8,
+        FlowAnswer::Early => 9,
+    }
+}
+
+const fn of_interruption(answer: &InterruptionAnswer) -> usize {
+    match answer {
+        InterruptionAnswer::True => 0,
+        InterruptionAnswer::Untrue { .. } => 1,
+        InterruptionAnswer::OutOfScope { .. } => 2,
+        InterruptionAnswer::Standing { .. } => 3,
+        InterruptionAnswer::Keep => 4,
+        InterruptionAnswer::MakeSafe => 5,
+        InterruptionAnswer::DeferToEnd { .. } => 6,
+        InterruptionAnswer::Declare { .. } => 7,
+        InterruptionAnswer::Approve { .. } => 8,
+        InterruptionAnswer::Refuse { .. } => 9,
+    }
+}
+
+const fn of_people(answer: &PeopleAnswer) -> usize {
+    match answer {
+        PeopleAnswer::Keep => 0,
+        PeopleAnswer::Named(_) => 1,
+        PeopleAnswer::TakeOver { .. } => 2,
+        PeopleAnswer::Present(_) => 3,
+        PeopleAnswer::Absent { .. } => 4,
+        PeopleAnswer::Reinspect { .. } => 5,
+        PeopleAnswer::CorrectName { .. } => 6,
+    }
+}
+
+const fn of_fastening(answer: &FasteningAnswer) -> usize {
+    match answer {
+        FasteningAnswer::StageSet => 0,
+        FasteningAnswer::Correct { .. } => 1,
+        FasteningAnswer::Skip { .. } => 2,
+        FasteningAnswer::Loosened { .. } => 3,
+    }
+}
+
+const fn of_particular(answer: &ParticularAnswer) -> usize {
+    match answer {
+        ParticularAnswer::Instrument { .. } => 0,
+        ParticularAnswer::Typed(_) => 1,
+        ParticularAnswer::File(_) => 2,
+        ParticularAnswer::CorrectFile { .. } => 3,
+        ParticularAnswer::CorrectOdometer { .. } => 4,
+        ParticularAnswer::CorrectVehicleValue { .. } => 5,
+        ParticularAnswer::Odometer(_) => 6,
+    }
 }
 
 #[test]
-fn every_answer_of_people_fastening_and_particulars_is_among_them() {
-    let drive = Drive::of("", "1. One.\n");
-    let there: BTreeSet<(char, usize)> = commands(&drive).iter().filter_map(place).collect();
-    let all = [('p', 7), ('f', 4), ('t', 7)];
+fn every_answer_is_among_them() {
+    let reading = "[readings.r]\nwhat = \"r\"\nunit = \"mm\"\ninformation_only = true\n";
+    let drive = Drive::of(reading, "1. Read [r].\n");
+    let there: BTreeSet<(char, usize)> = commands(&drive).iter().map(place).collect();
+    let all = [('a', 23), ('w', 10), ('b', 10), ('p', 7), ('f', 4), ('t', 7)];
     assert_eq!(
         there,
         all.into_iter().flat_map(|(family, count)| (0..count).map(move |at| (family, at))).collect()
