@@ -1,11 +1,11 @@
-//! The table of codes against the folder it describes.
+//! The tables of codes against the folders they describe.
 
 use std::collections::BTreeSet;
 use std::path::Path;
 
 use bayhand::procedure::codes;
 use bayhand::source::Code;
-use bayhand::{formula, vehicle};
+use bayhand::{answers, formula, vehicle};
 
 use super::support::{repository, text};
 
@@ -38,17 +38,26 @@ fn the_table_lists_what_the_folder_declares() {
 }
 
 #[test]
-fn the_table_of_vehicle_sheets_lists_what_its_folder_declares() {
-    let mut declared = BTreeSet::new();
-    declared_in(&repository("src/vehicle"), &mut declared);
-    assert_eq!(listed(vehicle::CODES), declared.into_iter().collect::<Vec<_>>());
+fn each_other_table_lists_what_its_folder_declares() {
+    let tables =
+        [("src/formula", formula::CODES), ("src/vehicle", vehicle::CODES), ("src/answers", answers::CODES)];
+    for (folder, codes) in tables {
+        let mut declared = BTreeSet::new();
+        declared_in(&repository(folder), &mut declared);
+        assert_eq!(listed(codes), declared.into_iter().collect::<Vec<_>>(), "{folder}");
+    }
+}
+
+/// Every code of the program.
+fn all() -> impl Iterator<Item = &'static Code> {
+    let tables = [formula::CODES, vehicle::CODES, answers::CODES];
+    codes().into_iter().chain(tables.into_iter().flatten().copied())
 }
 
 #[test]
 fn no_name_stands_for_two_codes() {
-    let all = codes().into_iter().chain(formula::CODES.iter().copied()).chain(vehicle::CODES.iter().copied());
     let mut names = BTreeSet::new();
-    for code in all {
+    for code in all() {
         assert!(names.insert(code.name), "{} is listed twice", code.name);
     }
 }
