@@ -1,6 +1,6 @@
 //! What makes a procedure sound, one rule a file. A rule sees the whole draft and says what is wrong with it.
 //!
-//! To add a rule, add a file with its codes and its `check`, and a row in the table below.
+//! To add a rule, add a file with its codes and its `check`, its `mod` line and a row in the table below.
 
 mod as_found;
 mod author;
