@@ -1,5 +1,5 @@
 //! What the front matter declares, one file a table: how an entry is read, which names it speaks of, and what it is
-//! once those are followed and its formulas proved. The list of the tables is `tables.rs`.
+//! once those are followed and its formulas proved. The list of the tables is `rows.rs`.
 
 mod checks;
 mod choices;
