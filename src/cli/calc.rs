@@ -6,7 +6,8 @@ use super::arguments::{Arguments, Calc};
 use super::calc_lesson::lesson;
 use super::context::Context;
 use super::{Exit, calc_data, calc_units};
-use crate::formula::{Formula, NoNames, Outcome, Value, functions};
+use crate::formula::{Formula, NoNames, Outcome, Passed, Value, functions};
+use crate::quantity::Quantity;
 use crate::source::{Diagnostic, SourceText, Spanned, to_json};
 use crate::terminal::{Line, Role, Text};
 use crate::trade::{Function, Subject};
@@ -75,16 +76,27 @@ fn outcome(text: &str) -> Result<(Formula, Outcome), Vec<Diagnostic>> {
 }
 
 fn shown(source: &SourceText, formula: &Formula, outcome: &Outcome) -> Text {
-    let understood = formula.numbers().into_iter().filter_map(|number| understood(source, &number));
-    let text = understood.fold(Text::new(), Text::line);
+    let passed = outcome.trace.passed();
+    let is_told = |number: &Spanned<Quantity>| passed.iter().any(|passed| passed.span == number.span);
+    let numbers = formula.numbers().into_iter().filter(|number| !is_told(number));
+    let text = numbers.filter_map(|number| understood(source, &number)).fold(Text::new(), Text::line);
+    let text = passed.iter().map(given).fold(text, Text::line);
     let text = text.line(Line::new().with(Role::Strong, outcome.trace.show()).hang(4));
     let text = exactly(&outcome.value).into_iter().fold(text, Text::line);
+    let noted = outcome.trace.notes().iter().map(|note| Line::plain(format!("note: {note}")).hang(4));
     let assumed = outcome.trace.assumptions().iter();
-    assumed.fold(text, |text, assumed| text.line(Line::plain(format!("assumed: {assumed}")).hang(4)))
+    let assumed = assumed.map(|assumed| Line::plain(format!("assumed: {assumed}")).hang(4));
+    noted.chain(assumed).fold(text, Text::line)
+}
+
+/// What a function was given, by the name of its parameter: a value in the wrong place is seen.
+fn given(passed: &Passed) -> Line {
+    let Passed { name, meaning, value, .. } = passed;
+    Line::plain(format!("{name}: {value}, {meaning}")).hang(4)
 }
 
 /// A number as it was understood; a plain one needs no word.
-fn understood(source: &SourceText, number: &Spanned<crate::quantity::Quantity>) -> Option<Line> {
+fn understood(source: &SourceText, number: &Spanned<Quantity>) -> Option<Line> {
     let written = source.slice(number.span);
     let measures = number.value.unit.measures();
     (!number.value.unit.symbol().is_empty())

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::calc_lesson::{shape, sort};
-use crate::formula::{Formula, Outcome, Value};
+use crate::formula::{self, Formula, Outcome, Value};
 use crate::trade::{Arity, Function, Parameter, Subject};
 
 #[derive(Serialize)]
@@ -12,7 +12,15 @@ struct Worked<'outcome> {
     result: String,
     exact: Option<String>,
     unit: Option<String>,
+    given: Vec<Passed<'outcome>>,
+    notes: &'outcome [String],
     assumed: &'outcome [String],
+}
+
+#[derive(Serialize)]
+struct Passed<'outcome> {
+    name: &'outcome str,
+    value: &'outcome str,
 }
 
 #[derive(Serialize)]
@@ -39,6 +47,7 @@ struct Argument<'a> {
     meaning: &'a str,
     takes: String,
     several: bool,
+    by_name: bool,
     range: Option<String>,
     default: Option<&'a str>,
 }
@@ -54,8 +63,14 @@ pub(super) fn result(formula: &Formula, outcome: &Outcome) -> String {
         result: outcome.value.to_string(),
         exact: quantity.map(|quantity| quantity.number.to_exact_text()),
         unit: quantity.map(|quantity| quantity.unit.symbol().to_owned()),
+        given: outcome.trace.passed().iter().map(passed).collect(),
+        notes: outcome.trace.notes(),
         assumed: outcome.trace.assumptions(),
     })
+}
+
+fn passed(passed: &formula::Passed) -> Passed<'_> {
+    Passed { name: passed.name, value: &passed.value }
 }
 
 /// One function.
@@ -77,7 +92,12 @@ fn lesson(function: &Function) -> Lesson<'_> {
         name: function.name,
         signature: function.signature(),
         summary: function.summary,
-        arguments: function.parameters.iter().map(argument).collect(),
+        arguments: function
+            .parameters
+            .iter()
+            .enumerate()
+            .map(|(place, parameter)| argument(parameter, function.is_by_name(place)))
+            .collect(),
         result: shape(function),
         assumes: function.assumes,
         source: function.source,
@@ -85,12 +105,13 @@ fn lesson(function: &Function) -> Lesson<'_> {
     }
 }
 
-fn argument(parameter: &Parameter) -> Argument<'_> {
+fn argument(parameter: &Parameter, by_name: bool) -> Argument<'_> {
     Argument {
         name: parameter.name,
         meaning: parameter.meaning,
         takes: sort(parameter.sort),
         several: parameter.arity == Arity::Many,
+        by_name,
         range: parameter.range(),
         default: parameter.default,
     }

@@ -7,7 +7,9 @@ use crate::trade::{Function, Parameter, Shape, Sort};
 pub(super) fn lesson(function: &Function) -> Text {
     let head = Line::new().with(Role::Strong, function.signature()).hang(4);
     let text = Text::new().line(head).line(Line::plain(format!("Gives {}.", function.summary))).blank();
-    let text = function.parameters.iter().fold(text, |text, parameter| text.line(parameter_line(parameter)));
+    let parameters = function.parameters.iter().enumerate();
+    let lines = parameters.map(|(place, parameter)| parameter_line(parameter, function.is_by_name(place)));
+    let text = lines.fold(text, Text::line);
     let text = text.line(Line::plain(format!("Result: {}", shape(function))));
     let assumed = function.assumes.iter().map(|assumed| Line::plain(format!("Assumes: {assumed}")).hang(2));
     assumed
@@ -17,12 +19,16 @@ pub(super) fn lesson(function: &Function) -> Text {
         .line(Line::plain(format!("Example: {}", function.example)).hang(4))
 }
 
-fn parameter_line(parameter: &Parameter) -> Line {
+fn parameter_line(parameter: &Parameter, is_by_name: bool) -> Line {
+    let by_name = if is_by_name { ", by its name" } else { "" };
     let range = parameter.range().map(|range| format!(", {range}")).unwrap_or_default();
     let default = parameter.default.map(|default| format!(", {default} if not given")).unwrap_or_default();
     Line::new()
         .with(Role::Strong, parameter.name)
-        .with(Role::Plain, format!(": {} ({}{range}{default})", parameter.meaning, sort(parameter.sort)))
+        .with(
+            Role::Plain,
+            format!(": {} ({}{range}{default}{by_name})", parameter.meaning, sort(parameter.sort)),
+        )
         .indent(2)
         .hang(4)
 }

@@ -1,6 +1,6 @@
 //! What is said of a call whose arguments do not fit the function's parameters.
 
-use super::codes::{ARGUMENT_MISSING, ARGUMENT_UNKNOWN};
+use super::codes::{ARGUMENT_MISSING, ARGUMENT_UNKNOWN, ARGUMENT_UNNAMED};
 use super::tree::Call;
 use crate::source::suggest::nearest;
 use crate::source::{Diagnostic, Span};
@@ -23,6 +23,22 @@ pub(super) fn too_many(function: &Function, span: Span) -> Diagnostic {
     Diagnostic::error(&ARGUMENT_UNKNOWN, format!("too many arguments for `{}`", function.name))
         .at(span, format!("it takes {takes}"))
         .note(format!("it is called as `{}`", function.signature()))
+}
+
+/// An argument that could be taken for another one. Which it is only the person knows, so no name is proposed.
+pub(super) fn unnamed(function: &Function, place: usize, span: Span) -> Diagnostic {
+    let Some(parameter) = function.parameters.get(place) else {
+        return too_many(function, span);
+    };
+    let mistake = Diagnostic::error(
+        &ARGUMENT_UNNAMED,
+        format!("an argument of `{}` needs its name, since it is easily taken for another", function.name),
+    )
+    .at(span, "which of them is this?");
+    let alike = function.parameters.iter().filter(|other| other.measures_like(parameter));
+    alike
+        .fold(mistake, |mistake, other| mistake.note(format!("`{}` is {}", other.name, other.meaning)))
+        .help(format!("write its name before it, as in `{}`", function.example))
 }
 
 pub(super) fn out_of_order(span: Span) -> Diagnostic {

@@ -1,7 +1,9 @@
 //! The rules of a call: which argument belongs to which parameter, and whether it is of the right sort.
 
 use super::Type;
-use super::call_mistakes::{given_twice, missing_arguments, no_such_parameter, out_of_order, too_many};
+use super::call_mistakes::{
+    given_twice, missing_arguments, no_such_parameter, out_of_order, too_many, unnamed,
+};
 use super::check::Checker;
 use super::functions;
 use super::passes::Over;
@@ -50,6 +52,10 @@ impl Checker<'_> {
         let (in_order, by_name) = call.arguments.split_at(named.unwrap_or(call.arguments.len()));
         let last = function.parameters.len().saturating_sub(1);
         for (place, argument) in in_order.iter().enumerate() {
+            if function.is_by_name(place.min(last)) {
+                self.mistakes.push(unnamed(function, place.min(last), argument.value.span));
+                break;
+            }
             match function.parameters.get(place.min(last)) {
                 Some(parameter) if place <= last || parameter.arity == Arity::Many => {
                     places[place.min(last)].push(argument);

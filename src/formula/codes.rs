@@ -6,6 +6,7 @@ use crate::source::Code;
 pub static CODES: &[&Code] = &[
     &ARGUMENT_MISSING,
     &ARGUMENT_UNKNOWN,
+    &ARGUMENT_UNNAMED,
     &CHOICE_UNKNOWN,
     &DIVISION_BY_ZERO,
     &FORMULA_SYNTAX,
@@ -46,6 +47,20 @@ author meant. `bayhand calc --help NAME` teaches a function with its parameters.
 Wrong: `round(flow, step = 0.1 L/min)`
 
 Right: `round(flow, to = 0.1 L/min)`",
+};
+
+/// An argument without its name that is easily taken for another one.
+pub static ARGUMENT_UNNAMED: Code = Code {
+    name: "argument-unnamed",
+    summary: "an argument without its name is easily taken for another one",
+    teaching: "\
+Where a function takes two things of one kind, such as two volumes, turning them round would give an answer that \
+looks right and is wrong. So only the first of a kind may stand without its name. The names stand in \
+`bayhand calc --help NAME`, and what was given for each is said beside the result.
+
+Wrong: `fluid_to_add(9 qt, 5.5 qt)`
+
+Right: `fluid_to_add(drained = 9 qt, filled = 5.5 qt)`",
 };
 
 /// A comparison with a text that the name can never have.

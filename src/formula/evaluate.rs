@@ -2,6 +2,7 @@
 
 use super::known::{Known, holds, order};
 use super::proof::{IsInstead, Proved, Step};
+use super::trace::{Passed, Told};
 use super::tree::Operator;
 use super::usual::shown_unit;
 use super::{EvalProblem, Type, Value, World};
@@ -20,8 +21,8 @@ pub(super) struct Evaluator<'a> {
 pub(super) struct Seen {
     /// What stood for which name.
     pub(super) substitutions: Vec<Spanned<String>>,
-    /// What functions took for granted; each once.
-    pub(super) assumptions: Vec<String>,
+    /// What is told beside the result.
+    pub(super) told: Told,
 }
 
 pub(super) type Worked<T> = Result<T, EvalProblem>;
@@ -48,10 +49,19 @@ impl<'a> Evaluator<'a> {
 
     pub(super) fn assume(&mut self, assumption: impl FnOnce() -> String) {
         if let Some(seen) = &mut self.seen {
-            let assumption = assumption();
-            if !seen.assumptions.contains(&assumption) {
-                seen.assumptions.push(assumption);
-            }
+            add(&mut seen.told.assumptions, assumption());
+        }
+    }
+
+    pub(super) fn note(&mut self, note: String) {
+        if let Some(seen) = &mut self.seen {
+            add(&mut seen.told.notes, note);
+        }
+    }
+
+    pub(super) fn pass(&mut self, passed: impl FnOnce() -> Passed) {
+        if let Some(seen) = &mut self.seen {
+            seen.told.passed.push(passed());
         }
     }
 
@@ -164,6 +174,12 @@ impl<'a> Evaluator<'a> {
         let base = base.powi(whole).ok_or(EvalProblem::DivisionByZero(left.span))?;
         let unit = unit.map(|unit| unit.powi(whole));
         Ok(Known::Number { base, unit })
+    }
+}
+
+fn add(told: &mut Vec<String>, text: String) {
+    if !told.contains(&text) {
+        told.push(text);
     }
 }
 

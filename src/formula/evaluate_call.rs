@@ -4,6 +4,7 @@ use super::evaluate::{Evaluator, Worked};
 use super::functions::row_unit;
 use super::known::Known;
 use super::proof::{Passed, Proved};
+use super::trace as told;
 use super::usual::shown_unit;
 use super::{EvalProblem, Formula, NoNames, Type, Value};
 use crate::quantity::{Dimension, Num, Quantity, Unit};
@@ -65,6 +66,13 @@ impl Evaluator<'_> {
         for assumption in function.assumes {
             self.assume(|| (*assumption).to_owned());
         }
+        let answer = match answer {
+            Answer::Noted { number, note } => {
+                self.note(note);
+                Answer::Number(number)
+            }
+            answer => answer,
+        };
         Ok(answered(function, answer, shown))
     }
 
@@ -78,9 +86,14 @@ impl Evaluator<'_> {
 
     fn one(&mut self, slot: Slot<'_>, part: &Proved) -> Worked<Filled> {
         match self.work_out(part)? {
-            Known::Text(text) => Ok((Argument::Text(slot.chosen(text, part.span)?), None)),
+            Known::Text(text) => {
+                let text = slot.chosen(text, part.span)?;
+                self.pass(|| slot.passed(text.clone(), part.span));
+                Ok((Argument::Text(text), None))
+            }
             Known::Number { base, unit } => {
                 let number = slot.in_range(base, unit.as_ref(), part)?;
+                self.pass(|| slot.passed(shown(base, unit.as_ref(), part), part.span));
                 Ok((Argument::Number(number), unit))
             }
             // The proof rules out parameters that are true or false.
@@ -94,6 +107,7 @@ impl Evaluator<'_> {
         for part in parts {
             let (base, unit) = self.number(part)?;
             numbers.push(slot.in_range(base, unit.as_ref(), part)?);
+            self.pass(|| slot.passed(shown(base, unit.as_ref(), part), part.span));
             first_unit = first_unit.or(unit);
         }
         Ok((Argument::Many(numbers), first_unit))
@@ -153,9 +167,18 @@ impl Slot<'_> {
         }
     }
 
+    fn passed(self, value: String, span: Span) -> told::Passed {
+        told::Passed { name: self.parameter.name, meaning: self.parameter.meaning, value, span }
+    }
+
     fn named(self) -> String {
         format!("`{}` of `{}`", self.parameter.name, self.function.name)
     }
+}
+
+/// A value as it was understood, in the unit that it was given in.
+fn shown(base: Num, unit: Option<&Unit>, part: &Proved) -> String {
+    Quantity::from_base(base, &shown_unit(unit.cloned(), part.gives)).to_string()
 }
 
 /// What a default is worth; a test of the tables holds every row to one that can be read.
@@ -194,7 +217,7 @@ pub(super) fn answered(function: &Function, answer: Answer, shown: Shown) -> Kno
     let number = match answer {
         Answer::Truth(truth) => return Known::Truth(truth),
         Answer::Text(text) => return Known::Text(text),
-        Answer::Number(number) => number,
+        Answer::Number(number) | Answer::Noted { number, .. } => number,
     };
     match function.result {
         Shape::Amount(unit) | Shape::Temperature(unit) => {

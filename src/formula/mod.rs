@@ -43,7 +43,7 @@ pub use codes::CODES;
 pub use kind::Type;
 pub use problem::EvalProblem;
 pub use scope::{NoNames, Scope, Value, World};
-pub use trace::{Outcome, Trace};
+pub use trace::{Outcome, Passed, Trace};
 pub use typed::Typed;
 pub use whole::Formula;
 

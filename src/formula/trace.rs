@@ -24,7 +24,31 @@ pub struct Trace {
     formula: String,
     with_values: String,
     result: Value,
-    assumptions: Vec<String>,
+    told: Told,
+}
+
+/// What a person has to know beside a result: what went into it, and what was assumed.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct Told {
+    /// What each function was given for which parameter.
+    pub(super) passed: Vec<Passed>,
+    /// What functions took for granted; each once.
+    pub(super) assumptions: Vec<String>,
+    /// What functions found to say of these very values; each once.
+    pub(super) notes: Vec<String>,
+}
+
+/// What a function was given for one of its parameters.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Passed {
+    /// The parameter: "poured".
+    pub name: &'static str,
+    /// What it is, in a mechanic's words.
+    pub meaning: &'static str,
+    /// The value, as it was understood: "5.5 qt".
+    pub value: String,
+    /// Where the argument stands.
+    pub span: Span,
 }
 
 impl Trace {
@@ -33,13 +57,13 @@ impl Trace {
         written: &Wording<'_>,
         values: Vec<Spanned<String>>,
         result: Value,
-        assumptions: Vec<String>,
+        told: Told,
     ) -> Self {
         Self {
             formula: one_line(&written.with(Vec::new())),
             with_values: one_line(&written.with(values)),
             result,
-            assumptions,
+            told,
         }
     }
 
@@ -60,7 +84,17 @@ impl Trace {
 
     /// What the functions in it took for granted, and the defaults they took; each once.
     pub fn assumptions(&self) -> &[String] {
-        &self.assumptions
+        &self.told.assumptions
+    }
+
+    /// What functions found to say of these very values: that a limit was met, that something is overdue.
+    pub fn notes(&self) -> &[String] {
+        &self.told.notes
+    }
+
+    /// What each function was given for which parameter, in the order of the working.
+    pub fn passed(&self) -> &[Passed] {
+        &self.told.passed
     }
 
     /// The whole way on one line, the result in its own unit.

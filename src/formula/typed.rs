@@ -101,8 +101,8 @@ impl Typed {
         let mut evaluator = Evaluator::telling(world);
         let known = evaluator.work_out(&self.0.body)?;
         let value = value(known, &self.0.body, self.asked_unit());
-        let Seen { substitutions, assumptions } = evaluator.seen();
-        let trace = Trace::new(&self.wording(), substitutions, value.clone(), assumptions);
+        let Seen { substitutions, told } = evaluator.seen();
+        let trace = Trace::new(&self.wording(), substitutions, value.clone(), told);
         Ok(Outcome { value, trace })
     }
 

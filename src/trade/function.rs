@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::{Given, Parameter, Refusal};
+use super::{Arity, Given, Parameter, Refusal};
 use crate::quantity::Num;
 
 /// A function that formulas can call: one row of a subject's table.
@@ -23,7 +23,7 @@ use crate::quantity::Num;
 ///     source: "plain arithmetic",
 ///     example: "spare(5 L, used = 3.5 L)",
 /// };
-/// assert_eq!(SPARE.signature(), "spare(bought, used)");
+/// assert_eq!(SPARE.signature(), "spare(bought, used = ...)");
 /// ```
 #[derive(Clone, Copy)]
 pub struct Function {
@@ -31,7 +31,8 @@ pub struct Function {
     pub name: &'static str,
     /// What it gives, in one line without a full stop.
     pub summary: &'static str,
-    /// What it is given, in the order of positional arguments; those with a default come last.
+    /// What it is given, in the order of positional arguments; those with a default come last. Of those that measure the
+    /// same thing only the first may stand without its name: see [`Function::is_by_name`].
     pub parameters: &'static [Parameter],
     /// What comes out.
     pub result: Shape,
@@ -75,6 +76,13 @@ pub enum Shape {
 pub enum Answer {
     /// A number, in the unit of the function's [`Shape`].
     Number(Num),
+    /// A number, and what has to be said of it: that a limit was met, that something is overdue.
+    Noted {
+        /// In the unit of the function's [`Shape`].
+        number: Num,
+        /// A clause without a full stop.
+        note: String,
+    },
     /// True or false.
     Truth(bool),
     /// A text.
@@ -98,10 +106,30 @@ impl Function {
         self.parameters.iter().position(|parameter| parameter.name == name)
     }
 
-    /// The call with the names of its parameters: `adapter_setting(torque, wrench, adapter = 50 mm)`.
+    /// Whether the parameter at `place` is given by its name only: one before it measures the same thing, so that the
+    /// two are easily turned round; or it takes several values and is not the last.
+    ///
+    /// ```
+    /// let function = bayhand::formula::functions::find("adapter_setting").unwrap();
+    /// assert_eq!(function.signature(), "adapter_setting(torque, wrench, adapter = ..., way = longer)");
+    /// assert_eq!([0, 1, 2, 3].map(|place| function.is_by_name(place)), [false, false, true, false]);
+    /// ```
+    pub fn is_by_name(&self, place: usize) -> bool {
+        let Some((parameter, before)) = self.parameters.get(..=place).and_then(<[Parameter]>::split_last)
+        else {
+            return false;
+        };
+        let among_several = parameter.arity == Arity::Many && place + 1 < self.parameters.len();
+        let turned_round = !parameter.either_way && before.iter().any(|other| other.measures_like(parameter));
+        among_several || turned_round
+    }
+
+    /// The call with the names of its parameters: `adapter_setting(torque, wrench, adapter = ..., way = longer)`. What
+    /// is given by its name only has an equals sign.
     pub fn signature(&self) -> String {
-        let parameters: Vec<String> = self.parameters.iter().map(Parameter::in_signature).collect();
-        format!("{}({})", self.name, parameters.join(", "))
+        let parameters = self.parameters.iter().enumerate();
+        let parameters = parameters.map(|(place, parameter)| parameter.in_signature(self.is_by_name(place)));
+        format!("{}({})", self.name, parameters.collect::<Vec<_>>().join(", "))
     }
 }
 

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use crate::quantity::Num;
+use crate::quantity::{Dimension, Num, Unit};
 
 /// One thing that a function is given.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -21,6 +21,8 @@ pub struct Parameter {
     pub upper: Option<End>,
     /// Whether several values may be given.
     pub arity: Arity,
+    /// Whether it may be turned round with the one before it: the answer is the same.
+    pub either_way: bool,
 }
 
 /// What sort of thing a parameter is.
@@ -56,14 +58,23 @@ pub struct End {
 pub enum Arity {
     /// One.
     One,
-    /// One or more; only the last parameter of a function can be like this.
+    /// One or more. One that is not the last is given by its name each time.
     Many,
 }
 
 impl Parameter {
     /// A parameter of any sort, without a default and without a range.
     pub const fn new(name: &'static str, sort: Sort, meaning: &'static str) -> Self {
-        Self { name, meaning, sort, default: None, lower: None, upper: None, arity: Arity::One }
+        Self {
+            name,
+            meaning,
+            sort,
+            default: None,
+            lower: None,
+            upper: None,
+            arity: Arity::One,
+            either_way: false,
+        }
     }
 
     /// An amount in `unit`.
@@ -90,6 +101,13 @@ impl Parameter {
     #[must_use]
     pub const fn or(mut self, default: &'static str) -> Self {
         self.default = Some(default);
+        self
+    }
+
+    /// May be turned round with the one before it, so that neither needs its name.
+    #[must_use]
+    pub const fn either_way(mut self) -> Self {
+        self.either_way = true;
         self
     }
 
@@ -147,12 +165,19 @@ impl Parameter {
         }
     }
 
-    pub(super) fn in_signature(&self) -> String {
-        match (self.default, self.arity) {
-            (Some(default), _) => format!("{} = {default}", self.name),
-            (None, Arity::Many) => format!("{}, ...", self.name),
-            (None, Arity::One) => self.name.to_owned(),
+    /// `by_name`: whether it is given by its name only.
+    pub(super) fn in_signature(&self, by_name: bool) -> String {
+        let several = if self.arity == Arity::Many { ", ..." } else { "" };
+        match self.default {
+            Some(default) => format!("{} = {default}", self.name),
+            None if by_name => format!("{} = ...{several}", self.name),
+            None => format!("{}{several}", self.name),
         }
+    }
+
+    /// Whether a value of one may be taken for a value of the other: both measure the same thing.
+    pub fn measures_like(&self, other: &Self) -> bool {
+        self.sort.measures_like(other.sort)
     }
 }
 
@@ -175,6 +200,22 @@ impl Sort {
             Self::Amount(unit) | Self::Temperature(unit) => Some(unit),
             _ => None,
         }
+    }
+
+    fn measures_like(self, other: Self) -> bool {
+        match (self, other) {
+            (Self::Same | Self::SameAmount, Self::Same | Self::SameAmount)
+            | (Self::Temperature(_), Self::Temperature(_)) => true,
+            (Self::Number | Self::Amount(_), Self::Number | Self::Amount(_)) => {
+                self.dimension() == other.dimension()
+            }
+            _ => false,
+        }
+    }
+
+    fn dimension(self) -> Dimension {
+        let unit = self.unit().and_then(|unit| Unit::parse(unit).ok());
+        unit.map_or(Dimension::NONE, |unit| unit.dimension())
     }
 }
 

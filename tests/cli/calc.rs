@@ -20,11 +20,35 @@ fn the_answer_shows_what_was_understood_and_what_was_assumed() {
     let call = "adapter_setting(torque = 80 N·m, wrench = 18 in, adapter = 2 in)";
     let ended = calc(&[call]);
     assert_eq!((ended.code, ended.err.as_str()), (Some(0), ""));
-    assert!(ended.out.contains("18 in: 18 in, length\n"), "{}", ended.out);
+    assert!(
+        ended.out.contains("wrench: 18 in, from the middle of the grip to the square drive\n"),
+        "{}",
+        ended.out
+    );
+    assert!(calc(&["2 * 18 inches"]).out.contains("18 inches: 18 in, length\n"));
     assert!(ended.out.contains(&format!("{call} = 72 N·m\n")), "{}", ended.out);
     assert!(ended.out.contains("assumed: `way` of `adapter_setting` is longer"), "{}", ended.out);
     let asked = calc(&[&format!("{call} in lbf·ft")]);
     assert!(asked.out.contains("= 53.1 lbf·ft\nmore digits: 53.104 lbf·ft\n"), "{}", asked.out);
+}
+
+/// A nine quart fill of which five and a half are in: no function takes the two in order, since turned round they would
+/// give an answer that looks right. By their names they do, and the names are said back.
+#[test]
+fn two_volumes_need_their_names_and_are_said_back() {
+    let ended = calc(&["fluid_to_add(9 qt, 5.5 qt)"]);
+    assert_eq!((ended.code, ended.out.as_str()), (Some(1), ""));
+    assert!(ended.err.contains("error[argument-unnamed]"), "{}", ended.err);
+    assert!(ended.err.contains("`poured` is what was poured out of parts"), "{}", ended.err);
+    assert!(!ended.err.contains("this would mend it"), "{}", ended.err);
+    let call = "fluid_to_add(drained = 9 qt, poured = 5.5 quarts)";
+    let ended = calc(&[call]);
+    assert!(
+        ended.out.contains("drained: 9 qt, what was caught from the pan\npoured: 5.5 qt, "),
+        "{}",
+        ended.out
+    );
+    assert_eq!(data(&[call, "--json"])["given"][1], serde_json::json!({"name": "poured", "value": "5.5 qt"}));
 }
 
 /// Who works in lbf·ft, quarts or inches is answered in them: 35·18/20 = 31.5 and ±4 % of 35 = 1.4, by hand; 4 qt less a
@@ -112,7 +136,7 @@ fn hostile_formulas_are_refused() {
         "((",
         &deep,
         &long,
-        "round(1 L, 0 L)",
+        "round(1 L, to = 0 L)",
         "stall_speed(1e30, torque = 1e30 N·m) * 1e30^9",
     ] {
         let ended = calc(&[formula]);

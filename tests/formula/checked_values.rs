@@ -87,11 +87,11 @@ fn old_fluid_after_partial_changes() {
         ("old_fluid_left(4 L, holds = 7 L)", "42.857142857 %", 1e-9),
         ("old_fluid_left(4 L, holds = 7 L, times = 2)", "18.367347 %", 1e-7),
         ("old_fluid_left(4 L, holds = 7 L, times = 4)", "3.373594 %", 1e-6),
-        ("old_fluid_left(4 L, 10 L, 2)", "36 %", 0.0),
-        ("old_fluid_left(4 L, 10 L, 5)", "7.776 %", 0.0),
-        ("old_fluid_left(4 L, 10 L, 6)", "4.6656 %", 0.0),
-        ("old_fluid_left(2 qt, 4 qt, 3)", "12.5 %", 0.0),
-        ("100 % - old_fluid_left(2.65 qt, 7.6 qt, 4)", "82.0 %", 1e-3),
+        ("old_fluid_left(4 L, holds = 10 L, times = 2)", "36 %", 0.0),
+        ("old_fluid_left(4 L, holds = 10 L, times = 5)", "7.776 %", 0.0),
+        ("old_fluid_left(4 L, holds = 10 L, times = 6)", "4.6656 %", 0.0),
+        ("old_fluid_left(2 qt, holds = 4 qt, times = 3)", "12.5 %", 0.0),
+        ("100 % - old_fluid_left(2.65 qt, holds = 7.6 qt, times = 4)", "82.0 %", 1e-3),
     ]);
 }
 
@@ -99,15 +99,15 @@ fn old_fluid_after_partial_changes() {
 fn wrench_with_an_adapter() {
     hold(&[
         // US Army TM 1-1500-204-23-9, fig. 8-16: 300 in·lb, 10 in, 4 in gives 214 in·lb.
-        ("adapter_setting(300 lbf·in, 10 in, 4 in)", "214 lbf·in", 2e-3),
+        ("adapter_setting(300 lbf·in, 10 in, adapter = 4 in)", "214 lbf·in", 2e-3),
         // NAVEDTRA 14315, fig. 3-44: 100 in·lb, 12 in, 6 in; the result worked by hand.
-        ("adapter_setting(100 lbf·in, 12 in, 6 in)", "66.6667 lbf·in", 1e-6),
+        ("adapter_setting(100 lbf·in, 12 in, adapter = 6 in)", "66.6667 lbf·in", 1e-6),
         // A special-tool sheet: 60 N·m, 0.33 m, 0.05 m gives 52.1 N·m.
-        ("adapter_setting(60 N·m, 0.33 m, 0.05 m)", "52.1 N·m", 1e-3),
+        ("adapter_setting(60 N·m, 0.33 m, adapter = 0.05 m)", "52.1 N·m", 1e-3),
         // An aircraft manual's standard practices: 135 in·lb, 10 in, 1.5 in gives 117 lengthening, 159 shortening.
-        ("adapter_setting(135 lbf·in, 10 in, 1.5 in)", "117 lbf·in", 5e-3),
-        ("adapter_setting(135 lbf·in, 10 in, 1.5 in, way = 'shorter')", "159 lbf·in", 5e-3),
+        ("adapter_setting(135 lbf·in, 10 in, adapter = 1.5 in)", "117 lbf·in", 5e-3),
+        ("adapter_setting(135 lbf·in, 10 in, adapter = 1.5 in, way = 'shorter')", "159 lbf·in", 5e-3),
         // The same: at a right angle nothing changes.
-        ("adapter_setting(135 lbf·in, 10 in, 1.5 in, way = 'right angle')", "135 lbf·in", 0.0),
+        ("adapter_setting(135 lbf·in, 10 in, adapter = 1.5 in, way = 'right angle')", "135 lbf·in", 0.0),
     ]);
 }

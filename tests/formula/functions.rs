@@ -5,7 +5,7 @@ use bayhand::formula::{EvalProblem, Formula, NoNames};
 use bayhand::quantity::{Kind, Num, Unit};
 use bayhand::trade::{Arity, Function, Parameter, Shape, Sort};
 
-use super::world::{check, evaluate, is_true};
+use super::world::{check, evaluate, is_true, result};
 
 fn is_name(name: &str) -> bool {
     let mut letters = name.chars();
@@ -24,14 +24,12 @@ fn every_row_is_whole() {
         assert!(!function.summary.is_empty() && !function.summary.ends_with('.'), "{name}: summary");
         assert!(!function.source.is_empty(), "{name}: source");
         assert_result(function);
-        let (last, front) = function.parameters.split_last().expect("a function has parameters");
+        assert!(!function.parameters.is_empty(), "{name}: a function has parameters");
+        assert!(function.parameters.is_sorted_by_key(|parameter| parameter.default.is_some()), "{name}");
+        let several = function.parameters.iter().filter(|parameter| parameter.arity == Arity::Many);
         assert!(
-            front.iter().all(|parameter| parameter.arity == Arity::One),
-            "{name}: only the last takes many"
-        );
-        assert!(
-            function.parameters.is_sorted_by_key(|parameter| parameter.default.is_some()),
-            "{name}: {last:?}"
+            several.clone().all(|parameter| parameter.default.is_none()),
+            "{name}: several have no default"
         );
         function.parameters.iter().for_each(|parameter| assert_parameter(name, parameter));
     }
@@ -98,7 +96,8 @@ fn every_default_is_of_its_parameters_sort() {
             let text = matches!(parameter.sort, Sort::Text | Sort::Choice(_));
             let written = if text { quoted.as_str() } else { default };
             let others = function.parameters.iter().filter(|other| other.default.is_none());
-            let front: Vec<String> = others.map(sample).collect();
+            let named = |other: &Parameter| format!("{} = {}", other.name, sample(other));
+            let front: Vec<String> = others.map(named).collect();
             let call = format!("{}({}, {} = {written})", function.name, front.join(", "), parameter.name);
             assert!(check(&call, "").is_ok(), "{call}");
         }
@@ -114,6 +113,54 @@ fn sample(parameter: &Parameter) -> String {
     }
 }
 
+/// No two places that measure the same thing can be turned round unnoticed: the later one needs its name, unless both
+/// mean the same, and then the answer is the same.
+#[test]
+fn what_is_easily_turned_round_needs_its_name() {
+    let mut held = 0;
+    for function in functions() {
+        for (place, parameter) in function.parameters.iter().enumerate() {
+            let alike = function.parameters[..place].iter().any(|before| before.measures_like(parameter));
+            if !alike {
+                continue;
+            }
+            let front = function.parameters[..=place].iter().map(sample).collect::<Vec<_>>().join(", ");
+            let call = format!("{}({front})", function.name);
+            let is_refused = check(&call, "").is_err_and(|mistakes| {
+                mistakes.iter().any(|mistake| mistake.code.name == "argument-unnamed")
+            });
+            assert!(is_refused || parameter.either_way, "{call}");
+            held += 1;
+        }
+    }
+    assert!(held > 100, "{held}");
+}
+
+/// What may be turned round gives the same answer both ways.
+#[test]
+fn what_means_the_same_may_be_turned_round() {
+    let mut held = 0;
+    for function in functions() {
+        for (place, parameter) in function.parameters.iter().enumerate().filter(|(_, one)| one.either_way) {
+            let before = function.parameters[place - 1].name;
+            for (one, other) in [("2", "7"), ("0.5", "31"), ("44", "44")] {
+                let unit = parameter.sort.unit().unwrap_or_default();
+                let call = |first, second| {
+                    let name = function.name;
+                    result(&format!(
+                        "{name}({before} = {first} {unit}, {} = {second} {unit})",
+                        parameter.name
+                    ))
+                };
+                let (there, back) = (call(one, other).base().to_f64(), call(other, one).base().to_f64());
+                assert!((there - back).abs() <= 1e-12 * there.abs(), "{}: {there} and {back}", function.name);
+                held += 1;
+            }
+        }
+    }
+    assert!(held >= 9, "{held}");
+}
+
 #[test]
 fn functions_are_found_by_name_and_nearly() {
     assert_eq!(find("mean").map(|function| function.name), Some("mean"));
@@ -125,9 +172,11 @@ fn functions_are_found_by_name_and_nearly() {
 
 #[test]
 fn arguments_in_order_or_by_name_are_the_same() {
-    assert!(is_true("round(7 L, 2 L) == round(to = 2 L, x = 7 L)"));
-    assert!(is_true("old_fluid_left(4 L, 7 L, 2) == old_fluid_left(times = 2, drained = 4 L, holds = 7 L)"));
-    assert!(is_true("old_fluid_left(4 L, 7 L) == old_fluid_left(4 L, 7 L, times = 1)"));
+    assert!(is_true("round(7 L, to = 2 L) == round(to = 2 L, x = 7 L)"));
+    assert!(is_true(
+        "old_fluid_left(4 L, holds = 7 L, times = 2) == old_fluid_left(times = 2, drained = 4 L, holds = 7 L)"
+    ));
+    assert!(is_true("old_fluid_left(4 L, holds = 7 L) == old_fluid_left(4 L, holds = 7 L, times = 1)"));
 }
 
 #[test]
@@ -135,14 +184,18 @@ fn arithmetic_functions() {
     assert!(is_true("mean(1 L, 2 L, 6 L) == 3 L and min(3, 1, 2) == 1 and max(3 psi, 4 psi) == 4 psi"));
     assert!(is_true("spread(1.2 s, 1.4 s, 1.3 s) == 0.2 s and sum(2.1 L, 1.9 L, 500 mL) == 4.5 L"));
     assert!(is_true("abs(3 mm - 5 mm) == 2 mm and sqrt(2.25 cm²) == 1.5 cm"));
-    assert!(is_true("round(2.5 L, 1 L) == 3 L and round(-2.5 L, 1 L) == -3 L and round(2.49 L, 1 L) == 2 L"));
-    assert!(is_true("round_up(7.2 L, 1 L) == 8 L and round_up(7 L, 1 L) == 7 L and round_up(-7.2, 1) == -7"));
-    assert!(is_true("round_down(7.9 L, 1 L) == 7 L and round_down(-7.2, 1) == -8"));
+    assert!(is_true(
+        "round(2.5 L, to = 1 L) == 3 L and round(-2.5 L, to = 1 L) == -3 L and round(2.49 L, to = 1 L) == 2 L"
+    ));
+    assert!(is_true(
+        "round_up(7.2 L, to = 1 L) == 8 L and round_up(7 L, to = 1 L) == 7 L and round_up(-7.2, to = 1) == -7"
+    ));
+    assert!(is_true("round_down(7.9 L, to = 1 L) == 7 L and round_down(-7.2, to = 1) == -8"));
 }
 
 #[test]
 fn what_a_function_takes_for_granted_is_told_once() {
-    let formula = "old_fluid_left(4 L, 7 L) + old_fluid_left(4 L, 7 L, 2)";
+    let formula = "old_fluid_left(4 L, holds = 7 L) + old_fluid_left(4 L, holds = 7 L, times = 2)";
     let outcome = evaluate(formula, "").unwrap();
     let expected = [
         "`times` of `old_fluid_left` is 1, since it was not given",
@@ -155,10 +208,10 @@ fn what_a_function_takes_for_granted_is_told_once() {
 fn a_value_out_of_range_is_told_with_the_range_and_its_place() {
     let names = "drained = 9 L\nholds = 0 L\n";
     let Err(EvalProblem::OutOfRange { message, given, span }) =
-        evaluate("old_fluid_left(drained, holds)", names)
+        evaluate("old_fluid_left(drained, holds = holds)", names)
     else {
         panic!("nothing is left of nothing")
     };
     assert_eq!(message, "`holds` of `old_fluid_left` must be more than 0 L");
-    assert_eq!((given.as_str(), span.start, span.end), ("this is 0 L", 24, 29));
+    assert_eq!((given.as_str(), span.start, span.end), ("this is 0 L", 32, 37));
 }

@@ -40,7 +40,7 @@ fn what_it_cannot_be_used_for() {
         "mean(pan, rise)",
         "abs(pan)",
         "sqrt(pan)",
-        "round(pan, 1 K)",
+        "round(pan, to = 1 K)",
         "if true then pan else rise",
         "pan in K",
         "rise in °C",

@@ -29,7 +29,7 @@ def coverage():
         yield case(f"normal_factor({confidence} %)", norm.ppf((1 + share) / 2))
         yield case(f'normal_factor({confidence} %, "one")', norm.ppf(share), "1e-9")
         for freedom in (1, 2, 4, 9, 16, 25.6, 100, 1000, 1001, 50_000, 1_000_000_000):
-            yield case(f"coverage_factor({confidence} %, {freedom})", t.ppf((1 + share) / 2, freedom))
+            yield case(f"coverage_factor({confidence} %, freedom = {freedom})", t.ppf((1 + share) / 2, freedom))
 
 
 def conformity():
@@ -37,9 +37,9 @@ def conformity():
     for value in (-3, -1, 0, 0.25, 2, 4.5):
         below, above = norm.cdf((1.5 - value) / 0.8), norm.sf((-0.5 - value) / 0.8)
         between = norm.cdf((1.5 - value) / 0.8) - norm.cdf((-0.5 - value) / 0.8)
-        yield case(f"probability_below({value} mm, 0.8 mm, 1.5 mm)", below, "1e-8 rel")
-        yield case(f"probability_above({value} mm, 0.8 mm, -0.5 mm)", above, "1e-8 rel")
-        yield case(f"probability_between({value} mm, 0.8 mm, -0.5 mm, 1.5 mm)", between, "1e-10")
+        yield case(f"probability_below({value} mm, uncertainty = 0.8 mm, upper = 1.5 mm)", below, "1e-8 rel")
+        yield case(f"probability_above({value} mm, uncertainty = 0.8 mm, lower = -0.5 mm)", above, "1e-8 rel")
+        yield case(f"probability_between({value} mm, uncertainty = 0.8 mm, lower = -0.5 mm, upper = 1.5 mm)", between, "1e-10")
 
 
 def lowest(faults, mornings, beyond):
@@ -57,30 +57,30 @@ def rates():
     for faults, mornings in [*counts, (9, 10), (10, 10), (37, 400), (1, 5000), (50_000, 100_000)]:
         for confidence in (90, 95, 99):
             share = confidence / 100
-            given = f"{faults}, {mornings}, {confidence} %"
+            given = f"{faults}, mornings = {mornings}, confidence = {confidence} %"
             for sides, beyond in (("two", (1 - share) / 2), ("one", 1 - share)):
-                yield case(f'fault_rate_lowest({given}, "{sides}")', lowest(faults, mornings, beyond))
-                yield case(f'fault_rate_highest({given}, "{sides}")', highest(faults, mornings, beyond))
+                yield case(f'fault_rate_lowest({given}, sides = "{sides}")', lowest(faults, mornings, beyond))
+                yield case(f'fault_rate_highest({given}, sides = "{sides}")', highest(faults, mornings, beyond))
 
 
 def runs():
     yield "# Clean runs, had nothing been fixed"
     for rate in (5, 10, 20, 25, 30, 50):
         for mornings in (3, 5, 10, 20):
-            yield case(f"clean_run_probability({rate} %, {mornings})", binom.pmf(0, mornings, rate / 100))
+            yield case(f"clean_run_probability({rate} %, mornings = {mornings})", binom.pmf(0, mornings, rate / 100))
         for confidence in (90, 95, 99):
             enough = (n for n in range(1000) if binom.pmf(0, n, rate / 100) <= 1 - confidence / 100)
-            yield case(f"clean_mornings_needed({rate} %, {confidence} %)", next(enough), "exact")
+            yield case(f"clean_mornings_needed({rate} %, confidence = {confidence} %)", next(enough), "exact")
 
 
 def comparisons():
     yield "# Before and after"
     tables = [[3, 7, 0, 10], [5, 5, 0, 10], [4, 6, 0, 20], [3, 2, 0, 10], [6, 4, 6, 4], [0, 10, 3, 7], [2, 8, 1, 30]]
     for a, b, c, d in [*tables, [40, 60, 20, 80], [299, 233, 229, 276], [810, 190, 770, 230]]:
-        given = f"{a}, {a + b}, {c}, {c + d}"
+        given = f"{a}, mornings_before = {a + b}, faults_after = {c}, mornings_after = {c + d}"
         table = [[a, b], [c, d]]
         yield case(f"before_and_after({given})", float(fisher_exact(table, "greater")[1]))
-        yield case(f'before_and_after({given}, "either way")', float(fisher_exact(table)[1]))
+        yield case(f'before_and_after({given}, sides = "either way")', float(fisher_exact(table)[1]))
 
 
 def combined():

@@ -44,7 +44,7 @@ def row(formula, value, symbol, source):
 def viscosity_indexes():
     for at_40, at_100 in [(34, 7.2), (30, 6.0), (150, 15), (100, 11.5), (46, 6.8), (220, 19.4), (9.1, 2.6), (900, 80)]:
         index = chemicals.viscosity.viscosity_index(at_40 * 1e-6, at_100 * 1e-6, rounding=True)
-        formula = f"viscosity_index({at_40} mm²/s, {at_100} mm²/s)"
+        formula = f"viscosity_index({at_40} mm²/s, at_100 = {at_100} mm²/s)"
         yield f"{formula} | {index:.0f} | exact | calc | {CHEMICALS}, viscosity_index"
 
 
@@ -66,7 +66,7 @@ def viscosities():
     for at_40, at_100 in [(34, 7.2), (30, 6.0), (150, 15), (220, 19.4)]:
         for celsius in [-10, 0, 20, 65, 80, 95]:
             value = math.exp(walther(celsius, (40, at_40), (100, at_100)))
-            formula = f"viscosity_at({celsius} °C, {at_40} mm²/s, {at_100} mm²/s)"
+            formula = f"viscosity_at({celsius} °C, {at_40} mm²/s, at_100 = {at_100} mm²/s)"
             yield row(formula, value, "mm²/s", f"ASTM D341 solved with {SCIPY}, brentq")
 
 
@@ -96,7 +96,7 @@ def lines():
             yield row(f"reynolds_number({shape}, {thick})", number, "", f"{FLUIDS}, Reynolds")
             factor = fluids.friction.friction_laminar(number)
             drop = factor * length / (bore / 1000) * density * velocity**2 / 2
-            rest = f"{length} m, {thick}, {density} kg/m³"
+            rest = f"length = {length} m, viscosity = {thick}, density = {density} kg/m³"
             yield row(f"laminar_pressure_drop({shape}, {rest})", drop, "Pa", f"{FLUIDS}, friction_laminar")
             yield row(
                 f"laminar_flow({shown(drop)} Pa, {bore} mm, {rest})", litres, "L/min", f"{FLUIDS}, friction_laminar"
@@ -118,7 +118,7 @@ def road():
     for mph, axle, gear, tyre in [(70, 3.42, 0.70, 28), (60, 3.08, 1, 26.5), (45, 4.10, 1.48, 31)]:
         turns = mph * unit.mile / unit.hour * axle * gear / (math.pi * tyre * unit.inch)
         speed = turns.to("1/minute").magnitude
-        rest = f"{axle}, {gear}, {tyre} in"
+        rest = f"{axle}, gear = {gear}, tyre = {tyre} in"
         yield row(f"engine_speed({mph} mph, {rest})", speed, "rpm", PINT)
         yield row(f"road_speed({shown(speed)} rpm, {rest})", mph, "mph", PINT)
 

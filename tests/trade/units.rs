@@ -103,8 +103,9 @@ impl PartialEq for Answered {
 }
 
 fn answer(function: &Function, given: &Given) -> Answered {
-    let names: Vec<String> = function.parameters.iter().map(given_name).collect();
-    let call = format!("{}({})", function.name, names.join(", "));
+    let named = |parameter: &Parameter| format!("{} = {}", parameter.name, given_name(parameter));
+    let arguments: Vec<String> = function.parameters.iter().map(named).collect();
+    let call = format!("{}({})", function.name, arguments.join(", "));
     let typed = Formula::parse(&call, 0).and_then(|formula| formula.check(given));
     let typed = typed.unwrap_or_else(|mistakes| panic!("{call}: {mistakes:#?}"));
     match typed.evaluate(given) {

@@ -53,7 +53,9 @@ fn result(
     Some(ValueResult {
         result: now.quantity.as_ref().map(amount),
         trace: trace.map(|trace| trace.show_in(&value.unit)).unwrap_or_default(),
-        assumptions: trace.map(|trace| trace.assumptions().to_vec()).unwrap_or_default(),
+        assumptions: trace
+            .map(|trace| trace.notes().iter().chain(trace.assumptions()).cloned().collect())
+            .unwrap_or_default(),
         judged: judged(work.book(), name, &now),
         deviation: accepted(work, seen, name, |_| true),
     })

@@ -1,7 +1,7 @@
 //! What a person has breathed over a shift.
 
 use crate::quantity::Num;
-use crate::trade::{Answer, Function, Parameter, Refusal, Shape, Sort};
+use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape, Sort};
 
 /// Grams in a mole of carbon monoxide.
 const MOLAR_MASS: f64 = 28.01;
@@ -20,19 +20,16 @@ pub(super) const AVERAGE: Function = Function {
             "the time over which the limit is averaged; 8 h for the usual limits",
         )
         .above("0"),
-        Parameter::amount("doses", "ppm·h", "level times time of each part, such as 150 ppm * 2 h")
+        Parameter::amount("level", "ppm", "the level in one part of the shift, each with its time")
             .at_least("0")
             .many(),
+        Parameter::amount("time", "h", "how long that part was").at_least("0").many(),
     ],
     result: Shape::Amount("ppm"),
-    call: |given| {
-        time_weighted_average(given.number("shift")?, given.many("doses")?)
-            .map(Answer::Number)
-            .ok_or_else(|| Refusal::of("shift", "must be more than 0 h"))
-    },
+    call: average_row,
     assumes: &["time that is not listed was spent in clean air"],
     source: "29 CFR 1910.1000(d)(1)",
-    example: "time_weighted_average(8 h, 150 ppm * 2 h, 75 ppm * 2 h, 50 ppm * 4 h)",
+    example: "time_weighted_average(8 h, level = 150 ppm, time = 2 h, level = 75 ppm, time = 2 h, level = 50 ppm, time = 4 h)",
 };
 
 pub(super) const MIXTURE: Function = Function {
@@ -76,17 +73,43 @@ pub(super) const LEVEL: Function = Function {
     example: "carbon_monoxide_level(40 mg/m³)",
 };
 
-/// The average level over `shift`, from doses, each a level times its time; in the units that the doses are made of.
-/// `None` for a shift of no time.
+/// A part of a shift: a level, and how long it was met.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Part {
+    /// The level.
+    pub level: Num,
+    /// How long, in the unit of the shift.
+    pub time: Num,
+}
+
+/// The average level over `shift`, in the unit of the levels; exact. `None` for a shift of no time, and where the parts
+/// are longer than the shift.
 ///
 /// ```
-/// use bayhand::trade::air::time_weighted_average;
+/// use bayhand::trade::air::{Part, time_weighted_average};
 ///
-/// let doses = [300.into(), 150.into(), 200.into()];
-/// assert_eq!(time_weighted_average(8.into(), &doses).unwrap().to_f64(), 81.25);
+/// let parts = [(150, 2), (75, 2), (50, 4)].map(|(level, time): (i64, i64)| Part { level: level.into(), time: time.into() });
+/// assert_eq!(time_weighted_average(8.into(), &parts).unwrap().to_f64(), 81.25);
+/// assert_eq!(time_weighted_average(7.into(), &parts), None);
 /// ```
-pub fn time_weighted_average(shift: Num, doses: &[Num]) -> Option<Num> {
-    exposure_mixture(doses).checked_div(shift)
+pub fn time_weighted_average(shift: Num, parts: &[Part]) -> Option<Num> {
+    let sum = |of: fn(&Part) -> Num| parts.iter().map(of).fold(Num::ZERO, |sum, part| sum + part);
+    if sum(|part| part.time) > shift {
+        return None;
+    }
+    sum(|part| part.level * part.time).checked_div(shift)
+}
+
+fn average_row(given: &Given<'_>) -> Result<Answer, Refusal> {
+    let (levels, times) = (given.many("level")?, given.many("time")?);
+    if levels.len() != times.len() {
+        return Err(Refusal::of("time", "must be given once for each level"));
+    }
+    let parts: Vec<Part> =
+        levels.iter().zip(times).map(|(level, time)| Part { level: *level, time: *time }).collect();
+    time_weighted_average(given.number("shift")?, &parts)
+        .map(Answer::Number)
+        .ok_or_else(|| Refusal::of("time", "the parts together must not be longer than the shift"))
 }
 
 /// The sum of the shares that each gas has of its own limit.

@@ -13,7 +13,9 @@ use crate::trade::Subject;
 
 pub use burn::scald_time;
 pub use clearing::{Bay, air_changes, flow_from_decay, level_after, time_to_clear};
-pub use exposure::{carbon_monoxide_level, carbon_monoxide_mass, exposure_mixture, time_weighted_average};
+pub use exposure::{
+    Part, carbon_monoxide_level, carbon_monoxide_mass, exposure_mixture, time_weighted_average,
+};
 pub use limits::{Standing, carbon_monoxide_standing};
 pub use source::{flow_needed, level_build_up, steady_level};
 

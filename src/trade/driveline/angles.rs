@@ -17,7 +17,10 @@ const ONE_SIGN: &str = "slopes down to the rear all have one sign, slopes up the
 pub(super) const OPERATING: Function = Function {
     name: "operating_angle",
     summary: "the angle between two shafts in side view, from their slopes",
-    parameters: &[slope("first", "the slope of one shaft"), slope("second", "the slope of the other")],
+    parameters: &[
+        slope("first", "the slope of one shaft"),
+        slope("second", "the slope of the other").either_way(),
+    ],
     result: Shape::Amount("°"),
     call: |given| Ok(Answer::Number(operating_angle(given.number("first")?, given.number("second")?))),
     assumes: &[ONE_SIGN, "both shafts lie in one vertical plane"],
@@ -49,7 +52,10 @@ pub(super) const DIFFERENCE: Function = Function {
 pub(super) const COMPOUND: Function = Function {
     name: "compound_angle",
     summary: "the true angle of a joint that is at an angle both seen from the side and seen from above",
-    parameters: &[view("side", "the angle seen from the side"), view("plan", "the angle seen from above")],
+    parameters: &[
+        view("side", "the angle seen from the side"),
+        view("plan", "the angle seen from above").either_way(),
+    ],
     result: Shape::Amount("°"),
     call: |given| Answer::float(compound_angle(given.float("side")?, given.float("plan")?)),
     assumes: &["both angles were measured in views square to the straight-ahead shaft"],

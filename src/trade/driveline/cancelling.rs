@@ -21,7 +21,7 @@ pub(super) const LEFTOVER: Function = Function {
     summary: "the angle of one joint that would be as uneven as the two joints of a shaft together",
     parameters: &[
         working("first", "the working angle at one end"),
-        working("second", "the working angle at the other end"),
+        working("second", "the working angle at the other end").either_way(),
         Parameter::choice("yokes", &["in line", "crossed"], "how the yokes on the shaft stand").or("in line"),
     ],
     result: Shape::Amount("°"),

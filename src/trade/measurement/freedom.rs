@@ -38,7 +38,7 @@ pub(super) const EFFECTIVE: Function = Function {
     },
     assumes: &[NOT_ROUNDED],
     source: WELCH,
-    example: "effective_freedom(freedom_share(3 psi, 5 psi, 4), freedom_share(4 psi, 5 psi, 9))",
+    example: "effective_freedom(freedom_share(3 psi, combined = 5 psi, freedom = 4), freedom_share(4 psi, combined = 5 psi, freedom = 9))",
 };
 
 /// `(part / combined)⁴ / freedom`; part and combined in one unit. `None` when a divisor is zero.
