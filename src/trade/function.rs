@@ -107,14 +107,18 @@ impl Function {
     }
 
     /// Whether the parameter at `place` is given by its name only: one before it measures the same thing, so that the
-    /// two are easily turned round; or it takes several values and is not the last.
+    /// two are easily turned round; or it takes several values and is not the last. So does all that follows it.
     ///
     /// ```
     /// let function = bayhand::formula::functions::find("adapter_setting").unwrap();
     /// assert_eq!(function.signature(), "adapter_setting(torque, wrench, adapter = ..., way = longer)");
-    /// assert_eq!([0, 1, 2, 3].map(|place| function.is_by_name(place)), [false, false, true, false]);
+    /// assert_eq!([0, 1, 2, 3].map(|place| function.is_by_name(place)), [false, false, true, true]);
     /// ```
     pub fn is_by_name(&self, place: usize) -> bool {
+        (0..=place).any(|place| self.needs_name(place))
+    }
+
+    fn needs_name(&self, place: usize) -> bool {
         let Some((parameter, before)) = self.parameters.get(..=place).and_then(<[Parameter]>::split_last)
         else {
             return false;

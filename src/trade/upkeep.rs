@@ -17,7 +17,7 @@ const JOB_COST: Function = Function {
         Parameter::amount("materials", "money", "what fluid and other materials cost")
             .at_least("0")
             .or("0 money"),
-        Parameter::amount("tax", "%", "the tax on all of it").at_least("0").or("0 %"),
+        Parameter::amount("tax", "%", "the tax on all of it").at_least("0").at_most("100").or("0 %"),
     ],
     result: Shape::Amount("money"),
     call: |given| Ok(Answer::Number(job(given)?.cost())),
@@ -49,7 +49,7 @@ const SERVICE_LEFT: Function = Function {
     call: |given| {
         let (meter, last) = (given.number("meter")?, given.number("last")?);
         service_left(meter, last, given.number("interval")?)
-            .map(Answer::Number)
+            .map(overdue_or_not)
             .ok_or_else(|| Refusal::of("meter", "must not be less than at the last service"))
     },
     assumes: &["the meter was neither changed nor set back"],
@@ -59,9 +59,13 @@ const SERVICE_LEFT: Function = Function {
 
 const TIME_TO_SERVICE: Function = Function {
     name: "time_to_service",
-    summary: "how long until the next service, at the use there has been so far",
+    summary: "how long until the next service, at the use there has been so far; below zero so long ago",
     parameters: &[
-        Parameter::new("left", Sort::SameAmount, "how far it is to the next service").at_least("0"),
+        Parameter::new(
+            "left",
+            Sort::SameAmount,
+            "how far it is to the next service; below zero it is overdue",
+        ),
         Parameter::new("used", Sort::SameAmount, "how far it went, or ran, in `over`").above("0"),
         Parameter::amount("over", "d", "the time in which it did").above("0"),
     ],
@@ -69,7 +73,7 @@ const TIME_TO_SERVICE: Function = Function {
     call: |given| {
         let (left, used) = (given.number("left")?, given.number("used")?);
         time_to_service(left, used, given.number("over")?)
-            .map(Answer::Number)
+            .map(overdue_or_not)
             .ok_or_else(|| Refusal::of("used", "must be more than zero"))
     },
     assumes: &["the vehicle is used on as it was; an interval in months may end sooner"],
@@ -139,6 +143,13 @@ pub fn service_left(meter: Num, last: Num, interval: Num) -> Option<Num> {
 /// ```
 pub fn time_to_service(left: Num, used: Num, over: Num) -> Option<Num> {
     (left * over).checked_div(used)
+}
+
+fn overdue_or_not(left: Num) -> Answer {
+    if left.is_negative() {
+        return Answer::Noted { number: left, note: "the service is overdue by so much".to_owned() };
+    }
+    Answer::Number(left)
 }
 
 fn job(given: &Given<'_>) -> Result<Job, Refusal> {

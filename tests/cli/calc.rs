@@ -51,6 +51,43 @@ fn two_volumes_need_their_names_and_are_said_back() {
     assert_eq!(data(&[call, "--json"])["given"][1], serde_json::json!({"name": "poured", "value": "5.5 qt"}));
 }
 
+/// What a function found to say of these very values stands beside the result: by hand, 5 L out and 1 L put into the
+/// converter leave 4 L, so of a first fill of 6 L only 4 go in; 125 000 km is 5000 beyond 60 000 + 60 000; 300 kg at 1 m
+/// off 500 kg at 0.5 m leave a centre at (250 - 300)/200 = -0.25 m.
+#[test]
+fn a_limit_that_was_met_is_said() {
+    let before = "fluid_to_add_before_start(6 L, drained = 5 L, prefilled = 1 L)";
+    let after = "fluid_to_add_after_start(6 L, drained = 5 L, prefilled = 1 L)";
+    let cut = "note: the first fill of 6 L is more than the 4 L that are missing, so only those go in";
+    for (call, result, note) in [
+        (before, "4 L", cut),
+        (after, "0 L", cut),
+        (
+            "fluid_to_add_before_start(3 L, drained = 5 L, filled = 4 L)",
+            "0 L",
+            "note: 1 L more is in already than",
+        ),
+        ("fluid_to_add(5 L, filled = 6 L)", "-1 L", "note: 1 L too much is in"),
+        (
+            "service_left(125000 km, last = 60000 km, interval = 60000 km)",
+            "-5000 km",
+            "note: the service is overdue",
+        ),
+        ("time_to_service(-500 mi, used = 100 mi, over = 1 wk)", "-5 wk", "note: the service is overdue"),
+        (
+            "centre_after_removal(500 kg, centre = 0.5 m, removed = 300 kg, position = 1 m)",
+            "-0.25 m",
+            "note: the centre of gravity then lies in front of the front supports",
+        ),
+    ] {
+        let ended = calc(&[call]);
+        let unwrapped = ended.out.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(unwrapped.contains(&format!("{call} = {result} {note}")), "{}{}", ended.out, ended.err);
+        assert_eq!(data(&[call, "--json"])["notes"].as_array().map(Vec::len), Some(1), "{call}");
+    }
+    assert!(!calc(&["fluid_to_add_before_start(4 L, drained = 5 L)"]).out.contains("note: "));
+}
+
 /// Who works in lbf·ft, quarts or inches is answered in them: 35·18/20 = 31.5 and ±4 % of 35 = 1.4, by hand; 4 qt less a
 /// litre is 4 - 1/0.946352946 = 2.9433 qt (NIST SP 811, B.8).
 #[test]

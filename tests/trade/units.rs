@@ -54,11 +54,19 @@ fn value(parameter: &Parameter, thousandths: u16) -> Value {
             let unit = Unit::parse(unit).unwrap();
             Value::Quantity(Quantity::new(number(parameter, thousandths), unit))
         }
+        Sort::Number if is_share(parameter) => {
+            Value::Quantity(Quantity::from(number(parameter, thousandths)))
+        }
         // Counts are whole; ratios do with whole numbers too.
         Sort::Number | Sort::Same | Sort::SameAmount => {
-            Value::Quantity(Quantity::from(Num::from(1 + i64::from(thousandths) / 100)))
+            Value::Quantity(Quantity::from(Num::from(1 + i64::from(thousandths) / 10)))
         }
     }
+}
+
+/// A ratio between two close ends, of which no whole number may be one.
+fn is_share(parameter: &Parameter) -> bool {
+    parameter.upper.and_then(End::value).is_some_and(|high| high <= 1.into())
 }
 
 fn number(parameter: &Parameter, thousandths: u16) -> Num {

@@ -1,13 +1,13 @@
 //! What must go up when something goes up, and ends that must never be passed.
 
 use bayhand::quantity::Num;
-use bayhand::trade::air::{level_build_up, scald_time};
+use bayhand::trade::air::{Bay, level_build_up, scald_time};
 use bayhand::trade::driveline::{
     Yokes, compound_angle, compound_angle_of_bearing, joint_angle_limit, joint_fastest, joint_slowest,
     joint_speed, leftover_angle,
 };
 use bayhand::trade::evidence::{
-    Counts, clean_run_probability, fault_rate_highest, fewer_after, rule_of_three, unlike,
+    Counts, all_before, clean_run_probability, fault_rate_highest, fewer_after, rule_of_three, unlike,
 };
 use bayhand::trade::fasteners::{stress_area, torque_tool_tolerance};
 use bayhand::trade::measurement::{
@@ -76,9 +76,27 @@ proptest! {
     }
 
     #[test]
-    fn gas_builds_up_to_its_steady_level(time in 0.0..100.0_f64) {
-        let (now, later) = (level_build_up(1.0, 60.0, 300.0, time), level_build_up(1.0, 60.0, 300.0, time + 0.1));
-        prop_assert!(now >= 0.0 && now <= later && later <= 1.0 / 300.0);
+    fn gas_builds_up_to_its_steady_level(time in 0.0..100.0_f64, mixing in 0.05..=1.0_f64) {
+        let bay = Bay { volume: 60.0, flow: 300.0, mixing };
+        let (now, later) = (level_build_up(1.0, bay, time), level_build_up(1.0, bay, time + 0.1));
+        prop_assert!(now >= 0.0 && now <= later && later <= 1.0 / (300.0 * mixing) * (1.0 + 1e-12));
+    }
+
+    #[test]
+    fn a_closed_bay_is_the_worst_and_the_end_of_less_and_less_air(time in 0.0..10.0_f64, flow in 1e-6..300.0_f64) {
+        let at = |flow| level_build_up(0.1, Bay { volume: 60.0, flow, mixing: 0.3 }, time);
+        prop_assert!(at(flow) <= at(0.0) * (1.0 + 1e-12));
+        prop_assert!((at(1e-9) - at(0.0)).abs() <= 1e-9);
+    }
+
+    #[test]
+    fn fewer_mornings_prove_less(faults in 1..20_u32, clean in 1..40_u32) {
+        // The rate is 100 % each time; that one or two clean mornings prove nothing then is what the counts must tell.
+        let by_luck = all_before(faults, faults, clean).unwrap();
+        prop_assert!(by_luck >= all_before(faults + 1, faults + 1, clean).unwrap());
+        prop_assert!(by_luck > all_before(faults, faults, clean + 1).unwrap());
+        let counts = Counts { faults_before: faults, mornings_before: faults, faults_after: 0, mornings_after: clean };
+        prop_assert!((by_luck - fewer_after(counts).unwrap()).abs() < 1e-9);
     }
 
     #[test]

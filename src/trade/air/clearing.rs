@@ -35,6 +35,12 @@ pub(super) const TIME: Function = Function {
     result: Shape::Amount("h"),
     call: |given| {
         let (from, to) = falling(given)?;
+        if given.number("flow")?.is_zero() {
+            return Err(Refusal::of(
+                "flow",
+                "without fresh air the bay never clears: open it, or move air through it",
+            ));
+        }
         Answer::float(time_to_clear(Bay::of(given)?, from, to))
     },
     assumes: &[FRESH, METER],
@@ -105,7 +111,7 @@ pub fn flow_from_decay(volume: f64, changes: f64, time: f64) -> f64 {
 }
 
 impl Bay {
-    fn of(given: &Given<'_>) -> Result<Self, Refusal> {
+    pub(super) fn of(given: &Given<'_>) -> Result<Self, Refusal> {
         Ok(Self {
             volume: given.float("volume")?,
             flow: given.float("flow")?,

@@ -4,7 +4,8 @@ use crate::trade::{Parameter, Sort};
 
 pub(super) const VOLUME: Parameter = Parameter::amount("volume", "m³", "the volume of the bay").above("0");
 pub(super) const FLOW: Parameter =
-    Parameter::amount("flow", "m³/h", "the fresh air that is moved through it").above("0");
+    Parameter::amount("flow", "m³/h", "the fresh air that is moved through it; 0 m³/h in a closed bay")
+        .at_least("0");
 pub(super) const FROM: Parameter =
     Parameter::new("from", Sort::SameAmount, "the level at the start").above("0");
 pub(super) const TO: Parameter =

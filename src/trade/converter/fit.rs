@@ -11,18 +11,21 @@ pub(super) const PULL_UP_GAP: Function = Function {
             "depth",
             "mm",
             "from the face of the bell housing back to the converter's mounting pads, or to the straightedge's far side",
-        ),
+        )
+        .at_least("-1000").at_most("1000"),
         Parameter::amount(
             "plate",
             "mm",
             "from the face of the engine block back to the drive plate's mounting face; 0 mm if flush with it",
-        ),
+        )
+        .at_least("-1000").at_most("1000"),
         Parameter::amount(
             "straightedge",
             "mm",
             "the thickness of the straightedge, if it was measured across",
         )
         .at_least("0")
+        .at_most("500")
         .or("0 mm"),
     ],
     result: Shape::Amount("mm"),

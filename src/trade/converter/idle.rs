@@ -13,7 +13,14 @@ pub(super) const IDLE_DROP: Function = Function {
     ],
     result: Shape::Amount("%"),
     call: |given| {
-        idle_drop(given.number("neutral")?, given.number("engaged")?)
+        let (neutral, engaged) = (given.number("neutral")?, given.number("engaged")?);
+        if engaged > neutral {
+            return Err(Refusal::of(
+                "engaged",
+                "must be at most the idle in neutral; were the two turned round?",
+            ));
+        }
+        idle_drop(neutral, engaged)
             .map(|share| Answer::Number(share * 100.into()))
             .ok_or_else(|| Refusal::of("neutral", "the engine must turn"))
     },

@@ -7,8 +7,9 @@ use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};
 
 const AXLE: Parameter = Parameter::number("axle", "the ratio of the axle").above("0");
 const GEAR: Parameter = Parameter::number("gear", "the ratio of the gear that is engaged").above("0");
-const TYRE: Parameter =
-    Parameter::amount("tyre", "m", "the diameter of the tyre as it rolls, loaded").above("0");
+const TYRE: Parameter = Parameter::amount("tyre", "m", "the diameter of the tyre as it rolls, loaded")
+    .at_least("0.1")
+    .at_most("5");
 const SLIP: Parameter = Parameter::amount("slip", "%", "the slip of the converter; none when it is locked")
     .at_least("0")
     .below("100")
@@ -61,12 +62,13 @@ pub(super) const TYRE_DIAMETER: Function = Function {
     name: "tyre_diameter",
     summary: "the nominal diameter of a new, unloaded tyre from its size",
     parameters: &[
-        Parameter::amount("width", "mm", "its nominal width, as in 235/75 R 15").above("0"),
+        Parameter::amount("width", "mm", "its nominal width, as in 235/75 R 15").above("0").at_most("2000"),
         Parameter::amount("aspect", "%", "the height of its side as a share of the width, as in 235/75 R 15")
             .above("0")
             .at_most("100"),
         Parameter::amount("rim", "mm", "the nominal diameter of the rim, as in 235/75 R 15: 15 in")
-            .above("0"),
+            .above("0")
+            .at_most("2000"),
     ],
     result: Shape::Amount("mm"),
     call: |given| {

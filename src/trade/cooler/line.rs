@@ -8,8 +8,10 @@ use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};
 pub const LAMINAR_BELOW: f64 = 2000.0;
 
 const FLOW: Parameter = Parameter::amount("flow", "m³/s", "the flow in the line").at_least("0");
-const BORE: Parameter = Parameter::amount("bore", "m", "the inside diameter of the line").above("0");
-const LENGTH: Parameter = Parameter::amount("length", "m", "the length of the line").above("0");
+const BORE: Parameter =
+    Parameter::amount("bore", "m", "the inside diameter of the line").above("0").at_most("1");
+const LENGTH: Parameter =
+    Parameter::amount("length", "m", "the length of the line").above("0").at_most("1000");
 const VISCOSITY: Parameter =
     Parameter::amount("viscosity", "m²/s", "the kinematic viscosity of the fluid at its temperature")
         .above("0");

@@ -54,6 +54,21 @@ pub fn fewer_after(counts: Counts) -> Option<f64> {
     counts.sum(|before, _| before >= observed)
 }
 
+/// The probability, from 0 to 1, that all of `faults` fall on the `mornings` before and none on the `clean` ones after,
+/// had nothing changed: [`fewer_after`] with none after. `None` when there are more faults than mornings.
+///
+/// ```
+/// use bayhand::trade::evidence::all_before;
+///
+/// // The one fault is as likely on the second morning as on the first.
+/// assert!((all_before(1, 1, 1).unwrap() - 0.5).abs() < 1e-12);
+/// ```
+pub fn all_before(faults: u32, mornings: u32, clean: u32) -> Option<f64> {
+    let counts =
+        Counts { faults_before: faults, mornings_before: mornings, faults_after: 0, mornings_after: clean };
+    counts.is_possible().then(|| libm::exp(counts.ln_chance(faults.into())))
+}
+
 /// The probability of a division of the faults at most as likely as this one, either way.
 pub fn unlike(counts: Counts) -> Option<f64> {
     let observed = counts.ln_chance(u64::from(counts.faults_before));

@@ -10,7 +10,7 @@ mod words;
 
 use crate::trade::Subject;
 
-pub use comparison::{Counts, fewer_after, unlike};
+pub use comparison::{Counts, all_before, fewer_after, unlike};
 pub use rate::{fault_rate_highest, fault_rate_lowest, rule_of_three};
 pub use run::{clean_mornings_needed, clean_run_probability};
 pub use words::clean_run_in_words;

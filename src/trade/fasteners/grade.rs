@@ -38,8 +38,8 @@ const fn thread(diameter: i64, pitch: i64, proof: [i64; 3], ultimate: [i64; 3]) 
 
 const CLASSES: &[&str] = &["8.8", "10.9", "12.9"];
 const PARAMETERS: &[Parameter] = &[
-    Parameter::amount("diameter", "mm", "the nominal diameter").above("0"),
-    Parameter::amount("pitch", "mm", "from one thread to the next").above("0"),
+    Parameter::amount("diameter", "mm", "the nominal diameter").above("0").at_most("300"),
+    Parameter::amount("pitch", "mm", "from one thread to the next").above("0").at_most("50"),
     Parameter::choice("class", CLASSES, "the property class marked on the head"),
 ];
 const ASSUMES: &[&str] = &[

@@ -4,7 +4,7 @@ use crate::quantity::Num;
 use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};
 
 const DIAMETER: Parameter =
-    Parameter::amount("diameter", "mm", "the nominal diameter of the thread").above("0");
+    Parameter::amount("diameter", "mm", "the nominal diameter of the thread").above("0").at_most("300");
 /// Without a default on purpose: nobody but the person knows how dry or oiled the thread is.
 const NUT_FACTOR: Parameter = Parameter::number(
     "nut_factor",

@@ -8,8 +8,8 @@ pub(super) const STRESS_AREA: Function = Function {
     name: "stress_area",
     summary: "the tensile stress area of a metric thread",
     parameters: &[
-        Parameter::amount("diameter", "mm", "the nominal diameter").above("0"),
-        Parameter::amount("pitch", "mm", "from one thread to the next").above("0"),
+        Parameter::amount("diameter", "mm", "the nominal diameter").above("0").at_most("300"),
+        Parameter::amount("pitch", "mm", "from one thread to the next").above("0").at_most("50"),
     ],
     result: Shape::Amount("mm²"),
     call: metric_row,
@@ -22,8 +22,8 @@ pub(super) const STRESS_AREA_INCH: Function = Function {
     name: "stress_area_inch",
     summary: "the tensile stress area of a unified inch thread",
     parameters: &[
-        Parameter::amount("diameter", "in", "the nominal diameter").above("0"),
-        Parameter::number("threads", "threads in one inch").above("0"),
+        Parameter::amount("diameter", "in", "the nominal diameter").above("0").at_most("12"),
+        Parameter::number("threads", "threads in one inch").above("0").at_most("200"),
     ],
     result: Shape::Amount("in²"),
     call: inch_row,

@@ -10,9 +10,11 @@ const WAYS: &[&str] = &["longer", "shorter", "right angle"];
 const TORQUE: Parameter =
     Parameter::amount("torque", "N·m", "the torque that the fastener must get").at_least("0");
 const WRENCH: Parameter =
-    Parameter::amount("wrench", "mm", "from the middle of the grip to the square drive").above("0");
+    Parameter::amount("wrench", "mm", "from the middle of the grip to the square drive")
+        .above("0")
+        .at_most("5000");
 const ADAPTER: Parameter =
-    Parameter::amount("adapter", "mm", "from the square drive to the fastener").at_least("0");
+    Parameter::amount("adapter", "mm", "from the square drive to the fastener").at_least("0").at_most("5000");
 const WAY: Parameter = Parameter::choice("way", WAYS, "where the adapter points").or("longer");
 
 const IN_LINE: &str = "the adapter is in line with the wrench, which is pulled at the middle of its grip";

@@ -57,6 +57,23 @@ impl Stages {
         (first_fill.min(missing) - self.filled).max(Num::ZERO)
     }
 
+    /// What keeps the first fill from going in as the service information wants it, in words; none when nothing does.
+    fn limit_met(&self, first_fill: Num) -> Option<String> {
+        let missing = self.out() - self.prefilled;
+        if missing < self.filled {
+            let over = (self.filled - missing).shown();
+            return Some(format!("{over} L more is in than came out: nothing is to add"));
+        }
+        if first_fill > missing {
+            let (whole, part) = (first_fill.shown(), missing.shown());
+            return Some(format!(
+                "the first fill of {whole} L is more than the {part} L that are missing, so only those go in"
+            ));
+        }
+        let over = self.filled - first_fill;
+        (over > Num::ZERO).then(|| format!("{} L more is in already than the first fill", over.shown()))
+    }
+
     /// What is left to add with the engine running; below zero, so much too much is in already.
     pub fn to_add_after_start(&self, first_fill: Num) -> Num {
         self.to_add() - self.to_add_before_start(first_fill)
@@ -116,7 +133,7 @@ pub(super) const FLUID_TO_ADD: Function = Function {
     summary: "what is still to add in all; below zero, so much too much is in",
     parameters: &[DRAINED, POURED, SPILLED, PREFILLED, FILLED],
     result: Shape::Amount("L"),
-    call: |given| Ok(Answer::Number(stages(given)?.to_add())),
+    call: |given| Ok(too_much_is_in(stages(given)?.to_add())),
     assumes: &[RIGHT_BEFORE, ONE_TEMPERATURE],
     source: BALANCE,
     example: "fluid_to_add(4 L, poured = 2 L, prefilled = 1 L, filled = 3 L)",
@@ -128,8 +145,9 @@ pub(super) const FLUID_TO_ADD_BEFORE_START: Function = Function {
     parameters: &[FIRST_FILL, DRAINED, POURED, SPILLED, PREFILLED, FILLED],
     result: Shape::Amount("L"),
     call: |given| {
-        let first_fill = given.number("first_fill")?;
-        Ok(Answer::Number(stages(given)?.to_add_before_start(first_fill)))
+        let (stages, first_fill) = (stages(given)?, given.number("first_fill")?);
+        let number = stages.to_add_before_start(first_fill);
+        Ok(noted(number, stages.limit_met(first_fill)))
     },
     assumes: &[RIGHT_BEFORE, ONE_TEMPERATURE],
     source: BALANCE,
@@ -142,13 +160,29 @@ pub(super) const FLUID_TO_ADD_AFTER_START: Function = Function {
     parameters: &[FIRST_FILL, DRAINED, POURED, SPILLED, PREFILLED, FILLED],
     result: Shape::Amount("L"),
     call: |given| {
-        let first_fill = given.number("first_fill")?;
-        Ok(Answer::Number(stages(given)?.to_add_after_start(first_fill)))
+        let (stages, first_fill) = (stages(given)?, given.number("first_fill")?);
+        let number = stages.to_add_after_start(first_fill);
+        match stages.limit_met(first_fill) {
+            Some(note) => Ok(noted(number, Some(note))),
+            None => Ok(too_much_is_in(number)),
+        }
     },
     assumes: &[RIGHT_BEFORE, ONE_TEMPERATURE],
     source: BALANCE,
     example: "fluid_to_add_after_start(4 L, drained = 4 L, poured = 2 L, prefilled = 1 L, filled = 3 L)",
 };
+
+fn noted(number: Num, note: Option<String>) -> Answer {
+    match note {
+        Some(note) => Answer::Noted { number, note },
+        None => Answer::Number(number),
+    }
+}
+
+fn too_much_is_in(to_add: Num) -> Answer {
+    let note = format!("{} L too much is in: nothing is to add", (-to_add).shown());
+    noted(to_add, to_add.is_negative().then_some(note))
+}
 
 fn stages(given: &Given<'_>) -> Result<Stages, Refusal> {
     Ok(Stages {

@@ -1,6 +1,6 @@
 //! How a weight is shared between the front and the rear supports.
 
-use super::shared::{CENTRE, LEVEL, NO_VERDICT, SPAN, WEIGHT, load, tips};
+use super::shared::{CENTRE, LEVEL, NO_VERDICT, SPAN, WEIGHT, load, tips, vehicle, weighed};
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Given, Refusal, Shape};
 
@@ -71,13 +71,13 @@ pub fn centre_behind_front(front: Num, rear: Num, span: Num) -> Option<Num> {
 type Share = fn(Num, Num, Num) -> Option<Num>;
 
 fn shared(given: &Given<'_>, share: Share) -> Result<Answer, Refusal> {
-    share(given.number("weight")?, given.number("centre")?, given.number("span")?)
+    share(vehicle(given)?, given.number("centre")?, given.number("span")?)
         .map(Answer::Number)
         .ok_or_else(|| tips("centre"))
 }
 
 fn centre_row(given: &Given<'_>) -> Result<Answer, Refusal> {
-    centre_behind_front(given.number("front")?, given.number("rear")?, given.number("span")?)
+    centre_behind_front(weighed(given, "front")?, weighed(given, "rear")?, given.number("span")?)
         .map(Answer::Number)
         .ok_or_else(|| Refusal::of_all("without any load there is no centre of gravity"))
 }

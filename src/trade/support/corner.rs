@@ -1,6 +1,6 @@
 //! What one of four stands or lift arms carries.
 
-use super::shared::{CENTRE, LEVEL, NO_VERDICT, SPAN, WEIGHT};
+use super::shared::{CENTRE, LEVEL, NO_VERDICT, SPAN, WEIGHT, along, vehicle};
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};
 
@@ -30,8 +30,10 @@ const PARAMETERS: &[Parameter] = &[
     WEIGHT,
     CENTRE,
     SPAN,
-    Parameter::amount("aside", "mm", "from the left supports across to the centre of gravity"),
-    Parameter::amount("width", "mm", "from the left supports across to the right ones").above("0"),
+    along("aside", "from the left supports across to the centre of gravity"),
+    Parameter::amount("width", "mm", "from the left supports across to the right ones")
+        .at_least("100")
+        .at_most("10000"),
     Parameter::choice(
         "stand",
         &["front left", "front right", "rear left", "rear right"],
@@ -137,14 +139,10 @@ fn row(given: &Given<'_>, load: Load) -> Result<Answer, Refusal> {
         given
             .number(part)?
             .checked_div(given.number(whole)?)
-            .ok_or_else(|| Refusal::of(whole, "must be more than 0 mm"))
+            .ok_or_else(|| Refusal::of(whole, "must be at least 100 mm"))
     };
     let place = Place { back: share("centre", "span")?, across: share("aside", "width")? };
-    load(given.number("weight")?, place, Stand::named(given.text("stand")?)).map(Answer::Number).ok_or_else(
-        || {
-            Refusal::of_all(
-                "the centre of gravity must lie between the supports: beyond them the vehicle tips",
-            )
-        },
-    )
+    load(vehicle(given)?, place, Stand::named(given.text("stand")?)).map(Answer::Number).ok_or_else(|| {
+        Refusal::of_all("the centre of gravity must lie between the supports: beyond them the vehicle tips")
+    })
 }

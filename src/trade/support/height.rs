@@ -1,16 +1,18 @@
 //! How high the centre of gravity lies, from what the front gains when the rear is raised.
 
-use super::shared::load;
+use super::shared::{load, vehicle, weighed};
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};
 
 const WEIGHT: Parameter = load("weight", "what the vehicle weighs").above("0");
-const SPAN: Parameter = Parameter::amount("span", "mm", "from axle to axle").above("0");
+const SPAN: Parameter = Parameter::amount("span", "mm", "from axle to axle").at_least("100").at_most("30000");
 const RADIUS: Parameter =
     Parameter::amount("radius", "mm", "from the ground to the middle of the wheels, under load")
-        .at_least("0");
-const RAISED: Parameter =
-    Parameter::amount("raised", "mm", "how much higher one axle is than the other").above("0");
+        .at_least("0")
+        .at_most("5000");
+const RAISED: Parameter = Parameter::amount("raised", "mm", "how much higher one axle is than the other")
+    .above("0")
+    .at_most("30000");
 const TILTED: &str =
     "balance of moments on the tilted vehicle: h = r + span·gain/(W·tan t), sin t = raised/span";
 const ASSUMES: &[&str] = &["all wheels have one radius, and springs and fluids do not shift"];
@@ -37,7 +39,9 @@ pub(super) const GAIN: Function = Function {
     summary: "what the lower axle carries more when the other end of the vehicle is raised",
     parameters: &[
         WEIGHT,
-        Parameter::amount("height", "mm", "from the ground to the centre of gravity").at_least("0"),
+        Parameter::amount("height", "mm", "from the ground to the centre of gravity")
+            .at_least("0")
+            .at_most("10000"),
         SPAN,
         RADIUS,
         RAISED,
@@ -92,13 +96,13 @@ impl Tilt {
 }
 
 fn height_row(given: &Given<'_>) -> Result<Answer, Refusal> {
-    centre_height(given.number("weight")?, given.number("gain")?, Tilt::of(given)?)
+    centre_height(vehicle(given)?, weighed(given, "gain")?, Tilt::of(given)?)
         .map(Answer::Number)
         .ok_or_else(too_steep)
 }
 
 fn gain_row(given: &Given<'_>) -> Result<Answer, Refusal> {
-    load_gain_when_raised(given.number("weight")?, given.number("height")?, Tilt::of(given)?)
+    load_gain_when_raised(vehicle(given)?, given.number("height")?, Tilt::of(given)?)
         .map(Answer::Number)
         .ok_or_else(too_steep)
 }

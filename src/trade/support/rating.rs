@@ -1,6 +1,6 @@
 //! The load beside the rating.
 
-use super::shared::{NO_VERDICT, load};
+use super::shared::{NO_VERDICT, load, weighed};
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};
 
@@ -46,7 +46,7 @@ pub fn load_against_rating(load: Num, rating: Num, shared_by: Num) -> Option<Num
 
 fn row(given: &Given<'_>) -> Result<Answer, Refusal> {
     let shared_by = Num::from(i64::from(given.whole("shared_by")?));
-    let share = load_against_rating(given.number("load")?, given.number("rating")?, shared_by)
+    let share = load_against_rating(weighed(given, "load")?, weighed(given, "rating")?, shared_by)
         .ok_or_else(|| Refusal::of("rating", "must be more than 0"))?;
     Ok(Answer::Number(share * 100.into()))
 }

@@ -1,18 +1,21 @@
 //! What changes when a heavy unit comes out.
 
-use super::shared::{CENTRE, LEVEL, NO_VERDICT, SPAN, WEIGHT, load, tips};
+use super::shared::{
+    CENTRE, LEVEL, NO_VERDICT, SPAN, WEIGHT, along, load, tips, vehicle as vehicle_weight, weighed,
+};
 use super::{front_load, rear_load};
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape};
 
 const REMOVED: Parameter =
     load("removed", "what the unit that comes out weighs, with what comes out with it").at_least("0");
-const POSITION: Parameter = Parameter::amount(
+const POSITION: Parameter = along(
     "position",
-    "mm",
     "from the front supports back to the middle of that unit; in front of them it is negative",
 );
 const MOMENTS: &str = "balance of moments: (W·centre - w·position)/(W - w)";
+const BETWEEN: &str =
+    "compare it with the rear supports, which this does not know: beyond them the vehicle tips";
 const LATER: &str = "for several units, work out their common centre first with common_centre";
 
 pub(super) const CENTRE_AFTER: Function = Function {
@@ -21,7 +24,7 @@ pub(super) const CENTRE_AFTER: Function = Function {
     parameters: &[WEIGHT, CENTRE, REMOVED, POSITION],
     result: Shape::Amount("mm"),
     call: centre_row,
-    assumes: &[LATER],
+    assumes: &[BETWEEN, LATER],
     source: MOMENTS,
     example: "centre_after_removal(1500 kg, centre = 1.2 m, removed = 90 kg, position = 1 m)",
 };
@@ -53,9 +56,9 @@ pub(super) const COMMON_CENTRE: Function = Function {
     summary: "the common centre of gravity of two units, measured back from the front supports",
     parameters: &[
         load("first", "what one weighs").at_least("0"),
-        Parameter::amount("first_position", "mm", "from the front supports back to it"),
+        along("first_position", "from the front supports back to it"),
         load("second", "what the other weighs").at_least("0"),
-        Parameter::amount("second_position", "mm", "from the front supports back to it"),
+        along("second_position", "from the front supports back to it"),
     ],
     result: Shape::Amount("mm"),
     call: common_row,
@@ -127,21 +130,29 @@ fn after(vehicle: Standing, removed: Unit) -> Option<Num> {
 }
 
 fn unit(given: &Given<'_>, weight: &str, position: &str) -> Result<Unit, Refusal> {
-    Ok(Unit { weight: given.number(weight)?, position: given.number(position)? })
+    Ok(Unit { weight: weighed(given, weight)?, position: given.number(position)? })
 }
 
 fn centre_row(given: &Given<'_>) -> Result<Answer, Refusal> {
-    let vehicle = unit(given, "weight", "centre")?;
-    centre_after_removal(vehicle, unit(given, "removed", "position")?)
-        .map(Answer::Number)
-        .ok_or_else(nothing_left)
+    let vehicle = Unit { weight: vehicle_weight(given)?, position: given.number("centre")? };
+    if vehicle.position.is_negative() {
+        return Err(tips("centre"));
+    }
+    let centre =
+        centre_after_removal(vehicle, unit(given, "removed", "position")?).ok_or_else(nothing_left)?;
+    if centre.is_negative() {
+        let note =
+            "the centre of gravity then lies in front of the front supports: the vehicle tips".to_owned();
+        return Ok(Answer::Noted { number: centre, note });
+    }
+    Ok(Answer::Number(centre))
 }
 
 type Load = fn(Standing, Unit) -> Option<Num>;
 
 fn after_row(given: &Given<'_>, load: Load) -> Result<Answer, Refusal> {
     let vehicle = Standing {
-        weight: given.number("weight")?,
+        weight: vehicle_weight(given)?,
         centre: given.number("centre")?,
         span: given.number("span")?,
     };
