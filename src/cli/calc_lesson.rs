@@ -37,6 +37,7 @@ pub(super) fn sort(sort: Sort) -> String {
     match sort {
         Sort::Number => "a plain number".to_owned(),
         Sort::Amount(unit) | Sort::Temperature(unit) => format!("in {unit} or any unit of the same kind"),
+        Sort::Date => "a date such as 2026-11-01".to_owned(),
         Sort::Same | Sort::SameAmount => "any quantity, all of one kind".to_owned(),
         Sort::Text => "a text in quotes".to_owned(),
         Sort::Choice(choices) => format!("one of \"{}\"", choices.join("\", \"")),
@@ -50,6 +51,7 @@ pub(super) fn shape(function: &Function) -> String {
             format!("in {unit}, or in the unit of the first argument that measures the same")
         }
         Shape::Amount(unit) | Shape::Temperature(unit) => format!("in {unit}"),
+        Shape::Date => "a date".to_owned(),
         Shape::Same => "of the kind that is given".to_owned(),
         Shape::Difference => "a difference of the kind that is given".to_owned(),
         Shape::Root => "the root of the kind that is given".to_owned(),

@@ -1,7 +1,7 @@
 //! The proof that a formula makes sense, before anything is known of the values. All mistakes are found, not
 //! only the first; a part that is wrong is not held against what it stands in.
 
-use super::codes::{FUNCTION_UNKNOWN, NAME_UNKNOWN, TEMPERATURE_SCALE, TYPE_MISMATCH};
+use super::codes::{FUNCTION_UNKNOWN, NAME_UNKNOWN, TEMPERATURE_SCALE, TYPE_MISMATCH, UNIT_MISMATCH};
 use super::functions;
 use super::passes::Over;
 use super::proof::{Proved, Step};
@@ -143,6 +143,12 @@ impl Checker<'_> {
         self.quantity(part, message)?;
         if !matches!(part.gives, Type::Quantity { kind: Kind::Point, .. }) {
             return Some(());
+        }
+        if part.gives == Type::DATE {
+            let mistake = Diagnostic::error(&UNIT_MISMATCH, message).at(part.span, "this is a date");
+            let mistake = self.with_declaration(mistake, part);
+            return self
+                .wrong(mistake.help("take the days from another date first: `2026-11-29 - 2026-11-01`"));
         }
         let mistake =
             Diagnostic::error(&TEMPERATURE_SCALE, message).at(part.span, "this is a temperature on a scale");

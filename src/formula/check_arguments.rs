@@ -32,7 +32,7 @@ impl Checker<'_> {
             Sort::Same => self.quantity(argument, &message),
             Sort::SameAmount => self.amount(argument, &message),
             Sort::Choice(choices) => self.one_of(parameter, choices, argument),
-            Sort::Number | Sort::Amount(_) | Sort::Temperature(_) | Sort::Text => {
+            Sort::Number | Sort::Amount(_) | Sort::Temperature(_) | Sort::Date | Sort::Text => {
                 let good = sort_type(parameter.sort) == Some(argument.gives);
                 if good { Some(()) } else { self.wrong_sort(&message, parameter, argument) }
             }
@@ -102,6 +102,7 @@ impl Checker<'_> {
             Shape::Number => Some(Type::NUMBER),
             Shape::Amount(unit) => Some(Type::amount(row_unit(unit).dimension())),
             Shape::Temperature(_) => Some(Type::TEMPERATURE),
+            Shape::Date => Some(Type::DATE),
             Shape::Truth => Some(Type::Truth),
             Shape::Text => Some(Type::Text),
             Shape::Same => Some(same.map_or(Type::NUMBER, |argument| argument.gives)),
@@ -142,6 +143,7 @@ fn sort_type(sort: Sort) -> Option<Type> {
         Sort::Number => Some(Type::NUMBER),
         Sort::Amount(unit) => Some(Type::amount(row_unit(unit).dimension())),
         Sort::Temperature(_) => Some(Type::TEMPERATURE),
+        Sort::Date => Some(Type::DATE),
         Sort::Text | Sort::Choice(_) => Some(Type::Text),
         Sort::Same | Sort::SameAmount => None,
     }

@@ -7,7 +7,7 @@ use super::powers::Joined;
 use super::proof::{Proved, Step};
 use super::tree::{Binary, Operator};
 use crate::quantity::{Dimension, Kind};
-use crate::source::Diagnostic;
+use crate::source::{Code, Diagnostic};
 
 /// A dimension cannot be raised further than this.
 const HIGHEST_POWER: i64 = 9;
@@ -53,20 +53,22 @@ impl Checker<'_> {
     }
 
     fn two_points(&mut self, left: &Proved, right: &Proved) -> Option<Type> {
-        let mistake = Diagnostic::error(&TEMPERATURE_SCALE, "two temperatures cannot be added")
-            .at(right.span, "this is a temperature too")
-            .also(left.span, "this is a temperature");
+        let place = left.gives.place();
+        let mistake = Diagnostic::error(code_of(left), format!("two {place}s cannot be added"))
+            .at(right.span, format!("this is a {place} too"))
+            .also(left.span, format!("this is a {place}"));
         let mistake =
-            mistake.note("a temperature plus a difference is a temperature; two temperatures have a mean");
+            mistake.note(format!("a {place} plus a difference is a {place}; two {place}s have a mean"));
         let mistake = with_difference(mistake, right);
         self.wrong(mistake)
     }
 
     fn point_from_difference(&mut self, left: &Proved, right: &Proved) -> Option<Type> {
+        let place = right.gives.place();
         let mistake =
-            Diagnostic::error(&TEMPERATURE_SCALE, "a temperature cannot be taken from a difference")
-                .at(right.span, "this is a temperature")
-                .also(left.span, "this is a temperature difference");
+            Diagnostic::error(code_of(right), format!("a {place} cannot be taken from a difference"))
+                .at(right.span, format!("this is a {place}"))
+                .also(left.span, format!("this is {}", left.gives));
         let mistake = with_difference(mistake, right);
         self.wrong(mistake)
     }
@@ -185,8 +187,17 @@ fn is_number(part: &Proved, whole: i64) -> bool {
     matches!(&part.step, Step::Number(quantity) if quantity.base() == whole.into())
 }
 
+/// The code for what is wrong with a place on a scale.
+pub(super) fn code_of(part: &Proved) -> &'static Code {
+    if part.gives == Type::DATE { &UNIT_MISMATCH } else { &TEMPERATURE_SCALE }
+}
+
 /// The help for a literal temperature that was meant as a difference.
 pub(super) fn with_difference(mistake: Diagnostic, part: &Proved) -> Diagnostic {
+    if part.gives == Type::DATE {
+        return mistake
+            .help("a length of time is written in `d`, `wk` or `h`; two dates have a difference in days");
+    }
     let Step::Number(quantity) = &part.step else {
         return mistake.help("a difference of temperatures is written in `K`, `Δ°C` or `Δ°F`");
     };

@@ -2,8 +2,8 @@
 
 use super::Type;
 use super::check::Checker;
-use super::check_binary::with_difference;
-use super::codes::{CHOICE_UNKNOWN, TEMPERATURE_SCALE, TYPE_MISMATCH};
+use super::check_binary::{code_of, with_difference};
+use super::codes::{CHOICE_UNKNOWN, TYPE_MISMATCH};
 use super::proof::{IsInstead, Proved, Step};
 use super::tree::{Comparison, Operator};
 use crate::quantity::Kind;
@@ -81,10 +81,11 @@ impl Checker<'_> {
         if kinds.0 == kinds.1 {
             return Some(Type::Truth);
         }
-        let mistake = Diagnostic::error(&TEMPERATURE_SCALE, "a temperature is compared with a difference")
+        let point = if kinds.0 == Kind::Point { left } else { right };
+        let headline = format!("a {} is compared with a difference", point.gives.place());
+        let mistake = Diagnostic::error(code_of(point), headline)
             .at(left.span, format!("this is {}", left.gives))
             .at(right.span, format!("this is {}", right.gives));
-        let point = if kinds.0 == Kind::Point { left } else { right };
         let mistake = with_difference(mistake, point);
         self.wrong(mistake)
     }

@@ -188,6 +188,9 @@ fn default_value(text: &str) -> Option<Value> {
 }
 
 fn in_sort(sort: Sort, base: Num) -> Num {
+    if sort == Sort::Date {
+        return Quantity::from_base(base, &Unit::date()).number;
+    }
     match sort.unit() {
         Some(unit) => Quantity::from_base(base, &row_unit(unit)).number,
         None => base,
@@ -223,6 +226,10 @@ pub(super) fn answered(function: &Function, answer: Answer, shown: Shown) -> Kno
         Shape::Amount(unit) | Shape::Temperature(unit) => {
             let quantity = Quantity::new(number, row_unit(unit));
             Known::Number { base: quantity.base(), unit: Some(shown.like(quantity.unit)) }
+        }
+        Shape::Date => {
+            let date = Quantity::new(number, Unit::date());
+            Known::Number { base: date.base(), unit: Some(date.unit) }
         }
         Shape::Same => Known::Number { base: number, unit: shown.same },
         Shape::Difference => {

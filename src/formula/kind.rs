@@ -32,6 +32,14 @@ impl Type {
     /// A temperature on a scale.
     pub const TEMPERATURE: Self = Self::Quantity { dimension: Dimension::TEMPERATURE, kind: Kind::Point };
 
+    /// A day of the calendar.
+    pub const DATE: Self = Self::Quantity { dimension: Dimension::TIME, kind: Kind::Point };
+
+    /// A place on a scale as a person calls it: a date, or else a temperature.
+    pub(super) fn place(self) -> &'static str {
+        if self == Self::DATE { "date" } else { "temperature" }
+    }
+
     /// What two of these differ by: of temperatures on a scale a temperature difference.
     #[must_use]
     pub(super) const fn difference(self) -> Self {
@@ -59,6 +67,9 @@ impl fmt::Display for Type {
 }
 
 fn measured(dimension: Dimension, kind: Kind) -> String {
+    if dimension == Dimension::TIME && kind == Kind::Point {
+        return "a date".to_owned();
+    }
     if dimension == Dimension::TEMPERATURE && kind == Kind::Difference {
         return "a temperature difference".to_owned();
     }

@@ -55,6 +55,14 @@ impl<'a> Lexer<'a> {
     fn number(&mut self) {
         match literal::read(self.rest()) {
             Literal::Good { length, quantity } => self.add(self.at + length, Token::Number(quantity)),
+            Literal::NoDay { length } => {
+                let problem = Diagnostic::error(&FORMULA_SYNTAX, "there is no such day")
+                    .at(self.span(length), "read as a date: year, month and day");
+                self.fail(
+                    length,
+                    problem.help("a date is `2026-11-01`; to subtract, put blanks around the minus"),
+                );
+            }
             Literal::Unreadable { length } => {
                 let problem = Diagnostic::error(&FORMULA_SYNTAX, "this number cannot be read")
                     .at(self.span(length), "no number that this program can hold");

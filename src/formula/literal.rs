@@ -1,15 +1,19 @@
-//! A number and its unit as they stand in a formula: `0.6`, `5 lbf·in`, `5 1/2 qt`, `3/16 in`, `25 %`, `1e3`.
+//! A number and its unit as they stand in a formula: `0.6`, `5 lbf·in`, `5 1/2 qt`, `3/16 in`, `25 %`, `1e3`; and dates.
 //!
 //! The unit follows its number directly or after one space and has no space inside. A slash, a dot or a hyphen
 //! belongs to the unit only when what comes out is a unit: `2 L/min` is one literal, `2 L/took` divides.
 
 use super::unit_text::{stray_word, unit_after};
-use crate::quantity::{Num, Quantity, Unit};
+use crate::quantity::{Num, Quantity, Unit, looks_like_date, parse_date};
+
+const DATE_LENGTH: usize = "2026-11-01".len();
 
 /// What stands at the front of a text that begins with a digit.
 pub(super) enum Literal {
     /// A number with or without a unit.
     Good { length: usize, quantity: Quantity },
+    /// A date of a day that there is not.
+    NoDay { length: usize },
     /// A number too large, too long or divided by zero.
     Unreadable { length: usize },
     /// A number and a word that is no unit.
@@ -17,6 +21,13 @@ pub(super) enum Literal {
 }
 
 pub(super) fn read(text: &str) -> Literal {
+    if looks_like_date(text) {
+        let date = text.get(..DATE_LENGTH).and_then(parse_date);
+        return date.map_or(Literal::NoDay { length: DATE_LENGTH }, |quantity| Literal::Good {
+            length: DATE_LENGTH,
+            quantity,
+        });
+    }
     if let Some(mixed) = mixed_number(text) {
         return with_unit(text, mixed);
     }

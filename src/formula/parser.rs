@@ -144,7 +144,9 @@ impl Parser<'_> {
     fn minus(&mut self, sign: Span) -> Parsed<Written> {
         self.at += 1;
         let raised = self.tokens.get(self.at + 1).is_some_and(|after| is(&after.value, Mark::Power));
-        if let (Token::Number(quantity), false) = (&self.peek().value, raised) {
+        if let (Token::Number(quantity), false) = (&self.peek().value, raised)
+            && !quantity.unit.is_date()
+        {
             let negative = Quantity::new(-quantity.number, quantity.unit.clone());
             let span = sign.to(self.peek().span);
             return self.leaf(Node::Number(negative), span);

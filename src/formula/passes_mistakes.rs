@@ -98,6 +98,10 @@ pub(super) fn on_a_scale(function: &Function, of: &Proved) -> Diagnostic {
         Step::Name(name) => format!("mean({name})"),
         _ => "mean(pan_temp)".to_owned(),
     };
+    if of.gives == Type::DATE {
+        return Diagnostic::error(&UNIT_MISMATCH, format!("dates have no {}", function.name))
+            .at(of.span, "this is a date");
+    }
     Diagnostic::error(&TEMPERATURE_SCALE, format!("temperatures on a scale have no {}", function.name))
         .at(of.span, "this is a temperature on a scale")
         .help(format!("they have a mean: `{mean}`"))

@@ -45,7 +45,7 @@ pub(super) fn shown_unit(worked: Option<Unit>, wanted: Type) -> Unit {
 /// Whether it is a unit of the table or a difference on one of its scales, not one that only came about.
 fn is_known(unit: &Unit) -> bool {
     let symbol = unit.symbol();
-    rows().iter().any(|row| row.symbol == symbol.trim_start_matches('Δ'))
+    unit.is_date() || rows().iter().any(|row| row.symbol == symbol.trim_start_matches('Δ'))
 }
 
 fn usual_unit(wanted: Type) -> Option<Unit> {
@@ -53,7 +53,7 @@ fn usual_unit(wanted: Type) -> Option<Unit> {
         return None;
     };
     if kind == Kind::Point {
-        return Unit::parse("°C").ok();
+        return if wanted == Type::DATE { Some(Unit::date()) } else { Unit::parse("°C").ok() };
     }
     let (_, symbol) = USUAL.iter().find(|(usual, _)| *usual == dimension)?;
     Unit::parse(symbol).ok()

@@ -158,6 +158,7 @@ impl Quantity {
     /// ```
     pub fn from_exact_text(text: &str) -> Option<Self> {
         let (number, unit) = text.split_once(' ').unwrap_or((text, ""));
-        Some(Self::new(Num::from_exact_text(number)?, Unit::parse(unit).ok()?))
+        let unit = if unit == Unit::date().symbol() { Unit::date() } else { Unit::parse(unit).ok()? };
+        Some(Self::new(Num::from_exact_text(number)?, unit))
     }
 }

@@ -4,6 +4,7 @@
 //! meets a maximum of 1 in. A temperature and a temperature difference are different things.
 
 mod amount;
+mod date;
 mod dimension;
 mod entry;
 mod limit;
@@ -14,6 +15,8 @@ mod unit;
 mod verdict;
 
 pub use amount::{Mismatch, Quantity};
+pub(crate) use date::{day_after, days_to};
+pub use date::{looks_like_date, parse_date};
 pub use dimension::{Dimension, Kind};
 pub use entry::{Entry, EntryProblem, parse_entry, parse_literal};
 pub use limit::{Limit, Limits};

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::{Dimension, Num, Quantity};
+use super::{Dimension, Num, Quantity, date};
 
 const FEWEST_DIGITS: i32 = 5;
 
@@ -17,6 +17,9 @@ impl Quantity {
     /// A short exact decimal in full, anything else with so many significant digits, but money to the hundredth: a sum
     /// is paid to the last coin, however long it is.
     pub(crate) fn shown_to(&self, digits: i32) -> String {
+        if self.unit.is_date() {
+            return date::shown(self.number);
+        }
         let short = self.number.shown();
         let in_full = Num::parse_decimal(&short).is_some_and(|number| number == self.number);
         let number = match self.to_the_coin() {

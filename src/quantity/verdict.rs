@@ -97,11 +97,12 @@ impl Distance {
         }
     }
 
-    /// The distance as it is told: an exact one in full, else three digits.
+    /// The distance as it is told: an exact one in full, else three digits; of temperatures in plain degrees, since the
+    /// words around it say that it is a distance.
     pub fn shown(&self) -> String {
         let number = self.amount.number;
         let text = number.short_decimal().unwrap_or_else(|| number.shown_with(3));
-        with_unit(&text, &self.amount.unit.to_string())
+        with_unit(&text, &self.amount.unit.to_string()).replacen('Δ', "", 1)
     }
 }
 

@@ -57,6 +57,8 @@ pub enum Shape {
     Amount(&'static str),
     /// A temperature on a scale, in this unit: "°C".
     Temperature(&'static str),
+    /// A date, in days from 1970-01-01.
+    Date,
     /// The same sort of quantity as the parameters of [`super::Sort::Same`] or [`super::Sort::SameAmount`],
     /// in coherent base units.
     Same,

@@ -34,6 +34,8 @@ pub enum Sort {
     Amount(&'static str),
     /// A temperature on a scale, in this unit: "°C".
     Temperature(&'static str),
+    /// A date, in days from 1970-01-01.
+    Date,
     /// Any quantity; all such parameters of one call are of the same sort. In coherent base units.
     Same,
     /// As [`Sort::Same`], but no temperature on a scale.
@@ -205,7 +207,8 @@ impl Sort {
     fn measures_like(self, other: Self) -> bool {
         match (self, other) {
             (Self::Same | Self::SameAmount, Self::Same | Self::SameAmount)
-            | (Self::Temperature(_), Self::Temperature(_)) => true,
+            | (Self::Temperature(_), Self::Temperature(_))
+            | (Self::Date, Self::Date) => true,
             (Self::Number | Self::Amount(_), Self::Number | Self::Amount(_)) => {
                 self.dimension() == other.dimension()
             }
@@ -225,6 +228,7 @@ impl fmt::Display for Sort {
             Self::Number => out.write_str("a number"),
             Self::Amount(unit) => write!(out, "an amount in {unit}"),
             Self::Temperature(unit) => write!(out, "a temperature in {unit}"),
+            Self::Date => out.write_str("a date"),
             Self::Same => out.write_str("a quantity of any sort"),
             Self::SameAmount => out.write_str("an amount of any sort"),
             Self::Text => out.write_str("a text"),

@@ -40,7 +40,13 @@ fn assert_result(function: &Function) {
     match function.result {
         Shape::Amount(unit) => assert_eq!(kind(unit), Kind::Difference, "{}", function.name),
         Shape::Temperature(unit) => assert_eq!(kind(unit), Kind::Point, "{}", function.name),
-        Shape::Number | Shape::Same | Shape::Difference | Shape::Root | Shape::Truth | Shape::Text => {}
+        Shape::Number
+        | Shape::Date
+        | Shape::Same
+        | Shape::Difference
+        | Shape::Root
+        | Shape::Truth
+        | Shape::Text => {}
     }
 }
 
@@ -67,7 +73,7 @@ fn assert_parameter(function: &str, parameter: &Parameter) {
             assert!(ends.clone().all(|end| zero(end.number)), "{place}: without a unit only zero is an end");
             assert!(parameter.default.is_none(), "{place}: a default would have one unit only");
         }
-        Sort::Number | Sort::Text => {}
+        Sort::Number | Sort::Date | Sort::Text => {}
     }
 }
 
@@ -108,6 +114,7 @@ fn sample(parameter: &Parameter) -> String {
     match parameter.sort {
         Sort::Amount(unit) | Sort::Temperature(unit) => format!("1 {unit}"),
         Sort::Choice(choices) => format!("'{}'", choices[0]),
+        Sort::Date => "2026-11-01".to_owned(),
         Sort::Text => "'text'".to_owned(),
         Sort::Number | Sort::Same | Sort::SameAmount => "1".to_owned(),
     }

@@ -3,6 +3,7 @@
 
 mod cases;
 mod checked_values;
+mod dates;
 mod functions;
 mod never_panics;
 mod passes;

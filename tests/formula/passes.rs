@@ -130,7 +130,7 @@ fn only_the_outcome_that_is_chosen_looks_at_passes() {
     let formula = "if pass > 1 then abs(x - before(x)) else 0 K";
     let in_pass = |names: &str| evaluate(formula, names).map(|outcome| outcome.value.to_string());
     assert_eq!(in_pass("pass = 1\nx = 50 °C\n"), Ok("0 K".to_owned()));
-    assert_eq!(in_pass("pass = 2\nx = 50 °C | 48.5 °C\n"), Ok("1.5 °C".to_owned()));
+    assert_eq!(in_pass("pass = 2\nx = 50 °C | 48.5 °C\n"), Ok("1.5 Δ°C".to_owned()));
     assert!(in_pass("pass = 2\nx = 50 °C\n").is_err(), "the other outcome is worked out where it is chosen");
     let enough = "count(x) >= 3 and spread(x, last = 3) < 1 K";
     assert_eq!(evaluate(enough, "x = 50 °C\n").map(|outcome| outcome.value), Ok(Value::Truth(false)));

@@ -8,7 +8,7 @@ use super::{q, unit};
 fn two_temperatures_have_a_difference() {
     let difference = q("163 °F").minus(&q("120 °F")).unwrap();
     assert_eq!(difference.kind(), Kind::Difference);
-    assert_eq!(difference.to_string(), "43 °F");
+    assert_eq!(difference.to_string(), "43 Δ°F");
     assert_eq!(difference.unit.symbol(), "Δ°F");
     // 43 °F of difference are 43/1.8 K, NIST SP 811 B.8.
     assert_eq!(difference.in_unit(&unit("K")).unwrap().number, Num::ratio(430, 18).unwrap());

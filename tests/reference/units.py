@@ -28,6 +28,7 @@ PINT = {
     "cm³": "centimeter**3", "mm³": "millimeter**3", "in³": "inch**3", "ft³": "foot**3", "gal": "gallon",
     "qt": "quart", "pt": "pint", "cup": "cup", "fl oz": "fluid_ounce", "imp gal": "imperial_gallon",
     "imp qt": "imperial_quart", "imp pt": "imperial_pint", "imp fl oz": "imperial_fluid_ounce",
+    "mL/mm": "milliliter/millimeter",
     "g": "gram", "mg": "milligram", "µg": "microgram", "t": "metric_ton", "lb": "pound", "oz": "ounce",
     "short ton": "short_ton",
     "ms": "millisecond", "min": "minute", "h": "hour", "d": "day", "wk": "week",

@@ -20,6 +20,8 @@ use crate::quantity::{Dimension, Kind, Num};
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Unit(Arc<Measure>);
 
+const SECONDS_IN_A_DAY: i64 = 86_400;
+
 /// What makes a unit.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Measure {
@@ -69,16 +71,34 @@ impl Unit {
     }
 
     /// Whether a quantity in this unit is a place on a scale or an amount. Only degrees Celsius and Fahrenheit
-    /// standing alone are scales; a kelvin is a difference.
+    /// standing alone are scales, and dates; a kelvin is a difference.
     pub fn kind(&self) -> Kind {
         if self.0.zero.is_some() { Kind::Point } else { Kind::Difference }
     }
 
-    /// The unit of a difference between two values in this unit: `Δ°C` of `°C`, else the same.
+    /// The unit of a date, which no number is typed with: days from 1970-01-01, as a place in time.
+    pub fn date() -> Self {
+        Self::from(Measure {
+            symbol: "date".to_owned(),
+            dimension: Dimension::TIME,
+            factor: SECONDS_IN_A_DAY.into(),
+            zero: Some(Num::ZERO),
+        })
+    }
+
+    /// Whether it is the unit of a date.
+    pub fn is_date(&self) -> bool {
+        self.0.zero.is_some() && self.0.dimension == Dimension::TIME
+    }
+
+    /// The unit of a difference between two values in this unit: `Δ°C` of `°C`, days of dates, else the same.
     #[must_use]
     pub fn as_difference(&self) -> Self {
         if self.0.zero.is_none() {
             return self.clone();
+        }
+        if self.is_date() {
+            return Self::from(Measure { symbol: "d".to_owned(), zero: None, ..self.measure() });
         }
         Self::from(Measure { symbol: format!("Δ{}", self.symbol()), zero: None, ..self.measure() })
     }
@@ -90,6 +110,7 @@ impl Unit {
     /// What it measures, as a person calls it.
     pub fn measures(&self) -> String {
         match self.kind() {
+            Kind::Point if self.is_date() => "date".to_owned(),
             Kind::Difference if self.0.dimension == Dimension::TEMPERATURE => {
                 "temperature difference".to_owned()
             }
@@ -103,9 +124,9 @@ impl Unit {
     }
 }
 
-/// For reading: the symbol, and `°C` for a difference in degrees Celsius too.
+/// For reading: the symbol. A difference in degrees Celsius is `Δ°C`, so that nobody takes it for a temperature.
 impl fmt::Display for Unit {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        out.write_str(self.symbol().strip_prefix('Δ').unwrap_or(self.symbol()))
+        out.write_str(self.symbol())
     }
 }

@@ -58,6 +58,8 @@ pub(super) const ROWS: &[Row] = &[
     row("imp qt", &["impqt", "imperial quart", "imperial quarts", "UK qt"], "imperial quart", "1/4 impgal"),
     row("imp pt", &["imppt", "imperial pint", "imperial pints", "UK pt"], "imperial pint", "1/8 impgal"),
     row("imp fl oz", &["impfloz", "imperial fluid ounce", "UK fl oz"], "imperial fluid ounce", "1/160 impgal"),
+    // Volume for a length, of a dipstick
+    row("mL/mm", &[], "millilitre a millimetre", "1 mL/mm"),
     // Mass
     row("g", &["gram", "grams", "gramme", "grammes"], "gram", "0.001 kg"),
     row("mg", &["milligram", "milligrams"], "milligram", "0.001 g"),
