@@ -2,6 +2,7 @@
 
 use num_rational::Ratio;
 
+use super::interpolation::INTERPOLATED;
 use crate::quantity::Num;
 use crate::trade::{Answer, Function, Given, Parameter, Refusal, Shape, Sort, Subject};
 
@@ -26,6 +27,7 @@ pub(super) const ARITHMETIC: Subject = Subject {
             source: SOURCE,
             example: "abs(3 mm - 5 mm)",
         },
+        INTERPOLATED,
         Function {
             name: "max",
             summary: "the largest of the values",
@@ -107,6 +109,16 @@ pub(super) const ARITHMETIC: Subject = Subject {
             example: "sqrt(2.25 cm²)",
         },
         Function {
+            name: "standard_deviation",
+            summary: "how far the values commonly lie from their mean: the standard deviation of a sample",
+            parameters: &[VALUES],
+            result: Shape::Difference,
+            call: |given| standard_deviation(given.many("values")?),
+            assumes: &[],
+            source: "sqrt(sum of squares about the mean / (n - 1)); NIST/SEMATECH e-Handbook 1.3.5.6",
+            example: "standard_deviation(1.2 s, 1.4 s, 1.3 s)",
+        },
+        Function {
             name: "sum",
             summary: "the sum of the values",
             parameters: &[Parameter::new("values", Sort::SameAmount, "the values, all of one sort").many()],
@@ -143,6 +155,19 @@ fn sum(values: &[Num]) -> Num {
 fn spread(values: &[Num]) -> Result<Answer, Refusal> {
     let ends = values.iter().max().zip(values.iter().min());
     ends.map(|(high, low)| Answer::Number(*high - *low)).ok_or_else(no_values)
+}
+
+fn standard_deviation(values: &[Num]) -> Result<Answer, Refusal> {
+    let count = Num::from(i64::try_from(values.len()).unwrap_or(i64::MAX));
+    let squares = sum(values).checked_div(count).map(|mean| {
+        let squares: Vec<Num> = values.iter().map(|value| (*value - mean) * (*value - mean)).collect();
+        sum(&squares)
+    });
+    let variance = squares.and_then(|squares| squares.checked_div(count - Num::ONE));
+    variance
+        .and_then(Num::sqrt)
+        .map(Answer::Number)
+        .ok_or_else(|| Refusal::of("values", "at least two values are needed"))
 }
 
 fn root(number: Num) -> Result<Answer, Refusal> {

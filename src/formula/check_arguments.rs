@@ -29,7 +29,7 @@ impl Checker<'_> {
         let message =
             format!("`{}` of `{}` must be {}", parameter.name, function.name, wanted(parameter.sort));
         match parameter.sort {
-            Sort::Same => self.quantity(argument, &message),
+            Sort::Same | Sort::Other => self.quantity(argument, &message),
             Sort::SameAmount => self.amount(argument, &message),
             Sort::Choice(choices) => self.one_of(parameter, choices, argument),
             Sort::Number | Sort::Amount(_) | Sort::Temperature(_) | Sort::Date | Sort::Text => {
@@ -77,7 +77,15 @@ impl Checker<'_> {
 
     /// Whether all arguments that must be of one sort are so.
     fn alike(&mut self, function: &Function, proved: &[Vec<Proved>]) -> Option<()> {
-        let mut same = same_arguments(function, proved);
+        self.all_alike(function, same_arguments(function, proved))?;
+        self.all_alike(function, other_arguments(function, proved))
+    }
+
+    fn all_alike<'p>(
+        &mut self,
+        function: &Function,
+        mut same: impl Iterator<Item = &'p Proved>,
+    ) -> Option<()> {
         let Some(first) = same.next() else {
             return Some(());
         };
@@ -106,6 +114,9 @@ impl Checker<'_> {
             Shape::Truth => Some(Type::Truth),
             Shape::Text => Some(Type::Text),
             Shape::Same => Some(same.map_or(Type::NUMBER, |argument| argument.gives)),
+            Shape::Other => {
+                Some(other_arguments(function, proved).next().map_or(Type::NUMBER, |argument| argument.gives))
+            }
             Shape::Difference => Some(same.map_or(Type::NUMBER, |argument| argument.gives.difference())),
             Shape::Root => match root(same) {
                 Some(dimension) => Some(Type::amount(dimension)),
@@ -131,10 +142,24 @@ fn root(argument: Option<&Proved>) -> Option<Dimension> {
 
 /// The arguments of all parameters that share one sort, in order.
 fn same_arguments<'a>(function: &'a Function, proved: &'a [Vec<Proved>]) -> impl Iterator<Item = &'a Proved> {
+    arguments(function, proved, |sort| matches!(sort, Sort::Same | Sort::SameAmount))
+}
+
+/// The arguments of all parameters that share the other sort, in order.
+fn other_arguments<'a>(
+    function: &'a Function,
+    proved: &'a [Vec<Proved>],
+) -> impl Iterator<Item = &'a Proved> {
+    arguments(function, proved, |sort| sort == Sort::Other)
+}
+
+fn arguments<'a>(
+    function: &'a Function,
+    proved: &'a [Vec<Proved>],
+    is_meant: fn(Sort) -> bool,
+) -> impl Iterator<Item = &'a Proved> {
     let pairs = function.parameters.iter().zip(proved);
-    pairs
-        .filter(|(parameter, _)| matches!(parameter.sort, Sort::Same | Sort::SameAmount))
-        .flat_map(|(_, given)| given)
+    pairs.filter(move |(parameter, _)| is_meant(parameter.sort)).flat_map(|(_, given)| given)
 }
 
 /// The one type that a sort allows; `None` where several are good.
@@ -145,13 +170,13 @@ fn sort_type(sort: Sort) -> Option<Type> {
         Sort::Temperature(_) => Some(Type::TEMPERATURE),
         Sort::Date => Some(Type::DATE),
         Sort::Text | Sort::Choice(_) => Some(Type::Text),
-        Sort::Same | Sort::SameAmount => None,
+        Sort::Same | Sort::SameAmount | Sort::Other => None,
     }
 }
 
 fn wanted(sort: Sort) -> String {
     match (sort, sort_type(sort)) {
-        (Sort::Same, _) => "a quantity".to_owned(),
+        (Sort::Same | Sort::Other, _) => "a quantity".to_owned(),
         (_, Some(wanted)) => wanted.to_string(),
         (_, None) => "an amount".to_owned(),
     }

@@ -132,7 +132,7 @@ pub static NAME_NEEDED: Code = Code {
     summary: "a function over the passes of a repeat is called with something else than one name",
     teaching: "\
 In a repeat each pass gives a reading or a value once more. `first`, `last`, `before` and `count` look at one name \
-in all passes that count; so do `mean`, `min`, `max`, `sum` and `spread` when they are given one value alone, and \
+in all passes that count; so do `mean`, `min`, `max`, `sum`, `spread` and `standard_deviation` when they are given one value alone, and \
 with `last = 3` they look at the newest three only. What is computed needs a name of its own for that, so that each \
 pass has its value and the record shows it: declare it in `[values]` and mention it in the step that is repeated. \
 Conditions, vehicle values and the names of repeats have no value in each pass.

@@ -23,6 +23,8 @@ struct Slot<'a> {
 pub(super) struct Shown {
     /// The first of the parameters that are all of one sort, a default included.
     pub(super) same: Option<Unit>,
+    /// The first of those that are all of the other sort.
+    other: Option<Unit>,
     /// Those that the person gave, in the order of the parameters.
     given: Vec<Unit>,
 }
@@ -58,6 +60,8 @@ impl Evaluator<'_> {
             }
             if matches!(parameter.sort, Sort::Same | Sort::SameAmount) {
                 shown.same = shown.same.or(unit);
+            } else if parameter.sort == Sort::Other {
+                shown.other = shown.other.or(unit);
             }
             arguments.push(argument);
         }
@@ -232,6 +236,7 @@ pub(super) fn answered(function: &Function, answer: Answer, shown: Shown) -> Kno
             Known::Number { base: date.base(), unit: Some(date.unit) }
         }
         Shape::Same => Known::Number { base: number, unit: shown.same },
+        Shape::Other => Known::Number { base: number, unit: shown.other },
         Shape::Difference => {
             Known::Number { base: number, unit: shown.same.map(|unit| unit.as_difference()) }
         }

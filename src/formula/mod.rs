@@ -18,6 +18,7 @@ mod evaluate;
 mod evaluate_call;
 mod evaluate_passes;
 pub mod functions;
+mod interpolation;
 mod kind;
 mod known;
 mod lexer;

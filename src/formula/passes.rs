@@ -14,7 +14,7 @@ pub(super) const LAST: &str = "last";
 const VALUES: &str = "values";
 
 /// The functions of several values that go over the passes of a single name.
-const FOLDS: [&str; 5] = ["max", "mean", "min", "spread", "sum"];
+const FOLDS: [&str; 6] = ["max", "mean", "min", "spread", "standard_deviation", "sum"];
 
 /// The functions that there are over passes only.
 const PASSES_ONLY: [Over; 4] = [Over::Before, Over::Count, Over::First, Over::Last];

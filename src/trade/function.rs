@@ -62,6 +62,8 @@ pub enum Shape {
     /// The same sort of quantity as the parameters of [`super::Sort::Same`] or [`super::Sort::SameAmount`],
     /// in coherent base units.
     Same,
+    /// The same sort of quantity as the parameters of [`super::Sort::Other`], in coherent base units.
+    Other,
     /// What two quantities of the sort of those parameters differ by, in coherent base units: of temperatures on a
     /// scale a temperature difference.
     Difference,

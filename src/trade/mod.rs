@@ -8,6 +8,7 @@ mod angle;
 pub mod converter;
 pub mod cooler;
 pub mod driveline;
+pub mod electrics;
 pub mod evidence;
 pub mod fasteners;
 pub mod fluid;
@@ -28,6 +29,7 @@ pub const SUBJECTS: &[Subject] = &[
     converter::CONVERTER,
     cooler::COOLER,
     driveline::DRIVELINE,
+    electrics::ELECTRICS,
     evidence::EVIDENCE,
     fasteners::FASTENERS,
     fluid::FLUID,

@@ -40,6 +40,9 @@ pub enum Sort {
     Same,
     /// As [`Sort::Same`], but no temperature on a scale.
     SameAmount,
+    /// Any quantity; all such parameters of one call are of the same sort, which may be another than that of
+    /// [`Sort::Same`]. In coherent base units.
+    Other,
     /// Any text.
     Text,
     /// One of these texts.
@@ -208,7 +211,8 @@ impl Sort {
         match (self, other) {
             (Self::Same | Self::SameAmount, Self::Same | Self::SameAmount)
             | (Self::Temperature(_), Self::Temperature(_))
-            | (Self::Date, Self::Date) => true,
+            | (Self::Date, Self::Date)
+            | (Self::Other, Self::Other) => true,
             (Self::Number | Self::Amount(_), Self::Number | Self::Amount(_)) => {
                 self.dimension() == other.dimension()
             }
@@ -229,7 +233,7 @@ impl fmt::Display for Sort {
             Self::Amount(unit) => write!(out, "an amount in {unit}"),
             Self::Temperature(unit) => write!(out, "a temperature in {unit}"),
             Self::Date => out.write_str("a date"),
-            Self::Same => out.write_str("a quantity of any sort"),
+            Self::Same | Self::Other => out.write_str("a quantity of any sort"),
             Self::SameAmount => out.write_str("an amount of any sort"),
             Self::Text => out.write_str("a text"),
             Self::Choice(choices) => write!(out, "one of {}", choices.join(", ")),

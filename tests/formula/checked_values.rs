@@ -2,7 +2,7 @@
 
 use bayhand::quantity::parse_literal;
 
-use super::world::{is_true, result};
+use super::world::{check, evaluate, is_true, result};
 
 /// A formula, the result as printed by the source, and how far the printed digits allow to be off (a ratio).
 type Row = (&'static str, &'static str, f64);
@@ -110,4 +110,58 @@ fn wrench_with_an_adapter() {
         // The same: at a right angle nothing changes.
         ("adapter_setting(135 lbf·in, 10 in, adapter = 1.5 in, way = 'right angle')", "135 lbf·in", 0.0),
     ]);
+}
+
+#[test]
+fn between_two_marks() {
+    // numpy 2.4.6: numpy.interp([50, 35, 20], [20, 80], [10, 40]) is [25, 17.5, 10]; numpy.interp(5, [0, 8], [3, -1]) is 0.5.
+    hold(&[
+        ("interpolated(50 °C, from = 20 °C, to = 80 °C, at_from = 10 mm, at_to = 40 mm)", "25 mm", 0.0),
+        ("interpolated(95 °F, from = 20 °C, to = 80 °C, at_from = 10 mm, at_to = 40 mm)", "17.5 mm", 0.0),
+        ("interpolated(20 °C, from = 80 °C, to = 20 °C, at_from = 40 mm, at_to = 10 mm)", "10 mm", 0.0),
+        ("interpolated(5 L, from = 0 L, to = 8 L, at_from = 3, at_to = -1)", "0.5", 0.0),
+        (
+            "interpolated(2026-11-08, from = 2026-11-01, to = 2026-11-29, at_from = 0 km, at_to = 800 km)",
+            "200 km",
+            0.0,
+        ),
+    ]);
+    for (formula, told) in [
+        (
+            "interpolated(81 °C, from = 20 °C, to = 80 °C, at_from = 10 mm, at_to = 40 mm)",
+            "between the two marks",
+        ),
+        ("interpolated(20 °C, from = 20 °C, to = 20 °C, at_from = 10 mm, at_to = 40 mm)", "another place"),
+    ] {
+        let refused = evaluate(formula, "").unwrap_err().to_string();
+        assert!(refused.contains(told), "{formula}: {refused}");
+    }
+    let mixed = check("interpolated(50 °C, from = 20 °C, to = 80 °C, at_from = 10 mm, at_to = 40 L)", "");
+    assert_eq!(mixed.unwrap_err()[0].message, "`interpolated` needs quantities of one sort");
+}
+
+#[test]
+fn standard_deviation_of_a_sample() {
+    hold(&[
+        // NIST StRD, univariate, from memory: NumAcc1 has a certified standard deviation of 1.
+        ("standard_deviation(10000001, 10000003, 10000002)", "1", 0.0),
+        // numpy 2.4.6, numpy.std(..., ddof=1).
+        ("standard_deviation(1.2 s, 1.4 s, 1.3 s, 1.7 s)", "0.21602468994692867 s", 1e-14),
+        ("standard_deviation(65 psi, 64 psi, 66.5 psi)", "1.2583057392117916 psi", 1e-14),
+        ("standard_deviation(20 °C, 24 °C, 22 °C)", "2 K", 0.0),
+    ]);
+    assert!(check("standard_deviation(1 L, 2 kg)", "").is_err());
+    let alone = evaluate("standard_deviation(x)", "x = 1.2 s | 1.2 s\n").unwrap();
+    assert_eq!(alone.value.to_string(), "0 s");
+}
+
+/// Over the passes of a repeat as over values that are written out; one pass alone has none.
+#[test]
+fn standard_deviation_over_passes() {
+    let over = evaluate("standard_deviation(x)", "x = 1.2 s | 1.4 s | 1.3 s | 1.7 s\n").unwrap();
+    assert_eq!(over.value, evaluate("standard_deviation(1.2 s, 1.4 s, 1.3 s, 1.7 s)", "").unwrap().value);
+    let newest = evaluate("standard_deviation(x, last = 2)", "x = 9 s | 1.2 s | 1.4 s\n").unwrap();
+    assert_eq!(newest.value, evaluate("standard_deviation(1.2 s, 1.4 s)", "").unwrap().value);
+    let alone = evaluate("standard_deviation(x)", "x = 1.2 s\n").unwrap_err().to_string();
+    assert!(alone.contains("at least two values are needed"), "{alone}");
 }

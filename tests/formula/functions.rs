@@ -43,6 +43,7 @@ fn assert_result(function: &Function) {
         Shape::Number
         | Shape::Date
         | Shape::Same
+        | Shape::Other
         | Shape::Difference
         | Shape::Root
         | Shape::Truth
@@ -68,7 +69,7 @@ fn assert_parameter(function: &str, parameter: &Parameter) {
                 "{place}: its default"
             );
         }
-        Sort::Same | Sort::SameAmount => {
+        Sort::Same | Sort::SameAmount | Sort::Other => {
             let zero = |number: &str| Num::parse_decimal(number) == Some(Num::ZERO);
             assert!(ends.clone().all(|end| zero(end.number)), "{place}: without a unit only zero is an end");
             assert!(parameter.default.is_none(), "{place}: a default would have one unit only");
@@ -116,7 +117,7 @@ fn sample(parameter: &Parameter) -> String {
         Sort::Choice(choices) => format!("'{}'", choices[0]),
         Sort::Date => "2026-11-01".to_owned(),
         Sort::Text => "'text'".to_owned(),
-        Sort::Number | Sort::Same | Sort::SameAmount => "1".to_owned(),
+        Sort::Number | Sort::Same | Sort::SameAmount | Sort::Other => "1".to_owned(),
     }
 }
 

@@ -17,6 +17,7 @@ import chemicals.viscosity
 import fluids
 import fluids.core
 import fluids.friction
+import numpy
 import pint
 import scipy
 import scipy.optimize
@@ -130,8 +131,78 @@ def capacity():
         yield row(f"stall_speed({k}, {shown(metric)} N·m)", k * math.sqrt(torque), "rpm", PINT)
 
 
+def cylinders():
+    for diameter, width, level in [(0.28, 0.12, 0.1), (0.28, 0.12, 0.2), (0.3, 0.15, 0.01), (0.254, 0.11, 0.127)]:
+        tank = fluids.TANK(D=diameter, L=width, horizontal=True)
+        litres = (tank.V_from_h(level) * unit.meter**3).to("liter").magnitude
+        lengths = f"{diameter * 1000:g} mm, width = {width * 1000:g} mm, level = {level * 1000:g} mm"
+        yield row(f"left_in_converter({lengths})", litres, "L", f"{FLUIDS}, TANK on its side")
+
+
+def stall():
+    for torque, speed in [(250, 2200), (410, 1850)]:
+        power = (torque * unit.newton * unit.meter * speed * unit.turn / unit.minute).to("watt").magnitude
+        yield row(f"stall_heat({torque} N·m, speed = {speed} rpm)", power, "W", PINT)
+        mass = 4 * unit.quart * 820 * unit.kilogram / unit.meter**3
+        heat = power * unit.watt * 5 * unit.second
+        rise = (heat / (mass * 2100 * unit.joule / unit.kilogram / unit.kelvin)).to("kelvin").magnitude
+        rest = "time = 5 s, fluid = 4 qt, density = 820 kg/m³, specific_heat = 2100 J/kg/K"
+        yield row(f"stall_temperature_rise({shown(power)} W, {rest})", rise, "K", PINT)
+    pull = (150 * unit.force_pound * 2.5 * unit.foot).to("newton*meter").magnitude
+    yield row("lever_torque(150 lbf, arm = 2.5 ft)", pull, "N·m", PINT)
+
+
+def engines():
+    for litres, speed, filling, share in [(5, 700, 0.3, 0.06), (1.6, 2500, 0.55, 0.005)]:
+        # A four-stroke fills in every second turn.
+        exhaust = litres * unit.liter * speed / 2 / unit.minute * filling
+        value = (exhaust * share).to("meter**3/hour").magnitude
+        rest = f"speed = {speed} rpm, filling = {filling * 100:g} %, share = {share * 100:g} %"
+        yield row(f"carbon_monoxide_given_off({litres} L, {rest})", value, "m³/h", PINT)
+
+
+def vapours():
+    volume = constants.R * 298.15 / 101325
+    for grams, molar, room in [(200, 58.08, 60), (800, 92.14, 40), (28.01, 28.01, 1)]:
+        level = grams / molar * volume / room * 1e6
+        formula = f"vapour_level({grams} g, molar_mass = {molar}, volume = {room} m³)"
+        yield f"{formula} | {shown(level)} ppm | 1e-3 rel | calc | {SCIPY}, ideal gas at 25 °C and 101.325 kPa"
+
+
+def slopes():
+    for distance, slope in [(200, 3), (-350, 1.5), (120, 10)]:
+        error = distance * numpy.tan(numpy.radians(slope))
+        yield row(f"level_error_on_slope({distance} mm, slope = {slope}°)", error, "mm", f"library numpy {numpy.__version__}, tan")
+    per = (1 * unit.pint / (0.75 * unit.inch)).to("milliliter/millimeter").magnitude
+    yield row("dipstick_volume(1 pt, before = 1/4 in, after = 1 in)", per, "mL/mm", PINT)
+
+
+def twisted(diameter, pitch, stress):
+    """ISO 898-7 on the least root that ISO 965-1 leaves a 6g thread; millimetres, N/mm² and N·m."""
+    tolerance = 90 * pitch**0.4 * diameter**0.1
+    root = diameter - 17 / 12 * math.sqrt(3) / 2 * pitch - (15 + 11 * pitch + tolerance) / 1000
+    return math.pi / 16 * root**3 * stress / 1000
+
+
+def bolts():
+    source = "ISO 898-7 and ISO 965-1, formulas worked in Python"
+    cases = [(8, 1, "8.8", 0.84 * 800), (10, 1.25, "10.9", 0.79 * 1040), (12, 1.25, "12.9", 0.75 * 1220), (20, 2.5, "8.8", 0.84 * 830)]
+    for diameter, pitch, name, stress in cases:
+        formula = f"bolt_twist_torque({diameter} mm, pitch = {pitch} mm, class = '{name}')"
+        yield f"{formula} | {shown(twisted(diameter, pitch, stress))} N·m | 1e-6 rel | calc | {source}"
+    formula = "bolt_twist_torque(10 mm, pitch = 1.25 mm, class = '8.8', at = 'yields')"
+    yield f"{formula} | {shown(twisted(10, 1.25, 640 / math.sqrt(3)))} N·m | 1e-6 rel | calc | {source}"
+    for size, threads, grade, stress in [("3/8", 24, "5", 0.84 * 120), ("1/2", 13, "8", 0.79 * 150), ("7/8", 14, "2", 0.84 * 60)]:
+        inches = eval(size)
+        stress = (stress * 1000 * unit.psi).to("megapascal").magnitude
+        value = twisted(inches * 25.4, 25.4 / threads, stress)
+        formula = f"bolt_twist_torque_inch({size} in, threads = {threads}, grade = '{grade}')"
+        yield f"{formula} | {shown(value)} N·m | 1e-6 rel | calc | strengths of SAE J429; {source}"
+
+
 def text():
     parts = [viscosity_indexes, viscosities, expansion, lines, flows, road, capacity]
+    parts += [cylinders, stall, engines, vapours, slopes, bolts]
     return HEAD + "".join(f"{line}\n" for part in parts for line in part())
 
 

@@ -59,7 +59,7 @@ fn value(parameter: &Parameter, thousandths: u16) -> Value {
         }
         Sort::Date => Value::Quantity(Quantity::new(i64::from(thousandths) + 20_000, Unit::date())),
         // Counts are whole; ratios do with whole numbers too.
-        Sort::Number | Sort::Same | Sort::SameAmount => {
+        Sort::Number | Sort::Same | Sort::SameAmount | Sort::Other => {
             Value::Quantity(Quantity::from(Num::from(1 + i64::from(thousandths) / 10)))
         }
     }

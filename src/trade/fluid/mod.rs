@@ -1,6 +1,7 @@
 //! Fluid: changing it in part, filling it in stages, how it grows with heat, how thick it is, buying it.
 
 mod change;
+mod dipstick;
 mod expansion;
 mod grade;
 mod level;
@@ -13,6 +14,7 @@ mod viscosity_index_table;
 use crate::trade::Subject;
 
 pub use change::{drains_needed, old_fluid_left, old_fluid_left_by_exchange};
+pub use dipstick::{dipstick_volume, level_error_on_slope};
 pub use expansion::{Base, base_density, lubricating_oil_expansion, volume_factor};
 pub use grade::{engine_oil_grade, gear_oil_grade};
 pub use level::{Warming, level_rise, oil_volume_at};
@@ -32,6 +34,8 @@ pub const FLUID: Subject = Subject {
         stages::FLUID_TO_ADD,
         stages::FLUID_TO_ADD_BEFORE_START,
         stages::FLUID_TO_ADD_AFTER_START,
+        dipstick::DIPSTICK_VOLUME,
+        dipstick::LEVEL_ERROR_ON_SLOPE,
         packs::PACKS_TO_BUY,
         expansion::VOLUME_FACTOR,
         expansion::OIL_VOLUME_FACTOR,

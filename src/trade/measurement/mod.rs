@@ -1,10 +1,11 @@
-//! Measurement: how uncertain a reading is, and what it proves about a limit.
+//! Measurement: how uncertain a reading is, what it proves about a limit, and what heat does to a length.
 
 mod acceptance;
 mod conformity;
 mod coverage;
 mod decision;
 mod freedom;
+mod growth;
 mod shared;
 mod uncertainty;
 
@@ -15,6 +16,7 @@ pub use conformity::{guard_band, probability_above, probability_below, probabili
 pub use coverage::{Sides, coverage_factor, normal_factor};
 pub use decision::{Decision, Rule, decide};
 pub use freedom::{effective_freedom, freedom_share};
+pub use growth::heat_growth;
 pub use uncertainty::{
     Spread, combined_uncertainty, expanded_uncertainty, resolution_uncertainty, standard_uncertainty,
 };
@@ -42,5 +44,6 @@ pub const MEASUREMENT: Subject = Subject {
         decision::ABOVE,
         decision::BELOW,
         decision::BETWEEN,
+        growth::HEAT_GROWTH,
     ],
 };
