@@ -154,16 +154,18 @@ pub(super) struct Impact {
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:
   bayhand calc \"1.00 qt / 22 s in L/min\"
-  bayhand calc --list
+  bayhand calc 163 F in C
+  bayhand calc --list dipstick
   bayhand calc --units
   bayhand calc --help old_fluid_left")]
 pub(super) struct Calc {
-    /// The formula, in quotes; `in UNIT` at its end asks for the unit of the result.
+    /// The formula; `in UNIT` at its end asks for the unit of the result. Quotes keep `*`, `(` and `<` from the shell. A
+    /// single quantity is read as a person types it: `1:30 min`, `0,5 L`, `5 ft 3 in`.
     #[arg(value_name = "FORMULA", required_unless_present_any = ["list", "units", "help"])]
-    pub(super) formula: Option<String>,
-    /// List all functions, one a line.
-    #[arg(long)]
-    pub(super) list: bool,
+    pub(super) formula: Vec<String>,
+    /// List all functions, one a line; with a word, those that it stands in.
+    #[arg(long, num_args = 0.., value_name = "WORD")]
+    pub(super) list: Option<Vec<String>>,
     /// List all units by what they measure: symbol, name and other spellings.
     #[arg(long)]
     pub(super) units: bool,

@@ -4,23 +4,25 @@ use clap::CommandFactory;
 
 use super::arguments::{Arguments, Calc};
 use super::calc_lesson::lesson;
+use super::calc_list::list;
+use super::calc_typed::{Typed, as_typed};
 use super::context::Context;
 use super::{Exit, calc_data, calc_units};
 use crate::formula::{Formula, NoNames, Outcome, Passed, Value, functions};
 use crate::quantity::Quantity;
 use crate::source::{Diagnostic, SourceText, Spanned, to_json};
 use crate::terminal::{Line, Role, Text};
-use crate::trade::{Function, Subject};
 
 /// Works out a formula, lists the functions or the units, or teaches a function.
 pub(super) fn calc(context: &Context, command: &Calc) -> Exit {
-    match (command.help.as_deref(), &command.formula) {
+    match (command.help.as_deref(), &command.list) {
         (Some(name), _) if !name.is_empty() => teach(context, name, command),
-        (None, _) if command.list && command.json => context.write(&calc_data::list(functions::subjects())),
-        (None, _) if command.list => context.write(&list()),
-        (None, _) if command.units && command.json => context.write(&calc_units::data()),
-        (None, _) if command.units => context.write(&calc_units::list()),
-        (None, Some(formula)) => work_out(context, formula, command),
+        (None, Some(words)) => list(context, &words.join(" "), command),
+        (None, None) if command.units && command.json => context.write(&calc_units::data()),
+        (None, None) if command.units => context.write(&calc_units::list()),
+        (None, None) if !command.formula.is_empty() => {
+            work_out(context, command.formula.join(" ").trim(), command)
+        }
         (Some(_), _) | (None, None) => help(context),
     }
 }
@@ -30,15 +32,6 @@ fn help(context: &Context) -> Exit {
     let calc = arguments.find_subcommand_mut("calc");
     let calc = calc.map(|calc| calc.clone().bin_name("bayhand calc").render_long_help());
     context.write(&calc.map(|help| help.to_string()).unwrap_or_default())
-}
-
-/// One line a function, however long: a list is searched by line.
-fn list() -> String {
-    let row = |function: &Function| format!("  {}: {}\n", function.name, function.summary);
-    let subject = |subject: &Subject| {
-        format!("{}\n{}", subject.name, subject.functions.iter().map(row).collect::<Vec<_>>().concat())
-    };
-    functions::subjects().map(subject).collect::<Vec<_>>().concat()
 }
 
 fn teach(context: &Context, name: &str, command: &Calc) -> Exit {
@@ -53,10 +46,15 @@ fn teach(context: &Context, name: &str, command: &Calc) -> Exit {
 }
 
 fn work_out(context: &Context, text: &str, command: &Calc) -> Exit {
+    let typed = match as_typed(text) {
+        Err(problem) if !command.json => return context.found(&problem.to_string()),
+        typed => typed.unwrap_or_default(),
+    };
+    let text = typed.as_ref().map_or(text, |typed| &typed.formula);
     let source = SourceText::new("the formula", text);
     match outcome(text) {
         Ok((formula, outcome)) if command.json => context.write(&calc_data::result(&formula, &outcome)),
-        Ok((formula, outcome)) => context.show(&shown(&source, &formula, &outcome)),
+        Ok((formula, outcome)) => context.show(&shown(&source, &formula, &outcome, typed.as_ref())),
         Err(mistakes) if command.json => match context.write(&to_json(&mistakes, &source)) {
             Exit::Done => Exit::Found,
             exit => exit,
@@ -75,11 +73,12 @@ fn outcome(text: &str) -> Result<(Formula, Outcome), Vec<Diagnostic>> {
     Ok((formula, outcome))
 }
 
-fn shown(source: &SourceText, formula: &Formula, outcome: &Outcome) -> Text {
+fn shown(source: &SourceText, formula: &Formula, outcome: &Outcome, typed: Option<&Typed>) -> Text {
     let passed = outcome.trace.passed();
     let is_told = |number: &Spanned<Quantity>| passed.iter().any(|passed| passed.span == number.span);
-    let numbers = formula.numbers().into_iter().filter(|number| !is_told(number));
-    let text = numbers.filter_map(|number| understood(source, &number)).fold(Text::new(), Text::line);
+    let numbers = formula.numbers().into_iter().filter(|number| typed.is_none() && !is_told(number));
+    let text = typed.into_iter().map(Typed::line).fold(Text::new(), Text::line);
+    let text = numbers.filter_map(|number| understood(source, &number)).fold(text, Text::line);
     let text = passed.iter().map(given).fold(text, Text::line);
     let text = text.line(Line::new().with(Role::Strong, outcome.trace.show()).hang(4));
     let text = exactly(&outcome.value).into_iter().fold(text, Text::line);

@@ -3,8 +3,9 @@
 use serde::Serialize;
 
 use super::calc_lesson::{shape, sort};
+use super::calc_list;
 use crate::formula::{self, Formula, Outcome, Value};
-use crate::trade::{Arity, Function, Parameter, Subject};
+use crate::trade::{Arity, Function, Parameter};
 
 #[derive(Serialize)]
 struct Worked<'outcome> {
@@ -78,11 +79,11 @@ pub(super) fn one(function: &Function) -> String {
     written(&lesson(function))
 }
 
-/// All functions, by subject.
-pub(super) fn list(subjects: impl Iterator<Item = &'static Subject>) -> String {
-    let listed = subjects.map(|subject| Listed {
-        subject: subject.name,
-        functions: subject.functions.iter().map(lesson).collect(),
+/// Functions, by subject.
+pub(super) fn list(listed: &[calc_list::Listed]) -> String {
+    let listed = listed.iter().map(|listed| Listed {
+        subject: listed.subject,
+        functions: listed.functions.iter().map(|function| lesson(function)).collect(),
     });
     written(&listed.collect::<Vec<_>>())
 }

@@ -4,6 +4,8 @@ mod arguments;
 mod calc;
 mod calc_data;
 mod calc_lesson;
+mod calc_list;
+mod calc_typed;
 mod calc_units;
 mod check;
 mod completions;
@@ -34,7 +36,7 @@ use crate::system::System;
 
 /// Carries out the command of these arguments, the program's own name first.
 pub fn main(system: System, arguments: impl IntoIterator<Item = OsString>) -> Exit {
-    let arguments = match Arguments::try_parse_from(arguments) {
+    let arguments = match Arguments::try_parse_from(arguments.into_iter().map(no_option)) {
         Ok(arguments) => arguments,
         Err(error) => return help_or_usage(&error),
     };
@@ -51,6 +53,15 @@ pub fn main(system: System, arguments: impl IntoIterator<Item = OsString>) -> Ex
         Command::Calc(command) => calc::calc(&context, &command),
         Command::Explain(command) => explain::explain(&context, &command),
         Command::Completions(command) => completions::completions(&context, &command),
+    }
+}
+
+/// A negative quantity, `-40 F in C`, is no option: with a blank before it nothing takes it for one.
+fn no_option(argument: OsString) -> OsString {
+    let text = argument.to_str().and_then(|text| text.strip_prefix('-'));
+    match text {
+        Some(rest) if rest.starts_with(|first: char| first.is_ascii_digit()) => format!(" -{rest}").into(),
+        _ => argument,
     }
 }
 

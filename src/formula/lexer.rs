@@ -169,13 +169,17 @@ impl<'a> Lexer<'a> {
 const FOREIGN: &[(&str, &str)] =
     &[("**", "^"), ("&&", "and"), ("||", "or"), ("<>", "!="), ("=<", "<="), ("=>", ">=")];
 
+const UNITS: &str = "`bayhand calc --units` lists the units there are";
+
 fn no_unit(unit: &str, span: Span, meant: Option<&str>) -> Diagnostic {
     let problem = Diagnostic::error(&UNIT_UNKNOWN, format!("there is no unit `{unit}`"))
         .at(span, "what stands after a number is its unit");
     match meant {
         Some(meant) => problem.help(format!("did you mean `{meant}`?")).replace(span, meant),
-        None if is_name(unit) => problem.help(format!("to multiply by `{unit}`, put `*` before it")),
-        None => problem,
+        None if is_name(unit) => {
+            problem.note(UNITS).help(format!("to multiply by `{unit}`, put `*` before it"))
+        }
+        None => problem.help(UNITS),
     }
 }
 

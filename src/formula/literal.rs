@@ -3,7 +3,7 @@
 //! The unit follows its number directly or after one space and has no space inside. A slash, a dot or a hyphen
 //! belongs to the unit only when what comes out is a unit: `2 L/min` is one literal, `2 L/took` divides.
 
-use super::unit_text::{stray_word, unit_after};
+use super::unit_text::{spaced_unit, stray_word, unit_after};
 use crate::quantity::{Num, Quantity, Unit, looks_like_date, parse_date};
 
 const DATE_LENGTH: usize = "2026-11-01".len();
@@ -56,14 +56,23 @@ fn good(value: Option<Num>, length: usize, unit: Unit) -> Literal {
 fn with_unit(text: &str, number: Read) -> Literal {
     match unit_after(text, number.length) {
         Some((length, unit)) => good(number.value, length, unit),
-        None => match stray_word(text, number.length) {
-            Some((length, unit)) => Literal::NoUnit {
-                length,
-                unit: unit.to_owned(),
-                meant: Unit::parse(unit).err().and_then(|unknown| unknown.did_you_mean),
-            },
-            None => good(number.value, number.length, Unit::one()),
+        None => match spaced_unit(text, number.length) {
+            Some((length, unit, meant)) => {
+                Literal::NoUnit { length, unit: unit.to_owned(), meant: Some(meant.to_owned()) }
+            }
+            None => without_unit(text, number),
         },
+    }
+}
+
+fn without_unit(text: &str, number: Read) -> Literal {
+    match stray_word(text, number.length) {
+        Some((length, unit)) => Literal::NoUnit {
+            length,
+            unit: unit.to_owned(),
+            meant: Unit::parse(unit).err().and_then(|unknown| unknown.did_you_mean),
+        },
+        None => good(number.value, number.length, Unit::one()),
     }
 }
 

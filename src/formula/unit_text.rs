@@ -1,7 +1,7 @@
 //! Where the unit of a number begins and ends in a formula.
 
 use super::token::is_word;
-use crate::quantity::Unit;
+use crate::quantity::{Unit, units};
 
 /// Longer than any unit that a person would write after a number.
 const LONGEST_UNIT: usize = 48;
@@ -84,6 +84,25 @@ fn subtracts_or_divides_a_number(unit: &str) -> bool {
         before = sign;
     }
     false
+}
+
+/// A spelling of a unit with blanks in it right after the number, where its end lies, and one without blanks.
+pub(super) fn spaced_unit(text: &str, end: usize) -> Option<(usize, &str, &'static str)> {
+    let start = unit_start(text, end)?;
+    let after = text.get(start..)?;
+    let begins = |name: &str| {
+        let front = after.get(..name.len())?;
+        let ends = !after[name.len()..].starts_with(|next: char| next.is_alphanumeric() || next == '_');
+        (ends && front.eq_ignore_ascii_case(name)).then_some(front)
+    };
+    let spaced = units().iter().flat_map(|(row, _)| {
+        let names = std::iter::once(row.symbol).chain(row.aliases.iter().copied());
+        names.filter(|name| name.contains(' ')).filter_map(move |name| Some((begins(name)?, row)))
+    });
+    let (front, row) = spaced.max_by_key(|(front, _)| front.len())?;
+    let mut names = std::iter::once(row.symbol).chain(row.aliases.iter().copied());
+    let unspaced = names.find(|name| !name.contains(' '))?;
+    Some((start + front.len(), front, unspaced))
 }
 
 /// A word directly after the number that is no unit and no word of the formula language.

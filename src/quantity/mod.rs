@@ -18,7 +18,7 @@ pub use amount::{Mismatch, Quantity};
 pub(crate) use date::{day_after, days_to};
 pub use date::{looks_like_date, parse_date};
 pub use dimension::{Dimension, Kind};
-pub use entry::{Entry, EntryProblem, parse_entry, parse_literal};
+pub use entry::{Entry, EntryProblem, parse_entry, parse_literal, parse_typed};
 pub use limit::{Limit, Limits};
 pub use number::Num;
 pub(crate) use shown::with_unit;

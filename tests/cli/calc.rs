@@ -121,6 +121,59 @@ fn money_is_told_to_the_hundredth() {
     }
 }
 
+/// Several words on the command line are one formula, and a single quantity is read as a person types it. 163 °F are
+/// 72.78 °C and -40 °F are -40 °C ((F - 32)/1.8), 5 ft 3 in are 63·2.54 = 160.02 cm, 3 imperial gallons 3·4.54609 L (NIST SP 811).
+#[test]
+fn what_is_typed_without_quotes_is_read() {
+    for (typed, result) in [
+        ("1:30 min", "90 s"),
+        ("1:30 min in min", "1.5 min"),
+        ("0,5 L", "0.5 L"),
+        ("163 F in C", "72.8 °C"),
+        ("-40 F in C", "-40 °C"),
+        ("5 ft 3 in in cm", "160.02 cm"),
+        ("3 imp gal in L", "13.63827 L"),
+        ("1 qt / 30 s in gal/min", "0.5 gal/min"),
+        ("2026-11-29 - 2026-11-01", "28 d"),
+    ] {
+        let words: Vec<&str> = typed.split(' ').collect();
+        let ended = calc(&words);
+        assert_eq!(ended.code, Some(0), "{typed}: {}", ended.err);
+        assert!(ended.out.contains(&format!("{result}\n")), "{typed}: {}", ended.out);
+        assert_eq!(data(&[&words[..], &["--json"]].concat())["result"], result, "{typed}");
+        assert_eq!(ended.out, calc(&[typed]).out, "{typed}: quotes change nothing");
+    }
+    assert!(calc(&["1:30", "min"]).out.starts_with("1:30 min: 90 s, time\n"));
+    for (typed, told) in [
+        ("1,234 L", "this can be read as 1.234 or as 1234"),
+        ("1:99 min", "a time is written `1:30 min`"),
+        ("0,5 L + 1 L", "write decimals with a point"),
+    ] {
+        let ended = calc(&typed.split(' ').collect::<Vec<_>>());
+        assert_eq!((ended.code, ended.out.as_str()), (Some(1), ""), "{typed}");
+        assert!(ended.err.contains(told), "{typed}: {}", ended.err);
+    }
+}
+
+/// A word finds the functions that speak of it, in people's words too.
+#[test]
+fn the_list_is_searched_by_word() {
+    let found = calc(&["--list", "dipstick"]);
+    assert_eq!(found.code, Some(0));
+    assert!(
+        found.out.contains("  dipstick_volume: ") && found.out.contains("  level_error_on_slope: "),
+        "{}",
+        found.out
+    );
+    assert!(!found.out.contains("job_cost"), "{}", found.out);
+    assert!(calc(&["--list", "Explosive", "limit"]).out.starts_with("air\n  share_of_explosive_limit: "));
+    let listed = data(&["--list", "driveline", "--json"]);
+    assert_eq!((listed.as_array().unwrap().len(), &listed[0]["subject"]), (1, &"driveline".into()));
+    let nothing = calc(&["--list", "xyzzy"]);
+    assert_eq!((nothing.code, nothing.out.as_str()), (Some(1), ""));
+    assert!(nothing.err.contains("`bayhand calc --list` names all functions"), "{}", nothing.err);
+}
+
 #[test]
 fn every_function_is_listed_and_taught() {
     let list = calc(&["--list"]);

@@ -173,7 +173,7 @@ fn a_rotation_is_not_a_frequency() {
 #[test]
 fn an_unknown_unit_says_what_may_have_been_meant() {
     let said = |text: &str| Unit::parse(text).unwrap_err().to_string();
-    assert_eq!(said("kPaa"), "`kPaa` is no unit known here; did you mean `kPa`?");
+    assert_eq!(said("kliopascal"), "`kliopascal` is no unit known here; did you mean `kilopascal`?");
     assert_eq!(
         said("xyzzy"),
         "`xyzzy` is no unit known here; units are written like `N·m`, `L/min`, `mm²` or `°C`"
@@ -183,6 +183,101 @@ fn an_unknown_unit_says_what_may_have_been_meant() {
     {
         assert!(Unit::parse(wrong).is_err(), "{wrong}");
     }
+}
+
+/// Each is a unit of its own, or most of one: absolute pressure, another size, another scale. What is proposed in its place
+/// would change the meaning.
+#[test]
+fn a_unit_of_another_meaning_is_never_proposed() {
+    for other in [
+        "psia",
+        "psid",
+        "kPaa",
+        "bara",
+        "mmHga",
+        "inHga",
+        "psi abs",
+        "mpa",
+        "MPAa",
+        "imp",
+        "imp ton",
+        "ozt",
+        "nmi",
+        "poundal",
+        "knot",
+        "cmHg",
+        "gr",
+        "grain",
+        "dr",
+        "st",
+        "stone",
+        "cwt",
+        "rankine",
+        "degrees R",
+        "deg R",
+        "deg K",
+        "delta K",
+        "nanometre",
+        "decapascal",
+        "hectolitre",
+        "microlitre",
+        "centipascal",
+        "decagram",
+        "microampere",
+        "gigawatt",
+        "milliwatts hour",
+        "kVA",
+        "kvar",
+        "slug",
+        "barye",
+        "stokes",
+        "poise",
+        "therm",
+        "month",
+        "year",
+        "mph²s",
+    ] {
+        let unknown =
+            Unit::parse(other).map(|unit| unit.symbol().to_owned()).map_err(|unknown| unknown.did_you_mean);
+        assert!(matches!(unknown, Err(None)), "{other}: {unknown:?}");
+    }
+}
+
+/// Whatever single slip is made in whatever spelling, nothing but the unit itself is proposed, and often it is.
+#[test]
+fn a_slip_leads_back_to_its_own_unit_or_nowhere() {
+    let (mut led_back, mut slips) = (0, 0);
+    for (row, unit) in units() {
+        for name in std::iter::once(&row.symbol).chain(row.aliases) {
+            // Each fifth of them: every sort of slip still comes at every place of some spelling.
+            for slip in slips_of(name).into_iter().skip(name.len() % 5).step_by(5) {
+                let Err(unknown) = Unit::parse(&slip) else { continue };
+                slips += 1;
+                let Some(meant) = unknown.did_you_mean else { continue };
+                assert_eq!(&Unit::parse(&meant).unwrap(), unit, "{name} as {slip}: {meant}");
+                led_back += 1;
+            }
+        }
+    }
+    assert!(led_back * 4 > slips, "{led_back} of {slips}");
+}
+
+/// A letter left out, doubled or swapped with the next one.
+fn slips_of(name: &str) -> Vec<String> {
+    let letters: Vec<char> = name.chars().collect();
+    let with = |change: &dyn Fn(&mut Vec<char>)| {
+        let mut letters = letters.clone();
+        change(&mut letters);
+        letters.into_iter().collect::<String>()
+    };
+    let left_out = (0..letters.len()).map(|at| {
+        with(&|letters| {
+            letters.remove(at);
+        })
+    });
+    let doubled = (0..letters.len()).map(|at| with(&|letters| letters.insert(at, letters[at])));
+    let swapped = (1..letters.len()).map(|at| with(&|letters| letters.swap(at - 1, at)));
+    left_out.chain(doubled).chain(swapped).collect()
 }
 
 #[test]

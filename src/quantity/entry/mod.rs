@@ -12,4 +12,4 @@ mod typed;
 
 pub use literal::parse_literal;
 pub use problem::EntryProblem;
-pub use typed::{Entry, parse_entry};
+pub use typed::{Entry, parse_entry, parse_typed};

@@ -2,7 +2,7 @@
 
 use super::clock::clock;
 use super::{EntryProblem, parts, spelling};
-use crate::quantity::{Kind, Quantity, Unit, units, with_unit};
+use crate::quantity::{Kind, Quantity, Unit, UnknownUnit, units, with_unit};
 
 /// A longer text is refused unread.
 const LONGEST: usize = 100;
@@ -42,13 +42,36 @@ pub fn parse_entry(text: &str, asked: &Unit) -> Result<Entry, EntryProblem> {
     let plain = spelling::plain(text);
     let mut typed = match clock(&plain, asked) {
         Some(time) => time.map_err(|trouble| trouble.with(text))?,
-        None => parts::quantity(&plain, asked)?,
+        None => parts::quantity(&plain, asked).map_err(|problem| fitting(problem, asked))?,
     };
     if asked.kind() == Kind::Difference && typed.unit.dimension() == asked.dimension() {
         typed.unit = typed.unit.as_difference();
     }
     let in_asked = typed.in_unit(asked).map_err(|_| wrong_dimension(&typed.unit, asked))?;
     Ok(Entry { text: text.to_owned(), typed, asked: in_asked })
+}
+
+/// Reads what a person types, as [`parse_entry`] does, where nothing is known of what is wanted: the quantity is in the
+/// unit that was typed, a time with colons in seconds.
+///
+/// ```
+/// use bayhand::quantity::parse_typed;
+///
+/// assert_eq!(parse_typed("0,5 L").unwrap().to_string(), "0.5 L");
+/// assert_eq!(parse_typed("1:30 min").unwrap().to_string(), "90 s");
+/// ```
+pub fn parse_typed(text: &str) -> Result<Quantity, EntryProblem> {
+    if text.trim().is_empty() {
+        return Err(EntryProblem::Empty);
+    }
+    if text.len() > LONGEST {
+        return Err(EntryProblem::TooLarge);
+    }
+    let plain = spelling::plain(text);
+    match clock(&plain, &Unit::one()) {
+        Some(time) => time.map_err(|trouble| trouble.with(text)),
+        None => parts::quantity(&plain, &Unit::one()),
+    }
 }
 
 impl Entry {
@@ -58,6 +81,13 @@ impl Entry {
         let is_bare = text.chars().all(|letter| letter.is_numeric() || " .,/+-\u{2212}".contains(letter));
         if is_bare { with_unit(text, self.asked.unit.symbol()) } else { text.to_owned() }
     }
+}
+
+/// Only a unit of what is asked for is proposed.
+fn fitting(problem: EntryProblem, asked: &Unit) -> EntryProblem {
+    let EntryProblem::UnknownUnit(unknown) = problem else { return problem };
+    let fits = |text: &String| Unit::parse(text).is_ok_and(|unit| unit.dimension() == asked.dimension());
+    EntryProblem::UnknownUnit(UnknownUnit { did_you_mean: unknown.did_you_mean.filter(fits), ..unknown })
 }
 
 fn wrong_dimension(typed: &Unit, asked: &Unit) -> EntryProblem {

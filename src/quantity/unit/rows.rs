@@ -54,9 +54,9 @@ pub(super) const ROWS: &[Row] = &[
     row("pt", &["uspt", "US pt", "pint", "pints", "pts"], "US liquid pint", "1/8 gal"),
     row("cup", &["cups", "US cup"], "US cup", "1/16 gal"),
     row("fl oz", &["floz", "fl. oz.", "fluid ounce", "fluid ounces", "US fl oz"], "US fluid ounce", "1/128 gal"),
-    row("imp gal", &["impgal", "imperial gallon", "imperial gallons", "UK gal"], "imperial gallon", "4.54609 L"),
-    row("imp qt", &["impqt", "imperial quart", "imperial quarts", "UK qt"], "imperial quart", "1/4 impgal"),
-    row("imp pt", &["imppt", "imperial pint", "imperial pints", "UK pt"], "imperial pint", "1/8 impgal"),
+    row("imp gal", &["impgal", "imperial gallon", "imperial gallons", "imp gallon", "imp gallons", "UK gal"], "imperial gallon", "4.54609 L"),
+    row("imp qt", &["impqt", "imperial quart", "imperial quarts", "imp quart", "imp quarts", "UK qt"], "imperial quart", "1/4 impgal"),
+    row("imp pt", &["imppt", "imperial pint", "imperial pints", "imp pint", "imp pints", "UK pt"], "imperial pint", "1/8 impgal"),
     row("imp fl oz", &["impfloz", "imperial fluid ounce", "UK fl oz"], "imperial fluid ounce", "1/160 impgal"),
     // Volume for a length, of a dipstick
     row("mL/mm", &[], "millilitre a millimetre", "1 mL/mm"),
