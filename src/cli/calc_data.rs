@@ -3,7 +3,6 @@
 use serde::Serialize;
 
 use super::calc_lesson::{shape, sort};
-use super::calc_list;
 use crate::formula::{self, Formula, Outcome, Value};
 use crate::trade::{Arity, Function, Parameter};
 
@@ -80,10 +79,10 @@ pub(super) fn one(function: &Function) -> String {
 }
 
 /// Functions, by subject.
-pub(super) fn list(listed: &[calc_list::Listed]) -> String {
-    let listed = listed.iter().map(|listed| Listed {
-        subject: listed.subject,
-        functions: listed.functions.iter().map(|function| lesson(function)).collect(),
+pub(super) fn list(listed: &[(&str, Vec<&'static Function>)]) -> String {
+    let listed = listed.iter().map(|(subject, functions)| Listed {
+        subject,
+        functions: functions.iter().map(|function| lesson(function)).collect(),
     });
     written(&listed.collect::<Vec<_>>())
 }

@@ -7,13 +7,8 @@ use super::context::Context;
 use crate::formula::functions;
 use crate::trade::Function;
 
-/// The functions of a subject that are listed.
-pub(super) struct Listed {
-    /// What they are about.
-    pub(super) subject: &'static str,
-    /// The functions.
-    pub(super) functions: Vec<&'static Function>,
-}
+/// A subject, and those of its functions that are listed.
+type Listed = (&'static str, Vec<&'static Function>);
 
 /// Lists the functions in which `word` stands; all of them without one.
 pub(super) fn list(context: &Context, word: &str, command: &Calc) -> Exit {
@@ -29,9 +24,9 @@ fn with_word(word: &str) -> Vec<Listed> {
     let subjects = functions::subjects().map(|subject| {
         let is_about = stands_in(word, subject.name);
         let meant = subject.functions.iter().filter(|function| is_about || speaks_of(function, word));
-        Listed { subject: subject.name, functions: meant.collect() }
+        (subject.name, meant.collect::<Vec<_>>())
     });
-    subjects.filter(|listed| !listed.functions.is_empty()).collect()
+    subjects.filter(|(_, functions)| !functions.is_empty()).collect()
 }
 
 /// Whether the word stands in its name, in what it gives, or in what it is given.
@@ -47,8 +42,8 @@ fn stands_in(word: &str, text: &str) -> bool {
 /// One line a function, however long: a list is searched by line.
 fn lines(listed: &[Listed]) -> String {
     let row = |function: &&Function| format!("  {}: {}\n", function.name, function.summary);
-    let subject = |listed: &Listed| {
-        format!("{}\n{}", listed.subject, listed.functions.iter().map(row).collect::<String>())
+    let subject = |(subject, functions): &Listed| {
+        format!("{subject}\n{}", functions.iter().map(row).collect::<String>())
     };
     listed.iter().map(subject).collect()
 }
