@@ -172,10 +172,10 @@ impl Parameter {
 
     /// `by_name`: whether it is given by its name only.
     pub(super) fn in_signature(&self, by_name: bool) -> String {
-        let several = if self.arity == Arity::Many { ", ..." } else { "" };
+        let several = if self.arity == Arity::Many && !by_name { ", ..." } else { "" };
         match self.default {
             Some(default) => format!("{} = {default}", self.name),
-            None if by_name => format!("{} = ...{several}", self.name),
+            None if by_name => format!("{} = ...", self.name),
             None => format!("{}{several}", self.name),
         }
     }
