@@ -21,3 +21,4 @@ mod source;
 mod terminal;
 mod tidy;
 mod trade;
+mod whole;

@@ -15,8 +15,8 @@ What can be done: `read` (the resume brief), `acknowledge`, `true`, `untrue` (wi
 earlier pass with `pass`, its number or its item; a value of the vehicle with its `source`, and `odometer`; of a name with \
 its `role`), `instrument` (with \
 `tool`, `enter` and `due`), `note` and `disturbed` (with `reason`), \
-`complete` (a section), `work done` (of a section that is confirmed afterwards), `counts` and `invalid` (a pass, the \
-latter with `reason`), `one more` (with `reason`), `give up` (with `disposition` and `reason`), `begin anew` (the \
+`complete` (a section that is asked about), `work done` (of a section that is confirmed afterwards), `counts` and `invalid` (a pass whose \
+end is asked about, the latter with `reason`; `invalid` also at the question after a pass that counted by itself), `one more` (with `reason`), `give up` (with `disposition` and `reason`), `begin anew` (the \
 section, with `reason`), `missed` (the procedure's path for a missed wait), `early` (a row of a log before it is due), at a group \
 of fasteners `stage set`, `done`, `left out` (with `reason`), `loosened` (with `group`, `reason` and, for one place, \
 `position`) and `correct` (with `group`, `stage`, `position`, `enter` and `reason`), `suspend` (with `reason`, `state` \

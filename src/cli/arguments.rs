@@ -38,6 +38,8 @@ pub(super) enum Command {
     Check(Check),
     /// Show a procedure: what it needs and every step.
     Show(Show),
+    /// What to lay out before the job: tools, amounts, parts, moments for two, waits, who needs what when.
+    Kit(Kit),
     /// Run a procedure, or go on with a run.
     Run(Run),
     /// Walk a procedure the evening before: the same questions, nothing recorded; ends in what to get ready.
@@ -80,6 +82,19 @@ pub(super) struct Show {
     /// The vehicle sheet: limits, torques and amounts are shown with this vehicle's figures and their sources.
     #[arg(long, value_name = "FILE")]
     pub(super) vehicle: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Kit {
+    /// The procedure.
+    #[arg(value_name = "FILE")]
+    pub(super) file: PathBuf,
+    /// The vehicle sheet: amounts are worked out for this vehicle.
+    #[arg(long, value_name = "FILE")]
+    pub(super) vehicle: Option<PathBuf>,
+    /// One JSON object, for a program to read.
+    #[arg(long)]
+    pub(super) json: bool,
 }
 
 #[derive(Debug, Args)]

@@ -14,6 +14,8 @@ mod exit;
 mod explain;
 mod impact;
 mod inputs;
+mod kit;
+mod kit_data;
 mod open_run;
 mod record;
 mod rehearse;
@@ -44,6 +46,7 @@ pub fn main(system: System, arguments: impl IntoIterator<Item = OsString>) -> Ex
     match arguments.command {
         Command::Check(command) => check::check(&context, &command),
         Command::Show(command) => show::show(&context, &command),
+        Command::Kit(command) => kit::kit(&context, &command),
         Command::Run(command) => run::run(&context, &command),
         Command::Rehearse(command) => rehearse::rehearse(&context, &command),
         Command::Runs(command) => runs::runs(&context, &command),

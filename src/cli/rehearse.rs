@@ -113,6 +113,10 @@ impl Ui for Hurried<'_> {
         self.ui.clear_for_screen()
     }
 
+    fn keeps_what_was_said(&self) -> bool {
+        self.ui.keeps_what_was_said()
+    }
+
     fn width(&self) -> usize {
         self.ui.width()
     }

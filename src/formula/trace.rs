@@ -3,6 +3,7 @@
 use std::fmt;
 
 use super::Value;
+use super::said::{Piece, Said};
 use crate::quantity::Unit;
 use crate::source::{Span, Spanned};
 
@@ -25,6 +26,7 @@ pub struct Trace {
     with_values: String,
     result: Value,
     told: Told,
+    spoken: Vec<Piece>,
 }
 
 /// What a person has to know beside a result: what went into it, and what was assumed.
@@ -58,12 +60,14 @@ impl Trace {
         values: Vec<Spanned<String>>,
         result: Value,
         told: Told,
+        spoken: Vec<Piece>,
     ) -> Self {
         Self {
             formula: one_line(&written.with(Vec::new())),
             with_values: one_line(&written.with(values)),
             result,
             told,
+            spoken,
         }
     }
 
@@ -95,6 +99,18 @@ impl Trace {
     /// What each function was given for which parameter, in the order of the working.
     pub fn passed(&self) -> &[Passed] {
         &self.told.passed
+    }
+
+    /// The way in words: what each name stands for with its value, and the result; of what is true or false the parts
+    /// that decided it.
+    pub fn said(&self, words: &dyn Fn(&str) -> String) -> Said {
+        self.said_as(&self.result.to_string(), words)
+    }
+
+    /// The same, the result as the caller has written it.
+    pub fn said_as(&self, result: &str, words: &dyn Fn(&str) -> String) -> Said {
+        let is_truth = matches!(self.result, Value::Truth(_));
+        Said::of(&self.spoken, (!is_truth).then_some(result), words)
     }
 
     /// The whole way on one line, the result in its own unit.
@@ -160,6 +176,12 @@ impl Wording<'_> {
     /// The text on one line with `values` in their places.
     pub(super) fn said(&self, values: Vec<Spanned<String>>) -> String {
         one_line(&self.with(values))
+    }
+
+    /// What stands at a place of the text, on one line.
+    pub(super) fn part(&self, span: Span) -> String {
+        let place = |at: usize| at.saturating_sub(self.start);
+        one_line(self.text.get(place(span.start)..place(span.end)).unwrap_or_default())
     }
 
     /// The text with `values` in their places, and each other name as it is called now.

@@ -5,6 +5,8 @@ use std::sync::Arc;
 use super::codes::{TEMPERATURE_SCALE, TYPE_MISMATCH, UNIT_MISMATCH};
 use super::evaluate::{Evaluator, Seen, value};
 use super::proof::Proved;
+use super::said::Said;
+use super::telling::Teller;
 use super::trace::{Trace, Wording};
 use super::{EvalProblem, Outcome, Type, Value, World};
 use crate::quantity::{Dimension, Unit};
@@ -102,7 +104,8 @@ impl Typed {
         let known = evaluator.work_out(&self.0.body)?;
         let value = value(known, &self.0.body, self.asked_unit());
         let Seen { substitutions, told } = evaluator.seen();
-        let trace = Trace::new(&self.wording(), substitutions, value.clone(), told);
+        let spoken = Teller { world: Some(world), wording: self.wording() }.told(&self.0.body);
+        let trace = Trace::new(&self.wording(), substitutions, value.clone(), told, spoken);
         Ok(Outcome { value, trace })
     }
 
@@ -120,6 +123,12 @@ impl Typed {
             unit: self.0.unit.clone(),
             names: self.0.names.iter().map(renamed).collect(),
         }))
+    }
+
+    /// What it asks or adds up, in the words for its names, before anything is known.
+    pub fn in_words(&self, words: &dyn Fn(&str) -> String) -> String {
+        let told = Teller { world: None, wording: self.wording() }.told(&self.0.body);
+        Said::of(&told, None, words).line
     }
 
     /// The formula on one line, without `in`, with other words in place of its names.

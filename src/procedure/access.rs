@@ -6,6 +6,7 @@ use super::{
     CheckedProcedure, Condition, Criterion, Ground, Header, Linked, Name, Named, Passage, Place, ReadingKind,
     RuleOff, Section, SectionId, Step, StepId,
 };
+use crate::formula::Typed;
 use crate::source::SourceText;
 
 impl CheckedProcedure {
@@ -131,6 +132,25 @@ impl CheckedProcedure {
             Ground::Missed(wait) => format!("{} missed", self.called(wait)),
             Ground::GaveUp(repeat) => format!("{} given up", self.called(repeat)),
             Ground::Failed(result) => format!("{} fails", self.called(result)),
+        }
+    }
+
+    /// A formula with what each name stands for in its place.
+    pub fn worded(&self, formula: &Typed) -> String {
+        match formula.names() {
+            // A name alone is said as it is; among signs its words need marks to be told from them.
+            [one] if one.value == formula.text() => self.spoken(&one.value),
+            _ => formula.worded(&|name| format!("[{}]", self.spoken(name))),
+        }
+    }
+
+    /// What a name in a formula is called where the formula is said: a condition by what went wrong, or by its name.
+    pub fn spoken(&self, name: &str) -> String {
+        let name = Name(name.to_owned());
+        match self.condition(&name) {
+            Some(condition) if condition.formula().is_none() => self.condition_words(condition),
+            Some(_) => name.as_str().replace('_', " "),
+            None => self.called(&name).to_owned(),
         }
     }
 

@@ -23,6 +23,7 @@ mod link;
 mod model;
 mod name;
 mod named;
+mod needed;
 mod rows;
 mod rules;
 mod sheet;

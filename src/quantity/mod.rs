@@ -4,6 +4,7 @@
 //! meets a maximum of 1 in. A temperature and a temperature difference are different things.
 
 mod amount;
+mod apart;
 mod date;
 mod dimension;
 mod entry;

@@ -4,16 +4,17 @@ use std::fmt;
 
 use super::{Dimension, Num, Quantity, date};
 
-const FEWEST_DIGITS: i32 = 5;
-
 /// A short exact decimal in full, anything else with five significant digits, money to the hundredth; then the unit.
 impl fmt::Display for Quantity {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        out.write_str(&self.shown_to(FEWEST_DIGITS))
+        out.write_str(&self.shown_to(Self::DIGITS))
     }
 }
 
 impl Quantity {
+    /// Significant digits of what has no short decimal form.
+    pub(crate) const DIGITS: i32 = 5;
+
     /// A short exact decimal in full, anything else with so many significant digits, but money to the hundredth: a sum
     /// is paid to the last coin, however long it is.
     pub(crate) fn shown_to(&self, digits: i32) -> String {

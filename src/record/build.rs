@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::gather::{self, Notes, Work, level_word, moment, shown};
+use super::gather::{self, Notes, Work, moment, shown};
 use super::model::{self, FORMAT, Moment, Outcome, Record, Seal};
 use super::{amounts, seal};
 use crate::formula::World;
@@ -124,7 +124,7 @@ impl Frame<'_> {
             date: header.date.to_string(),
             author: header.author.clone(),
             scope: header.scope.clone(),
-            level_of_use: level_word(header.level_of_use).to_owned(),
+            level_of_use: header.level_of_use.word().to_owned(),
             sha256: Digest::of(text.as_bytes()).to_string(),
             text: text.clone(),
             linked: procedure.linked().iter().map(linked).collect(),

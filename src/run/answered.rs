@@ -2,7 +2,7 @@
 
 use jiff::civil::Date;
 
-use crate::quantity::Entry;
+use crate::quantity::{Entry, Limits, Quantity};
 
 /// What was answered where a reading is asked for.
 #[derive(Clone, Debug, PartialEq)]
@@ -37,9 +37,15 @@ pub struct KeptFile {
 impl Answered {
     /// As a person reads it; with its conversion when it was typed in another unit than asked for.
     pub fn shown(&self) -> String {
+        self.shown_beside(None)
+    }
+
+    /// The same beside its limits: with as many digits as tell it from them.
+    pub fn shown_beside(&self, limits: Option<&Limits>) -> String {
+        let beside = |quantity: &Quantity| quantity.shown_beside(Quantity::DIGITS, limits);
         match self {
-            Self::Quantity(entry) if entry.typed.unit == entry.asked.unit => entry.asked.to_string(),
-            Self::Quantity(entry) => format!("{} = {}", entry.typed, entry.asked),
+            Self::Quantity(entry) if entry.typed.unit == entry.asked.unit => beside(&entry.asked),
+            Self::Quantity(entry) => format!("{} = {}", beside(&entry.typed), beside(&entry.asked)),
             Self::File(file) => format!("{} ({} bytes)", file.name, file.size),
             other => other.as_typed(),
         }

@@ -67,8 +67,9 @@ impl Next<'_> {
                 self.state.vehicle.insert(name.clone(), given);
             }
             Event::Acknowledged { hazard, .. } => {
-                let seq = self.stamp.seq;
+                let (seq, at) = (self.stamp.seq, self.at);
                 self.said().acknowledged.push((hazard.clone(), seq));
+                self.state.acknowledged_at.entry(hazard.clone()).or_default().push((at, seq));
             }
             Event::Read { reading, value } => self.read(reading, value),
             Event::Corrected { reading, entry, value, reason } => {

@@ -10,7 +10,7 @@ use crate::run::event::Event;
 use crate::run::fastening::decide as fastening;
 use crate::run::fastening::event::FasteningAnswer;
 use crate::run::flow::decide as flow;
-use crate::run::flow::event::FlowAnswer;
+use crate::run::flow::event::{FlowAnswer, FlowAsk};
 use crate::run::particulars::event::ParticularAnswer;
 use crate::run::particulars::{instruments, revised};
 use crate::run::people::attendance;
@@ -103,6 +103,11 @@ impl View<'_> {
             }
             Answer::Flow(FlowAnswer::GiveUp { disposition, reason }) => {
                 flow::give_up(self, prompt, disposition, reason).map(Event::Flow)
+            }
+            Answer::Flow(FlowAnswer::Invalid { reason })
+                if !matches!(prompt.ask, Ask::Flow(FlowAsk::PassEnd(_))) =>
+            {
+                flow::take_back(self, reason).map(Event::Flow)
             }
             Answer::Flow(FlowAnswer::Restart { reason }) => {
                 flow::restart(self, prompt, reason).map(Event::Flow)

@@ -173,10 +173,19 @@ impl<'run> View<'run> {
         }
         let ask = match &section.repeat {
             Some(repeat) => self.ask_end_of_pass(repeat)?,
-            None if self.is_called_complete(id) => return None,
+            None if !self.is_end_asked(id, section) || self.is_called_complete(id) => return None,
             None => FlowAsk::SectionComplete(id),
         };
         Some(self.prompt(Ask::Flow(ask), None))
+    }
+
+    /// Whether somebody calls a section complete: where the job can be left after it, and where it is done in another way
+    /// than its procedure. Elsewhere the next step is all the look back that is needed.
+    fn is_end_asked(self, id: SectionId, section: &Section) -> bool {
+        let procedure = &self.book.procedure;
+        let done = procedure.steps_in(id).filter(|step| !self.is_not_applicable(step));
+        section.level != procedure.header().level_of_use
+            || done.last().is_some_and(|last| self.can_rest_after(last))
     }
 
     fn ask_end_of_pass(self, repeat: &Name) -> Option<FlowAsk> {

@@ -72,6 +72,8 @@ pub enum Refusal {
     AFile,
     /// Nothing is repeated here.
     NoRepeat,
+    /// No pass has just ended.
+    NoPassEnded,
     /// The procedure does not say what follows when this is given up.
     NotForeseen { what: String },
     /// The question stands in no section.
@@ -200,6 +202,9 @@ impl fmt::Display for Refusal {
                 write!(formatter, "`{path}` is not kept: {why}; {way_out}")
             }
             Self::AFile => formatter.write_str("a file is asked for here; give its path"),
+            Self::NoPassEnded => formatter.write_str(
+                "no pass has just ended: once something else is done, correct what was entered in it, or begin the section anew",
+            ),
             Self::NoRepeat => formatter.write_str("nothing is repeated here that could be given up"),
             Self::NotForeseen { what } => write!(
                 formatter,

@@ -35,6 +35,8 @@ pub struct State {
     pub read_at: BTreeMap<Name, Vec<OccurrenceId>>,
     /// Where something was said at each hold point, in order: an index of the tree.
     pub held_at: BTreeMap<Name, Vec<OccurrenceId>>,
+    /// Where each hazard was acknowledged, with the entry, in order: an index of the tree.
+    pub acknowledged_at: BTreeMap<Name, Vec<(OccurrenceId, u64)>>,
     /// The stage that the tool of a group of fasteners was last set for, in whatever pass: it stays set.
     pub tool_set: BTreeMap<Name, usize>,
     /// Where work was done last.

@@ -136,8 +136,19 @@ impl LiveRun {
         folder.clone_into(&mut self.attaching.from);
     }
 
-    /// Takes what comes in: decides, records, applies. On an error the state is what it was.
-    pub fn take(&mut self, input: Input, now: &ZonedDateTime) -> Result<&Event, NotTaken> {
+    /// Takes what comes in, and what nobody has to be asked about then: the events that it makes, its own first. On an
+    /// error the state is what it was before the event that could not be kept.
+    pub fn take(&mut self, input: Input, now: &ZonedDateTime) -> Result<&[(Event, Stamp)], NotTaken> {
+        let first = self.run.events.len();
+        self.take_one(input, now)?;
+        while let Some(answer) = self.run.view(&kept(now)).answers_itself() {
+            self.take_one(Input::Answer(answer), now)?;
+        }
+        Ok(&self.run.events[first..])
+    }
+
+    /// Decides, records, applies.
+    fn take_one(&mut self, input: Input, now: &ZonedDateTime) -> Result<(), NotTaken> {
         let now = &kept(now);
         let input = match input {
             Input::Answer(answer) => {
@@ -154,7 +165,7 @@ impl LiveRun {
         let state = std::mem::take(&mut self.run.state);
         self.run.state = apply(&self.run.book, state, &event, &stamp);
         self.run.events.push((event, stamp));
-        Ok(&self.run.events[self.run.events.len() - 1].0)
+        Ok(())
     }
 }
 

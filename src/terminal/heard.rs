@@ -28,12 +28,19 @@ pub struct KeyHint {
     pub key: char,
     /// What it does, in one to three words.
     pub does: String,
+    /// Whether it means the same at every question, and is shown there without its words.
+    pub is_common: bool,
 }
 
 impl KeyHint {
     /// A key and what it does.
     pub fn new(key: char, does: impl Into<String>) -> Self {
-        Self { key, does: does.into() }
+        Self { key, does: does.into(), is_common: false }
+    }
+
+    /// A key that means the same at every question.
+    pub fn common(key: char, does: impl Into<String>) -> Self {
+        Self { is_common: true, ..Self::new(key, does) }
     }
 
     /// The name of the key as a person would say it.

@@ -7,7 +7,8 @@ use super::{KeyHint, Line, Role, Text};
 /// With more keys than this they stand below each other, so that the eye finds one.
 const ABREAST: usize = 7;
 
-/// The offered keys in one line: `[y] yes  [n] no  [Enter] done`; many of them one a line.
+/// The offered keys in one line: `[y] yes  [n] no  [Enter] done`; many of them one a line. Those that mean the same
+/// everywhere stand last, without words.
 pub(super) fn offer(keys: &[KeyHint]) -> Text {
     if keys.len() > ABREAST {
         let line = |hint: &KeyHint| {
@@ -23,14 +24,15 @@ fn abreast(keys: &[KeyHint]) -> Line {
     keys.iter().enumerate().fold(Line::new().hang(2), |line, (n, hint)| {
         // A no-break space keeps a key and its first word together when the line is wrapped.
         let gap = if n == 0 { "" } else { "  " };
-        line.with(Role::Strong, format!("{gap}[{}]", hint.name()))
-            .with(Role::Plain, format!("\u{a0}{}", hint.does))
+        let does = if hint.is_common { String::new() } else { format!("\u{a0}{}", hint.does) };
+        line.with(Role::Strong, format!("{gap}[{}]", hint.name())).with(Role::Plain, does)
     })
 }
 
 /// What is said after a key or a line that was not offered.
 pub(super) fn offered_only(typed: &str, keys: &[KeyHint]) -> Text {
-    Text::plain(&format!("{} These are:", not_offered(typed))).then(offer(keys))
+    let in_words = keys.iter().map(|hint| KeyHint { is_common: false, ..hint.clone() });
+    Text::plain(&format!("{} These are:", not_offered(typed))).then(offer(&in_words.collect::<Vec<_>>()))
 }
 
 /// The same on a screen where a long list of what is offered still stands.

@@ -149,6 +149,10 @@ impl<R: Lines, W: Write> Ui for Plain<R, W> {
         self.write(&Text::new().blank())
     }
 
+    fn keeps_what_was_said(&self) -> bool {
+        true
+    }
+
     fn width(&self) -> usize {
         self.width
     }

@@ -152,6 +152,10 @@ impl Ui for Scripted {
         Ok(())
     }
 
+    fn keeps_what_was_said(&self) -> bool {
+        false
+    }
+
     fn width(&self) -> usize {
         self.size.0
     }

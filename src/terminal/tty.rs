@@ -120,6 +120,10 @@ impl Ui for Tty {
         self.term.clear_screen()
     }
 
+    fn keeps_what_was_said(&self) -> bool {
+        false
+    }
+
     fn width(&self) -> usize {
         usize::from(self.term.size().1).clamp(NARROWEST, WIDEST)
     }

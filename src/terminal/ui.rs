@@ -45,6 +45,9 @@ pub trait Ui {
     /// Begins a new screen on a terminal; leaves a separating blank line elsewhere.
     fn clear_for_screen(&mut self) -> io::Result<()>;
 
+    /// Whether what was said before stays in sight: nothing of it needs saying again.
+    fn keeps_what_was_said(&self) -> bool;
+
     /// The columns text is wrapped to.
     fn width(&self) -> usize;
 

@@ -20,27 +20,36 @@ use bayhand::source::SourceText;
 use bayhand::system::System;
 use bayhand::vehicle;
 
-#[path = "../terminal/person.rs"]
+#[path = "../whole/person.rs"]
 mod person;
+
+/// The ways to speak, each with its size. Words are counted where nothing has to make room.
+const SIZES: [(&str, (usize, usize), bool); 5] = [
+    ("screen", (80, 1000), false),
+    ("plain", (80, 1000), true),
+    ("80x24", (80, 24), false),
+    ("40x24", (40, 24), false),
+    ("40x14", (40, 14), false),
+];
 
 fn main() -> Result<(), Box<dyn Error>> {
     let folder = tempfile::tempdir()?;
     let text = std::fs::read_to_string("procedures/cooler-line-flush.md")?;
     let sheet = std::fs::read_to_string("procedures/vehicle-example.toml")?;
     let script = std::fs::read_to_string("procedures/answers-example.toml")?;
-    for (columns, height) in [(80, 24), (40, 24), (40, 14)] {
+    for (name, (columns, height), keeps) in SIZES {
         let script = Script::read(&script).map_err(|_| "the answers cannot be read")?;
         let procedure =
             procedure::read(&SourceText::new("flush.md", &text), "flush").value.ok_or("it does not check")?;
         let sheet_text = SourceText::new("vehicle.toml", &sheet);
         let read = vehicle::read(&sheet_text).value.ok_or("the sheet cannot be read")?;
         let pinned = Pinned::of(&procedure, Some(&sheet_text));
-        let runs = Runs::new(&System::real(), &folder.path().join(format!("{columns}x{height}")));
+        let runs = Runs::new(&System::real(), &folder.path().join(name));
         let book = Book { procedure, sheet: Some(read) };
         let mut live =
             LiveRun::start(&runs, book, pinned, None, &script.clock).map_err(|why| why.to_string())?;
-        let shown = person::walked(&mut live, script, (columns, height));
-        report(&format!("{columns}x{height}"), &shown, height);
+        let shown = person::walked(&mut live, script, (columns, height), keeps);
+        report(name, &shown, height);
     }
     Ok(())
 }

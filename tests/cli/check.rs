@@ -77,9 +77,9 @@ fn show_tells_everything_that_is_needed_and_each_step() {
     assert_eq!((ended.code, ended.err.as_str()), (Some(0), ""));
     let flush = Stage::with_flush().bayhand(&["show", "cooler-line-flush.md"]);
     let of_flush = [
-        "Must be so before the job: - the service manual allows",
+        "Must be so before the job: - engine, exhaust and fluid are cold",
         "Must be so at the end: - used solvent and used oil stand apart",
-        "Safe stopping point: all is laid out",
+        "Safe stopping point: hose ends tied into the can",
         "at most 3 passes",
         "(repeated for each of: FROM COOLER, TO COOLER",
     ];

@@ -8,6 +8,7 @@ mod files;
 mod help;
 mod hostile;
 mod instead;
+mod kit;
 mod literature;
 mod occurrences;
 mod particulars;

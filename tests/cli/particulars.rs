@@ -103,8 +103,7 @@ const ANSWERS: &str = r#"    { at = "lead", enter = "Robin Vale" },
     { at = "bolt", do = "instrument", tool = "wrench", enter = "TW-2", due = "2027-03-31" },
     { at = "bolt", enter = "50 N·m" },
 "#;
-const REST: &str =
-    "    { at = \"section 1\", do = \"complete\" },\n    { at = \"close\", do = \"close\" },\n]\n";
+const REST: &str = "    { at = \"close\", do = \"close\" },\n]\n";
 
 fn stage() -> Stage {
     let stage = Stage::bare();
@@ -288,7 +287,6 @@ answers = [
     { at = "flange stage full", do = "stage set" },
     { at = "flange full 1", enter = "50 N·m" },
     { at = "flange full 2", enter = "51 N·m" },
-    { at = "section 1", do = "complete" },
     { at = "close", do = "close" },
 ]
 "#;

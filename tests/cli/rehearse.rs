@@ -14,7 +14,7 @@ fn the_author_s_answers_are_walked_and_nothing_is_recorded() {
     assert!(!stage.data().join("runs").exists(), "no run is there");
     let end = &ended.out[ended.out.find("Rehearsed. Nothing was recorded.").expect("its end")..];
     // The kit with its amounts worked out for the vehicle: 4 * (2 L + 0.6 L) of solvent.
-    for words in ["Tools to lay out:", "water-free flushing solvent, 10.4 L", "Moments for two:", "Waits:"] {
+    for words in ["Tools to lay out:", "flushing solvent (or fluid), 10.4 L", "Moments for two:", "Waits:"] {
         assert!(end.contains(words), "{words}\n{end}");
     }
     assert!(end.contains("Longest stretch without a stopping point:"), "{end}");

@@ -9,8 +9,7 @@ const RUN: [&str; 4] = ["run", "bleed.md", "--vehicle", "vehicle.toml"];
 /// A run that stands at the pressure, its protection in force.
 fn open_run() -> Stage {
     let stage = Stage::with_small_procedure();
-    let ended =
-        stage.bayhand_fed(&RUN, "Robin Vale\nSam Hollis\n187400 km\ny\nRV, SH\na\ny\ny\nRV\nSH\nd\nc\n");
+    let ended = stage.bayhand_fed(&RUN, "Robin Vale\nSam Hollis\n187400 km\ny\nRV, SH\na\ny\ny\nRV\nSH\nd\n");
     assert_eq!(ended.code, Some(5), "{}", ended.err);
     stage
 }
@@ -128,14 +127,14 @@ fn several_runs_are_told_apart_by_name() {
 #[test]
 fn what_is_not_finished_stands_on_one_display() {
     let stage = Stage::with_small_procedure();
-    let answers = "Robin Vale\nSam Hollis\n187400 km\ny\nRV, SH\na\ny\ny\nRV\nSH\no\nv\n1\na jam jar\nl\nno light\nsection 2\n";
+    let answers = "Robin Vale\nSam Hollis\n187400 km\ny\nRV, SH\na\ny\ny\nRV\nSH\no\nv\n1\na jam jar\no\nl\nno light\nsection 2\n";
     assert_eq!(stage.bayhand_fed(&RUN, answers).code, Some(5));
     let shown = words_of(&stage.bayhand(&["status"]).out);
     for words in [
         "step 1.2 is deferred",
         "deviation 1 has no disposition: a jam jar",
         "protection in force: vehicle on stands (released by Robin Vale and Sam Hollis, entry 11)",
-        "Safe stopping point: no; the end of the job is",
+        "Safe stopping point: no; the next is after step 2.10,",
         "At: 2.1 Read the pressure",
     ] {
         assert!(shown.contains(words), "{words}\n{shown}");
@@ -145,6 +144,23 @@ fn what_is_not_finished_stands_on_one_display() {
     assert_eq!(data["protections"][0]["by"], "Robin Vale and Sam Hollis");
     assert_eq!(data["waits"].as_array().map(Vec::len), Some(0));
     assert_eq!(data["step"], "2.1");
+}
+
+/// Where no stopping point lies ahead, the end of the job is one.
+#[test]
+fn without_a_stopping_point_ahead_the_end_of_the_job_is_told() {
+    let stage = Stage::with_small_procedure();
+    let (begin, table) = ("[stopping_points]", "noted = \"the hose is off, and all is written down\"\n");
+    let text = stage.text("bleed.md").replace(&format!("{begin}\n{table}"), "").replace("[noted] ", "");
+    assert!(!text.contains("noted") && !text.contains(begin), "{text}");
+    stage.file("bleed.md", &text);
+    assert_eq!(stage.bayhand_fed(&RUN, "Robin Vale\nSam Hollis\n").code, Some(5));
+    let shown = words_of(&stage.bayhand(&["status"]).out);
+    assert!(shown.contains("Safe stopping point: yes, nothing is begun yet"), "{shown}");
+    let answers = "y\n187400 km\ny\nRV, SH\na\ny\ny\nRV\nSH\n";
+    assert_eq!(stage.bayhand_fed(&RUN, answers).code, Some(5));
+    let shown = words_of(&stage.bayhand(&["status"]).out);
+    assert!(shown.contains("Safe stopping point: no; the end of the job is"), "{shown}");
 }
 
 /// The open runs come first, with their state and start; beginning another says which are not finished.

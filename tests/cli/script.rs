@@ -3,13 +3,13 @@
 use crate::session::stage::{Ended, Stage};
 
 const RUN: [&str; 4] = ["run", "cooler-line-flush.md", "--vehicle", "vehicle-example.toml"];
-const WASTE: &str = "    { at = \"waste_room\", enter = \"20 L\" },\n";
+const MATCH: &str = "    { at = \"fluid_match\", enter = \"same\" },\n";
 
 fn with_answers(stage: &Stage, file: &str) -> Ended {
     stage.bayhand(&[&RUN[..], &["--answers", file]].concat())
 }
-/// What is to be done next is chosen anew when a run is taken up again.
-const PICKED: &str = "    { at = \"pick\", enter = \"1.3\" },\n";
+/// A hold point that was not released is verified from its start when a run is taken up again.
+const SUPPORT: &str = "    { at = \"crush\", do = \"acknowledge\" },\n";
 
 /// A file with the first lines of another up to the answers, then only the answers from this one on.
 fn rest_from(stage: &Stage, answer: &str) -> String {
@@ -33,7 +33,7 @@ fn a_whole_file_walks_to_the_record() {
     let stage = Stage::with_flush();
     let ended = with_answers(&stage, "answers-example.toml");
     assert_eq!((ended.code, ended.err.as_str()), (Some(0), ""));
-    assert!(ended.out.contains("1.3 Measure the room left"), "{}", ended.out);
+    assert!(ended.out.contains("1.1 Compare the can of"), "{}", ended.out);
     assert_eq!(stage.kinds().last().map(String::as_str), Some("closed"));
 }
 
@@ -41,40 +41,40 @@ fn a_whole_file_walks_to_the_record() {
 fn a_missing_answer() {
     let stage = Stage::with_flush();
     let text = stage.text("answers-example.toml");
-    let end = text.find(WASTE).expect("the answer");
+    let end = text.find(MATCH).expect("the answer");
     stage.file("short.toml", &format!("{}]\n", &text[..end]));
     let ended = with_answers(&stage, "short.toml");
     assert_eq!(ended.code, Some(1));
     assert!(
-        ended.err.contains("an answer is missing: `waste_room` is asked next (step 1.3: "),
+        ended.err.contains("an answer is missing: `fluid_match` is asked next (step 1.1: "),
         "{}",
         ended.err
     );
     assert!(ended.err.contains("short.toml:"), "it points into the file\n{}", ended.err);
-    goes_on(&stage, &rest_from(&stage, PICKED));
+    goes_on(&stage, &rest_from(&stage, MATCH));
 }
 
 #[test]
 fn an_answer_left_out_in_the_middle() {
     let stage = Stage::with_flush();
-    stage.file("gap.toml", &stage.text("answers-example.toml").replace(WASTE, ""));
+    stage.file("gap.toml", &stage.text("answers-example.toml").replace(MATCH, ""));
     let ended = with_answers(&stage, "gap.toml");
     assert_eq!(ended.code, Some(1));
-    assert!(ended.err.contains("the run asks for `waste_room` (step 1.3"), "{}", ended.err);
-    goes_on(&stage, &rest_from(&stage, PICKED));
+    assert!(ended.err.contains("the run asks for `fluid_match` (step 1.1"), "{}", ended.err);
+    goes_on(&stage, &rest_from(&stage, MATCH));
 }
 
 #[test]
 fn a_superfluous_answer() {
     let stage = Stage::with_flush();
-    let twice = stage.text("answers-example.toml").replace(WASTE, &format!("{WASTE}{WASTE}"));
-    let line = twice.lines().position(|line| line.contains("waste_room")).expect("the line") + 2;
+    let twice = stage.text("answers-example.toml").replace(MATCH, &format!("{MATCH}{MATCH}"));
+    let line = twice.lines().position(|line| line.contains("fluid_match")).expect("the line") + 2;
     stage.file("twice.toml", &twice);
     let ended = with_answers(&stage, "twice.toml");
     assert_eq!(ended.code, Some(1));
     assert!(ended.err.contains(&format!("twice.toml:{line}:")), "{}", ended.err);
     assert!(ended.err.contains("this answer is not asked for"), "{}", ended.err);
-    goes_on(&stage, &rest_from(&stage, "    { at = \"1.4\", do = \"done\" },"));
+    goes_on(&stage, &rest_from(&stage, "    { at = \"pre-job brief\""));
 }
 
 #[test]
@@ -82,7 +82,7 @@ fn answers_after_the_end() {
     let stage = Stage::with_flush();
     let text = stage.text("answers-example.toml");
     let close = "    { at = \"close\", do = \"close\" },\n";
-    stage.file("more.toml", &text.replace(close, &format!("{close}{WASTE}")));
+    stage.file("more.toml", &text.replace(close, &format!("{close}{MATCH}")));
     let ended = with_answers(&stage, "more.toml");
     assert_eq!(ended.code, Some(1), "{}", ended.err);
     assert!(ended.err.contains("this answer is not asked for"), "{}", ended.err);
@@ -91,15 +91,15 @@ fn answers_after_the_end() {
 #[test]
 fn a_wrong_answer() {
     let stage = Stage::with_flush();
-    let wrong = stage.text("answers-example.toml").replace("enter = \"20 L\"", "enter = \"20 bar\"");
+    let wrong = stage.text("answers-example.toml").replace("enter = \"6000 lb\"", "enter = \"20 bar\"");
     let line = wrong.lines().position(|line| line.contains("20 bar")).expect("the line") + 1;
     stage.file("wrong.toml", &wrong);
     let ended = with_answers(&stage, "wrong.toml");
     assert_eq!(ended.code, Some(1));
     assert!(ended.err.contains(&format!("wrong.toml:{line}:")), "{}", ended.err);
-    assert!(ended.err.contains("this answer to `waste_room` is not taken"), "{}", ended.err);
+    assert!(ended.err.contains("this answer to `stand_rating` is not taken"), "{}", ended.err);
     assert!(ended.err.contains("pressure"), "{}", ended.err);
-    goes_on(&stage, &rest_from(&stage, PICKED));
+    goes_on(&stage, &rest_from(&stage, SUPPORT));
 }
 
 #[test]

@@ -95,7 +95,7 @@ fn a_time_too_long_is_refused_before_anything_is_answered() {
 fn a_wait_that_no_later_step_needs_is_rehearsed_in_whole_words() {
     let stage = Stage::bare();
     stage.file("case.md", &procedure());
-    let answers = "    { at = \"gap\", enter = \"1\" },\n    { at = \"play\", enter = \"1\" },\n    { at = \"1.3\", do = \"done\" },\n    { at = \"section 1\", do = \"complete\" },\n    { at = \"close\", do = \"close\" },\n";
+    let answers = "    { at = \"gap\", enter = \"1\" },\n    { at = \"play\", enter = \"1\" },\n    { at = \"1.3\", do = \"done\" },\n    { at = \"close\", do = \"close\" },\n";
     stage.file("answers.toml", &format!("{HEAD}{answers}]\n"));
     let ended = stage.bayhand(&["rehearse", "case.md", "--answers", "answers.toml"]);
     let words = "the demo case cools: at least 10 min, from step 1.3, and no later step needs it";

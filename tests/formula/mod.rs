@@ -9,6 +9,7 @@ mod never_panics;
 mod passes;
 mod public;
 mod renamed;
+mod said;
 mod temperatures;
 mod units_do_not_matter;
 mod world;

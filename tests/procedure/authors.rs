@@ -209,7 +209,7 @@ fn a_limit_needs_a_way_on() {
     for keys in
         ["unit = \"psi\"\nnominal = \"3 psi\"", "unit = \"psi\"\ninformation_only = true", "kind = \"text\""]
     {
-        assert!(reading(keys).is_empty(), "{keys}");
+        assert!(reading(&format!("{keys}\nwhy = \"The owner asks.\"")).is_empty(), "{keys}");
     }
 }
 
@@ -235,8 +235,8 @@ fn a_limit_divides_what_is_likely() {
     assert!(bounds("0 psi", "200 psi", "min = \"-1 psi\"\nmax = \"20 psi\"").is_empty());
 }
 
-const TWO: &str = "[readings.a]\nwhat = \"a\"\nchoices = [\"x\", \"y\"]\ninformation_only = true\n\
-                   [readings.n]\nwhat = \"n\"\nunit = \"mm\"\ninformation_only = true\n";
+const TWO: &str = "[readings.a]\nwhat = \"a\"\nchoices = [\"x\", \"y\"]\ninformation_only = true\nwhy = \"w\"\n\
+                   [readings.n]\nwhat = \"n\"\nunit = \"mm\"\ninformation_only = true\nwhy = \"w\"\n";
 
 /// What is said of steps under these conditions.
 fn conditions(first: &str, second: &str) -> Vec<&'static str> {

@@ -6,6 +6,7 @@
     reason = "helpers of tests fail by panicking"
 )]
 
+mod apart;
 mod conversions;
 mod entries;
 mod limits;

@@ -12,10 +12,6 @@ use super::times::Own;
 const TWO: &str = include_str!("../cases/record/senders.md");
 const UNTIL: &str = include_str!("../cases/record/sender-until.md");
 
-fn counts(bench: &mut Bench) {
-    bench.give(Answer::Flow(FlowAnswer::Counts));
-}
-
 fn begun(id: &str, text: &str) -> Bench {
     let mut bench = Bench::of(id, text);
     bench.give(Answer::Person("Robin Vale".to_owned()));
@@ -39,13 +35,9 @@ fn pairs(record: &Record) -> Vec<(Option<&str>, Option<&str>, Option<&str>)> {
 fn two_lists_that_go_the_other_way_round_are_paired_by_the_item() {
     let mut bench = begun("senders", TWO);
     bench.typed("6 V");
-    counts(&mut bench);
     bench.typed("4 V");
-    counts(&mut bench);
     bench.typed("4.5 V");
-    counts(&mut bench);
     bench.typed("5 V");
-    counts(&mut bench);
     bench.close();
     let record = bench.record();
     assert_eq!(
@@ -69,8 +61,8 @@ fn of_passes_that_replace_each_other_the_last_one_answers() {
             bench.give(Answer::Again { reason: "read too early".to_owned() }).typed("5.4 V");
             let (disposition, reason) = (bayhand::run::Disposition::Rework, "one turn more".to_owned());
             bench.give(Answer::Accept { disposition, reason });
+            bench.give(Answer::Flow(FlowAnswer::Counts));
         }
-        counts(&mut bench);
     }
     bench.close();
     let record = bench.record();
@@ -96,7 +88,6 @@ fn pairs_in_one_pass_and_outside_of_all() {
     for gap in ["2 mm", "3 mm"] {
         own.typed(gap);
         own.typed("0.5 mm");
-        own.give(Answer::Flow(FlowAnswer::Counts));
     }
     own.give(Answer::Done);
     let (record, _) = own.record();
@@ -109,7 +100,6 @@ fn pairs_in_one_pass_and_outside_of_all() {
     own.typed("2 mm");
     for gap in ["0.5 mm", "0.4 mm"] {
         own.typed(gap);
-        own.give(Answer::Flow(FlowAnswer::Counts));
     }
     own.give(Answer::Done);
     let (record, _) = own.record();

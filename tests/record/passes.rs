@@ -57,7 +57,6 @@ fn a_repeat_given_up_says_in_which_pass() {
     own.give(Answer::Done);
     own.give(Answer::Done);
     own.give(Answer::Done);
-    counts(&mut own);
     own.give(Answer::Done);
     give_up(&mut own);
     let (record, text) = own.record();
@@ -85,7 +84,6 @@ fn each_pass_verifies_its_hold_point_by_itself() {
         own.give(Answer::True);
         own.give(Answer::Release { said: "RV".to_owned() });
         own.give(Answer::Done);
-        counts(&mut own);
     }
     let (record, text) = own.record();
     let said: Vec<_> = record
@@ -158,12 +156,10 @@ fn a_correction_of_the_number_of_passes_does_no_step() {
     own.typed("2");
     own.typed("0.5 mm");
     own.give(Answer::Done);
-    counts(&mut own);
     own.typed("0.4 mm");
     correct(&mut own, "bolts", "1");
     correct(&mut own, "bolts", "2");
     own.give(Answer::Done);
-    counts(&mut own);
     own.give(Answer::Done);
     let (record, _) = own.record();
     let done = [(Some("pass 1 of 2"), "done"), (Some("pass 2 of 2"), "done")];
@@ -182,7 +178,6 @@ fn what_stands_once_each_pass_has_its_address_in_data_and_text() {
     for thickness in ["4 mm", "6 mm"] {
         own.typed(thickness);
         own.give(Answer::Done);
-        counts(&mut own);
     }
     own.give(Answer::Done);
     let (record, text) = own.record();

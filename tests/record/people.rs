@@ -36,7 +36,12 @@ fn two_people() -> Record {
     let note = "the lever is next".to_owned();
     let role = Name("helper".to_owned());
     bench.give(people(PeopleAnswer::TakeOver { role, person: "Kim Day".to_owned(), note }));
-    bench.give(sign("KD")).give(present(["RV", "KD"])).give(Answer::True).give(sign("RV"));
+    bench
+        .give(sign("KD"))
+        .give(present(["RV", "KD"]))
+        .give(Answer::Acknowledge)
+        .give(Answer::True)
+        .give(sign("RV"));
     bench.typed("in P").give(sign("Robin Vale"));
     bench.leave(Leave::Suspend, "supper", "all tight").pass(30);
     bench.take(Input::Resume).give(Answer::AcceptBrief).typed("12 mm");

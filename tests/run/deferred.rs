@@ -34,7 +34,9 @@ fn deferring_step_9_before_lowering_stops_the_lowering_gate_until_done() {
     assert_eq!(drive.ask(), Ask::Confirm { hold: name("lowering"), item: 0 });
 }
 
-const SECTIONS: &str = "## First\n\n1. One.\n2. Two.\n\n## Second\n\n1. Three.\n2. Four.\n";
+/// Both sections end where the job can rest, so that each is called complete.
+const RESTS: &str = "[stopping_points]\nlaid = \"all is laid out\"\nput_away = \"all is put away\"\n";
+const SECTIONS: &str = "## First\n\n1. One.\n2. [laid] Two.\n\n## Second\n\n1. Three.\n2. [put_away] Four.\n";
 
 fn put_off(drive: &mut Drive, until: &str) {
     match Before::named(&drive.book, until) {
@@ -48,7 +50,7 @@ fn put_off(drive: &mut Drive, until: &str) {
 /// At the end of a section; a section with a deferred step is not called complete.
 #[test]
 fn a_step_deferred_to_the_end_of_its_section_comes_back_before_the_section_is_complete() {
-    let mut drive = Drive::of("", SECTIONS);
+    let mut drive = Drive::of(RESTS, SECTIONS);
     put_off(&mut drive, "section 1");
     assert_eq!(drive.status("1.1"), "deferred");
     assert_eq!(drive.label(), "1.2");
@@ -62,7 +64,7 @@ fn a_step_deferred_to_the_end_of_its_section_comes_back_before_the_section_is_co
 
 #[test]
 fn a_step_deferred_past_its_section_leaves_the_section_incomplete() {
-    let mut drive = Drive::of("", SECTIONS);
+    let mut drive = Drive::of(RESTS, SECTIONS);
     put_off(&mut drive, "section 2");
     drive.say(Answer::Done).unwrap();
     assert_eq!(drive.label(), "2.1", "the first section is not called complete");

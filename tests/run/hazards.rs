@@ -1,8 +1,9 @@
-//! Hazards and paragraphs come before the first thing that is done after them, whatever does not apply.
+//! Hazards and paragraphs come before the first thing that is done after them, whatever does not apply; a hazard is
+//! acknowledged once in a section and sitting, by those who are there.
 
-use bayhand::run::{Answer, Ask};
+use bayhand::run::{Answer, Ask, FasteningAnswer, FlowAnswer, Input, Leave, PeopleAnswer};
 
-use super::drive::{Drive, name, typed};
+use super::drive::{Drive, leave, name, reason, typed};
 
 #[test]
 fn a_paragraph_and_its_danger_come_before_the_first_thing_after_them() {
@@ -21,4 +22,121 @@ avoid = \"wear goggles\"\n[readings.look]\nwhat = \"the look\"\nchoices = [\"goo
     drive.take(Answer::Acknowledge);
     drive.done();
     assert_eq!((drive.ask(), drive.number()), (Ask::Do, "2.3".to_owned()), "and not again");
+}
+
+const ACID: &str = "[hazards.acid]\nsignal = \"WARNING\"\nhazard = \"acid in the tray\"\nconsequence = \"blinds\"\n\
+avoid = \"wear goggles\"\n";
+
+fn asks_acid(drive: &Drive) -> bool {
+    drive.ask() == Ask::Acknowledge(name("acid"))
+}
+
+/// A hazard that is read word for word at every step is read at none.
+#[test]
+fn it_is_acknowledged_once_in_a_section_and_anew_in_the_next() {
+    let body = "## One\n\n1. [acid] Lift the tray.\n2. [acid] Carry it.\n\n## Two\n\n1. [acid] Empty it.\n2. Wipe.\n";
+    let mut drive = Drive::of(ACID, body);
+    assert!(asks_acid(&drive));
+    assert!(drive.answer(Answer::Done).is_err(), "nothing is done before");
+    drive.take(Answer::Acknowledge);
+    drive.done();
+    assert_eq!((drive.ask(), drive.number().as_str()), (Ask::Do, "1.2"), "read in this section");
+    drive.done();
+    assert!(asks_acid(&drive), "another section");
+    assert_eq!(drive.number(), "2.1");
+}
+
+/// Two hazards in a section are two.
+#[test]
+fn each_hazard_is_acknowledged_by_itself() {
+    let tables = format!("{ACID}{}", ACID.replace("acid", "steam"));
+    let mut drive = Drive::of(&tables, "1. [acid] Lift it.\n2. [acid] [steam] Rinse it.\n3. Wipe.\n");
+    drive.take(Answer::Acknowledge);
+    drive.done();
+    assert_eq!(drive.ask(), Ask::Acknowledge(name("steam")));
+    drive.take(Answer::Acknowledge);
+    assert_eq!((drive.ask(), drive.number().as_str()), (Ask::Do, "1.2"));
+}
+
+#[test]
+fn it_is_acknowledged_once_for_all_passes_of_a_sitting() {
+    let tables = format!("{ACID}[repeats.thrice]\nwhat = \"three trays\"\ntimes = 3\n");
+    let step = "1. [thrice] Of a tray:\n   1. [acid] Lift it.\n2. Wipe.\n";
+    let section = "## Trays [thrice]\n\n1. [acid] Lift it.\n\n## After\n\n1. Wipe.\n";
+    for body in [step, section] {
+        let mut drive = Drive::of(&tables, body);
+        drive.take(Answer::Acknowledge);
+        for _ in 0..2 {
+            drive.done();
+            drive.take(Answer::Flow(FlowAnswer::Counts));
+            assert_eq!(drive.ask(), Ask::Do, "not again in the next pass: {body}");
+        }
+        drive.overnight();
+        assert!(asks_acid(&drive), "another sitting: {body}");
+    }
+}
+
+#[test]
+fn it_is_acknowledged_again_after_a_resume() {
+    let mut drive = Drive::of(ACID, "1. [acid] Lift the tray.\n2. [acid] Carry it.\n3. Wipe.\n");
+    drive.take(Answer::Acknowledge);
+    drive.done();
+    drive.take(leave(Leave::Suspend));
+    drive.pass(10);
+    drive.input(Input::Resume).unwrap();
+    drive.take(Answer::AcceptBrief);
+    assert!(asks_acid(&drive));
+}
+
+/// The old acknowledgement stands in what was set aside.
+#[test]
+fn it_is_acknowledged_again_in_a_section_begun_anew() {
+    let mut drive = Drive::of(ACID, "1. [acid] Lift the tray.\n2. [acid] Carry it.\n3. Wipe.\n");
+    drive.take(Answer::Acknowledge);
+    drive.done();
+    drive.take(Answer::Flow(FlowAnswer::Restart { reason: reason() }));
+    assert!(asks_acid(&drive));
+    assert_eq!(drive.number(), "1.1");
+}
+
+/// What was done and is opened again is begun with its hazard.
+#[test]
+fn it_is_acknowledged_again_at_a_step_that_was_reopened() {
+    let tables = format!(
+        "{ACID}[fasteners.lid]\nwhat = \"screws of the lid\"\npositions = [\"left\", \"right\"]\nstages = [\"by hand\"]\n"
+    );
+    let mut drive = Drive::of(&tables, "1. [acid] Close the tray: [lid].\n2. [acid] Carry it.\n3. Wipe.\n");
+    drive.take(Answer::Acknowledge);
+    drive.done();
+    drive.done();
+    assert_eq!((drive.ask(), drive.number().as_str()), (Ask::Do, "1.2"));
+    let (group, position) = (name("lid"), Some("left".to_owned()));
+    drive.take(Answer::Fastening(FasteningAnswer::Loosened { group, position, reason: reason() }));
+    assert!(asks_acid(&drive));
+    assert_eq!(drive.number(), "1.1");
+    drive.take(Answer::Acknowledge);
+    drive.done();
+    assert_eq!(
+        (drive.ask(), drive.number().as_str()),
+        (Ask::Do, "1.2"),
+        "one reading stands for the section"
+    );
+}
+
+/// Who comes in the middle has read nothing yet; who only goes on with the same people has.
+#[test]
+fn it_is_acknowledged_again_when_somebody_is_newly_named() {
+    let tables = format!("[roles]\nlead = \"does the work\"\nhelper = \"hands things over\"\n{ACID}");
+    let mut drive = Drive::of(&tables, "1. [acid] Lift the tray.\n2. [acid] Carry it.\n3. Wipe.\n");
+    drive.take(Answer::Acknowledge);
+    drive.done();
+    let (role, note) = (name("helper"), "the tray is full".to_owned());
+    drive.take(Answer::People(PeopleAnswer::TakeOver { role, person: "Kim Day".to_owned(), note }));
+    drive.take(Answer::Release { said: "KD".to_owned() });
+    assert!(asks_acid(&drive));
+    drive.take(Answer::Acknowledge);
+    assert_eq!(drive.ask(), Ask::Do);
+    let (role, person) = (name("helper"), "Kim Daye".to_owned());
+    drive.take(Answer::People(PeopleAnswer::CorrectName { role, person, reason: reason() }));
+    assert_eq!(drive.ask(), Ask::Do, "a name that was misspelt is nobody new");
 }

@@ -254,7 +254,7 @@ fn a_condition_that_needs_the_number_says_why_it_cannot_be_worked_out() {
     assert_eq!(drive.label(), "1.2");
     assert_eq!(
         drive.view().condition_shown(&name("quick")),
-        "burn_time < 9 s cannot be worked out: time until it goes out is \"does not burn\", no number"
+        "whether time until it goes out is below 9 s cannot be worked out: time until it goes out is \"does not burn\", no number"
     );
 }
 

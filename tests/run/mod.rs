@@ -27,6 +27,7 @@ mod links;
 mod logs;
 mod missed;
 mod nominal;
+mod passes;
 mod people;
 mod people_checks;
 mod people_second;

@@ -19,18 +19,21 @@ fn a_key_held_down_passes_no_critical_step() {
         seat.line("Odometer, in km or with its unit:", "187400 km");
         seat.key("Is it for this vehicle?", "y");
         seat.reads("It cannot be undone: the hose is cut");
-        seat.types(&"\r".repeat(50));
-        seat.sees("[b] back to the question");
-        seat.key("", "b");
-        for held in ["y", "yyyyyyyyyyyyyyyy", "cccccccc"] {
+        // Linear output takes each line for itself: an odd number of them ends among what else can be done.
+        seat.types(&"\r".repeat(51));
+        seat.sees("[Enter] back to the question");
+        let end = if seat.is_plain() { "\r" } else { "" };
+        seat.types(&format!("x{end}"));
+        seat.sees("`x` is not asked for here.");
+        seat.types("\r");
+        for held in ["y", "yyyyyyyyyyyyyyyy", "dddddddd"] {
             seat.line("Type it to go on:", held);
             seat.reads(&format!("Not taken: `{held}` is not what is typed here"));
         }
         assert_eq!(stage.kinds().len(), 4, "{speech:?}: nothing was passed: {:?}", stage.kinds());
         seat.line("Type it to go on:", "cut it");
-        seat.key("1.1 Cut the hose behind the clamp.", "d");
-        seat.key("[c] section complete", "c");
-        seat.key("[c] close and seal the run", "c");
+        seat.key("[d] done", "d");
+        seat.key("[e] end: close and seal the run", "e");
         assert_eq!(seat.leaves(), 0);
         assert_eq!(stage.kinds()[4..6], ["particular", "done"]);
     }

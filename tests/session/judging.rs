@@ -55,7 +55,7 @@ fn good_or_not_good_is_asked_beside_a_nominal_value() {
         let stage = Stage::bare();
         let mut seat = sit(&stage, FIVE, speech, columns);
         seat.reads("nominal 5 V; you say whether it is good");
-        seat.line("voltage from T4 to T2, in V", "0.1");
+        seat.line("in V:", "0.1");
         seat.reads("0.1 V: nominal 5 V, not judged yet");
         seat.key("Robin Vale: is it good?", "?");
         seat.key("a person has to judge", "n");
@@ -64,7 +64,7 @@ fn good_or_not_good_is_asked_beside_a_nominal_value() {
         seat.reads("Look for a broken wire.");
         seat.key("[t] take it again", "t");
         seat.line("What was done about it?", "wire mended");
-        seat.line("voltage from T4 to T2, in V", "5.1");
+        seat.line("voltage from T4 to T2, in V:", "5.1");
         seat.key("Robin Vale: is it good?", "y");
         seat.reads("5.1 V: nominal 5 V, good by Robin Vale");
         seat.reads("2 Close the lid.");

@@ -44,7 +44,7 @@ fn sit(stage: &Stage, mut decide: impl FnMut(&robot::Question) -> Turn) -> Optio
             Turn::Answer if question.kind == Waits::Time => seat.sits_it_out(),
             Turn::Answer => {
                 seat.types(&question.keys);
-                if question.name.starts_with("[c] close") {
+                if question.name.starts_with("[e] end") {
                     assert_eq!(seat.leaves(), 0);
                     return None;
                 }

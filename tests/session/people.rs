@@ -4,7 +4,7 @@ use super::seat::{Seat, Speech};
 use super::stage::{Stage, words_of};
 
 const TWICE: &str = include_str!("../cases/record/twice.md");
-const READ: &str = "torque of the bolt, in N·m:";
+const READ: &str = "in N·m:";
 
 fn stage() -> Stage {
     let stage = Stage::bare();
@@ -27,9 +27,9 @@ fn at_the_bolt(stage: &Stage, speech: Speech, columns: u16) -> Seat {
     seat.reads("Not taken: Sam Hollis must hear the brief too");
     seat.line("Present, by name or initials, with commas between:", "RV, SH");
     seat.key("Read and understood?", "a");
-    seat.key("Is this so? (1 of 1) the strap is tight", "y");
+    seat.key("1 of 1: the strap is tight", "y");
     seat.line("Released by Robin Vale (lead); name or initials:", "RV");
-    seat.key("Witness point: the thread before the bolt goes in", "h");
+    seat.key("Witness point: the thread before the bolt goes in", "y");
     seat.line("Sam Hollis (helper), name or initials:", "SH");
     seat
 }
@@ -48,7 +48,7 @@ fn is_out_of_sight(seat: &mut Seat, digits: &str) {
     seat.reads("Whoever has seen the first reading tends to read the same.");
     hides(seat);
     seat.line(READ, "");
-    seat.key("[a] look around at all steps", "a");
+    seat.key("[w] where we are: look around at all steps", "w");
     seat.reads("1.2 current: Tighten the bolt");
     hides(seat);
     seat.line("Number of a step to read (Enter alone: back):", "1.2");
@@ -96,7 +96,7 @@ fn somebody_takes_over_in_the_middle_and_accepts_first() {
     let stage = stage();
     let mut seat = at_the_bolt(&stage, Speech::NoColour, 80);
     seat.line(READ, "");
-    seat.key("[t] somebody else takes over a role", "t");
+    seat.key("[h] hand over: somebody else takes a role", "h");
     seat.item("Which role goes to somebody else", 1);
     seat.line("Who takes over as helper?", "Kim Day");
     seat.line("What must they know", "the bolt is hand-tight");
@@ -106,6 +106,8 @@ fn somebody_takes_over_in_the_middle_and_accepts_first() {
     seat.reads("Not taken: `SH` is not Kim Day (helper)");
     seat.line("Brief read and accepted by Kim Day (helper); name or initials:", "KD");
     seat.line("Present, by name or initials, with commas between:", "RV, KD");
+    // Whoever came has not read the hazard yet.
+    seat.key("Read and understood?", "a");
     seat.key("Verify it again: Kim Day took over as helper.", "y");
     seat.line("Released by Robin Vale (lead); name or initials:", "RV");
     seat.reads(READ);
@@ -142,7 +144,7 @@ const NEXT_DAY: &str = "format = 1\nclock = \"2026-11-22T09:10:00+00:00\"\nanswe
 { at = \"mark\", do = \"re-inspect\", enter = \"RV\", reason = \"Kim is out\", after = \"12 min\" },\n\
 { at = \"lever\", enter = \"in P\" },\n{ at = \"sign-off 1.3\", do = \"untrue\", state = \"it stands in N\" },\n\
 { at = \"lever\", enter = \"in P\" },\n{ at = \"sign-off 1.3\", enter = \"RV\" },\n\
-{ at = \"level\", enter = \"12 mm\" },\n{ at = \"section 1\", do = \"complete\" },\n\
+{ at = \"level\", enter = \"12 mm\" },\n\
 { at = \"deviation 2\", do = \"dispose\", disposition = \"use as is\", reason = \"the mark is plain to see\" },\n\
 { at = \"close\", do = \"close\" },\n]\n";
 

@@ -2,7 +2,7 @@
 
 use super::seat::{Seat, Waits};
 
-/// What the end of a question looks like, and the answer.
+/// What the end of a question for a line looks like, and the answer.
 const LINES: [(&str, &str); 14] = [
     ("How do things stand (loose, hanging, open, live)? >", "as it was"),
     ("Approved by Robin Vale (lead); name or initials: >", "RV"),
@@ -12,27 +12,31 @@ const LINES: [(&str, &str); 14] = [
     ("Present, by name or initials, with commas between: >", "RV, SH"),
     ("Released by Robin Vale (lead); name or initials: >", "RV"),
     ("Released by Sam Hollis (helper); name or initials: >", "SH"),
-    ("fluid caught, in mL: >", "250"),
-    ("bolts counted, a whole number: >", "4"),
-    ("what the next job must know, in words: >", "nothing"),
+    ("in mL: >", "250"),
+    ("a whole number: >", "4"),
+    ("in words: >", "nothing"),
     ("What was done about it? >", "hose tightened"),
     ("Why does it not apply? >", "a new jug"),
     ("Reason: >", "a new jug is clean"),
 ];
 
-const KEYS: [(&str, &str); 12] = [
-    ("[c] section complete", "c"),
-    ("[g] go on [o] other", "g"),
+/// What is said at a question for a key, and the key.
+const KEYS: [(&str, &str); 14] = [
+    ("[y] the lead approves", "y"),
+    ("Read it? [y] yes", "y"),
     ("[a] acknowledge", "a"),
-    ("[y] it is so", "y"),
-    ("[y] it is [n] it is not", "y"),
+    ("Is it for this vehicle?", "y"),
+    ("[y] yes [n] no", "y"),
+    // Only the step that does not apply leads to what else can be done.
+    ("[u] this step is not applicable", "u"),
     ("[k] keep it, it is so", "k"),
     ("[t] take it again", "t"),
     ("[1] clear", "1"),
     ("[1] 2.5.", "1"),
     ("[2] 2.5.", "2"),
     ("[d] done", "d"),
-    ("[c] close and seal the run", "c"),
+    ("[y] section complete", "y"),
+    ("[e] end: close and seal the run", "e"),
 ];
 
 /// One question with the robot's answer to it.
@@ -58,7 +62,7 @@ pub fn question(seat: &Seat) -> Question {
 
 /// The pressure is too low at first, and typed wrongly before that.
 fn line(said: &str) -> (&'static str, String) {
-    const PRESSURE: &str = "pressure at the tap, in psi: >";
+    const PRESSURE: &str = "in psi: >";
     if said.ends_with(PRESSURE) {
         let value = if said.contains("Earlier: ") { "12" } else { "800" };
         return (PRESSURE, format!("{value}\r"));
@@ -69,14 +73,13 @@ fn line(said: &str) -> (&'static str, String) {
 }
 
 fn key(said: &str) -> (&'static str, String) {
-    if said.contains("[y] the lead approves") {
-        return ("[y] the lead approves", "y".to_owned());
+    let (keys, answer) = known_key(said).unwrap_or_else(|| panic!("nobody knows which key to press: {said}"));
+    (keys, answer.to_owned())
+}
+
+fn known_key(said: &str) -> Option<(&'static str, &'static str)> {
+    if said.contains("12/15") && said.contains("[d] done") {
+        return Some(("step 12 of 15", "o"));
     }
-    if said.contains("2.8 Rinse the jug. Last:") || said.contains("/ step 12 of 15") {
-        return ("[n] not applicable", "n".to_owned());
-    }
-    let offered = &said[said.rfind("Next: ").unwrap_or_default()..];
-    let found = KEYS.iter().find(|(keys, _)| offered.contains(keys));
-    let (keys, answer) = found.unwrap_or_else(|| panic!("nobody knows which key to press: {said}"));
-    (*keys, (*answer).to_owned())
+    KEYS.iter().find(|(keys, _)| said.contains(keys)).copied()
 }

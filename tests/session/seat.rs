@@ -146,7 +146,7 @@ impl Seat {
     fn ready(&self, words: &str, what: Waits) {
         self.until(|said| said.contains(words) && waits_for(said, what, self.speech, words));
         if self.said().contains("In force: ") {
-            self.place_is_in_view();
+            self.protections_are_in_view();
         }
     }
 
@@ -155,26 +155,10 @@ impl Seat {
         self.pty.until_bytes(|bytes| is_so(&words_of(&replay(&bytes[mark..], columns))));
     }
 
-    /// Where we are, what protects, what comes next: on the screen, in this order, above the prompt.
-    fn place_is_in_view(&self) {
-        let said = words_of(&self.pty.screen_text());
-        let force = said.rfind("In force: ");
-        let force =
-            force.unwrap_or_else(|| panic!("the protections are out of sight:\n{}", self.pty.screen_text()));
-        let before = &said[..force];
-        let titles = [
-            "Bleed the demo circuit",
-            "Flush the transmission cooler",
-            "Tighten the demo flange",
-            "Mend the cooler",
-            "Glue a bracket",
-            "Start it cold",
-        ];
-        assert!(
-            titles.iter().any(|title| before.contains(title)),
-            "the place is out of sight:\n{}",
-            self.pty.screen_text()
-        );
+    /// What protects is on the screen, above the prompt, wherever the screen before is not in sight.
+    fn protections_are_in_view(&self) {
+        let text = self.pty.screen_text();
+        assert!(words_of(&text).contains("In force: "), "the protections are out of sight:\n{text}");
     }
 }
 
@@ -187,12 +171,21 @@ fn replay(bytes: &[u8], columns: u16) -> String {
     screen.screen().contents()
 }
 
-/// What stands above the prompt for a line.
-const ABOVE_A_LINE: &str = "[Enter] other [?] why [!] stop the job";
+/// What stands at the end of every question: the keys that are good everywhere.
+const COMMON: &str = "[o] [?] [!]";
+
+/// Whether a question offers keys of its own: one letter or digit, or a key with a name, and what it does.
+fn offers_its_own(said: &str) -> bool {
+    let Some(before) = said.strip_suffix(COMMON) else { return false };
+    let Some((head, does)) = before.rsplit_once("] ") else { return false };
+    let key = head.rsplit_once('[').map_or("", |(_, key)| key);
+    let is_key = key.chars().count() == 1 || ["Enter", "Space"].contains(&key);
+    is_key && key != "!" && !does.trim().is_empty()
+}
 
 /// What was said before a reminder that came while the question stayed.
 fn before_reminder(said: &str) -> &str {
-    let keys = said.rfind("stop the job").unwrap_or_default();
+    let keys = said.rfind(COMMON).unwrap_or_default();
     let reminder = ["DUE: ", "TIME MISSED: "].iter().filter_map(|word| said[keys..].find(word)).min();
     reminder.map_or(said, |at| said[..keys + at].trim_end())
 }
@@ -201,9 +194,8 @@ fn waits_for(said: &str, what: Waits, speech: Speech, words: &str) -> bool {
     match (what, speech) {
         (Waits::Key, _) => {
             let said = before_reminder(said);
-            let offered =
-                ["stop the job", "type it again", "time it again"].iter().any(|end| said.ends_with(end));
-            offered && !said.ends_with(ABOVE_A_LINE)
+            let inner = ["type it again", "time it again", "stop the job"];
+            offers_its_own(said) || inner.iter().any(|end| said.ends_with(end))
         }
         // Linear text: a line typed early is a line typed.
         (Waits::Line, Speech::Plain) => !words.is_empty(),

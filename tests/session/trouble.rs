@@ -46,7 +46,7 @@ fn a_procedure_that_was_changed_since_keeps_its_text() {
     stage.file("bleed.md", &text.replace("The vehicle stands on stands", "It stands as it should"));
     let mut seat = Seat::at_small_procedure(&stage, Speech::NoColour, 40);
     seat.reads("The procedure was changed since the start: this run keeps to the text it began with.");
-    seat.key("Read it?", "g");
+    seat.key("Read it?", "y");
     seat.line("Odometer, in km or with its unit:", "187400 km");
     seat.key("Is it for this vehicle?", "y");
     walk::brief(&mut seat);
@@ -58,7 +58,7 @@ fn a_procedure_that_was_changed_since_keeps_its_text() {
 fn a_procedure_that_is_gone_does_not_matter_to_its_run() {
     let stage = stage_with_a_run();
     fs::remove_file(stage.path("bleed.md")).expect("it is there");
-    let ended = stage.bayhand_fed(&["run", &stage.run_name()], "g\n187400 km\ny\nRV, SH\n");
+    let ended = stage.bayhand_fed(&["run", &stage.run_name()], "y\n187400 km\ny\nRV, SH\n");
     assert_eq!(ended.code, Some(5), "{}", ended.err);
     assert!(ended.out.contains("WARNING"), "{}", ended.out);
 }
@@ -92,7 +92,7 @@ fn a_torn_last_line_is_said_and_the_run_goes_on() {
     drop(journal);
     let mut seat = Seat::at_small_procedure(&stage, Speech::Colour, 80);
     seat.reads("Line 4 of its journal was cut off when it ended; that answer was never acknowledged");
-    seat.key("Read it?", "g");
+    seat.key("Read it?", "y");
     seat.line("Odometer, in km or with its unit:", "187400 km");
     seat.key("Is it for this vehicle?", "y");
     seat.reads("Pre-job brief:");

@@ -25,8 +25,8 @@ pub fn support(seat: &mut Seat) {
 
 /// The hold point alone.
 pub fn verify_again(seat: &mut Seat) {
-    seat.key("Is this so? (1 of 2) The vehicle stands on stands", "y");
-    seat.key("Is this so? (2 of 2) Each pin is locked", "y");
+    seat.key("1 of 2: The vehicle stands on stands", "y");
+    seat.key("2 of 2: Each pin is locked", "y");
     seat.line("Released by Robin Vale (lead); name or initials:", "RV");
     seat.line("Released by Sam Hollis (helper); name or initials:", "sh");
 }
@@ -34,12 +34,11 @@ pub fn verify_again(seat: &mut Seat) {
 /// Everything from the tap to the end.
 pub fn measure(seat: &mut Seat) {
     seat.key("1.2 Open the tap.", "d");
-    seat.key("[c] section complete", "c");
-    seat.line("pressure at the tap, in psi:", "1 bar");
-    seat.line("fluid caught, in mL:", "250");
+    seat.line("in psi:", "1 bar");
+    seat.line("in mL:", "250");
     seat.key("[1] clear [2] dark [3] milky", "1");
     seat.key("These can be done in any order:", "2");
-    seat.line("bolts counted, a whole number:", "4");
+    seat.line("a whole number:", "4");
     seat.key("[1] 2.5.1 [3] 2.5.3", "3");
     seat.key("2.5.3 Shut the box.", "d");
     seat.key("2.5.1 Wipe the floor.", "d");
@@ -48,24 +47,25 @@ pub fn measure(seat: &mut Seat) {
 
 fn finish(seat: &mut Seat) {
     seat.interrupts("the drip time");
-    seat.key("The clock runs on.", "w");
-    seat.key("2.7 When the drip time is over, take the hose off.", "d");
-    seat.key("2.8 Rinse the jug.", "n");
+    seat.key("The clock runs on.", if seat.is_plain() { "" } else { "\r" });
+    seat.key("drip time", "d");
+    seat.key("2.8 Rinse the jug.", "o");
+    seat.key("[u] this step is not applicable", "u");
     seat.line("Why does it not apply?", "it is a new jug");
     seat.key("it is a deviation, and the lead has to approve it.", "y");
     seat.line("Approved by Robin Vale (lead); name or initials:", "rv");
-    seat.key("step 2.8 not applicable, approved by Robin Vale; deviation 1 recorded", "l");
+    seat.key("step 2.8 not applicable, approved by Robin Vale; deviation 1 recorded", "o");
+    seat.key("[l] this step later", "l");
     seat.line("Why later?", "no pen here");
     seat.line("At the latest before which step", "3.1");
-    seat.line("what the next job must know, in words:", "nothing");
+    seat.line("in words:", "nothing");
     seat.key("2.9 Write the date on the jug.", "d");
-    seat.key("[c] section complete", "c");
+    seat.key("[y] section complete", "y");
     seat.key("Nobody is under the vehicle", "y");
     seat.line("Released by Robin Vale (lead); name or initials:", "Robin Vale");
-    seat.key("[c] section complete", "c");
     seat.item("Disposition", 2);
     seat.line("Reason:", "a new jug is clean");
-    seat.key("[c] close and seal the run", "c");
+    seat.key("[e] end: close and seal the run", "e");
 }
 
 /// Walks it all, and gives what is left: the folder, and everything that was written to the terminal.
@@ -88,7 +88,7 @@ fn walk(speech: Speech, columns: u16) -> (Stage, String) {
 pub const WARNING: &str = "WARNING The vehicle can come off its stands. It crushes and kills whoever is under it. Stay out \
 from under it until its support is checked and released.";
 
-const EVENTS: [&str; 34] = [
+const EVENTS: [&str; 32] = [
     "started",
     "person",
     "person",
@@ -101,7 +101,6 @@ const EVENTS: [&str; 34] = [
     "released",
     "released",
     "done",
-    "flow",
     "reading",
     "reading",
     "reading",
@@ -120,7 +119,6 @@ const EVENTS: [&str; 34] = [
     "flow",
     "confirmed",
     "released",
-    "flow",
     "disposed",
     "closed",
 ];

@@ -4,6 +4,7 @@
 
 mod gauge;
 mod grid;
+mod in_words;
 mod manner;
 mod plain;
 mod scripted;

@@ -1,7 +1,7 @@
 //! What no compiler holds us to: layers, the outside door, words, the README's commands.
 
 mod circles;
-mod files;
+pub mod files;
 mod layers;
 mod readme;
 mod requirements;

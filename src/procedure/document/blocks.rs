@@ -24,7 +24,7 @@ impl Builder<'_> {
         match level {
             HeadingLevel::H1 if !inside && self.outline.title.is_none() && self.outline.parts.is_empty() => {
                 let text = self.inline.finish();
-                self.outline.title = Some(Heading { text, span });
+                self.outline.title = Some(Heading { text, span: first_line(self.text, span) });
             }
             HeadingLevel::H1 if !inside => self.stray_title(span),
             HeadingLevel::H2 if !inside => self.start_part(span),
@@ -37,7 +37,7 @@ impl Builder<'_> {
         self.diagnostics.push(diagnostic);
         let late = self.inline.finish();
         if self.outline.title.is_none() {
-            self.outline.title = Some(Heading { text: late, span });
+            self.outline.title = Some(Heading { text: late, span: first_line(self.text, span) });
         } else {
             self.keep(PassageKind::Heading, late, span);
         }

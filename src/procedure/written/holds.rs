@@ -19,7 +19,7 @@ pub struct WrittenHold {
     /// Why it is there.
     pub why: Option<String>,
     /// Statements confirmed one by one.
-    pub confirm: Vec<String>,
+    pub confirm: Vec<Spanned<String>>,
     /// The places of those that are asked anew when one of its readings is taken again.
     pub anew: Vec<usize>,
     /// Names of readings taken at it.
@@ -75,7 +75,7 @@ fn followed(written: &WrittenHold, proved: &Proved<'_>) -> Hold {
     Hold {
         what: written.what.clone(),
         why: written.why.clone(),
-        confirm: written.confirm.clone(),
+        confirm: written.confirm.iter().map(|statement| statement.value.clone()).collect(),
         anew: written.anew.clone(),
         readings: readings.into_iter().map(name).collect(),
         fasteners: fasteners.into_iter().map(name).collect(),
@@ -108,7 +108,7 @@ fn hold(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenHold> {
     Some(WrittenHold {
         what: what?.value,
         why: why.map(|why| why.value),
-        confirm: confirm.into_iter().map(|statement| statement.value).collect(),
+        confirm,
         anew,
         readings,
         release: release?,

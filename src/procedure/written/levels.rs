@@ -1,4 +1,4 @@
-//! Levels of use that sections name.
+//! Levels of use: those that sections name, and the words for each.
 
 use super::codes::word_unknown;
 use super::header::{LEVELS, level};
@@ -26,5 +26,25 @@ impl Declarable for LevelOfUse {
 
     fn called(&self) -> Called<'_> {
         Called::Nothing
+    }
+}
+
+impl LevelOfUse {
+    /// The word for it, as a file says it.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Continuous => "continuous",
+            Self::Reference => "reference",
+            Self::Information => "information",
+        }
+    }
+
+    /// What a person does with the text.
+    pub const fn meaning(self) -> &'static str {
+        match self {
+            Self::Continuous => "read each step before doing it",
+            Self::Reference => "read a section, do it, confirm it",
+            Self::Information => "known by heart, at hand for questions",
+        }
     }
 }

@@ -43,6 +43,7 @@ pub use criterion::{WrittenBound, WrittenCriterion};
 pub use critical::{Critical, Typing};
 pub use declarations::read;
 pub(super) use entries::{Entry, read_entries};
+pub(super) use fasteners::WrittenPositions;
 pub use hazards::Hazard;
 pub(super) use header::header;
 pub use holds::WrittenHold;

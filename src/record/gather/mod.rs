@@ -41,5 +41,5 @@ pub(super) use steps::steps;
 pub(super) use values::values;
 pub(super) use waits::waits;
 pub(super) use watches::limits_in_force;
-pub(super) use wording::{level_word, shown};
+pub(super) use wording::shown;
 pub(super) use work::{Work, moment};

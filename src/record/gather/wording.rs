@@ -3,20 +3,12 @@
 use super::passes::PassOf;
 use super::work::Work;
 use crate::formula::{Value, World};
-use crate::procedure::{CheckedProcedure, LevelOfUse, Name, Piece};
+use crate::procedure::{CheckedProcedure, Name, Piece};
 use crate::record::amounts::{answer, said};
 use crate::run::{Part, StepAt, View};
 
 /// What stands in place of what was never read.
 const BLANK: &str = "____";
-
-pub(in crate::record) fn level_word(level: LevelOfUse) -> &'static str {
-    match level {
-        LevelOfUse::Continuous => "continuous",
-        LevelOfUse::Reference => "reference",
-        LevelOfUse::Information => "information",
-    }
-}
 
 /// The linked procedure that something of this source comes from.
 pub(in crate::record) fn origin(procedure: &CheckedProcedure, source: usize) -> Option<String> {

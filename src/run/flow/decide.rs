@@ -42,6 +42,12 @@ pub(in crate::run) fn asked(view: View<'_>, ask: &FlowAsk, answer: Answer) -> Re
     }
 }
 
+/// The pass that ended last does not count.
+pub(in crate::run) fn take_back(view: View<'_>, reason: String) -> Result<FlowEvent, Refusal> {
+    let (repeat, _) = view.pass_just_ended().ok_or(Refusal::NoPassEnded)?;
+    Ok(FlowEvent::PassTakenBack { repeat: repeat.clone(), reason: filled("the reason", reason)? })
+}
+
 /// The innermost repeat that the question stands in is given up.
 pub(in crate::run) fn give_up(
     view: View<'_>,
@@ -93,6 +99,10 @@ impl Next<'_> {
             FlowEvent::Missed { wait, .. } => self.said().missed.push((wait.clone(), stamp)),
             FlowEvent::BegunEarly(_) => self.said().early = true,
             FlowEvent::PassEnded { end, item, .. } => self.end(end.clone(), item.clone()),
+            FlowEvent::PassTakenBack { reason, .. } => {
+                let item = self.occurrence().end.as_ref().and_then(|end| end.item.clone());
+                self.end(PassEnd::Invalid(reason.clone()), item);
+            }
             FlowEvent::Extended { repeat, reason } => {
                 self.depart(Departure::OneMore(repeat.clone()), reason, Some(Disposition::Rework));
                 self.extend(repeat);

@@ -14,6 +14,8 @@ pub enum FlowEvent {
     WorkDone(SectionId),
     /// A pass of a repeat is over; with its item, where the repeat goes through a list.
     PassEnded { repeat: Name, end: PassEnd, item: Option<String> },
+    /// A pass that counted does not, as it turned out.
+    PassTakenBack { repeat: Name, reason: String },
     /// A repeat is given up, or gone on from although its passes were in vain.
     GivenUp { repeat: Name, disposition: Disposition, reason: String, item: Option<String> },
     /// More passes are made than the procedure allows.

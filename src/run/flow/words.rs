@@ -58,7 +58,8 @@ impl FlowEvent {
             Self::PassEnded {
                 end: PassEnd::Invalid(reason) | PassEnd::GivenUp(reason) | PassEnd::SetAside(reason),
                 ..
-            } => FlowAnswer::Invalid { reason },
+            }
+            | Self::PassTakenBack { reason, .. } => FlowAnswer::Invalid { reason },
             Self::GivenUp { disposition, reason, .. } => FlowAnswer::GiveUp { disposition, reason },
             Self::Extended { reason, .. } => FlowAnswer::Extend { reason },
             Self::Restarted { reason, .. } => FlowAnswer::Restart { reason },
@@ -92,6 +93,10 @@ impl FlowEvent {
                     }
                 }
             }
+            Self::PassTakenBack { repeat, .. } => {
+                let ended = view.round(repeat).map_or(0, |round| round.ended.len());
+                format!("pass {ended} kept, it does not count after all: {}", what(repeat))
+            }
             Self::GivenUp { repeat, .. } => format!("given up: {}; {}", what(repeat), deviation()),
             Self::Extended { repeat, .. } => format!("one more pass: {}; {}", what(repeat), deviation()),
             Self::Restarted { section, .. } => format!("begun anew: {}", title(section)),
@@ -108,6 +113,7 @@ impl FlowEvent {
     pub fn reason(&self) -> Option<&str> {
         match self {
             Self::PassEnded { end: PassEnd::Invalid(reason) | PassEnd::GivenUp(reason), .. }
+            | Self::PassTakenBack { reason, .. }
             | Self::GivenUp { reason, .. }
             | Self::Extended { reason, .. }
             | Self::Settled { reason, .. }

@@ -1,6 +1,6 @@
 //! What passes are called.
 
-use crate::procedure::Name;
+use crate::procedure::{Name, Passes};
 use crate::run::passes::round::Round;
 use crate::run::view::View;
 use crate::run::work::part::Part;
@@ -55,6 +55,21 @@ impl Round {
 }
 
 impl View<'_> {
+    /// What a repeat goes on until, in words, with what it was after the last pass that counts: `the spread of the newest 3
+    /// of room is at most 1 K (it is 2 K)`.
+    pub fn goes_on_until(self, repeat: &Name) -> Option<String> {
+        let procedure = &self.book.procedure;
+        let Passes::Until(until) = &procedure.repeat(repeat)?.passes else { return None };
+        let words = |name: &str| procedure.spoken(name);
+        let round = self.round(repeat)?;
+        let last = round.counting.last().map(|last| self.inside(*last));
+        let explained = last.and_then(|seen| until.explained(&seen.known()).ok());
+        Some(
+            explained
+                .map_or_else(|| until.in_words(&words), |outcome| outcome.trace.said(&words).to_string()),
+        )
+    }
+
     /// Which pass the work of a step is in, in words: `pass 2 of 3 (left)`; none outside repeats.
     pub fn pass_words(self, step: crate::procedure::StepId) -> Option<String> {
         let over = self.book.repeats_over(Part::Step(step));

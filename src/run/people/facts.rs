@@ -121,6 +121,11 @@ impl PeopleFacts {
         self.turnovers.last().map(|turnover| turnover.stamp.seq)
     }
 
+    /// The entry at which somebody was last named who was not there before.
+    pub(in crate::run) fn newest(&self) -> Option<u64> {
+        self.held.values().flatten().map(|held| held.stamp.seq).max()
+    }
+
     pub(in crate::run) fn name(&mut self, role: &Name, person: &str, stamp: &Stamp) {
         let held =
             Held { person: person.to_owned(), stamp: stamp.clone(), said: stamp.clone(), before: Vec::new() };

@@ -28,6 +28,11 @@ pub struct Judged {
 }
 
 impl Judged {
+    /// The result as a quantity, with so many digits, and with as many more as tell it from its limits.
+    pub fn shown(&self, digits: i32) -> Option<String> {
+        Some(self.quantity.as_ref()?.shown_beside(digits, self.limits.as_ref()))
+    }
+
     /// The same with what a person said of the result, where that judges it.
     pub(in crate::run) fn with_opinion(self, opinion: Option<Opinion>) -> Self {
         match self.judgement {

@@ -70,6 +70,13 @@ impl<'run> View<'run> {
         done.filter_map(|step| self.stopping_point(step)).last()
     }
 
+    /// Whether a step is a stopping point, or the last part of one that is.
+    pub(in crate::run) fn can_rest_after(self, step: &Step) -> bool {
+        let procedure = &self.book.procedure;
+        let mut around = std::iter::successors(Some(step), |step| procedure.step(step.parent?));
+        around.any(|step| self.stopping_point(step).is_some())
+    }
+
     fn stopping_point(self, step: &Step) -> Option<&'run str> {
         let point = self.book.procedure.stopping_point(step.stopping_point.as_ref()?)?;
         Some(&point.what)

@@ -1,19 +1,16 @@
 //! Hazards: which stand over a step, which were read, which demand a word before anything is done.
 
-use crate::procedure::{Name, Passage, Piece, SectionId, Signal, Step, StepId};
+use crate::procedure::{Name, Passage, Piece, SectionId, Signal, Step};
 use crate::run::prompt::Ask;
 use crate::run::view::View;
-use crate::run::work::facts::Said;
+use crate::run::work::part::Part;
+use crate::run::work::tree::OccurrenceId;
 
 impl<'run> View<'run> {
     pub(in crate::run) fn ask_hazard(self, step: &Step) -> Option<Ask> {
-        let over = self.hazards_over(step).into_iter();
-        let unseen = over.filter(|hazard| !self.is_acknowledged_in(step.section, hazard));
-        let own = step.hazards.iter().filter(|hazard| !self.is_acknowledged(step.id, hazard));
-        unseen
-            .chain(own)
-            .find(|hazard| self.demands_a_word(hazard))
-            .map(|hazard| Ask::Acknowledge(hazard.clone()))
+        let mut hazards = self.hazards_over(step).into_iter().chain(&step.hazards);
+        let unsaid = |hazard: &&Name| self.demands_a_word(hazard) && !self.is_acknowledged(step, hazard);
+        hazards.find(unsaid).map(|hazard| Ask::Acknowledge(hazard.clone()))
     }
 
     /// The hazards that stand over a step: those of the heading of its section, and those that a paragraph of the section
@@ -43,25 +40,32 @@ impl<'run> View<'run> {
         passages
     }
 
-    fn is_acknowledged_in(self, section: SectionId, hazard: &Name) -> bool {
-        self.book.procedure.steps_in(section).any(|step| self.is_acknowledged(step.id, hazard))
-    }
-
-    /// Whether a hazard that stands over a whole section was read in it: acknowledged, or, where nobody has to say a
-    /// word, shown with a step that was begun.
-    pub fn is_read_in_section(self, section: SectionId, hazard: &Name) -> bool {
+    /// Whether a hazard was read before a step: acknowledged, or, where nobody has to say a word, shown with a step of the
+    /// section that was begun.
+    pub fn is_hazard_read(self, step: &Step, hazard: &Name) -> bool {
         if self.demands_a_word(hazard) {
-            return self.is_acknowledged_in(section, hazard);
+            return self.is_acknowledged(step, hazard);
         }
-        self.book.procedure.steps_in(section).any(|step| self.is_begun(step))
+        let over_all = !step.hazards.contains(hazard);
+        self.is_begun(step)
+            || over_all && self.book.procedure.steps_in(step.section).any(|other| self.is_begun(other))
     }
 
-    /// Whether a hazard was read and understood at a step, in this sitting.
-    pub fn is_acknowledged(self, step: StepId, hazard: &Name) -> bool {
-        let resumed = self.state.particulars.resumed.as_ref().map_or(0, |resumed| resumed.seq);
-        let said = Said::last(&self.said(step).acknowledged, hazard).copied();
-        let reopened = self.book.procedure.step(step).and_then(|step| self.reopened(step));
-        said.is_some_and(|said| said > resumed.max(reopened.unwrap_or_default()))
+    /// Whether a hazard was read and understood in the section of a step, in this sitting, by those who are there now.
+    /// What is begun anew is read anew.
+    fn is_acknowledged(self, step: &Step, hazard: &Name) -> bool {
+        let resumed = self.state.particulars.resumed.as_ref().map(|resumed| resumed.seq);
+        let since = resumed.into_iter().chain(self.state.people.newest()).chain(self.reopened(step)).max();
+        let said = self.state.acknowledged_at.get(hazard).map(Vec::as_slice).unwrap_or_default();
+        let counts = said.iter().rev().take_while(|(_, seq)| Some(*seq) > since);
+        counts.into_iter().any(|(at, _)| self.is_in_section(*at, step.section))
+    }
+
+    /// Whether an occurrence belongs to a section, in whatever pass, and was not set aside.
+    fn is_in_section(self, at: OccurrenceId, section: SectionId) -> bool {
+        let tree = &self.state.tree;
+        let around = tree.outwards(at).find(|at| tree.get(*at).part == Part::Section(section));
+        around.is_some_and(|around| !tree.is_set_aside(around))
     }
 
     pub(in crate::run) fn demands_a_word(self, hazard: &Name) -> bool {

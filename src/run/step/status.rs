@@ -281,7 +281,7 @@ impl<'run> View<'run> {
         format!("condition not met: {}", self.condition_shown(condition))
     }
 
-    /// A condition with its inputs and what it came to: `look == "milky" = "clear" == "milky" = false`.
+    /// A condition in words, with what decided it: `look of the oil is "milky" (it is "clear")`.
     pub fn condition_shown(self, condition: &Name) -> String {
         let declared = self.book.procedure.condition(condition);
         let formula = declared.and_then(Condition::formula);
@@ -292,7 +292,7 @@ impl<'run> View<'run> {
         }
         let outcome = formula.and_then(|formula| formula.explained(&self.known()).ok());
         match (outcome, formula) {
-            (Some(outcome), _) => outcome.trace.show(),
+            (Some(outcome), _) => outcome.trace.said(&|name| self.book.procedure.spoken(name)).to_string(),
             (None, Some(formula)) => self.not_worked_out(formula),
             (None, None) => condition.to_string(),
         }
@@ -300,11 +300,12 @@ impl<'run> View<'run> {
 
     fn not_worked_out(self, formula: &Typed) -> String {
         let known = self.known();
+        let words = formula.in_words(&|name| self.book.procedure.spoken(name));
         match formula.evaluate(&known) {
             Err(problem @ EvalProblem::NoNumber { .. }) => {
-                format!("{} cannot be worked out: {}", formula.text(), known.in_words(&problem))
+                format!("whether {words} cannot be worked out: {}", known.in_words(&problem))
             }
-            _ => format!("{} cannot be worked out yet", formula.text()),
+            _ => format!("whether {words} cannot be worked out yet"),
         }
     }
 

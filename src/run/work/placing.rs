@@ -22,6 +22,9 @@ impl View<'_> {
                 let mut meant = reached.filter(|(_, act)| act.stamp.seq == *entry);
                 Some(self.state.tree.place(meant.next()?.0))
             }
+            Event::Flow(FlowEvent::PassTakenBack { .. }) => {
+                Some(self.state.tree.place(self.pass_just_ended()?.1))
+            }
             event => Some(self.place_of(self.part_for(event, prompt)?)),
         }
     }
@@ -71,7 +74,9 @@ impl View<'_> {
             FlowEvent::SectionCompleted(section)
             | FlowEvent::WorkDone(section)
             | FlowEvent::Restarted { section, .. } => Some(Part::Section(*section)),
-            FlowEvent::PassEnded { repeat, .. } | FlowEvent::BegunEarly(repeat) => self.book.part_of(repeat),
+            FlowEvent::PassEnded { repeat, .. }
+            | FlowEvent::PassTakenBack { repeat, .. }
+            | FlowEvent::BegunEarly(repeat) => self.book.part_of(repeat),
             // A repeat whose passes were in vain is gone on from: that is about what is around it, not about a pass.
             FlowEvent::GivenUp { repeat, .. } => {
                 let part = self.book.part_of(repeat)?;

@@ -2,6 +2,7 @@
 //! force.
 
 use crate::procedure::{Name, Step, Watch};
+use crate::quantity::Quantity;
 use crate::run::answered::Answered;
 use crate::run::holds::verification::Verification;
 use crate::run::people::facts::SecondTaken;
@@ -43,11 +44,12 @@ impl<'run> View<'run> {
         let read = at.step.takes.iter().chain(verified).filter_map(|name| {
             let taken = self.state.tree.get(at.at?).said.reading(name)?.latest()?;
             let judged = here.judge_attempt(name, taken).filter(|_| !here.is_blind(name))?;
-            Some(StepResult { name, shown: Some(taken.value.shown()), judged })
+            let shown = taken.value.shown_beside(judged.limits.as_ref());
+            Some(StepResult { name, shown: Some(shown), judged })
         });
         let computed = at.step.computes.iter().filter_map(|name| {
             let judged = here.value_at(at.step, name)?;
-            let shown = judged.quantity.as_ref().map(ToString::to_string);
+            let shown = judged.shown(Quantity::DIGITS);
             Some(StepResult { name, shown, judged })
         });
         read.chain(computed).collect()

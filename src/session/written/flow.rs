@@ -27,6 +27,8 @@ pub enum WrittenFlow {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         item: Option<String>,
     },
+    /// A pass that counted does not, as it turned out.
+    PassTakenBack { repeat: String, reason: String },
     /// A repeat was given up.
     GivenUp {
         repeat: String,
@@ -62,6 +64,7 @@ impl From<FlowEvent> for WrittenFlow {
                 end: PassEnd::Invalid(reason) | PassEnd::GivenUp(reason) | PassEnd::SetAside(reason),
                 item,
             } => Self::InvalidPass { repeat: repeat.0, reason, item },
+            FlowEvent::PassTakenBack { repeat, reason } => Self::PassTakenBack { repeat: repeat.0, reason },
             FlowEvent::GivenUp { repeat, disposition, reason, item } => {
                 Self::GivenUp { repeat: repeat.0, disposition: disposition.into(), reason, item }
             }
@@ -88,6 +91,9 @@ impl WrittenFlow {
             }
             Self::InvalidPass { repeat, reason, item } => {
                 FlowEvent::PassEnded { repeat: Name(repeat), end: PassEnd::Invalid(reason), item }
+            }
+            Self::PassTakenBack { repeat, reason } => {
+                FlowEvent::PassTakenBack { repeat: Name(repeat), reason }
             }
             Self::GivenUp { repeat, disposition, reason, item } => {
                 FlowEvent::GivenUp { repeat: Name(repeat), disposition: disposition.into(), reason, item }

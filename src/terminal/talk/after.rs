@@ -3,7 +3,7 @@
 use super::result::{last, number, result};
 use crate::procedure::Name;
 use crate::run::{Ask, Event, FlowEvent, OccurrenceId, PeopleAsk, View};
-use crate::terminal::Text;
+use crate::terminal::{Line, Text};
 
 /// What is said after an event.
 pub(super) fn after(view: View<'_>, event: &Event) -> Text {
@@ -14,7 +14,6 @@ pub(super) fn after(view: View<'_>, event: &Event) -> Text {
 fn after_itself(view: View<'_>, event: &Event) -> Text {
     match event {
         Event::Read { .. } | Event::Corrected { .. } => results(view, event),
-        Event::Done(step) => last(&format!("{} done", number(view, *step))),
         Event::NotApplicable { step, .. } => {
             last(&format!("{}: it is said that it does not apply", number(view, *step)))
         }
@@ -25,7 +24,6 @@ fn after_itself(view: View<'_>, event: &Event) -> Text {
             last(&format!("hold point released: {}", view.book.procedure.called(hold)))
         }
         Event::Contradicted { state, .. } => last(&format!("not so: {state}. The hold point stays shut")),
-        Event::Acknowledged { .. } => last("hazard acknowledged"),
         Event::Noted(_) => last("remark kept"),
         Event::Disturbed(_) => last("kept; what rests on it is verified again before the work goes on"),
         Event::Accepted { .. } | Event::LateAccepted { .. } => {
@@ -48,6 +46,14 @@ pub(super) fn results(view: View<'_>, event: &Event) -> Text {
         Event::Flow(FlowEvent::PassEnded { repeat, .. }) => super::clocks::late_row(view, repeat),
         Event::Fastening(event) => super::fastening::results(view, event),
         _ => Text::new(),
+    }
+}
+
+/// What happened without an answer of its own.
+pub(super) fn by_itself(view: View<'_>, event: &Event) -> Text {
+    match event {
+        Event::Flow(flow) => results(view, event).line(Line::plain(flow.words(view))),
+        _ => results(view, event),
     }
 }
 

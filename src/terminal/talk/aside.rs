@@ -2,7 +2,7 @@
 
 use crate::procedure::Name;
 use crate::run::{
-    Answer, Ask, Before, FasteningAnswer, FlowAnswer, InterruptionAnswer, Leave, ParticularAnswer,
+    Answer, Ask, Before, FasteningAnswer, FlowAnswer, FlowAsk, InterruptionAnswer, Leave, ParticularAnswer,
     ParticularAsk, PeopleAnswer, Prompt, View,
 };
 
@@ -26,7 +26,7 @@ pub(super) fn aside(view: View<'_>, prompt: &Prompt, answer: &Answer) -> Option<
             let first = first.as_ref().map(|first| format!("; first next time: {first}"));
             told(how, &format!("{reason}; things are left: {state}{}", first.unwrap_or_default()))
         }
-        Answer::Flow(answer) => of_flow(prompt, answer),
+        Answer::Flow(answer) => of_flow(view, prompt, answer),
         Answer::People(PeopleAnswer::CorrectName { role, person, reason }) => {
             told(&correction(&format!("the name of the {role}")), &because(person, reason))
         }
@@ -46,9 +46,13 @@ pub(super) fn aside(view: View<'_>, prompt: &Prompt, answer: &Answer) -> Option<
     }
 }
 
-/// A repeat can be given up at its own question as well.
-fn of_flow(prompt: &Prompt, answer: &FlowAnswer) -> Option<(String, String)> {
+/// A pass can be said not to count at its own question, and a repeat be given up there, as well.
+fn of_flow(view: View<'_>, prompt: &Prompt, answer: &FlowAnswer) -> Option<(String, String)> {
     match answer {
+        FlowAnswer::Invalid { reason } if !matches!(prompt.ask, Ask::Flow(FlowAsk::PassEnd(_))) => {
+            let repeat = view.pass_just_ended().map_or("", |(repeat, _)| what(view, repeat));
+            Some((format!("the pass that ended last does not count, {repeat}:"), reason.clone()))
+        }
         FlowAnswer::Restart { reason } => Some(("the section begins anew:".to_owned(), reason.clone())),
         FlowAnswer::GiveUp { disposition, reason } if !matches!(prompt.ask, Ask::Flow(_)) => {
             Some((format!("what is repeated is given up, {}:", disposition.words()), reason.clone()))

@@ -28,7 +28,7 @@ impl Question<'_> {
 
     fn ask(&mut self) -> Result<Answer, Turn> {
         match &self.prompt.ask {
-            Ask::Brief => self.one_key("Read it? ", ('g', "go on"), Answer::AcceptBrief),
+            Ask::Brief => self.one_key("Read it? ", ('y', "yes"), Answer::AcceptBrief),
             Ask::Person(role) => self.person(role),
             Ask::Odometer => {
                 let unit = self.view.book.odometer_unit();
@@ -57,7 +57,7 @@ impl Question<'_> {
                 Ok(Answer::Dispose { disposition, reason })
             }
             Ask::Close => {
-                self.one_key("Everything is done. ", ('c', "close and seal the run"), Answer::Close)
+                self.one_key("Everything is done. ", ('e', "end: close and seal the run"), Answer::Close)
             }
             Ask::Resting => Err(Turn::End(Ended::Rests)),
             Ask::Finished => Err(Turn::End(Ended::Closed)),
@@ -79,7 +79,7 @@ impl Question<'_> {
     }
 
     fn confirm(&mut self) -> Result<Answer, Turn> {
-        let keys = keys::with_common(&[('y', "it is so"), ('n', "it is not so")]);
+        let keys = keys::with_common(&[('y', "yes"), ('n', "no")]);
         match self.key("", &keys)? {
             'y' => Ok(Answer::True),
             _ => Ok(Answer::Untrue { state: keys::inner_line(self.ui, "How is it? ")? }),
@@ -112,12 +112,7 @@ impl Question<'_> {
     }
 
     fn do_step(&mut self) -> Result<Answer, Turn> {
-        let keys = keys::with_common(&[('d', "done"), ('l', "later"), ('n', "not applicable")]);
-        match self.key("", &keys)? {
-            'd' => Ok(Answer::Done),
-            'l' => other::later(self.ui, self.view),
-            _ => other::not_applicable(self.ui),
-        }
+        self.one_key("", ('d', "done"), Answer::Done)
     }
 
     fn wait(&mut self, name: &Name, until: &ZonedDateTime) -> Result<Answer, Turn> {
@@ -140,7 +135,7 @@ impl Question<'_> {
     }
 
     fn while_waiting(&mut self) -> Result<Answer, Turn> {
-        let keys = keys::with_common(&[('w', "go on waiting")]);
+        let keys = keys::with_common(&[('\n', "go on waiting")]);
         self.key("The clock runs on. ", &keys)?;
         Err(Turn::Again)
     }
@@ -158,7 +153,7 @@ impl Question<'_> {
         let reason = keys::inner_line(self.ui, "Why is it entered late (\"from paper\")? ")?;
         let prompt = self.view.prompt_of_late(self.prompt, &at);
         let (view, clock, ticks) = (self.view, self.clock, self.ticks);
-        let asked = Question { ui: &mut *self.ui, view, prompt: &prompt, clock, ticks };
+        let asked = Question { ui: &mut *self.ui, view, prompt: &prompt, is_named: false, clock, ticks };
         let answer = match &prompt.ask {
             Ask::Do => Answer::Done,
             _ => match asked.turn() {

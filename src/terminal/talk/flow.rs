@@ -10,7 +10,7 @@ use crate::terminal::{Line, Role, Text};
 pub(super) fn ask(question: &mut Question<'_>, ask: &FlowAsk) -> Result<Answer, Turn> {
     let answer = match ask {
         FlowAsk::SectionComplete(_) => {
-            return question.one_key("", ('c', "section complete"), Answer::Flow(FlowAnswer::Complete));
+            return question.one_key("", ('y', "section complete"), Answer::Flow(FlowAnswer::Complete));
         }
         FlowAsk::Perform(_) => {
             return question.one_key("", ('d', "all of it is done"), Answer::Flow(FlowAnswer::WorkDone));
@@ -30,17 +30,17 @@ pub(super) fn ask(question: &mut Question<'_>, ask: &FlowAsk) -> Result<Answer, 
 }
 
 fn pass_end(question: &mut Question<'_>, repeat: &Name) -> Result<FlowAnswer, Turn> {
-    let counts = [('c', "it counts"), ('x', "it does not count")];
+    let counts = [('y', "it counts"), ('x', "it does not count")];
     match key_or_give_up(question, repeat, &counts, "give up")? {
-        'c' => Ok(FlowAnswer::Counts),
+        'y' => Ok(FlowAnswer::Counts),
         'x' => Ok(FlowAnswer::Invalid { reason: keys::inner_line(question.ui, "Why does it not count? ")? }),
         _ => give_up(question),
     }
 }
 
 fn exhausted(question: &mut Question<'_>, repeat: &Name) -> Result<FlowAnswer, Turn> {
-    match key_or_give_up(question, repeat, &[('m', "make one more pass")], "go on with a deviation")? {
-        'm' => Ok(FlowAnswer::Extend { reason: keys::inner_line(question.ui, "Why one more? ")? }),
+    match key_or_give_up(question, repeat, &[('t', "try one more pass")], "go on with a deviation")? {
+        't' => Ok(FlowAnswer::Extend { reason: keys::inner_line(question.ui, "Why one more? ")? }),
         _ => give_up(question),
     }
 }
@@ -104,6 +104,9 @@ fn exhausted_text(view: View<'_>, repeat: &Name) -> Text {
     });
     let fails = declared.and_then(|repeat| repeat.fails.as_ref());
     let text = pass(view, repeat, "was the last that the procedure allows, and it is not as it should be");
+    let until = view.goes_on_until(repeat);
+    let until = until.map(|until| Line::plain(format!("It goes on until: {until}.")).hang(2));
+    let text = until.into_iter().fold(text, Text::line);
     fails
         .map(|fix| Line::new().with(Role::Strong, "What to do: ").with(Role::Plain, fix.as_str()).hang(2))
         .into_iter()

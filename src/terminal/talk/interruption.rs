@@ -10,9 +10,7 @@ use crate::terminal::{Line, Role, Text, Ui};
 pub(super) fn ask(question: &mut Question<'_>, ask: &InterruptionAsk) -> Result<Answer, Turn> {
     let answer = match ask {
         InterruptionAsk::Scope => scope(question)?,
-        InterruptionAsk::Statement(_) => {
-            so(question, "How is it? ", &[('y', "it is so"), ('n', "it is not so")])?
-        }
+        InterruptionAsk::Statement(_) => so(question, "How is it? ", &[('y', "yes"), ('n', "no")])?,
         InterruptionAsk::StillSo(_) => {
             so(question, "How is it now? ", &[('y', "still so"), ('n', "not so any more")])?
         }
@@ -37,7 +35,7 @@ fn so(question: &mut Question<'_>, how: &str, keys: &[(char, &str)]) -> Result<I
 fn scope(question: &mut Question<'_>) -> Result<InterruptionAnswer, Turn> {
     let other = question.view.state.interruption.not_covered.is_some();
     let deviation = other.then_some(('g', "go on with a deviation"));
-    let own: Vec<(char, &str)> = [('y', "it is"), ('n', "it is not")].into_iter().chain(deviation).collect();
+    let own: Vec<(char, &str)> = [('y', "yes"), ('n', "no")].into_iter().chain(deviation).collect();
     match question.key("", &keys::with_common(&own))? {
         'y' => Ok(InterruptionAnswer::True),
         'g' => {
@@ -93,8 +91,8 @@ fn asked_scope(view: View<'_>) -> Text {
 
 fn asked_statement(view: View<'_>, statement: Statement) -> Text {
     let when = match statement {
-        Statement::Required(_) => "Preliminary requirement. Is this so?",
-        Statement::CloseUp(_) => "Close-up requirement. Is this so?",
+        Statement::Required(_) => "Before the job, is this so?",
+        Statement::CloseUp(_) => "At the end, is this so?",
     };
     let text = Text::plain(when).line(Line::new().with(Role::Strong, statement.words(view)).indent(2));
     was_not(text, view.state.interruption.unmet.get(&statement))
@@ -171,7 +169,13 @@ pub(super) fn question(view: View<'_>, ask: &InterruptionAsk) -> String {
 
 /// What is said after an event.
 pub(super) fn after(view: View<'_>, event: &InterruptionEvent) -> Text {
-    super::result::last(&event.words(view))
+    match event {
+        // What was just answered with yes is not told again.
+        InterruptionEvent::Covered | InterruptionEvent::Stated(_) | InterruptionEvent::StillSo(_) => {
+            Text::new()
+        }
+        other => super::result::last(&other.words(view)),
+    }
 }
 
 /// Declares a departure: of which sort, and why.

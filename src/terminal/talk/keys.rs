@@ -3,7 +3,7 @@
 use super::{Ended, Turn};
 use crate::run::Disposition;
 use crate::terminal::hints::offer;
-use crate::terminal::{Heard, KeyHint, Ui};
+use crate::terminal::{Heard, KeyHint, Line, Ui};
 
 /// Why this is asked.
 pub(super) const WHY: char = '?';
@@ -14,8 +14,20 @@ pub(super) const OTHER: char = 'o';
 
 /// Keys with words, then those that are good everywhere.
 pub(super) fn with_common(own: &[(char, &str)]) -> Vec<KeyHint> {
-    let common = [(OTHER, "other"), (WHY, "why"), (STOP, "stop the job")];
-    own.iter().chain(&common).map(|&(key, does)| KeyHint::new(key, does)).collect()
+    own.iter().map(|&(key, does)| KeyHint::new(key, does)).chain(common()).collect()
+}
+
+/// What each of the keys does that are good everywhere.
+const COMMON: [(char, &str); 3] = [(OTHER, "other"), (WHY, "why"), (STOP, "stop the job")];
+
+fn common() -> impl Iterator<Item = KeyHint> {
+    COMMON.into_iter().map(|(key, does)| KeyHint::common(key, does))
+}
+
+/// What the keys mean that are good everywhere, told once.
+pub(super) fn taught() -> Line {
+    let words = COMMON.map(|(key, does)| format!("[{key}]\u{a0}{does}")).join(", ");
+    Line::plain(format!("At every question: {words}.")).hang(2)
 }
 
 /// A key. Ctrl-C ends the conversation.
@@ -28,8 +40,7 @@ pub(super) fn key(ui: &mut dyn Ui, prompt: &str, keys: &[KeyHint]) -> Result<cha
 
 /// A line at a main prompt, under the keys that do something else there. Ctrl-C ends the conversation.
 pub(super) fn line(ui: &mut dyn Ui, prompt: &str) -> Result<String, Turn> {
-    let keys = [KeyHint::new('\n', "other"), KeyHint::new(WHY, "why"), KeyHint::new(STOP, "stop the job")];
-    ui.say(&offer(&keys)).map_err(Turn::Broken)?;
+    ui.say(&offer(&common().collect::<Vec<_>>())).map_err(Turn::Broken)?;
     match ui.ask_text(prompt, "") {
         Ok(Heard::Text(text)) => Ok(text),
         other => Err(ended(other)),

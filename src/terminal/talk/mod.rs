@@ -10,9 +10,12 @@ mod correction;
 mod criteria;
 mod fastening;
 mod flow;
+mod frame;
 mod hazard;
 mod interruption;
 mod keys;
+mod kit;
+mod lists;
 mod look;
 mod other;
 mod overview;
@@ -38,10 +41,11 @@ use jiff::ZonedDateTime;
 
 use super::{Line, Manner, Role, Text, Ui, rows};
 use crate::journal::JournalError;
-use crate::run::{Answer, Ask, Event, Input, LateAnswer, Refusal, SlipCheck, View};
+use crate::run::{Answer, Ask, Input, LateAnswer, Refusal, SlipCheck, Stamp, View};
 use crate::session::{LiveRun, NotTaken};
 
 pub use clocks::clock;
+pub use kit::kit;
 pub use look::step_in_full;
 pub use overview::{opening, overview};
 pub use rehearsed::rehearsed;
@@ -105,7 +109,9 @@ pub struct Outside<'a> {
 /// Talks a run through at a terminal; `news` stands on the first screen.
 pub fn talk(ui: &mut dyn Ui, run: &mut LiveRun, outside: &Outside<'_>, news: Text) -> io::Result<Ended> {
     let clock = outside.now;
-    let mut message = news;
+    let mut message = news.line(keys::taught());
+    let mut asked = None;
+    let mut told = frame::Told::new(ui.keeps_what_was_said());
     loop {
         let now = clock();
         let view = run.run.view(&now);
@@ -115,20 +121,31 @@ pub fn talk(ui: &mut dyn Ui, run: &mut LiveRun, outside: &Outside<'_>, news: Tex
             Ask::Resting => return Ok(Ended::Rests),
             _ => {}
         }
+        // A question that comes back after something else was said is told in full.
+        if asked.as_ref() == Some(&prompt) {
+            told.forget_step();
+        }
+        asked = Some(prompt.clone());
         ui.clear_for_screen()?;
-        let screen = screen::screen(view, &prompt, std::mem::take(&mut message));
-        ui.say(&fitted(ui, screen))?;
+        let screen = screen::screen(view, &prompt, std::mem::take(&mut message), &mut told);
+        let is_named = screen.is_named;
+        ui.say(&fitted(ui, screen.text))?;
         ui.remind(Rc::clone(&outside.ticks), clocks::reminders(view, &prompt.ask));
         (outside.farewell)(left_open(view));
         let ticks = &outside.ticks;
         let here = view.inside(prompt.within);
-        match (question::Question { ui: &mut *ui, view: here, prompt: &prompt, clock, ticks }).turn() {
+        match (question::Question { ui: &mut *ui, view: here, prompt: &prompt, is_named, clock, ticks })
+            .turn()
+        {
             Turn::Answer(answer) => match take(ui, run, *answer, clock)? {
                 Taken::Said(said) => message = said,
                 Taken::End(ended) => return Ok(ended),
             },
-            Turn::Show(text) => message = text,
-            Turn::Again | Turn::Why | Turn::Other | Turn::Stop | Turn::Late => {}
+            Turn::Show(text) => {
+                message = text;
+                told.forget_step();
+            }
+            Turn::Again | Turn::Why | Turn::Other | Turn::Stop | Turn::Late => told.forget_step(),
             Turn::End(ended) => return Ok(ended),
             Turn::Broken(error) => return Err(error),
         }
@@ -155,10 +172,10 @@ fn take(
     clock: &dyn Fn() -> ZonedDateTime,
 ) -> io::Result<Taken> {
     match run.take(Input::Answer(answer.clone()), &clock()) {
-        Ok(event) => {
-            let event: Event = event.clone();
-            let now = clock();
-            Ok(Taken::Said(after::after(seen_after(run, &now), &event)))
+        Ok(events) => {
+            let (events, now) = (events.to_vec(), clock());
+            let told = events.iter().map(|(event, stamp)| after::after(seen_after(run, &now, stamp), event));
+            Ok(Taken::Said(told.fold(Text::new(), Text::then)))
         }
         Err(NotTaken::Refused(Refusal::Unlikely { shown, lowest, highest })) => {
             ui.say(&refused(&Refusal::Unlikely { shown, lowest, highest }))?;
@@ -174,10 +191,9 @@ fn take(
     }
 }
 
-/// The run after its last entry, seen from where that belongs.
-fn seen_after<'run>(run: &'run LiveRun, now: &'run ZonedDateTime) -> View<'run> {
-    let view = run.run.view(now);
-    run.run.events.last().map_or(view, |(_, stamp)| view.at_entry(stamp))
+/// The run after an entry, seen from where that belongs.
+fn seen_after<'run>(run: &'run LiveRun, now: &'run ZonedDateTime, stamp: &Stamp) -> View<'run> {
+    run.run.view(now).at_entry(stamp)
 }
 
 fn sure(answer: Answer) -> Answer {
@@ -190,22 +206,4 @@ fn sure(answer: Answer) -> Answer {
 
 fn refused(refusal: &Refusal) -> Text {
     Line::new().with(Role::Bad, "Not taken: ").with(Role::Plain, refusal.to_string()).hang(2).into()
-}
-
-/// The protections and the limits in force as one line, or that there are none.
-fn in_force(view: View<'_>) -> Line {
-    let (protections, limits) = (view.protections(), view.limits_in_force());
-    if protections.is_empty() && limits.is_empty() {
-        return Line::new().with(Role::Faint, "In force: no protection");
-    }
-    let limits = limits.iter().map(|limit| limit.what.to_owned());
-    let listed: Vec<String> = protections
-        .iter()
-        .map(|protection| match &protection.lapsed {
-            None => format!("{} (since {})", protection.what, words::clock(&protection.since.at, view.now)),
-            Some(_) => format!("{} (LAPSED: verify again)", protection.what),
-        })
-        .chain(limits)
-        .collect();
-    Line::new().with(Role::Strong, "In force: ").with(Role::Protection, listed.join("; ")).hang(2)
 }

@@ -11,22 +11,23 @@ use crate::terminal::{Heard, KeyHint, Ui};
 /// Offers everything that can be done besides answering.
 pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<Answer, Turn> {
     let offered = [
-        ('b', "back to the question"),
-        ('a', "look around at all steps"),
+        ('\n', "back to the question"),
+        ('w', "where we are: look around at all steps"),
         ('c', "correct an earlier reading or entry"),
         ('r', "remark"),
         ('m', "something was moved or used"),
         ('d', "it was done before: enter it late (from paper)"),
         ('i', "another instrument is used"),
         ('l', "this step later"),
-        ('n', "this step is not applicable"),
+        ('u', "this step is not applicable"),
         ('v', "declare a deviation"),
-        ('h', "can I stop here?"),
-        ('e', "begin this section anew"),
+        ('z', "can I stop here?"),
+        ('b', "begin this section anew"),
+        ('x', "the pass that ended last does not count"),
         ('g', "give up what is repeated here"),
-        ('t', "somebody else takes over a role"),
+        ('h', "hand over: somebody else takes a role"),
         ('f', "a fastener was loosened again"),
-        ('k', "this fastener cannot be done"),
+        ('j', "this fastener cannot be done"),
         ('s', "suspend until another time"),
         ('!', "stop the job"),
     ];
@@ -34,14 +35,15 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
     let repeats = innermost.is_some_and(|repeat| view.can_be_given_up(repeat));
     let may_pass = prompt.step.is_some_and(|step| view.can_be_passed_by(step));
     let at_step = |key: char| match key {
-        'l' | 'n' => may_pass && view.kept_in(prompt).is_none(),
+        'l' | 'u' => may_pass && view.kept_in(prompt).is_none(),
         'd' => view.can_be_late(prompt),
-        'e' => prompt.step.is_some() || matches!(prompt.ask, Ask::Flow(_)),
+        'b' => prompt.step.is_some() || matches!(prompt.ask, Ask::Flow(_)),
+        'x' => view.pass_just_ended().is_some(),
         'g' => repeats,
-        't' => !view.state.people.is_empty(),
+        'h' => !view.state.people.is_empty(),
         'i' => particular::names_instruments(view),
         'f' => !fastening::begun(view).is_empty(),
-        'k' => may_pass && matches!(prompt.ask, Ask::Fastening(FasteningAsk::Reach(_))),
+        'j' => may_pass && matches!(prompt.ask, Ask::Fastening(FasteningAsk::Reach(_))),
         _ => true,
     };
     let keys: Vec<KeyHint> = offered
@@ -50,27 +52,31 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         .map(|(key, does)| KeyHint::new(key, does))
         .collect();
     match key(ui, "", &keys)? {
-        'a' => look::around(ui, view, prompt),
+        'w' => look::around(ui, view, prompt),
         'c' => correction::correct(ui, view),
         'r' => Ok(Answer::Note(inner_line(ui, "Remark: ")?)),
         'm' => Ok(Answer::Disturbed(inner_line(ui, "What was moved or used? ")?)),
         'd' => Err(Turn::Late),
         'i' => particular::exchange(ui, view),
         'l' => later(ui, view),
-        'n' => not_applicable(ui),
+        'u' => not_applicable(ui),
         'v' => super::interruption::declare(ui),
-        'h' => Err(Turn::Show(super::stopping::can_stop(view))),
-        'e' => {
+        'z' => Err(Turn::Show(super::stopping::can_stop(view))),
+        'b' => {
             let reason = inner_line(ui, "Why is it begun anew? ")?;
             Ok(Answer::Flow(FlowAnswer::Restart { reason }))
+        }
+        'x' => {
+            let reason = inner_line(ui, "Why does it not count? ")?;
+            Ok(Answer::Flow(FlowAnswer::Invalid { reason }))
         }
         'g' => {
             let (disposition, reason) = disposition(ui)?;
             Ok(Answer::Flow(FlowAnswer::GiveUp { disposition, reason }))
         }
-        't' => super::people::take_over(ui, view),
+        'h' => super::people::take_over(ui, view),
         'f' => fastening::loosened(ui, view),
-        'k' => {
+        'j' => {
             let reason = inner_line(ui, "Why can it not be done? ")?;
             Ok(Answer::Fastening(FasteningAnswer::Skip { reason }))
         }

@@ -2,6 +2,8 @@
 
 use super::around;
 use super::criteria::criteria;
+use super::kit;
+use super::lists::{head, list};
 use super::paper::Paper;
 use crate::procedure::{
     CheckedProcedure, Group, Hold, Name, Named, Order, Passage, PassageKind, Piece, Section, Step, Supply,
@@ -23,27 +25,8 @@ pub fn opening(procedure: &CheckedProcedure) -> Text {
     head(procedure).then(passages(procedure, procedure.introduction()))
 }
 
-fn head(procedure: &CheckedProcedure) -> Text {
-    let header = procedure.header();
-    let time = header.time.as_ref().map(|time| format!(", about {time}")).unwrap_or_default();
-    Text::new()
-        .line(Line::new().with(Role::Strong, procedure.title()))
-        .line(Line::plain(format!(
-            "Revision {} of {}, by {}{time}",
-            header.revision, header.date, header.author
-        )))
-        .line(Line::plain(format!("For: {}", header.scope)).hang(2))
-}
-
 fn requirements(paper: Paper<'_>) -> Text {
     let procedure = paper.procedure;
-    let tool = |(_, tool): (&Name, &crate::procedure::Tool)| {
-        let accuracy =
-            tool.accuracy.as_ref().map(|accuracy| format!(", good to ±{accuracy}")).unwrap_or_default();
-        let range = tool.range.as_ref().map(|(low, high)| format!(", reads {low} to {high}"));
-        let calibrated = if tool.calibrated { ", calibrated" } else { "" };
-        format!("{}{accuracy}{}{calibrated}", tool.what, range.unwrap_or_default())
-    };
     let vehicle = procedure.vehicle().iter().map(|(name, value)| {
         let choices = if value.choices.is_empty() {
             String::new()
@@ -62,7 +45,7 @@ fn requirements(paper: Paper<'_>) -> Text {
         if procedure.linked().is_empty() { Text::new() } else { list("Procedures run within it", linked) };
     within
         .then(list("Persons", procedure.roles().iter().map(|(name, role)| format!("{name}: {}", role.what))))
-        .then(list("Tools", procedure.tools().iter().map(tool)))
+        .then(list("Tools", procedure.tools().iter().map(|(_, tool)| kit::tool(tool))))
         .then(list("Materials", supplies(paper, procedure.materials())))
         .then(list("Parts", supplies(paper, procedure.parts())))
         .then(list("To be known of the vehicle", vehicle))
@@ -85,16 +68,6 @@ fn supplies<'a>(paper: Paper<'a>, supplies: &'a Named<Supply>) -> impl Iterator<
             supply.amount.as_ref().map(|amount| format!(", {}", paper.formula(amount))).unwrap_or_default();
         format!("{}{amount}", supply.what)
     })
-}
-
-/// What belongs under a title, item by item; or that there is none.
-pub(super) fn list(title: &str, items: impl Iterator<Item = String>) -> Text {
-    let items: Vec<String> = items.collect();
-    let head = Line::new().with(Role::Strong, format!("{title}:"));
-    if items.is_empty() {
-        return head.with(Role::Plain, " none").into();
-    }
-    items.into_iter().fold(Text::new().line(head), |text, item| text.line(Line::marked("-", item).indent(2)))
 }
 
 fn section_text(paper: Paper<'_>, section: &Section) -> Text {

@@ -28,22 +28,12 @@ impl<'a> Paper<'a> {
 
     /// A formula: its figure where it can be worked out now, and in the words of the things it speaks of.
     pub(in crate::terminal::talk) fn formula(self, formula: &Typed) -> String {
-        let words = self.words(formula);
+        let words = self.procedure.worded(formula);
         match self.known.evaluate(formula) {
             Ok(_) if formula.names().is_empty() => words,
             Ok(Value::Quantity(quantity)) => format!("{} ({words})", Value::Quantity(quantity)),
             Ok(other) => format!("{other} ({words})"),
             Err(_) => words,
-        }
-    }
-
-    /// The formula with what each name stands for in its place.
-    fn words(self, formula: &Typed) -> String {
-        let spoken = |name: &str| self.procedure.called(&Name(name.to_owned())).to_owned();
-        match formula.names() {
-            // A name alone is said as it is; among signs its words need marks to be told from them.
-            [one] if one.value == formula.text() => spoken(&one.value),
-            _ => formula.worded(&|name| format!("[{}]", spoken(name))),
         }
     }
 

@@ -30,7 +30,7 @@ pub(super) fn ask(question: &mut Question<'_>, ask: &PeopleAsk) -> Result<Answer
         PeopleAsk::Check(check) => {
             let declared = view.book.procedure.check(check);
             let alone = declared.and_then(|check| check.alone.as_ref());
-            let alone = alone.map(|_| ('r', "re-inspection, nobody else is here"));
+            let alone = alone.map(|_| ('q', "re-inspection, nobody else is here"));
             let by = declared.map_or_else(|| Name("lead".to_owned()), |check| check.by.clone());
             look(question, &by, &alone.into_iter().collect::<Vec<_>>())
         }
@@ -53,8 +53,8 @@ fn still(question: &mut Question<'_>, role: &Name) -> Result<Answer, Turn> {
 }
 
 fn called(question: &mut Question<'_>, who: &str) -> Result<Answer, Turn> {
-    let own = keys::with_common(&[('h', "is here and sees it"), ('a', "is absent")]);
-    if question.key("", &own)? == 'h' {
+    let own = keys::with_common(&[('y', "is here and sees it"), ('n', "is absent")]);
+    if question.key("", &own)? == 'y' {
         let said = keys::inner_line(question.ui, &format!("{who}, name or initials: "))?;
         return Ok(Answer::Release { said });
     }
@@ -64,13 +64,13 @@ fn called(question: &mut Question<'_>, who: &str) -> Result<Answer, Turn> {
 
 fn look(question: &mut Question<'_>, role: &Name, more: &[(char, &str)]) -> Result<Answer, Turn> {
     let own: Vec<(char, &str)> =
-        [('y', "it is so"), ('n', "it is not so")].into_iter().chain(more.iter().copied()).collect();
+        [('y', "yes"), ('n', "no")].into_iter().chain(more.iter().copied()).collect();
     match question.key("", &keys::with_common(&own))? {
         'y' => {
             let prompt = format!("{}, name or initials: ", named(question.view, role));
             Ok(Answer::Release { said: keys::inner_line(question.ui, &prompt)? })
         }
-        'r' => {
+        'q' => {
             let said = keys::inner_line(question.ui, "Who looks again, name or initials: ")?;
             let reason = keys::inner_line(question.ui, "Why is there nobody else? ")?;
             Ok(Answer::People(PeopleAnswer::Reinspect { said, reason }))
@@ -81,7 +81,7 @@ fn look(question: &mut Question<'_>, role: &Name, more: &[(char, &str)]) -> Resu
 
 /// Whether something is good by eye.
 pub(super) fn good(question: &mut Question<'_>) -> Result<Answer, Turn> {
-    match question.key("", &keys::with_common(&[('y', "it is good"), ('n', "it is not good")]))? {
+    match question.key("", &keys::with_common(&[('y', "good"), ('n', "not good")]))? {
         'y' => Ok(Answer::Good),
         _ => Ok(Answer::NotGood { state: keys::inner_line(question.ui, "What is wrong? ")? }),
     }

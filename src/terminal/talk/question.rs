@@ -17,19 +17,22 @@ pub(super) struct Question<'talk> {
     /// The run from where it is asked: a name means the nearest.
     pub(super) view: View<'talk>,
     pub(super) prompt: &'talk Prompt,
+    /// Whether the text of the step stands above and names the one reading that it takes.
+    pub(super) is_named: bool,
     pub(super) clock: &'talk dyn Fn() -> ZonedDateTime,
     pub(super) ticks: &'talk Rc<dyn Fn() -> Duration>,
 }
 
 impl Question<'_> {
     /// Up to nine choices have a key each, so that one press answers and the other keys stay at hand.
-    pub(super) fn choice(&mut self, choices: &[String]) -> Result<String, Turn> {
+    pub(super) fn choice(&mut self, prompt: &str, choices: &[String]) -> Result<String, Turn> {
         let digits: Vec<(char, &str)> = ('1'..='9').zip(choices.iter().map(String::as_str)).collect();
         if choices.len() > digits.len() {
-            let place = keys::inner_choice(self.ui, "Choose", choices)?;
+            let prompt = if prompt.is_empty() { "Choose" } else { prompt };
+            let place = keys::inner_choice(self.ui, prompt, choices)?;
             return Ok(choices[place.min(choices.len() - 1)].clone());
         }
-        let key = self.key("", &keys::with_common(&digits))?;
+        let key = self.key(prompt, &keys::with_common(&digits))?;
         Ok(digits
             .iter()
             .find(|(digit, _)| *digit == key)
@@ -93,13 +96,14 @@ impl Question<'_> {
         }
     }
 
-    /// A typed line. `?` and `!` alone are keys here too, and an empty line says what else can be done.
+    /// A typed line. The keys that are good everywhere are good here too, each alone on the line; so is an empty one for
+    /// what else can be done.
     pub(super) fn typed(&mut self, prompt: &str) -> Result<String, Turn> {
         let text = keys::line(self.ui, prompt)?;
         match text.trim() {
             "?" => Err(Turn::Why),
             "!" => Err(Turn::Stop),
-            "" => Err(Turn::Other),
+            "" | "o" => Err(Turn::Other),
             _ => Ok(text),
         }
     }

@@ -6,15 +6,19 @@ use super::question::Question;
 use super::{Ended, Turn, keys, words};
 use crate::procedure::{Name, Occasion, Reading, ReadingKind};
 use crate::run::{Answer, SlipCheck, View, timed_here};
-use crate::terminal::{Heard, KeyHint, Line, Role, Text, Timing};
+use crate::terminal::{Heard, KeyHint, Line, Text, Timing};
 
 /// Asks for it: typed, chosen, or timed here.
 pub(super) fn ask(question: &mut Question<'_>, name: &Name) -> Result<Answer, Turn> {
     let reading = question.view.book.procedure.reading(name);
     let Some(reading) = reading else { return Err(Turn::Again) };
     let text = match &reading.kind {
-        ReadingKind::Choice { choices, .. } => question.choice(&reading.offered(choices))?,
+        ReadingKind::Choice { choices, .. } => {
+            let named = if question.is_named { String::new() } else { format!("{}: ", reading.what) };
+            question.choice(&named, &reading.offered(choices))?
+        }
         _ if reading.stopwatch => timed(question, reading)?,
+        _ if question.is_named => question.typed(&format!("{}: ", words::form_or_outcome(reading)))?,
         _ => question.typed(&format!("{}, {}: ", reading.what, words::form_or_outcome(reading)))?,
     };
     Ok(Answer::Typed { text, slip: SlipCheck::Ask })
@@ -25,13 +29,13 @@ fn timed(question: &mut Question<'_>, reading: &Reading) -> Result<String, Turn>
     let what = &reading.what;
     let outcomes = ('1'..='9').zip(reading.instead.iter().map(|outcome| outcome.words.as_str()));
     let own: Vec<(char, &str)> =
-        [('\n', "start the stopwatch"), ('t', "type a time")].into_iter().chain(outcomes.clone()).collect();
+        [('\n', "start the stopwatch"), ('w', "write a time")].into_iter().chain(outcomes.clone()).collect();
     let key = question.key(&format!("{what}: "), &keys::with_common(&own))?;
     if let Some((_, words)) = outcomes.clone().find(|(digit, _)| *digit == key) {
         return Ok(words.to_owned());
     }
     match key {
-        't' => keys::inner_line(question.ui, &format!("{what}, {}: ", words::form_or_outcome(reading))),
+        'w' => keys::inner_line(question.ui, &format!("{what}, {}: ", words::form_or_outcome(reading))),
         _ => take_time(question, what),
     }
 }
@@ -44,9 +48,9 @@ fn take_time(question: &mut Question<'_>, what: &str) -> Result<String, Turn> {
         other => return Err(keys::back(other)),
     };
     let text = timed_here(tenths(took));
-    let keys = [KeyHint::new('\n', "keep it"), KeyHint::new('x', "discard it, time it again")];
+    let keys = [KeyHint::new('k', "keep it"), KeyHint::new('x', "discard it, time it again")];
     match keys::key(question.ui, &format!("Stopped: {text}. "), &keys)? {
-        '\n' => Ok(text),
+        'k' => Ok(text),
         _ => Err(Turn::Again),
     }
 }
@@ -61,15 +65,12 @@ pub(super) fn shown(view: View<'_>, name: &Name) -> Text {
     let Some(reading) = view.book.procedure.reading(name) else {
         return Text::new();
     };
-    let ask = Line::new()
-        .with(Role::Strong, "Read: ")
-        .with(Role::Plain, format!("{}, {}", reading.what, words::form(&reading.kind)))
-        .hang(2);
     let wanted = words::wanted(view, name).map(|wanted| format!("Wanted: {wanted}"));
-    let wanted = wanted.unwrap_or_else(|| "No limit: information only".to_owned());
     let source = reading.source.as_ref().map(|source| format!(" ({source})")).unwrap_or_default();
-    let instead = words::instead(reading).map(|instead| format!("; {instead}")).unwrap_or_default();
-    let text = Text::new().line(ask).line(Line::plain(format!("{wanted}{instead}{source}")).hang(2));
+    let wanted = wanted.map(|wanted| format!("{wanted}{source}")).into_iter().chain(words::instead(reading));
+    let wanted: Vec<String> = wanted.collect();
+    let wanted = (!wanted.is_empty()).then(|| Line::plain(wanted.join("; ")).hang(2));
+    let text = wanted.into_iter().fold(Text::new(), Text::line);
     let text = instrument(view, reading.instrument.as_ref(), text);
     let text = words::challenge(view, name).into_iter().fold(text, Text::line);
     let text = handling(view, reading, text);

@@ -3,8 +3,11 @@
 use super::words;
 use crate::procedure::{Name, StepId};
 use crate::quantity::{Entry, Limit, Outcome, Quantity};
-use crate::run::{Answered, Judged, Judgement, StepResult, View};
+use crate::run::{Answered, Judged, Judgement, Standing, StepResult, View};
 use crate::terminal::{Fell, Gauge, Line, Mark, Role, Text};
+
+/// Significant digits of a computed result that has no short decimal form.
+const FEW_DIGITS: i32 = 3;
 
 pub(super) fn last(words: &str) -> Text {
     Line::new().with(Role::Strong, "Last: ").with(Role::Plain, words).hang(2).into()
@@ -21,37 +24,59 @@ pub(super) fn result(view: View<'_>, name: &Name) -> Text {
     }
     let judged = view.judge(name);
     judged.map_or_else(Text::new, |judged| {
-        told(view, &StepResult { name, shown: words::known(view, name), judged })
+        let verdict = in_short(&judged);
+        line(view, &StepResult { name, shown: words::known(view, name), judged }, verdict)
     })
 }
 
 /// The same of a result of a step at one of its occurrences.
 pub(super) fn told(view: View<'_>, came: &StepResult<'_>) -> Text {
+    line(view, came, verdict(&came.judged))
+}
+
+fn line(view: View<'_>, came: &StepResult<'_>, (role, verdict): (Role, String)) -> Text {
     let StepResult { name, judged, .. } = came;
-    let shown = match (view.trace(name), &judged.quantity) {
-        (Some(trace), Some(quantity)) => Some(trace.show_in(&quantity.unit)),
-        _ => came.shown.clone(),
-    };
-    let shown = shown.map(|shown| format!("{shown}: ")).unwrap_or_default();
-    let (role, verdict) = verdict(judged);
+    let said = view.trace(name).zip(judged.shown(FEW_DIGITS));
+    let said = said.map(|(trace, shown)| trace.said_as(&shown, &|name| view.book.procedure.spoken(name)));
+    let names = said.iter().flat_map(|said| said.names.clone());
+    let names: Vec<Line> = names.map(|name| Line::new().with(Role::Faint, name).indent(4).hang(2)).collect();
+    let shown = said.map(|said| said.line).or_else(|| came.shown.clone());
+    let shown = shown.map(|shown| before(&shown, &verdict)).unwrap_or_default();
     let line = Line::new()
         .with(Role::Strong, format!("{}: ", view.book.procedure.called(name)))
         .with(Role::Plain, shown)
         .with(role, verdict)
         .hang(2);
-    gauge(judged).into_iter().fold(Text::new().line(line), Text::gauge)
+    let text = names.into_iter().fold(Text::new().line(line), Text::line);
+    gauge(judged).into_iter().fold(text, Text::gauge)
 }
 
 /// What was reached, with its verdict and its gauge.
 pub(super) fn judged_line(what: &str, entry: &Entry, judged: &Judged) -> Text {
-    let (role, verdict) = verdict(judged);
-    let shown = words::answered(&Answered::Quantity(entry.clone()));
+    let (role, verdict) = in_short(judged);
+    let shown = Answered::Quantity(entry.clone()).shown_beside(judged.limits.as_ref());
     let line = Line::new()
         .with(Role::Strong, format!("{what}: "))
-        .with(Role::Plain, format!("{shown}: "))
+        .with(Role::Plain, before(&shown, &verdict))
         .with(role, verdict)
         .hang(2);
     gauge(judged).into_iter().fold(Text::new().line(line), Text::gauge)
+}
+
+/// A value and what stands between it and its verdict.
+fn before(shown: &str, verdict: &str) -> String {
+    if verdict.is_empty() { shown.to_owned() } else { format!("{shown}: ") }
+}
+
+/// The verdict right after its question: that there is no limit, or what is accepted, was said there.
+fn in_short(judged: &Judged) -> (Role, String) {
+    let (role, said) = verdict(judged);
+    let said = match &judged.judgement {
+        Judgement::InformationOnly => String::new(),
+        Judgement::Listed(Standing::Pass, _) => "pass".to_owned(),
+        _ => said,
+    };
+    (role, said)
 }
 
 fn verdict(judged: &Judged) -> (Role, String) {
@@ -62,10 +87,8 @@ fn verdict(judged: &Judged) -> (Role, String) {
         (_, true) => Role::Good,
         (_, false) => Role::Bad,
     };
-    let wanted = judged.limits.as_ref().filter(|_| role == Role::Good);
-    let wanted = wanted.map(|limits| format!("; wanted {limits}")).unwrap_or_default();
     let certainty = judged.certainty.as_ref().map(|certainty| format!("; {certainty}")).unwrap_or_default();
-    (role, format!("{said}{wanted}{certainty}"))
+    (role, format!("{said}{certainty}"))
 }
 
 fn gauge(judged: &Judged) -> Option<Gauge> {
@@ -78,7 +101,8 @@ fn gauge(judged: &Judged) -> Option<Gauge> {
         (false, Some(lower)) if is_under(quantity, lower) => Fell::Below,
         (false, _) => Fell::Above,
     };
-    let gauge = Gauge::new(mark(quantity, quantity), fell);
+    let shown = quantity.shown_beside(Quantity::DIGITS, Some(limits));
+    let gauge = Gauge::new(Mark::new(quantity.base().to_f64(), shown), fell);
     let gauge = limits.lower.iter().fold(gauge, |gauge, limit| gauge.lower(mark(&limit.quantity, quantity)));
     Some(limits.upper.iter().fold(gauge, |gauge, limit| gauge.upper(mark(&limit.quantity, quantity))))
 }

@@ -1,30 +1,45 @@
 //! The screen of a question: where we are, what protects, the step, what comes next.
 
+use super::frame::Told;
 use super::hazard::{hazard_line, hazard_name};
-use super::{in_force, words};
+use super::words;
 use crate::procedure::{Name, Step};
-use crate::run::{Ask, Coming, FlowAsk, Prompt, View};
+use crate::run::{Ask, Prompt, View};
 use crate::terminal::{Line, Role, Text};
+
+/// What is shown above a question.
+pub(super) struct Screen {
+    /// What it says.
+    pub(super) text: Text,
+    /// Whether the text of the step stands there and names the one reading that it takes.
+    pub(super) is_named: bool,
+}
 
 /// What is shown above a question. What must never scroll away stands last, right above the prompt: what came of the
 /// last answer, where we are, what protects, what comes next.
-pub(super) fn screen(view: View<'_>, prompt: &Prompt, last: Text) -> Text {
+pub(super) fn screen(view: View<'_>, prompt: &Prompt, last: Text, told: &mut Told) -> Screen {
     // What is asked of an earlier pass is shown as it stands in that pass.
     let here = view.inside(prompt.within);
     let step = shown_step(view, prompt);
-    let body = step.map(|step| step_text(here, prompt, step)).unwrap_or_default();
-    let parts = [body, asked(here, prompt), last];
-    let above = parts.into_iter().filter(|part| *part != Text::new());
-    let above = above.fold(Text::new(), |text, part| text.then(part).blank());
-    let standing = above.then(place(here, prompt, step)).line(in_force(view));
-    // On a small screen a warning needs the room.
-    let is_warned = matches!(prompt.ask, Ask::Acknowledge(_));
-    let standing = if view.is_at_stopping_point() && !is_warned {
-        standing.line(Line::plain("This is a safe stopping point."))
-    } else {
-        standing
+    let is_again = step.is_some_and(|step| told.has_shown(here, step));
+    let body = match step {
+        Some(step) if is_again => pointer(here, step, told.keeps()),
+        Some(step) => step_text(here, prompt, step),
+        None => Text::new(),
     };
-    standing.then(super::clocks::clocks(view, &prompt.ask)).then(next(view, prompt, step))
+    let frame = told.frame(here, prompt, step);
+    let parts = [body, asked(here, prompt, is_again), last];
+    let above = parts.into_iter().filter(|part| *part != Text::new());
+    let text = above.fold(Text::new(), |text, part| text.then(part).blank()).then(frame);
+    Screen { text, is_named: !is_again && step.is_some_and(|step| step.takes.len() == 1) }
+}
+
+/// The step that a further question belongs to: its beginning, where its text is not in sight any more.
+fn pointer(view: View<'_>, step: &Step, is_in_sight: bool) -> Text {
+    if is_in_sight {
+        return Text::new();
+    }
+    Line::new().with(Role::Faint, format!("{} {}", step.number, words::pointer(view, step))).hang(2).into()
 }
 
 fn shown_step<'run>(view: View<'run>, prompt: &Prompt) -> Option<&'run Step> {
@@ -34,30 +49,6 @@ fn shown_step<'run>(view: View<'run>, prompt: &Prompt) -> Option<&'run Step> {
         _ => prompt.step?,
     };
     view.book.procedure.step(id)
-}
-
-fn is_end_of_pass(prompt: &Prompt) -> bool {
-    matches!(prompt.ask, Ask::Flow(FlowAsk::PassEnd(_) | FlowAsk::Exhausted(_)))
-}
-
-/// Where we are: the job, the section, the step.
-fn place(view: View<'_>, prompt: &Prompt, step: Option<&Step>) -> Text {
-    let procedure = &view.book.procedure;
-    let of_step = step.map(|step| step.section);
-    let section = of_step.or_else(|| match &prompt.ask {
-        Ask::Flow(ask) => ask.section(view),
-        _ => None,
-    });
-    let section =
-        section.and_then(|section| procedure.section(section)).map(|section| section.title.as_str());
-    let progress = step.filter(|_| !is_end_of_pass(prompt)).map(|step| words::progress(view, step.id));
-    let pass = step.and_then(|step| view.pass_words(step.id));
-    let within = step.and_then(|step| view.within(step.id).pop()).map(|within| words::within(&within));
-    let parts = section.filter(|title| !title.is_empty()).map(str::to_owned).into_iter();
-    let parts = parts.chain(within).chain(pass).chain(progress);
-    let place: Vec<String> = parts.collect();
-    let place = if place.is_empty() { String::new() } else { format!(" / {}", place.join(" / ")) };
-    Line::new().with(Role::Strong, procedure.title()).with(Role::Plain, place).hang(2).into()
 }
 
 fn step_text<'run>(view: View<'run>, prompt: &Prompt, step: &'run Step) -> Text {
@@ -109,20 +100,20 @@ fn is_read(view: View<'_>, step: &Step, hazard: &Name) -> bool {
     if step.hold.as_ref().is_some_and(|hold| view.lapse_of(hold, step.id).is_some()) {
         return false;
     }
-    view.is_begun(step)
-        || view.is_acknowledged(step.id, hazard)
-        || !step.hazards.contains(hazard) && view.is_read_in_section(step.section, hazard)
+    view.is_begun(step) || view.is_hazard_read(step, hazard)
 }
 
-fn asked(view: View<'_>, prompt: &Prompt) -> Text {
+fn asked(view: View<'_>, prompt: &Prompt, is_again: bool) -> Text {
     match &prompt.ask {
         Ask::Brief => super::brief::brief(view),
         Ask::Acknowledge(hazard) => acknowledge(view, hazard),
         Ask::Do => computed(view, prompt),
         Ask::Reading(name) => super::reading::shown(view, name),
         Ask::Failed(name) => failed(view, name),
-        Ask::Confirm { hold, item } => confirm(view, prompt, hold, *item),
-        Ask::Release { hold, .. } => hold_line(view, prompt, hold, "Everything is confirmed."),
+        Ask::Confirm { hold, item } => confirm(view, prompt, (hold, *item), is_again),
+        Ask::Release { hold, .. } => {
+            hold_line(view, prompt, hold, is_again).line(Line::plain("Everything is confirmed."))
+        }
         Ask::Pick(steps) => pick(view, steps),
         Ask::Late { wait, since } => super::clocks::late(view, wait, since),
         Ask::Flow(ask) => super::flow::asked(view, ask),
@@ -154,14 +145,14 @@ pub(super) fn failed(view: View<'_>, name: &Name) -> Text {
     lines.fold(super::result::result(view, name), Text::line)
 }
 
-fn confirm(view: View<'_>, prompt: &Prompt, name: &Name, item: usize) -> Text {
+fn confirm(view: View<'_>, prompt: &Prompt, (name, item): (&Name, usize), is_again: bool) -> Text {
     let Some(hold) = view.book.procedure.hold(name) else {
         return Text::new();
     };
-    let count = format!("Is this so? ({} of {})", item + 1, hold.confirm.len());
     let statement = hold.confirm.get(item).map(String::as_str).unwrap_or_default();
-    let text = hold_line(view, prompt, name, &count);
-    let text = text.line(Line::new().with(Role::Strong, statement).indent(2));
+    let count = format!("{} of {}: ", item + 1, hold.confirm.len());
+    let line = Line::new().with(Role::Plain, count).with(Role::Strong, statement).indent(2).hang(2);
+    let text = hold_line(view, prompt, name, is_again).line(line);
     let verification = prompt.step.and_then(|step| view.verification_of(name, step));
     match verification.as_ref().and_then(|verification| verification.contradicted.get(&item)) {
         Some(state) => text.line(Line::new().with(Role::Bad, format!("It was not so: {state}")).indent(2)),
@@ -173,20 +164,19 @@ fn confirm(view: View<'_>, prompt: &Prompt, name: &Name, item: usize) -> Text {
     }
 }
 
-fn hold_line(view: View<'_>, prompt: &Prompt, name: &Name, words: &str) -> Text {
-    let Some(hold) = view.book.procedure.hold(name) else {
-        return Text::new();
-    };
-    let lapse = prompt
-        .step
-        .and_then(|step| view.lapse_of(name, step))
-        .map(|why| format!(" Verify it again: {why}."))
-        .unwrap_or_default();
-    let head = Line::new()
-        .with(Role::Strong, format!("Hold point: {}.", hold.what))
-        .with(Role::Plain, lapse)
-        .hang(2);
-    Text::new().line(head).line(Line::plain(words))
+/// What the hold point guards, once; and why it is verified again, on every screen.
+fn hold_line(view: View<'_>, prompt: &Prompt, name: &Name, is_again: bool) -> Text {
+    let what = view.book.procedure.called(name);
+    let lapse = prompt.step.and_then(|step| view.lapse_of(name, step));
+    match lapse {
+        None if is_again => Text::new(),
+        None => Line::new().with(Role::Strong, format!("Hold point: {what}.")).hang(2).into(),
+        Some(why) => Line::new()
+            .with(Role::Strong, format!("Hold point: {what}."))
+            .with(Role::Plain, format!(" Verify it again: {why}."))
+            .hang(2)
+            .into(),
+    }
 }
 
 fn pick(view: View<'_>, steps: &[crate::procedure::StepId]) -> Text {
@@ -208,17 +198,4 @@ fn dispose(view: View<'_>, deviation: usize) -> Text {
         found.reason
     );
     Text::plain(&words)
-}
-
-/// What comes after it; nothing where the person says what comes.
-fn next(view: View<'_>, prompt: &Prompt, step: Option<&Step>) -> Text {
-    let is_chosen = matches!(prompt.ask, Ask::Pick(_) | Ask::Flow(FlowAsk::Choose { .. }));
-    let step = step.filter(|_| !is_chosen && !is_end_of_pass(prompt));
-    let words = step.and_then(|step| match view.after(step.id)? {
-        Coming::Step(later) => Some(format!("{} {}", later.number, words::title(view, later))),
-        Coming::EndOfPass(repeat) => Some(format!("the end of {}", view.pass_number(repeat)?)),
-    });
-    words
-        .map(|words| Line::new().with(Role::Faint, format!("Next: {words}")).hang(2).into())
-        .unwrap_or_default()
 }

@@ -1,6 +1,6 @@
 //! Where a run stands: everything that is not finished, and every step, on one display.
 
-use super::{in_force, look, stopping, words};
+use super::{frame, look, stopping, words};
 use crate::run::{Leave, Left, Sitting, View};
 use crate::terminal::{Line, Role, Text};
 
@@ -9,8 +9,10 @@ pub fn standing(view: View<'_>) -> Text {
     let prompt = view.next();
     let procedure = &view.book.procedure;
     let title = format!("{}, revision {}", procedure.title(), procedure.header().revision);
-    let text =
-        Text::new().line(Line::new().with(Role::Strong, title)).line(sitting(view)).line(in_force(view));
+    let text = Text::new()
+        .line(Line::new().with(Role::Strong, title))
+        .line(sitting(view))
+        .line(frame::in_force(view));
     let text = text.line(at(view)).then(within(view)).line(stopping::in_short(view)).then(clocks(view));
     let text = text.then(open(view)).then(super::fastening::standing(view)).blank();
     text.then(look::steps(view, &prompt))
@@ -18,7 +20,7 @@ pub fn standing(view: View<'_>) -> Text {
 
 /// What is said when a sitting ends by a person's word: the protections that stay in force.
 pub fn resting(view: View<'_>) -> Text {
-    Text::new().line(sitting(view)).line(stopping::in_short(view)).line(in_force(view))
+    Text::new().line(sitting(view)).line(stopping::in_short(view)).line(frame::in_force(view))
 }
 
 /// What is said when a sitting ends without a word: what stays in force, and what is asked first next time.
@@ -29,7 +31,7 @@ pub fn left_open(view: View<'_>) -> Text {
                 .hang(2),
         )
         .line(stopping::in_short(view))
-        .line(in_force(view))
+        .line(frame::in_force(view))
 }
 
 fn sitting(view: View<'_>) -> Line {

@@ -8,7 +8,7 @@ use super::{after, aside, refused, words};
 use crate::answers::{Line as Answered, Script};
 use crate::journal::JournalError;
 use crate::procedure::StepId;
-use crate::run::{Answer, Ask, Input, Prompt, View};
+use crate::run::{Answer, Ask, Event, FlowEvent, Input, Prompt, View};
 use crate::session::{LiveRun, NotTaken};
 use crate::source::Span;
 use crate::terminal::{Line, Role, Text, Ui};
@@ -102,9 +102,19 @@ impl Walk<'_> {
         };
         self.show(ui, view.inside(prompt.within), (&prompt, &answer), line)?;
         match run.take(Input::Answer(answer), &self.clock) {
-            Ok(event) => {
-                let event = event.clone();
-                ui.say(&after::results(super::seen_after(run, &self.clock), &event).indented(4))?;
+            Ok(events) => {
+                let events = events.to_vec();
+                // Its step comes once more.
+                if matches!(events[..], [(Event::Flow(FlowEvent::PassTakenBack { .. }), _), ..]) {
+                    self.shown = None;
+                }
+                for (place, (event, stamp)) in events.iter().enumerate() {
+                    let view = super::seen_after(run, &self.clock, stamp);
+                    // What nobody was asked about is told as well.
+                    let told =
+                        if place == 0 { after::results(view, event) } else { after::by_itself(view, event) };
+                    ui.say(&told.indented(4))?;
+                }
                 Ok(Ok(()))
             }
             Err(NotTaken::Refused(refusal)) => {

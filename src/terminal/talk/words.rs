@@ -6,6 +6,7 @@ use crate::formula::Value;
 use crate::procedure::{
     Criterion, Instead, Name, Passage, PassageKind, Piece, Reading, ReadingKind, Step, StepId,
 };
+use crate::quantity::Quantity;
 use crate::run::{Answered, View, Within};
 use crate::terminal::{Line, Role};
 
@@ -28,16 +29,24 @@ fn filled(view: View<'_>, pieces: &[Piece], blank: fn(&str) -> String) -> String
     words.collect()
 }
 
-/// A step in a few words, for a list or a pointer: its text up to the first pause.
+/// A step in a few words, for a list: its text up to the first pause.
 pub(super) fn title(view: View<'_>, step: &Step) -> String {
-    const LONGEST: usize = 60;
+    in_short(view, step, 60)
+}
+
+/// A step in the fewest words by which it is known, for what comes next or was shown before.
+pub(super) fn pointer(view: View<'_>, step: &Step) -> String {
+    in_short(view, step, 20)
+}
+
+fn in_short(view: View<'_>, step: &Step, longest: usize) -> String {
     let words = filled(view, &step.text, str::to_owned);
     let pause = [". ", ": ", "; "].iter().filter_map(|pause| words.find(pause)).min();
     let clause = &words[..pause.unwrap_or(words.len())];
-    if clause.chars().count() <= LONGEST {
+    if clause.chars().count() <= longest {
         return clause.to_owned();
     }
-    let cut: String = clause.chars().take(LONGEST).collect();
+    let cut: String = clause.chars().take(longest).collect();
     let end = cut.rfind(' ').unwrap_or(cut.len());
     format!("{} ...", &cut[..end])
 }
@@ -65,10 +74,11 @@ pub(super) fn known(view: View<'_>, name: &Name) -> Option<String> {
         return None;
     }
     if let Some(taken) = view.latest(name) {
-        return Some(answered(&taken.value));
+        let limits = view.judge(name).and_then(|judged| judged.limits);
+        return Some(taken.value.shown_beside(limits.as_ref()));
     }
     if view.book.procedure.value(name).is_some() {
-        return Some(view.judge(name)?.quantity?.to_string());
+        return view.judge(name)?.shown(Quantity::DIGITS);
     }
     let procedure = &view.book.procedure;
     let stands_for_value = procedure.vehicle().contains(name) || procedure.repeat(name).is_some();
@@ -125,11 +135,11 @@ pub(super) fn challenge(view: View<'_>, reading: &Name) -> Option<Line> {
     Some(Line::new().with(Role::Strong, "Challenge and response: ").with(Role::Plain, words).hang(2))
 }
 
-/// "14 of 62", counted over the steps that have no parts; one with parts stands where its first part does.
+/// "14/62", counted over the steps that have no parts; one with parts stands where its first part does.
 pub(super) fn progress(view: View<'_>, step: StepId) -> String {
     let leaves = || view.book.procedure.steps().iter().filter(|step| step.groups.is_empty());
     let place = leaves().filter(|leaf| leaf.id < step).count() + 1;
-    format!("step {place} of {}", leaves().count())
+    format!("{place}/{}", leaves().count())
 }
 
 /// The unit or the form in which a reading is asked for.

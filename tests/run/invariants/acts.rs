@@ -21,6 +21,8 @@ pub enum Act {
     Wrong(u16),
     /// An earlier reading was entered wrongly.
     Correct(u8, u8),
+    /// The pass that ended last does not count after all.
+    TakeBack,
     /// The sitting ends, planned or not.
     Leave(bool),
     /// The process ended without a word.
@@ -39,6 +41,7 @@ pub fn acts() -> impl Strategy<Value = Vec<Act>> {
         4 => any::<u16>().prop_map(Act::Command),
         2 => any::<u16>().prop_map(Act::Wrong),
         2 => (any::<u8>(), any::<u8>()).prop_map(|(which, value)| Act::Correct(which, value)),
+        2 => Just(Act::TakeBack),
         1 => any::<bool>().prop_map(Act::Leave),
         1 => Just(Act::Resume),
         3 => (0_u16..20).prop_map(Act::Pass),
@@ -72,6 +75,7 @@ fn input(drive: &mut Drive, act: &Act) -> Option<Input> {
             all[usize::from(*which) % all.len()].clone()
         }
         Act::Correct(which, value) => correction(drive, *which, *value)?,
+        Act::TakeBack => Answer::Flow(FlowAnswer::Invalid { reason: reason() }),
         Act::Leave(stop) => leave(if *stop { Leave::Stop } else { Leave::Suspend }),
         Act::Resume => return Some(Input::Resume),
         Act::Pass(minutes) => {

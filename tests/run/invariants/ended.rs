@@ -109,10 +109,22 @@ impl Told<'_> {
         let is_alone = self.repeats_around(first).len() == 1;
         let Some((wanted, entries)) = self.passes_wanted(repeat).filter(|_| is_alone) else { return Ok(()) };
         let anew = self.events.iter().any(|(event, _)| self.begins_anew(event, first));
-        let counted = self.events.iter().filter(|(event, _)| {
-            matches!(event, Event::Flow(FlowEvent::PassEnded { repeat: of, end: PassEnd::Counts, .. }) if of == repeat)
+        let happened = |is_it: fn(&FlowEvent) -> Option<&Name>| {
+            let flow = self.events.iter().filter_map(|(event, _)| match event {
+                Event::Flow(flow) => is_it(flow),
+                _ => None,
+            });
+            flow.filter(|of| *of == repeat).count()
+        };
+        let ended = happened(|event| match event {
+            FlowEvent::PassEnded { repeat, end: PassEnd::Counts, .. } => Some(repeat),
+            _ => None,
         });
-        let counted = counted.count();
+        let taken_back = happened(|event| match event {
+            FlowEvent::PassTakenBack { repeat, .. } => Some(repeat),
+            _ => None,
+        });
+        let counted = ended - taken_back;
         if (self.is_free(first) && counted < wanted) || (entries <= 1 && !anew && counted > wanted) {
             return Err(format!("{repeat}: {counted} of {wanted} passes count"));
         }

@@ -2,6 +2,7 @@
 
 pub mod acts;
 pub mod answers;
+mod counted;
 mod ended;
 mod kinds;
 pub mod procedures;

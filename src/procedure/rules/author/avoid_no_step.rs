@@ -71,7 +71,8 @@ fn done(draft: &Draft<'_>) -> Vec<Vec<String>> {
         let pieces = step.text.iter().chain(further.flat_map(|passage| &passage.text));
         pieces.map(|piece| shown(draft, piece)).collect::<String>()
     });
-    let confirmed = draft.holds().flat_map(|(_, hold)| hold.confirm.clone());
+    let confirmed =
+        draft.holds().flat_map(|(_, hold)| &hold.confirm).map(|statement| statement.value.clone());
     let required = draft.declarations.header.iter().flat_map(|header| header.required.clone());
     steps.chain(confirmed).chain(required).map(|text| low_words(&text)).collect()
 }

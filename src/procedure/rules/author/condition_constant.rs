@@ -79,7 +79,7 @@ fn constant(draft: &Draft<'_>, name: &Name) -> Option<Diagnostic> {
 }
 
 /// Whether some of these conditions exclude each other.
-fn never(draft: &Draft<'_>, over: &[&Name]) -> bool {
+pub(super) fn never(draft: &Draft<'_>, over: &[&Name]) -> bool {
     let decided: Vec<&Name> =
         over.iter().copied().filter(|name| outcomes(draft, &[name]).is_some()).collect();
     decided.len() > 1 && outcomes(draft, &decided).is_some_and(|found| !found.contains(&true))

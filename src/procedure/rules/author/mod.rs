@@ -3,15 +3,21 @@
 //! Each finding is a warning, and each rule can be turned off in a file with a reason.
 
 mod and_or_mixed;
+mod answers;
+mod answers_many;
+mod asked;
 mod avoid_no_step;
 mod caution_no_injury;
+mod certain;
 mod condition_constant;
 mod condition_last;
 mod fails_missing;
 mod hazard_late;
 mod limit_idle;
 mod negative_wording;
+mod reading_idle;
 mod section_long;
+mod statement_twice;
 mod two_actions;
 mod verb_first;
 mod verbs;
@@ -24,6 +30,7 @@ use crate::source::{Code, Diagnostic};
 /// All of them, sorted by file.
 pub(super) static RULES: &[Rule] = &[
     Rule { codes: &[&and_or_mixed::AND_OR_MIXED], check: and_or_mixed::check },
+    Rule { codes: &[&answers_many::ANSWERS_MANY], check: answers_many::check },
     Rule { codes: &[&avoid_no_step::AVOID_NO_STEP], check: avoid_no_step::check },
     Rule { codes: &[&caution_no_injury::CAUTION_NO_INJURY], check: caution_no_injury::check },
     Rule { codes: condition_constant::CODES, check: condition_constant::check },
@@ -32,7 +39,9 @@ pub(super) static RULES: &[Rule] = &[
     Rule { codes: &[&hazard_late::HAZARD_LATE], check: hazard_late::check },
     Rule { codes: &[&limit_idle::LIMIT_IDLE], check: limit_idle::check },
     Rule { codes: &[&negative_wording::NEGATIVE_WORDING], check: negative_wording::check },
+    Rule { codes: &[&reading_idle::READING_IDLE], check: reading_idle::check },
     Rule { codes: &[&section_long::SECTION_LONG], check: section_long::check },
+    Rule { codes: &[&statement_twice::STATEMENT_TWICE], check: statement_twice::check },
     Rule { codes: &[&two_actions::TWO_ACTIONS], check: two_actions::check },
     Rule { codes: &[&verb_first::VERB_FIRST], check: verb_first::check },
 ];

@@ -13,7 +13,7 @@ pub(in crate::terminal::talk) fn ask(
     match ask {
         FasteningAsk::SetStage { group, stage } => {
             let begin = super::show::begin_words(question.view, group, *stage);
-            question.one_key("", ('w', begin), own(FasteningAnswer::StageSet))
+            question.one_key("", ('b', begin), own(FasteningAnswer::StageSet))
         }
         FasteningAsk::Tighten(at) => tighten(question, at),
         FasteningAsk::Reach(at) => reach(question, at),
@@ -30,8 +30,8 @@ const fn own(answer: FasteningAnswer) -> Answer {
 fn tighten(question: &mut Question<'_>, at: &Spot) -> Result<Answer, Turn> {
     let done = format!("{} is done", at.position);
     let key = key_for(question.view, at);
-    match question.key_or_deviate(&[(key, done.as_str())], &[('s', "it cannot be done")])? {
-        's' => left_out(question),
+    match question.key_or_deviate(&[(key, done.as_str())], &[('u', "it cannot be done")])? {
+        'u' => left_out(question),
         _ => Ok(Answer::Done),
     }
 }
@@ -51,7 +51,7 @@ fn reach(question: &mut Question<'_>, at: &Spot) -> Result<Answer, Turn> {
 
 fn failed(question: &mut Question<'_>, at: &Spot) -> Result<Answer, Turn> {
     let keys = [('t', "do it once more"), ('c', "correct a wrong entry")];
-    match question.key_or_deviate(&keys, &[('g', "go on with a deviation"), ('s', "it cannot be done")])? {
+    match question.key_or_deviate(&keys, &[('g', "go on with a deviation"), ('u', "it cannot be done")])? {
         't' => {
             let reason = keys::inner_line(question.ui, "What was done about it? ")?;
             Ok(Answer::Again { reason })
@@ -61,13 +61,13 @@ fn failed(question: &mut Question<'_>, at: &Spot) -> Result<Answer, Turn> {
             let entry = newest.map_or(0, |act| act.stamp.seq);
             super::other::corrected(question.ui, question.view, entry, at)
         }
-        's' => left_out(question),
+        'u' => left_out(question),
         _ => question.accept(),
     }
 }
 
 fn no_places(question: &mut Question<'_>) -> Result<Answer, Turn> {
-    let keys = keys::with_common(&[('c', "correct a wrong entry"), ('n', "this step is not applicable")]);
+    let keys = keys::with_common(&[('c', "correct a wrong entry"), ('u', "this step is not applicable")]);
     match question.key("", &keys)? {
         'c' => correction::correct(question.ui, question.view),
         _ => other::not_applicable(question.ui),
@@ -75,7 +75,7 @@ fn no_places(question: &mut Question<'_>) -> Result<Answer, Turn> {
 }
 
 /// Keys that mean something else at a question like this, or at the one before.
-const TAKEN: &str = "abcdgostwy?!";
+const TAKEN: &str = "abcdghostuwxyz?!";
 /// Keys for places whose own signs give none. Each in turn, so that one follows the other.
 const IN_TURN: [char; 2] = ['j', 'k'];
 

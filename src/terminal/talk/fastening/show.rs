@@ -105,8 +105,8 @@ fn instrument(view: View<'_>, group: &Fasteners) -> Option<String> {
 fn origin(view: View<'_>, stage: &Stage) -> Text {
     match view.aim(stage) {
         Some(Ok(Aim { target: Some(target), trace: Some(trace), .. })) if trace.is_worked_out() => {
-            let trace = trace.show_in(&target.unit);
-            Line::new().with(Role::Faint, format!("Target: {trace}")).hang(2).into()
+            let said = trace.said_as(&target.to_string(), &|name| view.book.procedure.spoken(name));
+            Line::new().with(Role::Faint, format!("Target: {said}")).hang(2).into()
         }
         _ => Text::new(),
     }

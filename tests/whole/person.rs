@@ -35,36 +35,36 @@ pub struct Person {
     next: VecDeque<String>,
     pace: SignedDuration,
     clock: Rc<RefCell<ZonedDateTime>>,
-    title: String,
     size: (usize, usize),
+    /// Whether what was said stays in sight, as in linear output.
+    keeps: bool,
     now: Shown,
     /// Every screen, in order.
     pub shown: Vec<Shown>,
 }
 
 /// What each deed of a file of answers is called where it is offered as a key.
-const DEEDS: [(&str, &str); 9] = [
+const DEEDS: [(&str, &str); 8] = [
     ("acknowledge", "acknowledge"),
-    ("true", "it is so"),
-    ("true", "it is"),
+    ("true", "yes"),
     ("done", "done"),
     ("complete", "section complete"),
     ("counts", "it counts"),
-    ("good", "it is good"),
+    ("good", "good"),
     ("again", "take it again"),
-    ("close", "close and seal the run"),
+    ("close", "end: close and seal the run"),
 ];
 
 /// Talks a whole run through; every screen that it took.
-pub fn walked(live: &mut LiveRun, script: Script, size: (usize, usize)) -> Vec<Shown> {
+pub fn walked(live: &mut LiveRun, script: Script, size: (usize, usize), keeps: bool) -> Vec<Shown> {
     let clock = Rc::new(RefCell::new(script.clock.clone()));
     let mut person = Person {
         lines: script.lines.into_iter().map(|(line, _)| line).collect(),
         next: VecDeque::new(),
         pace: script.pace,
         clock: Rc::clone(&clock),
-        title: live.run.book.procedure.title().to_owned(),
         size,
+        keeps,
         now: Shown::default(),
         shown: Vec::new(),
     };
@@ -83,26 +83,27 @@ impl Person {
         let (width, _) = self.size;
         self.now.screen.push_str(&paint(text, width, Manner::Mono));
         self.now.rows += rows(text, width, Manner::Mono);
-        for row in paint(text, usize::MAX >> 8, Manner::Lines).lines() {
-            let words = words(row);
-            self.now.words += words;
-            if self.is_frame(row) {
-                self.now.frame += words;
-            }
-        }
+        let painted = paint(text, usize::MAX >> 8, Manner::Lines);
+        self.now.words += painted.lines().map(words).sum::<usize>();
     }
 
-    fn is_frame(&self, row: &str) -> bool {
-        let begins = ["In force", "Next: ", "This is a safe stopping point."];
-        begins.iter().any(|begin| row.starts_with(begin)) || row.starts_with(&self.title)
+    /// The frame of a screen stands below its last empty row.
+    fn put_screen(&mut self, text: &Text) {
+        self.put(text);
+        let painted = paint(text, usize::MAX >> 8, Manner::Lines);
+        let frame = painted.lines().rev().take_while(|row| !row.trim().is_empty());
+        self.now.frame += frame.map(words).sum::<usize>();
     }
 
     fn put_prompt(&mut self, prompt: &str, keys: &[KeyHint]) {
-        let offered: Vec<String> =
-            keys.iter().map(|hint| format!("[{}] {}", hint.name(), hint.does)).collect();
+        let does = |hint: &KeyHint| if hint.is_common { String::new() } else { hint.does.clone() };
+        let offered = keys.iter().map(|hint| format!("[{}] {}", hint.name(), does(hint)));
+        let offered: Vec<String> = offered.collect();
         let offered = offered.join("  ");
         self.now.words += words(prompt) + words(&offered);
-        self.now.frame += words(&offered);
+        // What can be chosen is the question, not its frame.
+        let frame = keys.iter().filter(|hint| !hint.key.is_ascii_digit());
+        self.now.frame += frame.map(|hint| words(&does(hint)) + words(&hint.name())).sum::<usize>();
         let row = format!("{prompt}{offered}");
         self.now.rows += rows(&Text::plain(&row), self.size.0, Manner::Mono);
         self.now.screen.push_str(&paint(&Text::plain(&row), self.size.0, Manner::Mono));
@@ -136,7 +137,11 @@ fn words(row: &str) -> usize {
 
 impl Ui for Person {
     fn say(&mut self, text: &Text) -> io::Result<()> {
-        self.put(text);
+        if self.now.screen.is_empty() {
+            self.put_screen(text);
+        } else {
+            self.put(text);
+        }
         Ok(())
     }
 
@@ -148,7 +153,7 @@ impl Ui for Person {
         let line = self.line()?;
         if keys.iter().any(|hint| hint.does == "start the stopwatch") {
             self.next.extend(line.enter);
-            return self.press(keys, "type a time");
+            return self.press(keys, "write a time");
         }
         let deed = |does: &str| DEEDS.contains(&(line.act.as_deref().unwrap_or_default(), does));
         let wanted = keys.iter().map(|hint| hint.does.clone()).find(|does| deed(does));
@@ -156,7 +161,7 @@ impl Ui for Person {
         // A check is answered by a key and then by a name; a file gives the name alone.
         if line.act.is_none() && keys.iter().all(|hint| hint.does != wanted) {
             self.next.extend(line.enter);
-            return self.press(keys, "it is so");
+            return self.press(keys, "yes");
         }
         self.press(keys, &wanted)
     }
@@ -197,6 +202,10 @@ impl Ui for Person {
         let shown = std::mem::take(&mut self.now);
         self.shown.extend((!shown.screen.is_empty()).then_some(shown));
         Ok(())
+    }
+
+    fn keeps_what_was_said(&self) -> bool {
+        self.keeps
     }
 
     fn width(&self) -> usize {
