@@ -19,6 +19,19 @@ pub fn paint(text: &Text, width: usize, manner: Manner) -> String {
     out
 }
 
+/// The text that fits so many rows at this width, and what is left of it; at least its first block.
+pub(super) fn page(text: Text, width: usize, fits: usize) -> (Text, Text) {
+    let of = |block: &Block| Text { blocks: vec![block.clone()] };
+    let mut taken = 0;
+    let end = text.blocks.iter().position(|block| {
+        taken += rows(&of(block), width, Manner::Mono);
+        taken > fits
+    });
+    let mut blocks = text.blocks;
+    let rest = blocks.split_off(end.unwrap_or(blocks.len()).max(1).min(blocks.len()));
+    (Text { blocks }, Text { blocks: rest })
+}
+
 /// How many rows the text takes at this width.
 pub fn rows(text: &Text, width: usize, manner: Manner) -> usize {
     lay_out(text, width, manner).len()

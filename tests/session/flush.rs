@@ -45,7 +45,11 @@ fn walk(speech: Speech, columns: u16) -> Stage {
 
 fn give(seat: &mut Seat, answer: &Answer) {
     seat.sits_it_out();
-    let (said, kind) = seat.question();
+    let (mut said, mut kind) = seat.question();
+    while said.ends_with("[Enter] more") {
+        seat.types("\r");
+        (said, kind) = seat.question();
+    }
     is_whole(seat, &said);
     is_told_once(&answer.at, &said);
     match (&answer.enter, answer.act.as_deref()) {

@@ -54,7 +54,12 @@ fn the_warning_stands_with_its_own_question_before_the_step() {
         seat.key("Read and understood?", "a");
         seat.reads("1 of 2: The vehicle stands");
         assert_eq!(stage.kinds().last().map(String::as_str), Some("acknowledged"));
-        assert!(!seat.said().contains("WARNING"), "what was read is not told again");
+        let said = seat.said();
+        assert!(
+            said.contains("WARNING The vehicle can come off its stands."),
+            "its name stands with the step"
+        );
+        assert!(!said.contains("It crushes and kills"), "what was read is not told again");
     }
 }
 

@@ -119,7 +119,7 @@ fn the_place_of_a_step_with_parts_and_of_a_repeat_that_is_used_up() {
     seat.line("Odometer, in km or with its unit:", "187400 km");
     seat.key("Is it for this vehicle?", "y");
     seat.key("1 Wipe it.", "d");
-    seat.key("2/3", "a");
+    seat.key("Read and understood?", "a");
     seat.line("in mm:", "2");
     seat.reads("[t] try one more pass");
     let said = seat.said();

@@ -194,7 +194,7 @@ fn waits_for(said: &str, what: Waits, speech: Speech, words: &str) -> bool {
     match (what, speech) {
         (Waits::Key, _) => {
             let said = before_reminder(said);
-            let inner = ["type it again", "time it again", "stop the job"];
+            let inner = ["type it again", "time it again", "stop the job", "[Enter] more"];
             offers_its_own(said) || inner.iter().any(|end| said.ends_with(end))
         }
         // Linear text: a line typed early is a line typed.

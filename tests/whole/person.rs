@@ -147,8 +147,10 @@ impl Ui for Person {
 
     fn ask_key(&mut self, prompt: &str, keys: &[KeyHint]) -> io::Result<Heard> {
         self.put_prompt(prompt, keys);
-        if keys.iter().any(|hint| hint.does == "keep it, it is so") {
-            return self.press(keys, "keep it, it is so");
+        for by_itself in ["more", "keep it, it is so"] {
+            if keys.iter().any(|hint| hint.does == by_itself) {
+                return self.press(keys, by_itself);
+            }
         }
         let line = self.line()?;
         if keys.iter().any(|hint| hint.does == "start the stopwatch") {

@@ -45,15 +45,17 @@ impl Told {
 
     /// The frame of a question, and that it is told now.
     pub(super) fn frame(&mut self, view: View<'_>, prompt: &Prompt, step: Option<&Step>) -> Text {
-        let is_new = step.is_some_and(|step| !self.has_shown(view, step));
+        let is_warned = matches!(prompt.ask, Ask::Acknowledge(_));
+        let is_new = !is_warned && step.is_some_and(|step| !self.has_shown(view, step));
         let place = self.place(view, prompt, step, is_new);
         let in_force = self.in_force(view);
-        let is_led_up_to = matches!(prompt.ask, Ask::Acknowledge(_) | Ask::Confirm { .. });
+        let is_led_up_to = matches!(prompt.ask, Ask::Confirm { .. });
         let next = if is_new && !is_led_up_to { next(view, prompt, step) } else { None };
-        let standing = view.is_at_stopping_point() && !matches!(prompt.ask, Ask::Acknowledge(_));
+        let standing = view.is_at_stopping_point() && !is_warned;
         let standing = standing.then(|| Line::plain("Safe to stop here."));
-        // A choice among steps shows none of them.
-        let shown = step.filter(|_| !matches!(prompt.ask, Ask::Pick(_) | Ask::Interruption(_)));
+        // Neither a warning nor a choice among steps shows the step.
+        let is_shown = !is_warned && !matches!(prompt.ask, Ask::Pick(_) | Ask::Interruption(_));
+        let shown = step.filter(|_| is_shown);
         self.step = shown.map(|step| view.place_of(Part::Step(step.id)));
         self.has_begun = true;
         let clocks = super::clocks::clocks(view, &prompt.ask);
@@ -160,7 +162,7 @@ fn next(view: View<'_>, prompt: &Prompt, step: Option<&Step>) -> Option<Line> {
     let is_chosen = matches!(prompt.ask, Ask::Pick(_) | Ask::Flow(FlowAsk::Choose { .. }));
     let step = step.filter(|_| !is_chosen && !is_end_of_pass(prompt))?;
     let words = match view.after(step.id)? {
-        Coming::Step(later) => format!("{} {}", later.number, words::pointer(view, later)),
+        Coming::Step(later) => format!("{} {}", later.number, words::glance(view, later)),
         Coming::EndOfPass(repeat) => format!("the end of {}", view.pass_number(repeat)?),
     };
     Some(Line::new().with(Role::Faint, format!("Next: {words}")).hang(2))

@@ -39,7 +39,8 @@ use std::time::Duration;
 
 use jiff::ZonedDateTime;
 
-use super::{Line, Manner, Role, Text, Ui, rows};
+use super::paint::page;
+use super::{KeyHint, Line, Manner, Role, Text, Ui, rows};
 use crate::journal::JournalError;
 use crate::run::{Answer, Ask, Input, LateAnswer, Refusal, SlipCheck, Stamp, View};
 use crate::session::{LiveRun, NotTaken};
@@ -129,7 +130,13 @@ pub fn talk(ui: &mut dyn Ui, run: &mut LiveRun, outside: &Outside<'_>, news: Tex
         ui.clear_for_screen()?;
         let screen = screen::screen(view, &prompt, std::mem::take(&mut message), &mut told);
         let is_named = screen.is_named;
-        ui.say(&fitted(ui, screen.text))?;
+        let text = fitted(ui, screen.text);
+        match shown(ui, text) {
+            Ok(()) => {}
+            Err(Turn::End(ended)) => return Ok(ended),
+            Err(Turn::Broken(error)) => return Err(error),
+            Err(_) => continue,
+        }
         ui.remind(Rc::clone(&outside.ticks), clocks::reminders(view, &prompt.ask));
         (outside.farewell)(left_open(view));
         let ticks = &outside.ticks;
@@ -152,10 +159,28 @@ pub fn talk(ui: &mut dyn Ui, run: &mut LiveRun, outside: &Outside<'_>, news: Tex
     }
 }
 
+/// What the prompt takes below a screen, at most.
+const PROMPT: usize = 6;
+
+/// Shows a text from its beginning, on as many screens as it takes: nothing of it is scrolled away unread.
+fn shown(ui: &mut dyn Ui, text: Text) -> Result<(), Turn> {
+    let mut text = text;
+    while !ui.keeps_what_was_said() && rows(&text, ui.width(), Manner::Mono) + PROMPT > ui.height() {
+        let (first, rest) = page(text, ui.width(), ui.height().saturating_sub(2));
+        if rest == Text::new() {
+            text = first;
+            break;
+        }
+        ui.say(&first).map_err(Turn::Broken)?;
+        keys::key(ui, "", &[KeyHint::new('\n', "more")])?;
+        ui.clear_for_screen().map_err(Turn::Broken)?;
+        text = rest;
+    }
+    ui.say(&text).map_err(Turn::Broken)
+}
+
 /// On a small screen the empty lines go first, so that a warning stays in sight as a whole.
 fn fitted(ui: &dyn Ui, screen: Text) -> Text {
-    /// What the prompt takes below it, at most.
-    const PROMPT: usize = 6;
     let fits = rows(&screen, ui.width(), Manner::Mono) + PROMPT <= ui.height();
     if fits { screen } else { screen.tight() }
 }

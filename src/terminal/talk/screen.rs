@@ -24,6 +24,8 @@ pub(super) fn screen(view: View<'_>, prompt: &Prompt, last: Text, told: &mut Tol
     let is_again = step.is_some_and(|step| told.has_shown(here, step));
     let body = match step {
         Some(step) if is_again => pointer(here, step, told.keeps()),
+        // A warning stands by itself; the step is told once it is read.
+        Some(step) if matches!(prompt.ask, Ask::Acknowledge(_)) => pointer(here, step, false),
         Some(step) => step_text(here, prompt, step),
         None => Text::new(),
     };
@@ -66,10 +68,9 @@ fn step_text<'run>(view: View<'run>, prompt: &Prompt, step: &'run Step) -> Text 
     passages.fold(text, Text::line)
 }
 
-/// What stands before a step is read once, when it begins; whoever has acknowledged its hazard has it behind.
+/// What stands before a step is read once, when it begins.
 fn introduction<'run>(view: View<'run>, step: &'run Step, text: Text) -> Text {
-    let acknowledged = !view.said(step.id).acknowledged.is_empty();
-    if view.is_begun(step) || acknowledged {
+    if view.is_begun(step) {
         return text;
     }
     let before = view.read_before(step).into_iter();

@@ -34,9 +34,14 @@ pub(super) fn title(view: View<'_>, step: &Step) -> String {
     in_short(view, step, 60)
 }
 
-/// A step in the fewest words by which it is known, for what comes next or was shown before.
+/// A step in the fewest words by which it is known, where it was shown before.
 pub(super) fn pointer(view: View<'_>, step: &Step) -> String {
     in_short(view, step, 20)
+}
+
+/// The first words of a step, for what comes next.
+pub(super) fn glance(view: View<'_>, step: &Step) -> String {
+    in_short(view, step, 15)
 }
 
 fn in_short(view: View<'_>, step: &Step, longest: usize) -> String {
