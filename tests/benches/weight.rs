@@ -9,17 +9,6 @@
     reason = "a bench prints, and fails at once"
 )]
 
-use std::error::Error;
-
-use bayhand::answers::Script;
-use bayhand::journal::{Pinned, Runs};
-use bayhand::procedure;
-use bayhand::run::Book;
-use bayhand::session::LiveRun;
-use bayhand::source::SourceText;
-use bayhand::system::System;
-use bayhand::vehicle;
-
 #[path = "../whole/person.rs"]
 mod person;
 
@@ -32,26 +21,10 @@ const SIZES: [(&str, (usize, usize), bool); 5] = [
     ("40x14", (40, 14), false),
 ];
 
-fn main() -> Result<(), Box<dyn Error>> {
-    let folder = tempfile::tempdir()?;
-    let text = std::fs::read_to_string("procedures/cooler-line-flush.md")?;
-    let sheet = std::fs::read_to_string("procedures/vehicle-example.toml")?;
-    let script = std::fs::read_to_string("procedures/answers-example.toml")?;
-    for (name, (columns, height), keeps) in SIZES {
-        let script = Script::read(&script).map_err(|_| "the answers cannot be read")?;
-        let procedure =
-            procedure::read(&SourceText::new("flush.md", &text), "flush").value.ok_or("it does not check")?;
-        let sheet_text = SourceText::new("vehicle.toml", &sheet);
-        let read = vehicle::read(&sheet_text).value.ok_or("the sheet cannot be read")?;
-        let pinned = Pinned::of(&procedure, Some(&sheet_text));
-        let runs = Runs::new(&System::real(), &folder.path().join(name));
-        let book = Book { procedure, sheet: Some(read) };
-        let mut live =
-            LiveRun::start(&runs, book, pinned, None, &script.clock).map_err(|why| why.to_string())?;
-        let shown = person::walked(&mut live, script, (columns, height), keeps);
-        report(name, &shown, height);
+fn main() {
+    for (name, size, keeps) in SIZES {
+        report(name, &person::walk(size, keeps), size.1);
     }
-    Ok(())
 }
 
 fn report(size: &str, shown: &[person::Shown], height: usize) {

@@ -7,10 +7,16 @@ use std::rc::Rc;
 use std::time::Duration;
 
 use bayhand::answers::{Line, Script};
+use bayhand::journal::{Pinned, Runs};
+use bayhand::procedure;
+use bayhand::run::Book;
 use bayhand::session::LiveRun;
+use bayhand::source::SourceText;
+use bayhand::system::System;
 use bayhand::terminal::{
     Ended, Heard, KeyHint, Manner, Outside, Reminder, Text, Timing, Ui, Wait, opening, paint, rows, talk,
 };
+use bayhand::vehicle;
 use jiff::{SignedDuration, ZonedDateTime};
 
 /// What was on the screen when an answer was given.
@@ -55,8 +61,24 @@ const DEEDS: [(&str, &str); 8] = [
     ("close", "end: close and seal the run"),
 ];
 
+/// Every screen of the example at a terminal of this size.
+pub fn walk(size: (usize, usize), keeps: bool) -> Vec<Shown> {
+    let read = |name: &str| std::fs::read_to_string(format!("procedures/{name}")).unwrap();
+    let script = Script::read(&read("answers-example.toml")).unwrap();
+    let text = SourceText::new("cooler-line-flush.md", read("cooler-line-flush.md"));
+    let procedure = procedure::read(&text, "cooler-line-flush").value.unwrap();
+    let sheet_text = SourceText::new("vehicle-example.toml", read("vehicle-example.toml"));
+    let sheet = vehicle::read(&sheet_text).value.unwrap();
+    let folder = tempfile::tempdir().unwrap();
+    let runs = Runs::new(&System::real(), folder.path());
+    let pinned = Pinned::of(&procedure, Some(&sheet_text));
+    let book = Book { procedure, sheet: Some(sheet) };
+    let mut live = LiveRun::start(&runs, book, pinned, None, &script.clock).unwrap();
+    walked(&mut live, script, size, keeps)
+}
+
 /// Talks a whole run through; every screen that it took.
-pub fn walked(live: &mut LiveRun, script: Script, size: (usize, usize), keeps: bool) -> Vec<Shown> {
+fn walked(live: &mut LiveRun, script: Script, size: (usize, usize), keeps: bool) -> Vec<Shown> {
     let clock = Rc::new(RefCell::new(script.clock.clone()));
     let mut person = Person {
         lines: script.lines.into_iter().map(|(line, _)| line).collect(),
