@@ -103,7 +103,7 @@ impl Line {
                 due: given("due", self.due.as_ref())?,
             }),
             "note" => Answer::Note(reason()?),
-            "disturbed" => Answer::Disturbed(reason()?),
+            "disturbed" => Answer::Disturbed { what: reason()?, hold: self.hold.clone().map(Name) },
             "suspend" => {
                 let first = self.first.clone();
                 Answer::Leave { how: Leave::Suspend, reason: reason()?, state: state()?, first }

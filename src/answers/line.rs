@@ -33,6 +33,8 @@ pub struct Line {
     pub pass: Option<String>,
     /// The role that somebody takes over, or whose name was entered wrongly.
     pub role: Option<String>,
+    /// The hold point that was touched.
+    pub hold: Option<String>,
     /// The tool for which an instrument is named.
     pub tool: Option<String>,
     /// The day on which the calibration of an instrument comes due.

@@ -12,7 +12,7 @@ use super::context::Context;
 use super::{Exit, run};
 use crate::journal::Runs;
 use crate::session::LiveRun;
-use crate::terminal::{self, Ended, Guard, Heard, KeyHint, Outside, Reminder, Text, Timing, Ui, Wait};
+use crate::terminal::{self, Ended, Entry, Guard, Heard, KeyHint, Outside, Reminder, Text, Timing, Ui, Wait};
 
 const NEWS: &str = "This is a rehearsal: the same questions, nothing is recorded, and a wait is over at once. Ctrl-C ends it.";
 
@@ -86,12 +86,12 @@ impl Ui for Hurried<'_> {
         self.ui.ask_key(prompt, keys)
     }
 
-    fn ask_text(&mut self, prompt: &str, initial: &str) -> io::Result<Heard> {
-        self.ui.ask_text(prompt, initial)
+    fn ask_text(&mut self, prompt: &str, entry: Entry) -> io::Result<Heard> {
+        self.ui.ask_text(prompt, entry)
     }
 
-    fn ask_choice(&mut self, prompt: &str, items: &[String], default: Option<usize>) -> io::Result<Heard> {
-        self.ui.ask_choice(prompt, items, default)
+    fn ask_choice(&mut self, prompt: &str, items: &[String], start: usize) -> io::Result<Heard> {
+        self.ui.ask_choice(prompt, items, start)
     }
 
     fn wait(&mut self, wait: &Wait) -> io::Result<Heard> {

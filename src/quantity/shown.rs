@@ -15,6 +15,11 @@ impl Quantity {
     /// Significant digits of what has no short decimal form.
     pub(crate) const DIGITS: i32 = 5;
 
+    /// As far as a value can be off on either side: `±1 °C`. Behind the sign a degree is a difference.
+    pub fn plus_minus(&self) -> String {
+        format!("±{self}").replace('Δ', "")
+    }
+
     /// A short exact decimal in full, anything else with so many significant digits, but money to the hundredth: a sum
     /// is paid to the last coin, however long it is.
     pub(crate) fn shown_to(&self, digits: i32) -> String {

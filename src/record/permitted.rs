@@ -58,7 +58,7 @@ fn said(event: &Event, state: &State) -> Option<Answer> {
         Event::NotApplicable { reason, .. } => Answer::NotApplicable { reason },
         Event::Deferred { before, reason, .. } => Answer::Defer { before, reason },
         Event::Noted(text) => Answer::Note(text),
-        Event::Disturbed(what) => Answer::Disturbed(what),
+        Event::Disturbed { what, hold } => Answer::Disturbed { what, hold },
         Event::Left { how, reason, state, first } => Answer::Leave { how, reason, state, first },
         Event::Disposed { disposition, reason, .. } => Answer::Dispose { disposition, reason },
         Event::Flow(event) => event.answer(),

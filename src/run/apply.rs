@@ -84,7 +84,10 @@ impl Next<'_> {
             Event::Resumed { look_again } => self.resume(look_again),
             Event::BriefAccepted => self.state.sitting = Sitting::Working,
             Event::Closed => self.state.closed = Some(self.stamp.clone()),
-            Event::Disturbed(what) => self.lapse(LapseOf::WhenDisturbed, format!("disturbed: {what}")),
+            Event::Disturbed { what, hold } => {
+                let of = hold.clone().map_or(LapseOf::WhenDisturbed, LapseOf::Touched);
+                self.lapse(of, format!("disturbed: {what}"));
+            }
             Event::Confirmed { hold, item } => self.verify(hold, HoldWord::Confirmed(*item)),
             Event::Contradicted { hold, item, state } => {
                 self.verify(hold, HoldWord::Contradicted(*item, state.clone()));

@@ -85,7 +85,7 @@ impl View<'_> {
         }
         match answer {
             Answer::Note(text) => Ok(Event::Noted(filled("a note", text)?)),
-            Answer::Disturbed(what) => Ok(Event::Disturbed(filled("what was disturbed", what)?)),
+            Answer::Disturbed { what, hold } => self.disturbed(what, hold),
             Answer::Leave { how, reason, state, first } => Ok(Event::Left {
                 how,
                 reason: filled("the reason", reason)?,

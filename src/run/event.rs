@@ -52,8 +52,8 @@ pub enum Event {
     Deferred { step: StepId, before: StepId, reason: String },
     /// A remark.
     Noted(String),
-    /// Something that a protection rests on was moved or used.
-    Disturbed(String),
+    /// Something was moved or used on which the hold point rests, or whatever rests on what can be moved.
+    Disturbed { what: String, hold: Option<Name> },
     /// The sitting ended, with the state that things are left in and what comes first next time.
     Left { how: Leave, reason: String, state: String, first: Option<String> },
     /// The run was taken up again; after a long break these steps are looked at again.

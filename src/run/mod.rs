@@ -47,7 +47,6 @@ pub use holds::standing::Protection;
 pub use holds::verification::Verification;
 pub(crate) use holds::verification::later;
 pub(crate) use label::ODOMETER;
-pub use next::Coming;
 pub use particulars::event::{ParticularAnswer, ParticularAsk, ParticularEvent};
 pub use particulars::facts::{Instrument, Particulars, Replaced};
 pub use passes::round::{Over, Round};

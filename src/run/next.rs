@@ -9,15 +9,6 @@ use crate::run::view::View;
 use crate::run::work::part::Part;
 use crate::run::work::taken::{Before, Deferral};
 
-/// What comes next.
-#[derive(Clone, Copy, Debug)]
-pub enum Coming<'run> {
-    /// A step.
-    Step(&'run Step),
-    /// The present pass of this repeat ends.
-    EndOfPass(&'run Name),
-}
-
 impl<'run> View<'run> {
     /// A question, asked from here; at a hold point from its own step: what it reads is read at each of its steps.
     pub(super) fn prompt(self, ask: Ask, step: Option<StepId>) -> Prompt {
@@ -346,10 +337,10 @@ impl<'run> View<'run> {
     }
 
     /// What comes after the step asked about: in a list whose order is free another of its steps, else in the order of
-    /// the text; a pass that the step stands in ends before anything outside it begins.
-    pub fn after(self, current: StepId) -> Option<Coming<'run>> {
+    /// the text; nothing where the pass ends that the step stands in: what comes then hangs on what it brings.
+    pub fn after(self, current: StepId) -> Option<&'run Step> {
         if let Some(neighbour) = self.neighbour_left(current) {
-            return Some(Coming::Step(neighbour));
+            return Some(neighbour);
         }
         let later = self.book.procedure.steps().get(current.0 + 1..).unwrap_or_default();
         let no_parts = |step: &&Step| step.groups.is_empty();
@@ -359,7 +350,7 @@ impl<'run> View<'run> {
             !step.zip(part).is_some_and(|(step, part)| part.holds(&self.book.procedure, step.id))
         };
         let pass = self.book.repeats_over(Part::Step(current)).into_iter().next_back().filter(ends);
-        pass.map(Coming::EndOfPass).or(step.map(Coming::Step))
+        step.filter(|_| pass.is_none())
     }
 
     /// The first step left of the list that a step stands in, where its order is free.

@@ -142,8 +142,8 @@ pub enum Answer {
     Correct { reading: Name, entry: Option<u64>, text: String, reason: String },
     /// A remark.
     Note(String),
-    /// Something that a protection rests on was moved or used.
-    Disturbed(String),
+    /// Something was moved or used on which the hold point rests, or whatever rests on what can be moved.
+    Disturbed { what: String, hold: Option<Name> },
     /// End this sitting.
     Leave { how: Leave, reason: String, state: String, first: Option<String> },
     /// A decision about a deviation.

@@ -50,6 +50,8 @@ pub enum Refusal {
     FoundFirst { reading: String },
     /// A step in between needs what this one reads, or the wait that it starts.
     NeededBefore { step: String },
+    /// A hold point that was not released cannot have been disturbed.
+    NeverReleased { hold: String },
     /// There is no earlier entry of this reading.
     NeverTaken { reading: String },
     /// A word that says that somebody looked, and not what was seen.
@@ -169,6 +171,9 @@ impl fmt::Display for Refusal {
                     formatter,
                     "step {step} needs what is read here, or the wait that begins here; let it come back before that, at the latest"
                 )
+            }
+            Self::NeverReleased { hold } => {
+                write!(formatter, "the hold point {hold} was not released yet: nothing rests on it")
             }
             Self::NeverTaken { reading } => {
                 write!(formatter, "{reading} has not been taken yet, so there is nothing to correct")

@@ -88,7 +88,7 @@ pub struct LapsePoint {
 }
 
 /// Which hold points lapse.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum LapseOf {
     /// All: the job was stopped.
     All,
@@ -96,6 +96,8 @@ pub enum LapseOf {
     OnResume,
     /// Those that lapse when something is disturbed.
     WhenDisturbed,
+    /// The one that was touched.
+    Touched(Name),
     /// Those that lapse when people change.
     OnPeople,
     /// Those after a step that is not any more as it was: they vouched for it.

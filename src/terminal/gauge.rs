@@ -117,9 +117,10 @@ impl Gauge {
         }
     }
 
-    /// Whether the verdict stands on a line of its own, so that linear output has nothing to add.
-    pub(super) fn is_told_elsewhere(&self) -> bool {
-        self.distance.is_empty()
+    /// What linear output adds to the verdict, which stands on a line of its own: how far it is from a limit, where that
+    /// line does not say it.
+    pub(super) fn added(&self) -> Option<Line> {
+        (!self.distance.is_empty()).then(|| Line::new().with(self.role(), &self.distance).indent(2).hang(2))
     }
 
     /// The sentence as a line.

@@ -21,26 +21,62 @@ pub enum Heard {
     Gone,
 }
 
+/// How a line is asked for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Entry {
+    /// The question itself: Escape does nothing.
+    Main,
+    /// The question itself, where something is released or cannot be undone: what is typed before it was there, or comes
+    /// from a key that is held down, does not count.
+    Weighed,
+    /// On the side: Escape goes back, as Ctrl-C does ([`Heard::Interrupt`]).
+    Aside,
+}
+
+/// What a key is among those that are offered.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum KeyKind {
+    /// One of this question.
+    Own,
+    /// One of this question that counts only after a pause without keys: what it settles can hurt somebody.
+    Weighed,
+    /// It means the same at every question, and is shown there without its words.
+    Common,
+    /// It goes back, and so does Escape.
+    Back,
+}
+
 /// A key that is offered at a prompt, with the words that say what it does.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct KeyHint {
-    /// The key: a printable character, `'\n'` for Enter, `' '` for the space bar, `'\u{1b}'` for Escape.
+    /// The key: a printable character, `'\n'` for Enter, `' '` for the space bar.
     pub key: char,
     /// What it does, in one to three words.
     pub does: String,
-    /// Whether it means the same at every question, and is shown there without its words.
-    pub is_common: bool,
+    /// What it is among the others.
+    pub kind: KeyKind,
 }
 
 impl KeyHint {
     /// A key and what it does.
     pub fn new(key: char, does: impl Into<String>) -> Self {
-        Self { key, does: does.into(), is_common: false }
+        Self { key, does: does.into(), kind: KeyKind::Own }
+    }
+
+    /// The same key as one of another kind.
+    #[must_use]
+    pub fn being(self, kind: KeyKind) -> Self {
+        Self { kind, ..self }
     }
 
     /// A key that means the same at every question.
     pub fn common(key: char, does: impl Into<String>) -> Self {
-        Self { is_common: true, ..Self::new(key, does) }
+        Self::new(key, does).being(KeyKind::Common)
+    }
+
+    /// Enter, where it goes back.
+    pub fn back(does: impl Into<String>) -> Self {
+        Self::new('\n', does).being(KeyKind::Back)
     }
 
     /// The name of the key as a person would say it.
@@ -55,16 +91,20 @@ pub(super) fn key_name(key: char) -> String {
         '\n' => "Enter".into(),
         ' ' => "Space".into(),
         '\t' => "Tab".into(),
-        '\u{1b}' => "Escape".into(),
+        ESCAPE => "Escape".into(),
         '\u{8}' => "Backspace".into(),
         '\u{7f}' => "Delete".into(),
         other => other.into(),
     }
 }
 
-/// The offered key that was meant. Capital lock is forgiven where it leaves no doubt.
-pub(super) fn meant(keys: &[KeyHint], typed: char) -> Option<char> {
+/// Escape.
+pub(super) const ESCAPE: char = '\u{1b}';
+
+/// The offered key that was meant. Capital lock is forgiven where it leaves no doubt; Escape goes back where that is offered.
+pub(super) fn meant(keys: &[KeyHint], typed: char) -> Option<&KeyHint> {
     let exact = keys.iter().find(|hint| hint.key == typed);
     let folded = || keys.iter().find(|hint| hint.key.to_lowercase().eq(typed.to_lowercase()));
-    exact.or_else(folded).map(|hint| hint.key)
+    let back = || keys.iter().find(|hint| typed == ESCAPE && hint.kind == KeyKind::Back);
+    exact.or_else(folded).or_else(back)
 }

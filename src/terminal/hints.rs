@@ -2,14 +2,14 @@
 
 use super::clean::clean_line;
 use super::heard::key_name;
-use super::{KeyHint, Line, Role, Text};
+use super::{KeyHint, KeyKind, Line, Role, Text};
 
 /// With more keys than this they stand below each other, so that the eye finds one.
 const ABREAST: usize = 7;
 
 /// The offered keys in one line: `[y] yes  [n] no  [Enter] done`; many of them one a line. Those that mean the same
 /// everywhere stand last, without words.
-pub(super) fn offer(keys: &[KeyHint]) -> Text {
+pub fn offer(keys: &[KeyHint]) -> Text {
     if keys.len() > ABREAST {
         let line = |hint: &KeyHint| {
             let key = Line::new().with(Role::Strong, format!("[{}]", hint.name()));
@@ -24,14 +24,14 @@ fn abreast(keys: &[KeyHint]) -> Line {
     keys.iter().enumerate().fold(Line::new().hang(2), |line, (n, hint)| {
         // A no-break space keeps a key and its first word together when the line is wrapped.
         let gap = if n == 0 { "" } else { "  " };
-        let does = if hint.is_common { String::new() } else { format!("\u{a0}{}", hint.does) };
+        let does = if hint.kind == KeyKind::Common { String::new() } else { format!("\u{a0}{}", hint.does) };
         line.with(Role::Strong, format!("{gap}[{}]", hint.name())).with(Role::Plain, does)
     })
 }
 
 /// What is said after a key or a line that was not offered.
 pub(super) fn offered_only(typed: &str, keys: &[KeyHint]) -> Text {
-    let in_words = keys.iter().map(|hint| KeyHint { is_common: false, ..hint.clone() });
+    let in_words = keys.iter().map(|hint| hint.clone().being(KeyKind::Own));
     Text::plain(&format!("{} These are:", not_offered(typed))).then(offer(&in_words.collect::<Vec<_>>()))
 }
 

@@ -2,7 +2,7 @@
 //!
 //! The conversation sees one trait, [`Ui`], and speaks in [`Text`]: lines of words with roles, never with
 //! escape codes. Three implementations stand behind it: [`Tty`] for a capable terminal, [`Plain`] for pipes,
-//! simple terminals and screen readers, [`Scripted`] for tests. [`choose`] decides once which one it is, and
+//! simple terminals and screen readers, [`Scripted`] for tests. [`Paged`] stands before each of them and turns pages. [`choose`] decides once which one it is, and
 //! whether colour is allowed. [`Guard`] puts the terminal back as it was found, whatever ends the run.
 //!
 //! Architecture invariant: no environment, no clock and no file is read here; what was found out about them
@@ -21,6 +21,7 @@ mod line;
 mod lines;
 mod manner;
 mod open;
+mod paged;
 mod paint;
 mod plain;
 mod reminders;
@@ -34,11 +35,13 @@ mod wrap;
 pub use gauge::{Fell, Gauge, Mark};
 pub use grid::{Cell, Grid};
 pub use guard::Guard;
-pub use heard::{Heard, KeyHint};
+pub use heard::{Entry, Heard, KeyHint, KeyKind};
+pub use hints::offer;
 pub use line::{Line, Piece, Role};
 pub use lines::{Lines, StandardInput};
 pub use manner::{Facts, Manner, Stream, Wish, choose};
 pub use open::open;
+pub use paged::Paged;
 pub use paint::{paint, rows};
 pub use plain::Plain;
 pub use scripted::{Asked, Scripted};

@@ -19,16 +19,44 @@ pub fn paint(text: &Text, width: usize, manner: Manner) -> String {
     out
 }
 
-/// The text that fits so many rows at this width, and what is left of it; at least its first block.
-pub(super) fn page(text: Text, width: usize, fits: usize) -> (Text, Text) {
-    let of = |block: &Block| Text { blocks: vec![block.clone()] };
-    let mut taken = 0;
-    let end = text.blocks.iter().position(|block| {
-        taken += rows(&of(block), width, Manner::Mono);
-        taken > fits
+/// The same text in blocks of which none takes more rows than these.
+pub(super) fn broken(text: Text, width: usize, room: usize) -> Text {
+    let blocks = text.blocks.into_iter().flat_map(|block| {
+        let rows = lay_out_block(&block, width, Manner::Mono);
+        if rows.len() <= room {
+            return vec![block];
+        }
+        let line = |pieces: Row| Block::Line(Line { pieces, ..Line::new() });
+        rows.into_iter().map(line).collect()
     });
+    Text { blocks: blocks.collect() }
+}
+
+/// The text that fits so many rows, and what is left of it; at least its first block.
+pub(super) fn page(text: Text, width: usize, fits: usize) -> (Text, Text) {
+    let end = blocks_that_fit(text.blocks.iter(), width, fits);
+    cut_at(text, end)
+}
+
+/// What comes before the last rows of a text, and as much of its end as fits; at least its last block.
+pub(super) fn fits_after(text: Text, width: usize, fits: usize) -> (Text, Text) {
+    let tail = blocks_that_fit(text.blocks.iter().rev(), width, fits);
+    let start = text.blocks.len().saturating_sub(tail);
+    cut_at(text, start)
+}
+
+fn blocks_that_fit<'b>(blocks: impl Iterator<Item = &'b Block>, width: usize, fits: usize) -> usize {
+    let mut taken = 0;
+    let fitting = blocks.take_while(|block| {
+        taken += lay_out_block(block, width, Manner::Mono).len();
+        taken <= fits
+    });
+    fitting.count().max(1)
+}
+
+fn cut_at(text: Text, at: usize) -> (Text, Text) {
     let mut blocks = text.blocks;
-    let rest = blocks.split_off(end.unwrap_or(blocks.len()).max(1).min(blocks.len()));
+    let rest = blocks.split_off(at.min(blocks.len()));
     (Text { blocks }, Text { blocks: rest })
 }
 
@@ -44,8 +72,9 @@ fn lay_out(text: &Text, width: usize, manner: Manner) -> Vec<Row> {
 fn lay_out_block(block: &Block, width: usize, manner: Manner) -> Vec<Row> {
     match (block, manner) {
         (Block::Line(line), _) => wrap(line, width),
-        (Block::Gauge(gauge), Manner::Lines) if gauge.is_told_elsewhere() => Vec::new(),
-        (Block::Gauge(gauge), Manner::Lines) => wrap(&gauge.told(), width),
+        (Block::Gauge(gauge), Manner::Lines) => {
+            gauge.added().map(|line| wrap(&line, width)).unwrap_or_default()
+        }
         (Block::Gauge(gauge), _) => wrap(&gauge.drawn(width), width),
         (Block::Grid(grid), Manner::Lines) => wrap_all(&grid.told(), width),
         (Block::Grid(grid), _) => wrap_all(&grid.drawn(width), width),

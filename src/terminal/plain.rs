@@ -4,12 +4,12 @@ use std::io::{self, Write};
 use std::rc::Rc;
 use std::time::Duration;
 
-use super::choosing::{goes_back, list, none_of_them, place_of_line};
-use super::heard::{key_name, meant};
+use super::choosing::{list, none_of_them, place_of_line};
+use super::heard::{ESCAPE, key_name, meant};
 use super::hints::{offer, offered_only};
 use super::reminders::Reminders;
 use super::ui::{NARROWEST, WIDEST, heard};
-use super::{Heard, KeyHint, Line, Lines, Manner, Reminder, Text, Timing, Ui, Wait, paint};
+use super::{Entry, Heard, KeyHint, Lines, Manner, Reminder, Text, Timing, Ui, Wait, paint};
 
 /// How often a wait looks at the clock.
 const LOOK: Duration = Duration::from_secs(1);
@@ -76,23 +76,21 @@ impl<R: Lines, W: Write> Plain<R, W> {
         Ok(Heard::Gone)
     }
 
-    fn hear_text(&mut self, prompt: &str, initial: &str) -> io::Result<Heard> {
-        let mut text = Text::plain(prompt);
-        if !initial.is_empty() {
-            text = text.line(Line::plain(format!("Enter alone keeps: {initial}")));
-        }
-        self.write(&text)?;
-        let line = self.next_line()?;
-        Ok(line.map_or(Heard::Gone, |line| Heard::Text(if line.is_empty() { initial.into() } else { line })))
+    fn hear_text(&mut self, prompt: &str) -> io::Result<Heard> {
+        self.write(&Text::plain(prompt))?;
+        Ok(self.next_line()?.map_or(Heard::Gone, |line| {
+            let is_escape = line.trim().chars().eq([ESCAPE]);
+            Heard::Text(if is_escape { String::new() } else { line })
+        }))
     }
 
-    fn hear_choice(&mut self, prompt: &str, items: &[String], default: Option<usize>) -> io::Result<Heard> {
-        self.write(&list(prompt, items, default))?;
+    fn hear_choice(&mut self, prompt: &str, items: &[String]) -> io::Result<Heard> {
+        self.write(&list(prompt, items))?;
         while let Some(line) = self.next_line()? {
-            if let Some(place) = place_of_line(items, default, &line) {
+            if let Some(place) = place_of_line(items, &line) {
                 return Ok(Heard::Chosen(place));
             }
-            if goes_back(default, &line) {
+            if line.trim().is_empty() {
                 return Ok(Heard::Interrupt);
             }
             self.write(&none_of_them(&line, items))?;
@@ -124,13 +122,13 @@ impl<R: Lines, W: Write> Ui for Plain<R, W> {
         heard(self.hear_key(prompt, keys))
     }
 
-    fn ask_text(&mut self, prompt: &str, initial: &str) -> io::Result<Heard> {
-        heard(self.hear_text(prompt, initial))
+    fn ask_text(&mut self, prompt: &str, _entry: Entry) -> io::Result<Heard> {
+        heard(self.hear_text(prompt))
     }
 
-    fn ask_choice(&mut self, prompt: &str, items: &[String], default: Option<usize>) -> io::Result<Heard> {
+    fn ask_choice(&mut self, prompt: &str, items: &[String], _start: usize) -> io::Result<Heard> {
         super::ui::refuse_empty(items)?;
-        heard(self.hear_choice(prompt, items, default))
+        heard(self.hear_choice(prompt, items))
     }
 
     fn wait(&mut self, wait: &Wait) -> io::Result<Heard> {
@@ -167,8 +165,8 @@ fn key_of_line(keys: &[KeyHint], line: &str) -> Option<char> {
     let line = line.trim();
     let mut chars = line.chars();
     match (chars.next(), chars.next()) {
-        (None, _) => meant(keys, '\n'),
-        (Some(only), None) => meant(keys, only),
+        (None, _) => meant(keys, '\n').map(|hint| hint.key),
+        (Some(only), None) => meant(keys, only).map(|hint| hint.key),
         _ => spelled_out(keys, &line.to_lowercase()),
     }
 }

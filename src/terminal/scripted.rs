@@ -6,7 +6,7 @@ use std::rc::Rc;
 use std::time::Duration;
 
 use super::heard::meant;
-use super::{Heard, KeyHint, Reminder, Text, Timing, Ui, Wait};
+use super::{Entry, Heard, KeyHint, Reminder, Text, Timing, Ui, Wait};
 
 /// What happened at the screen, in order.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,8 +26,8 @@ pub enum Asked {
     Text {
         /// The prompt.
         prompt: String,
-        /// What stood there to be edited.
-        initial: String,
+        /// How it was asked for.
+        entry: Entry,
     },
     /// One of these was asked for.
     Choice {
@@ -112,19 +112,19 @@ impl Ui for Scripted {
             let Heard::Key(typed) = answer else {
                 return Ok(answer);
             };
-            if let Some(key) = meant(keys, typed) {
-                return Ok(Heard::Key(key));
+            if let Some(hint) = meant(keys, typed) {
+                return Ok(Heard::Key(hint.key));
             }
             self.log.push(Asked::Refused(typed));
         }
     }
 
-    fn ask_text(&mut self, prompt: &str, initial: &str) -> io::Result<Heard> {
-        self.log.push(Asked::Text { prompt: prompt.into(), initial: initial.into() });
+    fn ask_text(&mut self, prompt: &str, entry: Entry) -> io::Result<Heard> {
+        self.log.push(Asked::Text { prompt: prompt.into(), entry });
         self.answer(prompt, |heard| matches!(heard, Heard::Text(_)))
     }
 
-    fn ask_choice(&mut self, prompt: &str, items: &[String], _default: Option<usize>) -> io::Result<Heard> {
+    fn ask_choice(&mut self, prompt: &str, items: &[String], _start: usize) -> io::Result<Heard> {
         super::ui::refuse_empty(items)?;
         self.log.push(Asked::Choice { prompt: prompt.into(), items: items.into() });
         self.answer(prompt, |heard| matches!(heard, Heard::Chosen(place) if *place < items.len()))

@@ -6,11 +6,10 @@ use std::time::Duration;
 
 use console::Term;
 
-use super::clean::clean_line;
 use super::input::is_ready;
 use super::reminders::Reminders;
 use super::ui::{NARROWEST, WIDEST, heard, refuse_empty};
-use super::{Heard, KeyHint, Manner, Reminder, Role, Text, Timing, Ui, Wait, paint};
+use super::{Entry, Heard, KeyHint, Manner, Reminder, Role, Text, Timing, Ui, Wait, paint};
 
 mod choice;
 mod editor;
@@ -47,18 +46,17 @@ impl Tty {
         self.term.write_str(&paint(text, self.width(), self.manner))
     }
 
-    fn hear_text(&mut self, prompt: &str, initial: &str) -> io::Result<Heard> {
-        self.write(&strong(prompt))?;
-        self.hear_line(&clean_line(initial))
-    }
-
     /// Reads a line; what becomes due meanwhile is said above it.
-    fn hear_line(&mut self, initial: &str) -> io::Result<Heard> {
+    fn hear_text(&mut self, prompt: &str, entry: Entry) -> io::Result<Heard> {
+        self.write(&strong(prompt))?;
+        if entry == Entry::Weighed {
+            self.drop_burst()?;
+        }
         self.remind_before_line()?;
         let to_come = self.reminders.to_come();
         let (width, manner) = (self.width(), self.manner);
         let to_come = to_come.into_iter().map(|(left, text)| (left, paint(&text, width, manner)));
-        let heard = self.editor.read(initial, to_come.collect());
+        let heard = self.editor.read(entry, to_come.collect());
         // What was due while the line was typed has been said.
         self.reminders.take_due();
         self.settled = Some(keys::Press::Key('\n'));
@@ -95,13 +93,13 @@ impl Ui for Tty {
         heard(self.hear_key(prompt, keys))
     }
 
-    fn ask_text(&mut self, prompt: &str, initial: &str) -> io::Result<Heard> {
-        heard(self.hear_text(prompt, initial))
+    fn ask_text(&mut self, prompt: &str, entry: Entry) -> io::Result<Heard> {
+        heard(self.hear_text(prompt, entry))
     }
 
-    fn ask_choice(&mut self, prompt: &str, items: &[String], default: Option<usize>) -> io::Result<Heard> {
+    fn ask_choice(&mut self, prompt: &str, items: &[String], start: usize) -> io::Result<Heard> {
         refuse_empty(items)?;
-        heard(self.hear_choice(prompt, items, default))
+        heard(self.hear_choice(prompt, items, start))
     }
 
     fn wait(&mut self, wait: &Wait) -> io::Result<Heard> {

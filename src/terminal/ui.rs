@@ -4,7 +4,7 @@ use std::io;
 use std::rc::Rc;
 use std::time::Duration;
 
-use super::{Heard, KeyHint, Line, Text};
+use super::{Entry, Heard, KeyHint, Line, Text};
 
 /// Beyond this, lines get too long to be read from a metre away.
 pub(super) const WIDEST: usize = 100;
@@ -25,12 +25,12 @@ pub trait Ui {
     /// Keys typed before the prompt was on the screen do not count.
     fn ask_key(&mut self, prompt: &str, keys: &[KeyHint]) -> io::Result<Heard>;
 
-    /// Asks for a line of text; `initial` can be edited (or kept with Enter alone).
-    fn ask_text(&mut self, prompt: &str, initial: &str) -> io::Result<Heard>;
+    /// Asks for a line of text.
+    fn ask_text(&mut self, prompt: &str, entry: Entry) -> io::Result<Heard>;
 
-    /// Asks for one item of a list: [`Heard::Chosen`] with its place. With no items the error is
-    /// [`io::ErrorKind::InvalidInput`].
-    fn ask_choice(&mut self, prompt: &str, items: &[String], default: Option<usize>) -> io::Result<Heard>;
+    /// Asks for one item of a list: [`Heard::Chosen`] with its place. Where a mark moves, it stands at `start` first. With
+    /// no items the error is [`io::ErrorKind::InvalidInput`].
+    fn ask_choice(&mut self, prompt: &str, items: &[String], start: usize) -> io::Result<Heard>;
 
     /// Waits until the time is over ([`Heard::Elapsed`]) or a key is pressed ([`Heard::Key`]).
     fn wait(&mut self, wait: &Wait) -> io::Result<Heard>;

@@ -82,7 +82,7 @@ fn pressure_that_has_to_stand() {
         "fail, 3.91 % above the maximum of 2 %",
         "Find the leak with leak detection foam and mend it.",
         "hold test, pass 2: counts",
-        "pass, 1 % below the maximum",
+        "pass 1 % below the maximum",
         "pass 3 done: hold test",
         "completed; 1 computed value failed, 1 pass does not count",
         "missed, the path for that was taken",

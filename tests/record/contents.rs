@@ -222,12 +222,10 @@ fn waits_and_sittings_carry_their_times() {
             "people",
             "people",
             "between",
-            "between",
-            "between",
             "way",
             "disturbed"
         ],
-        "scope, approval, a protection kept, three steps looked at again; one section ends where the job can rest"
+        "scope, approval, a protection kept, one step looked at again; one section ends where the job can rest"
     );
 }
 

@@ -230,7 +230,7 @@ fn a_hold_point_says_what_it_tightened_each_time() {
     );
     for again in [false, true] {
         if again {
-            own.give(Answer::Disturbed("the wheel was knocked".to_owned()));
+            own.give(Answer::Disturbed { what: "the wheel was knocked".to_owned(), hold: None });
         }
         own.give(Answer::Done);
         own.give(Answer::Done);

@@ -224,12 +224,10 @@ pub fn eventful() -> Record {
     bench.give(Answer::NotApplicable { reason: "the valve has no stem".to_owned() });
     bench.leave(Leave::Suspend, "late in the evening", "line open, port capped");
     bench.pass(14 * 60).take(Input::Resume).give(Answer::AcceptBrief).same_people().support();
-    // The last steps are looked at again, and the hazard of one of them is acknowledged before.
-    bench.give(Answer::Acknowledge);
     bench.give(Answer::Done).pass(40);
     bench.give(Answer::Accept { disposition: Disposition::UseAsIs, reason: "the gauge held".to_owned() });
     bench.give(Answer::Done);
-    bench.give(Answer::Disturbed("a jack was used beside it".to_owned())).support();
+    bench.give(Answer::Disturbed { what: "a jack was used beside it".to_owned(), hold: None }).support();
     bench.flow_too_small();
     bench.clear();
     bench.dispose("nothing to count").close();

@@ -1,6 +1,6 @@
 //! Lists whose order is free, parts of steps, hold points among them.
 
-use bayhand::run::{Answer, Ask, Coming, Refusal};
+use bayhand::run::{Answer, Ask, Refusal};
 use proptest::prelude::*;
 
 use super::drive::Drive;
@@ -52,7 +52,7 @@ fn parts_complete_their_step_and_keep_to_the_one_picked() {
 fn what_comes_next_is_what_is_left_of_the_list() {
     let mut drive = Drive::of("", "- One.\n- Two.\n- Three.\n\n## More\n\n1. Four.\n");
     let next = |drive: &Drive, at: &str| match drive.view().after(drive.step(at)) {
-        Some(Coming::Step(step)) => step.number.clone(),
+        Some(step) => step.number.clone(),
         other => panic!("{other:?}"),
     };
     picked(&mut drive, "1.3");

@@ -12,7 +12,11 @@ const CLOSE_UP: &str = "close_up = [\"the floor is dry\"]";
 
 /// A run that has its people and its odometer; the next question is whether the scope covers the vehicle.
 fn begun() -> Drive {
-    let text = text("", "1. One.\n2. Two.\n");
+    begun_with("", "1. One.\n2. Two.\n")
+}
+
+fn begun_with(tables: &str, body: &str) -> Drive {
+    let text = text(tables, body);
     let text = text.replacen("required = \"none\"", REQUIRED, 1).replacen("close_up = \"none\"", CLOSE_UP, 1);
     let mut drive = Drive::begin(book(&text));
     drive.say(Answer::Person("Robin Vale".to_owned())).unwrap();
@@ -100,11 +104,12 @@ fn the_close_up_is_confirmed_before_the_run_is_closed() {
 /// What was confirmed before the last step was done says nothing of now.
 #[test]
 fn a_step_done_anew_asks_for_the_close_up_again() {
-    let mut drive = begun();
+    let look = "[readings.look]\nwhat = \"the look\"\nchoices = [\"dry\", \"wet\"]\naccept = [\"dry\"]\n";
+    let mut drive = begun_with(look, "1. Take the [look].\n2. Two.\n");
     for _ in 0..3 {
         drive.between(InterruptionAnswer::True);
     }
-    drive.done();
+    drive.enter("dry");
     drive.done();
     drive.between(InterruptionAnswer::True);
     assert_eq!(drive.ask(), Ask::Close);
@@ -113,7 +118,6 @@ fn a_step_done_anew_asks_for_the_close_up_again() {
     drive.input(bayhand::run::Input::Resume).unwrap();
     drive.say(Answer::AcceptBrief).unwrap();
     drive.between(untrue("it dripped"));
-    drive.between(InterruptionAnswer::True);
-    drive.done();
+    drive.enter("dry");
     assert_eq!(drive.ask(), statement(Statement::CloseUp(0)));
 }

@@ -181,7 +181,7 @@ fn it_lapses_after_its_time() {
 #[test]
 fn it_lapses_when_something_was_disturbed() {
     let mut drive = released();
-    drive.take(Answer::Disturbed("jack used at the rear".to_owned()));
+    drive.take(Answer::Disturbed { what: "jack used at the rear".to_owned(), hold: None });
     assert!(matches!(drive.ask(), Ask::Confirm { item: 0, .. }));
 }
 

@@ -64,13 +64,13 @@ fn each_of_its_steps_verifies_it_from_the_start() {
 fn what_lapses_is_verified_again_at_the_latest_step_before_the_work() {
     let mut drive = at_the_second();
     verify(&mut drive, "2000 kg");
-    drive.take(Answer::Disturbed("a stand was kicked".to_owned()));
+    drive.take(Answer::Disturbed { what: "a stand was kicked".to_owned(), hold: None });
     assert_eq!((drive.label().as_str(), drive.number().as_str()), ("support", "1.3"));
     verify(&mut drive, "2000 kg");
     assert_eq!(drive.label(), "1.4");
     let mut drive = Drive::of(TABLES, BODY);
     verify(&mut drive, "2000 kg");
-    drive.take(Answer::Disturbed("a stand was kicked".to_owned()));
+    drive.take(Answer::Disturbed { what: "a stand was kicked".to_owned(), hold: None });
     assert_eq!((drive.label().as_str(), drive.number().as_str()), ("support", "1.1"));
 }
 

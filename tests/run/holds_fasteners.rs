@@ -79,7 +79,7 @@ fn what_is_not_good_keeps_it_shut() {
 #[test]
 fn whatever_opens_it_again_asks_for_each_place_again() {
     let mut drive = released();
-    drive.take(Answer::Disturbed("the wheel was knocked".to_owned()));
+    drive.take(Answer::Disturbed { what: "the wheel was knocked".to_owned(), hold: None });
     assert_eq!(drive.ask(), Ask::Confirm { hold: name("wheel"), item: 0 });
     drive.take(Answer::True);
     assert_eq!(drive.ask(), reach("1"), "what was done before does not count");

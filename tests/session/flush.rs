@@ -45,26 +45,22 @@ fn walk(speech: Speech, columns: u16) -> Stage {
 
 fn give(seat: &mut Seat, answer: &Answer) {
     seat.sits_it_out();
-    let (mut said, mut kind) = seat.question();
-    while said.ends_with("[Enter] more") {
-        seat.types("\r");
-        (said, kind) = seat.question();
-    }
+    let (said, kind) = seat.question();
     is_whole(seat, &said);
     is_told_once(&answer.at, &said);
     match (&answer.enter, answer.act.as_deref()) {
         (Some(text), _) if kind == Waits::Line => seat.types(&format!("{text}\r")),
         // Only where the time is not taken by the stopwatch here.
         (Some(text), _) if said.contains("[w] write a time") => {
-            seat.types("w");
+            seat.press("w");
             seat.line("in s:", text);
         }
-        (Some(text), _) => seat.types(digit(&said, text)),
+        (Some(text), _) => seat.press(digit(&said, text)),
         (None, Some("again")) => {
-            seat.types("t");
+            seat.press("t");
             seat.line("What was done about it?", answer.reason.as_deref().expect("a reason"));
         }
-        (None, Some(act)) => seat.types(key(act)),
+        (None, Some(act)) => seat.press(key(act)),
         (None, None) => panic!("an answer says what is entered or done"),
     }
 }

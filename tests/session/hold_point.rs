@@ -110,6 +110,7 @@ fn something_moved_asks_for_the_hold_point_again() {
         seat.key("1.2 Open the tap.", "o");
         seat.key("[m] something was moved or used", "m");
         seat.line("What was moved or used?", "the jack");
+        seat.item("What rests on it?", 0);
         seat.reads("LAPSED, verify again");
         seat.reads("Verify it again:");
         walk::verify_again(&mut seat);
@@ -117,4 +118,20 @@ fn something_moved_asks_for_the_hold_point_again() {
         let kinds = stage.kinds();
         assert_eq!(kinds.iter().filter(|kind| *kind == "released").count(), 4, "{kinds:?}");
     }
+}
+
+/// What nothing rests on is a remark.
+#[test]
+fn something_moved_that_nothing_rests_on_lapses_nothing() {
+    let stage = Stage::with_small_procedure();
+    let mut seat = Seat::at_small_procedure(&stage, Speech::NoColour, 40);
+    walk::begin(&mut seat);
+    walk::support(&mut seat);
+    seat.key("1.2 Open the tap.", "o");
+    seat.key("[m] something was moved or used", "m");
+    seat.line("What was moved or used?", "the lamp");
+    seat.item("What rests on it?", 2);
+    seat.reads("1.2 Open the tap.");
+    assert!(!seat.said().contains("LAPSED"), "{}", seat.said());
+    assert_eq!(stage.kinds().last().map(String::as_str), Some("note"));
 }

@@ -36,6 +36,8 @@ fn sit(stage: &Stage, mut decide: impl FnMut(&robot::Question) -> Turn) -> Optio
                 return Some(acknowledged);
             }
             Turn::KillAfter(pause) => {
+                // What weighs something is an answer only after a moment.
+                std::thread::sleep(Duration::from_millis(450));
                 seat.types(&question.keys);
                 std::thread::sleep(pause);
                 seat.pty.kill();
@@ -43,7 +45,10 @@ fn sit(stage: &Stage, mut decide: impl FnMut(&robot::Question) -> Turn) -> Optio
             }
             Turn::Answer if question.kind == Waits::Time => seat.sits_it_out(),
             Turn::Answer => {
-                seat.types(&question.keys);
+                match question.kind {
+                    Waits::Key => seat.press(&question.keys),
+                    _ => seat.types(&question.keys),
+                }
                 if question.name.starts_with("[e] end") {
                     assert_eq!(seat.leaves(), 0);
                     return None;

@@ -21,11 +21,26 @@ fn a_question_says_where_one_is_what_came_last_and_what_comes_next() {
             "2.2 Catch the fluid in the measuring jug",
             "pressure at the tap: 1 bar = 14.504 psi: pass",
             "4/15",
-            "Next: 2.3 Look at the",
+            "Next: 2.3 Look at",
         ] {
             assert!(said.contains(words), "`{words}` is not in {said}");
         }
     }
+}
+
+/// Opens a step of the list: by its number in lines, with the arrows from where the mark stands elsewhere.
+fn opens(seat: &mut Seat, number: &str, down: usize) {
+    if seat.is_plain() {
+        seat.line("All steps; one is read in full", number);
+    } else {
+        seat.item("All steps; one is read in full", down);
+    }
+}
+
+/// Goes back from a step to the list, and from the list to the question.
+fn back(seat: &mut Seat) {
+    let enter = if seat.is_plain() { "" } else { "\r" };
+    seat.key("[Enter] back to the steps", enter);
 }
 
 #[test]
@@ -39,15 +54,39 @@ fn looking_around_changes_nothing() {
         seat.key("Read and understood?", "o");
         seat.key("[w] where we are: look around at all steps", "w");
         seat.reads("1.1 current: Check the stands");
-        for _ in 0..10 {
-            seat.line("Number of a step to read (Enter alone: back):", "2.1");
-            seat.reads("2.1 Read the pressure at the tap");
-        }
-        seat.line("Number of a step to read (Enter alone: back):", "9.9");
-        seat.reads("There is no step 9.9.");
-        seat.line("Number of a step to read (Enter alone: back):", "");
+        opens(&mut seat, "1.1", 0);
+        seat.reads("- Each pin is locked");
+        assert!(
+            seat.said().contains("It crushes and kills"),
+            "the hazard is read ahead too: {}",
+            seat.said()
+        );
+        back(&mut seat);
+        opens(&mut seat, "2.1", 3);
+        seat.reads("2.1 Read the pressure at the tap");
+        back(&mut seat);
+        seat.reads("All steps; one is read in full");
+        seat.types(if seat.is_plain() { "\r" } else { "\u{1b}" });
         seat.reads("Read and understood?");
         assert_eq!(stage.journal_lines(), before);
+    }
+}
+
+#[test]
+fn from_the_list_a_step_is_put_off_until_the_one_that_is_read() {
+    for (speech, columns) in MANNERS {
+        let stage = Stage::with_small_procedure();
+        let mut seat = Seat::at_small_procedure(&stage, speech, columns);
+        walk::begin(&mut seat);
+        walk::support(&mut seat);
+        seat.key("1.2 Open the tap.", "d");
+        seat.line("in psi:", "o");
+        seat.key("[w] where we are: look around at all steps", "w");
+        opens(&mut seat, "2.3", 2);
+        seat.key("[l] step 2.1 waits until just before this", "l");
+        seat.line("Why later?", "the gauge is in the car");
+        seat.reads("step 2.1 comes back before step 2.3");
+        assert_eq!(stage.kinds().last().map(String::as_str), Some("deferred"));
     }
 }
 

@@ -51,10 +51,12 @@ fn is_out_of_sight(seat: &mut Seat, digits: &str) {
     seat.key("[w] where we are: look around at all steps", "w");
     seat.reads("1.2 current: Tighten the bolt");
     hides(seat);
-    seat.line("Number of a step to read (Enter alone: back):", "1.2");
+    seat.item("All steps; one is read in full", 0);
     seat.reads("1.2 Tighten the bolt and read it: [torque of the bolt].");
     hides(seat);
-    seat.line("Number of a step to read (Enter alone: back):", "");
+    seat.key("[Enter] back to the steps", "\r");
+    seat.reads("All steps; one is read in full");
+    seat.types("\u{1b}");
     seat.line(READ, "");
     seat.key("[c] correct an earlier reading", "c");
     seat.reads("torque of the bolt");
@@ -83,11 +85,11 @@ fn the_second_reading_is_blind_and_a_difference_holds_the_step() {
         seat.reads("Not taken: `RV` is not Sam Hollis (helper)");
         seat.key("Independent verification:", "y");
         seat.line("Sam Hollis (helper), name or initials:", "SH");
-        seat.reads("Challenge and response: Robin Vale reads this aloud; helper (Sam Hollis) answers");
+        seat.reads("Challenge and response: Robin Vale reads this aloud; Sam Hollis answers");
         seat.key("[1] in P [2] in N", "1");
         seat.key("Awaiting check. Done by Sam Hollis. Robin Vale (lead) looks at it", "y");
         seat.line("Robin Vale (lead), name or initials:", "RV");
-        seat.reads("By: lead (Robin Vale) and helper (Sam Hollis), both at once");
+        seat.reads("By: Robin Vale and Sam Hollis together");
     }
 }
 
@@ -137,7 +139,6 @@ const ANSWERS: &str = "format = 1\nclock = \"2026-11-21T09:10:00+00:00\"\nanswer
 const NEXT_DAY: &str = "format = 1\nclock = \"2026-11-22T09:10:00+00:00\"\nanswers = [\n{ at = \"brief\", do = \"read\" },\n\
 { at = \"lead\", do = \"keep\" },\n{ at = \"helper\", enter = \"Kim Day\" },\n{ at = \"turnover\", enter = \"KD\" },\n\
 { at = \"pre-job brief\", enter = \"Robin Vale, Kim Day\" },\n{ at = \"pinch\", do = \"acknowledge\" },\n\
-{ at = \"check 1.1\", do = \"true\" },\n\
 { at = \"still\", do = \"true\" },\n{ at = \"still\", enter = \"RV\" },\n\
 { at = \"torque\", enter = \"50\" },\n{ at = \"second torque\", enter = \"53\" },\n\
 { at = \"torque\", do = \"accept\", disposition = \"use as is\", reason = \"an old wrench\" },\n\

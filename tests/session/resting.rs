@@ -31,7 +31,8 @@ fn a_suspended_run_tells_its_state_and_verifies_its_protections_again() {
         seat.sees("goes on with it.");
         assert_eq!(seat.leaves(), 0);
         let mut seat = Seat::at_small_procedure(&stage, speech, columns);
-        seat.reads("because: supper. You left things like this: hose hangs, tap shut. First next time, you said: open the tap.");
+        seat.reads("You left things like this: hose hangs, tap shut.");
+        seat.reads("because: supper. First next time, you said: open the tap.");
         seat.key("Read it?", "y");
         seat.reads(walk::WARNING);
         walk::support(&mut seat);

@@ -2,6 +2,7 @@
 
 use std::num::NonZeroU16;
 use std::path::Path;
+use std::time::Duration;
 
 use super::stage::{PROGRAM, Stage, words_of};
 use crate::terminal::pty::Pty;
@@ -60,10 +61,18 @@ impl Seat {
         self.press(key);
     }
 
-    /// One key; linear output reads it as a line.
-    fn press(&mut self, key: &str) {
-        let end = if self.speech == Speech::Plain { "\r" } else { "" };
-        self.types(&format!("{key}{end}"));
+    /// One key; linear output reads it as a line. What weighs something is read first.
+    pub fn press(&mut self, key: &str) {
+        if self.is_plain() {
+            return self.types(&format!("{key}\r"));
+        }
+        self.types(key);
+        self.until(|said| !said.is_empty());
+        while self.said().contains("Read it first") {
+            std::thread::sleep(Duration::from_millis(450));
+            self.types(key);
+            self.until(|said| !said.is_empty());
+        }
     }
 
     /// Waits until these words are there and a line is asked for, then types this one.
@@ -150,9 +159,22 @@ impl Seat {
         }
     }
 
+    /// Waits for it, and turns the pages until it is there.
     fn until(&self, is_so: impl Fn(&str) -> bool) {
         let (mark, columns) = (self.mark, self.columns);
-        self.pty.until_bytes(|bytes| is_so(&words_of(&replay(&bytes[mark..], columns))));
+        let words = |bytes: &[u8]| words_of(&replay(&bytes[mark..], columns));
+        let mut turned = 0;
+        loop {
+            self.pty.until_bytes(|bytes| {
+                let said = words(bytes);
+                is_so(&said) || said.matches(MORE).count() > turned && said.ends_with(MORE)
+            });
+            if is_so(&self.said()) {
+                return;
+            }
+            turned += 1;
+            self.pty.turn_page();
+        }
     }
 
     /// What protects is on the screen, above the prompt, wherever the screen before is not in sight.
@@ -162,8 +184,11 @@ impl Seat {
     }
 }
 
-/// The words on a screen so high that nothing leaves it.
+/// The words on a screen so high that nothing leaves it, with the pages of a screen below one another.
 fn replay(bytes: &[u8], columns: u16) -> String {
+    const CLEARED: &str = "\r\u{1b}[2J\r\u{1b}[H";
+    let bytes = String::from_utf8_lossy(bytes).replace(CLEARED, "\r");
+    let bytes = bytes.as_bytes();
     const HIGH: u16 = 400;
     let size = |n| NonZeroU16::new(n).expect("a size above zero");
     let mut screen = vt100::Parser::new(size(HIGH), size(columns), 0);
@@ -173,6 +198,9 @@ fn replay(bytes: &[u8], columns: u16) -> String {
 
 /// What stands at the end of every question: the keys that are good everywhere.
 const COMMON: &str = "[o] [?] [!]";
+
+/// What stands below a page that is not the last.
+const MORE: &str = "[Enter] more";
 
 /// Whether a question offers keys of its own: one letter or digit, or a key with a name, and what it does.
 fn offers_its_own(said: &str) -> bool {
@@ -194,21 +222,23 @@ fn waits_for(said: &str, what: Waits, speech: Speech, words: &str) -> bool {
     match (what, speech) {
         (Waits::Key, _) => {
             let said = before_reminder(said);
-            let inner = ["type it again", "time it again", "stop the job", "[Enter] more"];
+            let inner =
+                ["type it again", "time it again", "stop the job", "back to the steps", "before this"];
             offers_its_own(said) || inner.iter().any(|end| said.ends_with(end))
         }
         // Linear text: a line typed early is a line typed.
         (Waits::Line, Speech::Plain) => !words.is_empty(),
         (Waits::Line, _) => said.ends_with(" >"),
         (Waits::List, Speech::Plain) => said.ends_with("Enter alone goes back."),
-        (Waits::List, _) => said.ends_with("Enter alone goes back. >") || said.contains("take with Enter,"),
+        (Waits::List, _) => said.contains("Escape goes back."),
         (Waits::Time, Speech::Plain) => said.ends_with("Enter does something else meanwhile."),
         (Waits::Time, _) => said.contains("left, over at"),
     }
 }
 
 fn asks(said: &str, speech: Speech) -> bool {
-    kind(said).is_some() || (speech == Speech::Plain && said.ends_with([':', '?']))
+    let is_asked = said.ends_with([':', '?']) || waits_for(said, Waits::List, speech, "");
+    kind(said).is_some() || (speech == Speech::Plain && is_asked)
 }
 
 /// What a question at a capable terminal waits for.

@@ -62,13 +62,13 @@ fn a_kill_during_a_wait_loses_no_time() {
         );
         let standing = words_of(&stage.bayhand(&["status"]).out);
         assert!(
-            standing.contains("DUE: solvent soaks: since ")
+            standing.contains("DUE: solvent soaks since ")
                 && standing.contains("Clock running: the room airs")
         );
-        assert!(words_of(&stage.bayhand(&["runs"]).out).contains("DUE: solvent soaks: since "));
+        assert!(words_of(&stage.bayhand(&["runs"]).out).contains("DUE: solvent soaks since "));
         let mut seat = sits(&stage, speech, columns);
         seat.line("How do things stand (loose, hanging, open, live)?", "as it was");
-        seat.reads("DUE: solvent soaks: since ");
+        seat.reads("DUE: solvent soaks since ");
         seat.reads("Clock running: the room airs: since ");
         seat.key("Read it?", "y");
         seat.key("1.2 Drain after", "d");

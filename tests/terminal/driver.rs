@@ -11,8 +11,8 @@ use std::rc::Rc;
 use std::time::{Duration, Instant};
 
 use bayhand::terminal::{
-    Facts, Fell, Gauge, Guard, Heard, KeyHint, Line, Mark, Reminder, Role, Stream, Text, Timing, Ui, Wait,
-    Wish, choose, is_gone, open,
+    Entry, Facts, Fell, Gauge, Guard, Heard, KeyHint, KeyKind, Line, Mark, Reminder, Role, Stream, Text,
+    Timing, Ui, Wait, Wish, choose, is_gone, open,
 };
 
 const FAREWELL: &str = "Stopped. Everything entered is kept; the same command goes on.";
@@ -44,18 +44,18 @@ fn play(scene: &str, ui: &mut dyn Ui) -> io::Result<Heard> {
         "key" => ui.ask_key("Is the selector in P?", &keys()),
         "choice-and-key" => play("choice", ui).and_then(|_| play("one-key", ui)),
         "one-key" => ui.ask_key("Is the selector in P?", &[KeyHint::new('y', "yes")]),
-        "text" => ui.ask_text("Pan temperature, °C", ""),
-        "initial" => ui.ask_text("Pan temperature, °C", "温度 72"),
-        "choice" => ui.ask_choice(
-            "Which fluid is on the cloth?",
-            &items(&["clear red", "dark red", "black"]),
-            Some(1),
-        ),
+        "text" => ui.ask_text("Pan temperature, °C", Entry::Main),
+        "aside" => ui.ask_text("Why later?", Entry::Aside),
+        "weighed" => weighed(ui),
+        "weighed-line" => play("one-key", ui).and_then(|_| ui.ask_text("Released by", Entry::Weighed)),
+        "choice" => {
+            ui.ask_choice("Which fluid is on the cloth?", &items(&["clear red", "dark red", "black"]), 1)
+        }
         "high-choice" => {
             let items: Vec<String> = (1..=40).map(|number| format!("item {number}")).collect();
-            ui.ask_choice("Which one?", &items, None)
+            ui.ask_choice("Which one?", &items, 0)
         }
-        "long-choice" => ui.ask_choice("Which one?", &items(&["red", &"burnt and black ".repeat(9)]), None),
+        "long-choice" => ui.ask_choice("Which one?", &items(&["red", &"burnt and black ".repeat(9)]), 0),
         "wait" => wait(ui, Duration::from_secs(600)),
         "short-wait" => wait(ui, Duration::from_millis(600)),
         "say" => ui.say(&sample()).map(|()| Heard::Elapsed),
@@ -90,6 +90,18 @@ fn due(ui: &mut dyn Ui, scene: &str) -> io::Result<Heard> {
     let line = Line::plain("DUE: the fluid has settled");
     ui.remind(Rc::new(move || start.elapsed()), vec![Reminder { after: Duration::from_millis(700), line }]);
     play(scene, ui)
+}
+
+/// Four questions that weigh something, one after the other: how many were answered before somebody left.
+fn weighed(ui: &mut dyn Ui) -> io::Result<Heard> {
+    let keys = [KeyHint::new('y', "yes").being(KeyKind::Weighed), KeyHint::common('!', "stop the job")];
+    for question in 1..=4 {
+        match ui.ask_key(&format!("Question {question}."), &keys)? {
+            Heard::Key('y') => {}
+            other => return Ok(other),
+        }
+    }
+    Ok(Heard::Elapsed)
 }
 
 fn time(ui: &mut dyn Ui) -> io::Result<Heard> {
@@ -132,8 +144,8 @@ fn hostile(ui: &mut dyn Ui) -> io::Result<Heard> {
     let bad = "a\u{1b}[2Jb\u{7}c\u{202e}d\u{9b}31me";
     ui.say(&Text::plain(bad))?;
     ui.ask_key(bad, &[KeyHint::new('y', bad)])?;
-    ui.ask_choice(bad, &items(&[bad, "second"]), None)?;
-    ui.ask_text(bad, bad)
+    ui.ask_choice(bad, &items(&[bad, "second"]), 0)?;
+    ui.ask_text(bad, Entry::Main)
 }
 
 fn screens(ui: &mut dyn Ui) -> io::Result<Heard> {

@@ -4,7 +4,7 @@ use std::cell::Cell;
 use std::io;
 use std::time::Duration;
 
-use bayhand::terminal::{Heard, KeyHint, Line, Plain, Role, Text, Ui, Wait};
+use bayhand::terminal::{Entry, Heard, KeyHint, Line, Plain, Role, Text, Ui, Wait};
 
 /// What was heard and what was written, given these lines of input.
 fn talk(input: &str, speak: impl FnOnce(&mut dyn Ui) -> io::Result<Heard>) -> (Heard, String) {
@@ -40,30 +40,29 @@ fn another_line_is_answered_with_the_list() {
 fn the_end_of_the_input_means_that_nobody_is_there() {
     assert_eq!(ask("").0, Heard::Gone);
     assert_eq!(ask("maybe").0, Heard::Gone);
-    assert_eq!(talk("", |ui| ui.ask_text("Temperature", "")).0, Heard::Gone);
-    assert_eq!(talk("", |ui| ui.ask_choice("Which?", &["a".into()], None)).0, Heard::Gone);
+    assert_eq!(talk("", |ui| ui.ask_text("Temperature", Entry::Main)).0, Heard::Gone);
+    assert_eq!(talk("", |ui| ui.ask_choice("Which?", &["a".into()], 0)).0, Heard::Gone);
     assert_eq!(talk("", |ui| ui.wait(&endless())).0, Heard::Gone);
 }
 
 #[test]
-fn a_text_is_given_as_typed_and_enter_keeps_the_initial_one() {
-    let (heard, out) = talk(" 5 1/2 qt \r\n", |ui| ui.ask_text("Put in", ""));
+fn a_text_is_given_as_typed() {
+    let (heard, out) = talk(" 5 1/2 qt \r\n", |ui| ui.ask_text("Put in", Entry::Main));
     assert_eq!((heard, out.as_str()), (Heard::Text(" 5 1/2 qt ".into()), "Put in\n"));
-    let (heard, out) = talk("\n", |ui| ui.ask_text("Put in", "5 qt"));
-    assert_eq!((heard, out.as_str()), (Heard::Text("5 qt".into()), "Put in\nEnter alone keeps: 5 qt\n"));
+    let escape = talk("\u{1b}\n", |ui| ui.ask_text("Put in", Entry::Aside)).0;
+    assert_eq!(escape, Heard::Text(String::new()), "Escape alone is as good as an empty line");
 }
 
 #[test]
 fn a_choice_is_a_numbered_list() {
     let items = ["clear".to_owned(), "dark\nred".into()];
-    let (heard, out) = talk("7\n2\n", |ui| ui.ask_choice("Fluid?", &items, Some(0)));
+    let (heard, out) = talk("7\n2\n", |ui| ui.ask_choice("Fluid?", &items, 0));
     assert_eq!(heard, Heard::Chosen(1));
-    let list = "Fluid?\n  1. clear\n  2. dark red\nType a number; Enter alone takes 1.\n";
+    let list = "Fluid?\n  1. clear\n  2. dark red\nType a number; Enter alone goes back.\n";
     assert_eq!(out, format!("{list}`7` is none of them. Type a number from\n1 to 2.\n"));
-    assert_eq!(talk("\n", |ui| ui.ask_choice("Fluid?", &items, Some(0))).0, Heard::Chosen(0));
-    assert_eq!(talk("clear\n", |ui| ui.ask_choice("Fluid?", &items, None)).0, Heard::Chosen(0));
-    assert_eq!(talk("0\n9\n", |ui| ui.ask_choice("Fluid?", &items, None)).0, Heard::Gone);
-    let (heard, out) = talk("\n", |ui| ui.ask_choice("Fluid?", &items, None));
+    assert_eq!(talk("clear\n", |ui| ui.ask_choice("Fluid?", &items, 0)).0, Heard::Chosen(0));
+    assert_eq!(talk("0\n9\n", |ui| ui.ask_choice("Fluid?", &items, 0)).0, Heard::Gone);
+    let (heard, out) = talk("\n", |ui| ui.ask_choice("Fluid?", &items, 0));
     assert_eq!(heard, Heard::Interrupt);
     assert!(out.ends_with("Type a number; Enter alone goes back.\n"), "{out}");
 }
@@ -71,13 +70,13 @@ fn a_choice_is_a_numbered_list() {
 #[test]
 fn the_words_of_an_item_count_before_its_number() {
     let items = ["3".to_owned(), "2".into(), "1".into()];
-    assert_eq!(talk("1\n", |ui| ui.ask_choice("Marks?", &items, None)).0, Heard::Chosen(2));
+    assert_eq!(talk("1\n", |ui| ui.ask_choice("Marks?", &items, 0)).0, Heard::Chosen(2));
 }
 
 #[test]
 fn a_choice_among_nothing_is_refused() {
     let mut ui = Plain::new(io::empty(), Vec::new());
-    let error = ui.ask_choice("Which?", &[], None).expect_err("nothing to choose from");
+    let error = ui.ask_choice("Which?", &[], 0).expect_err("nothing to choose from");
     assert_eq!(error.kind(), io::ErrorKind::InvalidInput);
 }
 
@@ -143,7 +142,7 @@ fn a_closed_pipe_means_that_nobody_is_there() {
 #[test]
 fn a_line_without_end_is_refused_and_not_kept_in_memory() {
     let input = io::BufReader::new(io::repeat(b'a'));
-    let error = Plain::new(input, Vec::new()).ask_text("Temperature", "").expect_err("too long");
+    let error = Plain::new(input, Vec::new()).ask_text("Temperature", Entry::Main).expect_err("too long");
     assert_eq!(error.kind(), io::ErrorKind::InvalidData);
 }
 

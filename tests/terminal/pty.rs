@@ -12,12 +12,12 @@ use nix::unistd::Pid;
 use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, SlavePty, native_pty_system};
 
 /// How long a test waits for what must come. Long, because it only matters when the test fails.
-const BOUND: Duration = Duration::from_secs(20);
+const BOUND: Duration = Duration::from_secs(5);
 
 /// A running program. Its environment is empty but for `TERM` and what the test gives.
 pub struct Pty {
     shared: Arc<Shared>,
-    writer: Option<Box<dyn Write + Send>>,
+    writer: Mutex<Option<Box<dyn Write + Send>>>,
     master: Option<Box<dyn MasterPty + Send>>,
     /// Held open, so that the terminal and its settings outlive the program.
     _slave: Box<dyn SlavePty + Send>,
@@ -59,13 +59,23 @@ impl Pty {
             let shared = Arc::clone(&shared);
             move || follow(reader, &shared)
         });
-        let writer = pair.master.take_writer().ok();
+        let writer = Mutex::new(pair.master.take_writer().ok());
         Self { shared, writer, master: Some(pair.master), _slave: pair.slave, child }
     }
 
     /// Types these keys, as bytes.
     pub fn type_keys(&mut self, keys: &str) {
-        let writer = self.writer.as_mut().expect("the terminal is there");
+        self.write(keys);
+    }
+
+    /// Turns a page: nothing is answered by it.
+    pub fn turn_page(&self) {
+        self.write("\r");
+    }
+
+    fn write(&self, keys: &str) {
+        let mut writer = self.writer.lock().unwrap_or_else(PoisonError::into_inner);
+        let writer = writer.as_mut().expect("the terminal is there");
         writer.write_all(keys.as_bytes()).and_then(|()| writer.flush()).expect("the keys arrive");
     }
 
@@ -142,7 +152,7 @@ impl Pty {
         self.seen_mut(|seen| seen.leaving = true);
         self.type_keys(key);
         self.until_seen(|seen| seen.left);
-        self.writer = None;
+        *self.writer.lock().unwrap_or_else(PoisonError::into_inner) = None;
         self.master = None;
     }
 

@@ -3,7 +3,7 @@
 use std::io;
 use std::time::Duration;
 
-use bayhand::terminal::{Asked, Heard, KeyHint, Scripted, Text, Ui, Wait};
+use bayhand::terminal::{Asked, Entry, Heard, KeyHint, Scripted, Text, Ui, Wait};
 
 fn keys() -> [KeyHint; 1] {
     [KeyHint::new('y', "yes")]
@@ -14,8 +14,8 @@ fn answers_come_in_order_and_everything_is_logged() {
     let mut ui = Scripted::new([Heard::Key('x'), Heard::Key('Y'), Heard::Text("5 qt".into())]);
     ui.say(&Text::plain("hello")).expect("said");
     assert_eq!(ui.ask_key("Cold?", &keys()).expect("heard"), Heard::Key('y'));
-    assert_eq!(ui.ask_text("Put in", "").expect("heard"), Heard::Text("5 qt".into()));
-    assert_eq!(ui.ask_text("More", "").expect("heard"), Heard::Gone);
+    assert_eq!(ui.ask_text("Put in", Entry::Main).expect("heard"), Heard::Text("5 qt".into()));
+    assert_eq!(ui.ask_text("More", Entry::Main).expect("heard"), Heard::Gone);
     assert_eq!(ui.words(), "hello\nCold?\n[y] yes\n`x` is not asked for here.\nPut in\nMore");
     assert_eq!(ui.log().get(2), Some(&Asked::Refused('x')));
     assert_eq!(ui.left(), 0);
@@ -24,7 +24,7 @@ fn answers_come_in_order_and_everything_is_logged() {
 #[test]
 fn an_answer_of_the_wrong_kind_is_an_error() {
     let wrong =
-        |heard| Scripted::new([heard]).ask_choice("Which?", &["a".into()], None).expect_err("out of step");
+        |heard| Scripted::new([heard]).ask_choice("Which?", &["a".into()], 0).expect_err("out of step");
     assert_eq!(wrong(Heard::Text("a".into())).kind(), io::ErrorKind::InvalidData);
     assert_eq!(wrong(Heard::Chosen(1)).kind(), io::ErrorKind::InvalidData);
 }

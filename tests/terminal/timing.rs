@@ -5,7 +5,7 @@ use std::io;
 use std::rc::Rc;
 use std::time::Duration;
 
-use bayhand::terminal::{Heard, KeyHint, Line, Lines, Plain, Reminder, Scripted, Timing, Ui};
+use bayhand::terminal::{Entry, Heard, KeyHint, Line, Lines, Plain, Reminder, Scripted, Timing, Ui};
 
 /// A person who types a line after a while; the clock goes on meanwhile.
 struct Slow {
@@ -67,7 +67,7 @@ fn a_reminder_is_said_once_and_the_question_stays() {
     let (mut ui, ticks) = plain(&[(10_000, "y"), (20_000, "4")]);
     ui.remind(ticks, reminders());
     assert_eq!(ui.ask_key("Cold?", &[KeyHint::new('y', "yes")]).unwrap(), Heard::Key('y'));
-    assert_eq!(ui.ask_text("How much?", "").unwrap(), Heard::Text("4".to_owned()));
+    assert_eq!(ui.ask_text("How much?", Entry::Main).unwrap(), Heard::Text("4".to_owned()));
     assert_eq!(out(ui), "Cold?\n[y] yes\nthree\nHow much?\n");
 }
 

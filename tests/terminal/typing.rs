@@ -54,7 +54,9 @@ fn a_value_can_be_pasted() {
 
 #[test]
 fn backspace_takes_one_character_however_wide_it_is() {
-    let mut pty = scene("initial");
+    let mut pty = scene("text");
+    pty.until_text("> ");
+    pty.type_keys("温度 72");
     pty.until_text("> 温度 72");
     pty.type_keys("\u{7f}\u{7f}\u{7f}\u{7f}");
     pty.until(|screen| screen.contents().trim_end().ends_with("> 温"));
@@ -91,11 +93,11 @@ fn a_choice_too_high_for_the_screen_is_made_with_the_arrows_too() {
         let mut pty = scene("high-choice");
         pty.until_text("> item 1");
         pty.until_text("(0 more above)");
-        pty.until_text("(22 more below)");
+        pty.until_text("(21 more below)");
         pty.type_keys(keys);
         pty.until_text(seen);
         let screen = pty.screen_text();
-        assert!(screen.contains("Which one?") && screen.contains("go back with b."), "{screen}");
+        assert!(screen.contains("Which one?") && screen.contains("goes back."), "{screen}");
         pty.type_keys("\r");
         pty.until_text(&format!("heard: Chosen({taken})"));
     }
@@ -107,19 +109,57 @@ fn a_choice_can_be_left() {
     pty.until_text("> dark red");
     pty.type_keys("b");
     pty.until_text("heard: Interrupt");
-    let mut pty = scene_at("long-choice", 40, &[]);
-    pty.until_text("Enter alone goes back.");
-    pty.type_keys("\r");
+    let mut pty = scene("choice");
+    pty.until_text("> dark red");
+    pty.type_keys("\u{1b}");
     pty.until_text("heard: Interrupt");
 }
 
 #[test]
-fn a_choice_too_long_for_a_row_is_made_by_number() {
+fn an_item_too_long_for_a_row_takes_several() {
     let mut pty = scene_at("long-choice", 40, &[]);
-    pty.until_text("Type a number; Enter alone goes back.");
-    pty.until_text("> ");
-    pty.type_keys("2\r");
+    pty.until_text("> red");
+    pty.type_keys("\u{1b}[B");
+    pty.until_text("> burnt and black");
+    pty.type_keys("\u{1b}[A");
+    pty.until_text("> red");
+    assert_eq!(pty.screen_text().matches("> ").count(), 1, "{}", pty.screen_text());
+    pty.type_keys("\u{1b}[B");
+    pty.until_text("> burnt and black");
+    pty.type_keys("\r");
     pty.until_text("heard: Chosen(1)");
+}
+
+#[test]
+fn a_page_of_a_list_is_turned_with_its_key() {
+    let mut pty = scene("high-choice");
+    pty.until_text("> item 1");
+    pty.type_keys("\u{1b}[6~");
+    pty.until_text("> item 20");
+    pty.type_keys("\u{1b}[6~\u{1b}[6~");
+    pty.until_text("> item 40");
+    pty.type_keys("\u{1b}[5~");
+    pty.until_text("> item 21");
+}
+
+#[test]
+fn escape_goes_back_on_the_side_and_takes_no_letter_with_it() {
+    let mut pty = scene("aside");
+    pty.until_text("> ");
+    pty.type_keys("because\u{1b}");
+    pty.until_text("heard: Interrupt");
+    let mut pty = scene("text");
+    pty.until_text("> ");
+    pty.type_keys("\u{1b}");
+    std::thread::sleep(Duration::from_millis(100));
+    pty.type_keys("72 \u{1b}psi");
+    pty.until_text("> 72 psi");
+    pty.type_keys("\r");
+    pty.until_text("heard: Text(\"72 psi\")");
+    let mut pty = scene("key");
+    pty.until_text("[?] why this is asked");
+    pty.type_keys("\u{1b}y");
+    pty.until_text("heard: Key('y')");
 }
 
 #[test]

@@ -14,7 +14,8 @@ use bayhand::session::LiveRun;
 use bayhand::source::SourceText;
 use bayhand::system::System;
 use bayhand::terminal::{
-    Ended, Heard, KeyHint, Manner, Outside, Reminder, Text, Timing, Ui, Wait, opening, paint, rows, talk,
+    Ended, Entry, Heard, KeyHint, KeyKind, Manner, Outside, Reminder, Text, Timing, Ui, Wait, offer, opening,
+    paint, rows, talk,
 };
 use bayhand::vehicle;
 use jiff::{SignedDuration, ZonedDateTime};
@@ -117,18 +118,14 @@ impl Person {
         self.now.frame += frame.map(words).sum::<usize>();
     }
 
+    /// The question as a terminal shows it: what is asked, the keys, the row that the cursor stands in.
     fn put_prompt(&mut self, prompt: &str, keys: &[KeyHint]) {
-        let does = |hint: &KeyHint| if hint.is_common { String::new() } else { hint.does.clone() };
-        let offered = keys.iter().map(|hint| format!("[{}] {}", hint.name(), does(hint)));
-        let offered: Vec<String> = offered.collect();
-        let offered = offered.join("  ");
-        self.now.words += words(prompt) + words(&offered);
+        self.put(&Text::plain(prompt).then(if keys.is_empty() { Text::new() } else { offer(keys) }));
+        self.now.rows += 1;
         // What can be chosen is the question, not its frame.
         let frame = keys.iter().filter(|hint| !hint.key.is_ascii_digit());
-        self.now.frame += frame.map(|hint| words(&does(hint)) + words(&hint.name())).sum::<usize>();
-        let row = format!("{prompt}{offered}");
-        self.now.rows += rows(&Text::plain(&row), self.size.0, Manner::Mono);
-        self.now.screen.push_str(&paint(&Text::plain(&row), self.size.0, Manner::Mono));
+        let does = |hint: &KeyHint| if hint.kind == KeyKind::Common { 0 } else { words(&hint.does) };
+        self.now.frame += frame.map(|hint| does(hint) + words(&hint.name())).sum::<usize>();
     }
 
     fn line(&mut self) -> io::Result<Line> {
@@ -190,8 +187,13 @@ impl Ui for Person {
         self.press(keys, &wanted)
     }
 
-    fn ask_text(&mut self, prompt: &str, _initial: &str) -> io::Result<Heard> {
+    fn ask_text(&mut self, prompt: &str, entry: Entry) -> io::Result<Heard> {
+        // What is asked on the side may push what was answered already off a small screen.
+        let before = self.now.rows;
         self.put_prompt(prompt, &[]);
+        if entry == Entry::Aside {
+            self.now.rows = before;
+        }
         let text = match self.next.pop_front() {
             Some(text) => text,
             None => self.line()?.enter.unwrap_or_default(),
@@ -200,7 +202,7 @@ impl Ui for Person {
         Ok(Heard::Text(text))
     }
 
-    fn ask_choice(&mut self, prompt: &str, items: &[String], _default: Option<usize>) -> io::Result<Heard> {
+    fn ask_choice(&mut self, prompt: &str, items: &[String], _start: usize) -> io::Result<Heard> {
         self.put_prompt(prompt, &[]);
         self.put(&Text::plain(&items.join("\n")));
         let wanted = self.line()?.enter.unwrap_or_default();

@@ -15,7 +15,10 @@ impl Notes {
         }
         let (kind, text) = match event.itself() {
             Event::Noted(text) => ("note", text.clone()),
-            Event::Disturbed(what) => ("disturbed", what.clone()),
+            Event::Disturbed { what, hold } => {
+                let hold = hold.as_ref().map(|hold| format!(" ({})", view.book.procedure.called(hold)));
+                ("disturbed", format!("{what}{}", hold.unwrap_or_default()))
+            }
             Event::Flow(event) => ("way", told(event.words(view), event.reason())),
             Event::Interruption(event) => ("between", told(event.words(view), event.reason())),
             Event::People(event) => ("people", told(event.words(view), event.reason())),

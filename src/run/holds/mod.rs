@@ -2,4 +2,5 @@
 
 pub(in crate::run) mod ask;
 pub(in crate::run) mod standing;
+pub(in crate::run) mod touched;
 pub(in crate::run) mod verification;

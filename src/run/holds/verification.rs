@@ -142,7 +142,7 @@ impl<'run> View<'run> {
     ) -> Verification {
         let mut verification = Verification::default();
         let Some(hold) = self.book.procedure.hold(name) else { return verification };
-        let mut bears = self.bearing(hold, at);
+        let mut bears = self.bearing((name, hold), at);
         bears.extend(self.ceilings_passed(name));
         bears.sort_by_key(|(seq, _)| *seq);
         for (seq, bears) in bears {
@@ -174,7 +174,7 @@ impl<'run> View<'run> {
     }
 
     /// What was said at a hold point, what was read at it, and what it lapsed with.
-    fn bearing(self, hold: &'run Hold, at: OccurrenceId) -> Vec<(u64, Bears<'run>)> {
+    fn bearing(self, (name, hold): (&Name, &'run Hold), at: OccurrenceId) -> Vec<(u64, Bears<'run>)> {
         let occurrence = self.state.tree.get(at);
         let said = occurrence.said.hold.iter();
         let mut bears: Vec<_> =
@@ -189,12 +189,13 @@ impl<'run> View<'run> {
         bears.extend(worked.map(|act| (act.stamp.seq, Bears::Worked(act))));
         let began = occurrence.began.as_ref().map_or(0, |began| began.seq);
         let lapses = self.state.lapses.iter().rev().take_while(|lapse| lapse.seq >= began);
-        let lapses = lapses.filter(|lapse| match lapse.of {
+        let lapses = lapses.filter(|lapse| match &lapse.of {
             LapseOf::All => true,
             LapseOf::OnResume => hold.lapses.on_resume,
             LapseOf::WhenDisturbed => hold.lapses.when_disturbed,
+            LapseOf::Touched(hold) => hold == name,
             LapseOf::OnPeople => hold.lapses.on_people,
-            LapseOf::After(step) => matches!(occurrence.part, Part::Step(own) if own > step),
+            LapseOf::After(step) => matches!(occurrence.part, Part::Step(own) if own > *step),
         });
         bears.extend(lapses.map(|lapse| (lapse.seq, Bears::Lapses(Cow::Borrowed(&lapse.why)))));
         bears

@@ -53,6 +53,11 @@ impl Certainty {
         let amount = |number: Num| Quantity::new(number, unit.clone());
         Some(Self { accuracy: amount(half), expanded: amount(expanded), room, conformity })
     }
+
+    /// Whether the accuracy of the instrument leaves no doubt that the limits are kept.
+    pub fn is_beyond_doubt(&self) -> bool {
+        self.conformity > 0.995
+    }
 }
 
 /// The probability that the true value keeps the limits, of which the result is so far inside. A share of a reading of
@@ -77,7 +82,7 @@ impl fmt::Display for Certainty {
             percent if percent < 0.5 => "under 1".to_owned(),
             percent => format!("{percent:.0}"),
         };
-        write!(out, "±{accuracy} makes it {likely} % likely that the limits are kept")
+        write!(out, "{} makes it {likely} % likely that the limits are kept", accuracy.plus_minus())
     }
 }
 

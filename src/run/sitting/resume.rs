@@ -5,6 +5,7 @@ use jiff::SignedDuration;
 use crate::procedure::{Name, Step, StepId};
 use crate::run::apply::Next;
 use crate::run::prompt::{Ask, Prompt};
+use crate::run::readings::judge::Judgement;
 use crate::run::sitting::event::InterruptionAsk;
 use crate::run::sitting::facts::Away;
 use crate::run::state::Sitting;
@@ -63,7 +64,14 @@ impl<'run> View<'run> {
             return facts.recheck.clone();
         }
         let last = self.last_done().into_iter().filter(|step| !self.is_verified_anyway(step));
-        last.map(|step| step.id).collect()
+        last.filter(|step| self.is_judged(step)).map(|step| step.id).collect()
+    }
+
+    /// Whether the state of something was judged at a step, which can have changed since. An act stays done.
+    fn is_judged(self, step: &Step) -> bool {
+        let judged = step.takes.iter().chain(&step.computes).filter_map(|name| self.judge(name));
+        let mut judgements = judged.map(|judged| judged.judgement);
+        judgements.any(|judgement| !matches!(judgement.own(), Judgement::InformationOnly))
     }
 
     /// The last steps that were done, the earliest of them first; a step with parts is told by its parts.

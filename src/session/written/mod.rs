@@ -71,7 +71,11 @@ pub enum Written {
     /// A remark.
     Note { text: String },
     /// Something was disturbed.
-    Disturbed { what: String },
+    Disturbed {
+        what: String,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        hold: Option<String>,
+    },
     /// The sitting was suspended.
     Suspended {
         reason: String,
@@ -139,7 +143,7 @@ impl From<&Event> for Written {
                 Self::Deferred { step: step.0, before: before.0, reason }
             }
             Event::Noted(text) => Self::Note { text },
-            Event::Disturbed(what) => Self::Disturbed { what },
+            Event::Disturbed { what, hold } => Self::Disturbed { what, hold: hold.map(|hold| hold.0) },
             Event::Left { how: Leave::Suspend, reason, state, first } => {
                 Self::Suspended { reason, state, first }
             }
@@ -223,7 +227,7 @@ impl Written {
                 Event::Deferred { step: StepId(step), before: StepId(before), reason }
             }
             Self::Note { text } => Event::Noted(text),
-            Self::Disturbed { what } => Event::Disturbed(what),
+            Self::Disturbed { what, hold } => Event::Disturbed { what, hold: hold.map(Name) },
             Self::Suspended { reason, state, first } => {
                 Event::Left { how: Leave::Suspend, reason, state, first }
             }

@@ -2,7 +2,7 @@
 
 use super::result::{last, number, result};
 use crate::procedure::Name;
-use crate::run::{Ask, Event, FlowEvent, OccurrenceId, PeopleAsk, View};
+use crate::run::{Ask, Event, FlowEvent, OccurrenceId, PeopleAsk, PeopleEvent, View};
 use crate::terminal::{Line, Text};
 
 /// What is said after an event.
@@ -20,16 +20,20 @@ fn after_itself(view: View<'_>, event: &Event) -> Text {
         Event::Deferred { step, before, .. } => {
             last(&format!("{} comes back before {}", number(view, *step), number(view, *before)))
         }
+        // That it protects now stands with what is in force.
+        Event::Released { hold, .. } if view.protections().iter().any(|one| one.hold == hold) => Text::new(),
         Event::Released { hold, .. } if view.stands(hold) => {
             last(&format!("hold point released: {}", view.book.procedure.called(hold)))
         }
         Event::Contradicted { state, .. } => last(&format!("not so: {state}. The hold point stays shut")),
         Event::Noted(_) => last("remark kept"),
-        Event::Disturbed(_) => last("kept; what rests on it is verified again before the work goes on"),
+        Event::Disturbed { .. } => last("kept; what rests on it is verified again before the work goes on"),
         Event::Accepted { .. } | Event::LateAccepted { .. } => {
             last(&format!("deviation {} recorded", view.state.deviations.len()))
         }
         Event::Flow(flow) => results(view, event).then(super::flow::after(view, flow)),
+        // Those present were named a moment ago.
+        Event::People(PeopleEvent::Briefed { .. }) => Text::new(),
         Event::People(event) => super::people::after(view, event),
         Event::Fastening(event) => super::fastening::after(view, event),
         Event::Particular(event) => super::particular::after(view, event),

@@ -15,7 +15,7 @@ pub(super) fn aside(view: View<'_>, prompt: &Prompt, answer: &Answer) -> Option<
             told(&correction(what(view, reading)), &because(text, reason))
         }
         Answer::Note(remark) => told("remark", remark),
-        Answer::Disturbed(moved) => told("moved or used", moved),
+        Answer::Disturbed { what, .. } => told("moved or used", what),
         Answer::NotApplicable { reason } => told("not applicable", reason),
         Answer::Defer { before, reason } => told(&later(view, Before::Step(*before)), reason),
         Answer::Leave { how, reason, state, first } => {

@@ -8,7 +8,7 @@ use super::question::Question;
 use super::{Ended, Turn, correction, keys, look, other, reading, refused, words};
 use crate::procedure::Name;
 use crate::run::{Answer, Ask, FlowAnswer, LateAnswer, Leave, OccurrenceId, ParticularAnswer, SlipCheck};
-use crate::terminal::{Heard, Wait};
+use crate::terminal::{Heard, KeyHint, Wait};
 
 impl Question<'_> {
     /// Asks, until there is an answer or something to show; what is asked for in its place is followed up.
@@ -96,7 +96,7 @@ impl Question<'_> {
         let keys = [('t', "take it again"), ('c', "correct a wrong entry")];
         match self.key_or_deviate(&keys, &[('g', "go on with a deviation")])? {
             't' => Ok(Answer::Again { reason: keys::inner_line(self.ui, "What was done about it? ")? }),
-            'c' => correction::correct(self.ui, self.view),
+            'c' => correction::correct(self.ui, self.view, self.prompt),
             _ => self.accept(),
         }
     }
@@ -135,7 +135,8 @@ impl Question<'_> {
     }
 
     fn while_waiting(&mut self) -> Result<Answer, Turn> {
-        let keys = keys::with_common(&[('\n', "go on waiting")]);
+        let keys: Vec<KeyHint> =
+            [KeyHint::back("go on waiting")].into_iter().chain(keys::with_common(&[])).collect();
         self.key("The clock runs on. ", &keys)?;
         Err(Turn::Again)
     }

@@ -33,7 +33,7 @@ fn left(view: View<'_>) -> Text {
             let when = words::clock(&left.stamp.at, view.now);
             let ago = words::span(left.stamp.at.duration_until(view.now));
             let words = format!("{how} {when} ({ago} ago), because: {}.", left.reason);
-            Text::from(Line::plain(words).hang(2)).then(said("You left things like this", &left.state))
+            said("You left things like this", &left.state).line(Line::plain(words).hang(2))
         }
     };
     let found = view.state.interruption.found.as_ref();

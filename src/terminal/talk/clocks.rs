@@ -24,8 +24,15 @@ pub(super) fn clocks(view: View<'_>, ask: &Ask) -> Text {
 pub fn clock(view: View<'_>, wait: &RunningWait) -> Line {
     let at = |moment: &ZonedDateTime| words::clock(moment, view.now);
     let gone = length(wait.began.duration_until(view.now));
-    let began = format!("{}: since {} ({gone})", wait.what, at(&wait.began));
-    let until = wait.until.as_ref().map(|until| format!(", over at {}", at(until)));
+    let is_due = wait.stands(view.now) == WaitStands::Due;
+    let (began, until) = match &wait.until {
+        // How long it has run matters no more.
+        Some(until) if is_due => (format!("{} since {}", wait.what, at(until)), None),
+        until => {
+            let until = until.as_ref().map(|until| format!(", over at {}", at(until)));
+            (format!("{}: since {} ({gone})", wait.what, at(&wait.began)), until)
+        }
+    };
     let latest = wait.latest.as_ref().map(|latest| format!(", at the latest until {}", at(latest)));
     let times = format!("{began}{}{}", until.unwrap_or_default(), latest.unwrap_or_default());
     let (role, word) = match wait.stands(view.now) {

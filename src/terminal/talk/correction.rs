@@ -1,10 +1,10 @@
 //! Correcting what was entered: which entry of which pass, what it really is, what was wrong.
 
-use super::keys::{inner_choice, inner_line};
+use super::keys::{inner_choice, inner_choice_from, inner_line};
 use super::put_right::{DRAFT, value, wrong};
 use super::{Turn, fastening, particular, words};
 use crate::procedure::{Name, ReadingKind};
-use crate::run::{Answer, PeopleAnswer, Spot, View};
+use crate::run::{Answer, Ask, PeopleAnswer, Prompt, Spot, View};
 use crate::terminal::Ui;
 
 /// An entry that can be corrected.
@@ -20,9 +20,11 @@ enum Entered {
 }
 
 /// Corrects an entry: which, what it was, why.
-pub(super) fn correct(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
-    let (mut entries, shown): (Vec<Entered>, Vec<String>) = entries(view).into_iter().unzip();
-    let place = inner_choice(ui, "Which entry was wrong", &shown)?;
+pub(super) fn correct(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<Answer, Turn> {
+    let (mut entries, shown): (Vec<Entered>, Vec<String>) = entries(view, prompt).into_iter().unzip();
+    let failed = |entered: &Entered| matches!((entered, &prompt.ask), (Entered::Reading(name, _), Ask::Failed(failed)) if name == failed);
+    let start = entries.iter().position(failed).unwrap_or_default();
+    let place = inner_choice_from(ui, "Which entry was wrong", &shown, start)?;
     if place >= entries.len() {
         return Err(Turn::Again);
     }
@@ -34,12 +36,18 @@ pub(super) fn correct(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
     }
 }
 
-/// Everything that was entered, the newest first, in whatever pass.
-fn entries(view: View<'_>) -> Vec<(Entered, String)> {
+/// Everything that was entered, in whatever pass: first what belongs to the step that is asked about, the newest first.
+fn entries(view: View<'_>, prompt: &Prompt) -> Vec<(Entered, String)> {
     let fasteners = fastening::correctable(view).into_iter();
     let fasteners = fasteners.map(|(entry, at, words)| (entry, (Entered::Fastener(at, entry), words)));
     let mut entries: Vec<(u64, (Entered, String))> = readings(view).chain(fasteners).collect();
-    entries.sort_by_key(|(entry, _)| std::cmp::Reverse(*entry));
+    let step = prompt.step.and_then(|step| view.book.procedure.step(step));
+    let is_here = |entered: &Entered| match entered {
+        Entered::Reading(name, _) => step.is_some_and(|step| step.takes.contains(name)),
+        Entered::Fastener(at, _) => step.is_some_and(|step| step.fasteners.contains(&at.group)),
+        Entered::Vehicle(_) | Entered::Person(_) => false,
+    };
+    entries.sort_by_key(|(entry, (entered, _))| std::cmp::Reverse((is_here(entered), *entry)));
     let vehicle =
         particular::entered(view).into_iter().map(|(entered, words)| (Entered::Vehicle(entered), words));
     let roles = view.book.procedure.roles().names();
@@ -65,7 +73,9 @@ fn readings(view: View<'_>) -> impl Iterator<Item = (u64, (Entered, String))> + 
                 let what = view.book.procedure.called(name);
                 let is_hidden = here.is_blind(name);
                 let value = if is_hidden { String::new() } else { words::answered(&taken.value) };
-                (taken.place, (Entered::Reading(name.clone(), taken.place), format!("{what}{pass}: {value}")))
+                let when = words::clock(&taken.stamp.at, view.now);
+                let words = format!("{what}{pass}: {value} ({when})");
+                (taken.place, (Entered::Reading(name.clone(), taken.place), words))
             })
         })
     })

@@ -87,8 +87,11 @@ fn ceiling(paper: Paper<'_>, reading: &Reading) -> Vec<String> {
 }
 
 fn taken_with(tool: &Tool) -> String {
-    let accuracy =
-        tool.accuracy.as_ref().map(|accuracy| format!(", good to ±{accuracy}")).unwrap_or_default();
+    let accuracy = tool
+        .accuracy
+        .as_ref()
+        .map(|accuracy| format!(", good to {}", accuracy.plus_minus()))
+        .unwrap_or_default();
     format!("with the {}{accuracy}", tool.what)
 }
 

@@ -3,7 +3,7 @@
 
 use super::words;
 use crate::procedure::{SectionId, Step};
-use crate::run::{Address, Ask, Coming, FlowAsk, Part, Prompt, View};
+use crate::run::{Address, Ask, FlowAsk, Part, PeopleAsk, Prompt, View};
 use crate::terminal::{Line, Role, Text};
 
 /// What the screens of a conversation have told so far.
@@ -45,7 +45,7 @@ impl Told {
 
     /// The frame of a question, and that it is told now.
     pub(super) fn frame(&mut self, view: View<'_>, prompt: &Prompt, step: Option<&Step>) -> Text {
-        let is_warned = matches!(prompt.ask, Ask::Acknowledge(_));
+        let is_warned = stands_alone(&prompt.ask);
         let is_new = !is_warned && step.is_some_and(|step| !self.has_shown(view, step));
         let place = self.place(view, prompt, step, is_new);
         let in_force = self.in_force(view);
@@ -153,6 +153,11 @@ pub(super) fn in_force(view: View<'_>) -> Line {
     Line::new().with(Role::Strong, "In force: ").with(Role::Protection, listed.join("; ")).hang(2)
 }
 
+/// Whether a question is no part of the step before which it is asked.
+pub(super) const fn stands_alone(ask: &Ask) -> bool {
+    matches!(ask, Ask::Acknowledge(_) | Ask::People(PeopleAsk::PreJobBrief))
+}
+
 fn is_end_of_pass(prompt: &Prompt) -> bool {
     matches!(prompt.ask, Ask::Flow(FlowAsk::PassEnd(_) | FlowAsk::Exhausted(_)))
 }
@@ -161,9 +166,7 @@ fn is_end_of_pass(prompt: &Prompt) -> bool {
 fn next(view: View<'_>, prompt: &Prompt, step: Option<&Step>) -> Option<Line> {
     let is_chosen = matches!(prompt.ask, Ask::Pick(_) | Ask::Flow(FlowAsk::Choose { .. }));
     let step = step.filter(|_| !is_chosen && !is_end_of_pass(prompt))?;
-    let words = match view.after(step.id)? {
-        Coming::Step(later) => format!("{} {}", later.number, words::glance(view, later)),
-        Coming::EndOfPass(repeat) => format!("the end of {}", view.pass_number(repeat)?),
-    };
+    let later = view.after(step.id)?;
+    let words = format!("{} {}", later.number, words::glance(view, later));
     Some(Line::new().with(Role::Faint, format!("Next: {words}")).hang(2))
 }

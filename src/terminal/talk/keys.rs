@@ -3,7 +3,7 @@
 use super::{Ended, Turn};
 use crate::run::Disposition;
 use crate::terminal::hints::offer;
-use crate::terminal::{Heard, KeyHint, Line, Ui};
+use crate::terminal::{Entry, Heard, KeyHint, Line, Ui};
 
 /// Why this is asked.
 pub(super) const WHY: char = '?';
@@ -38,37 +38,60 @@ pub(super) fn key(ui: &mut dyn Ui, prompt: &str, keys: &[KeyHint]) -> Result<cha
     }
 }
 
+/// A key of a question within a question. Ctrl-C goes back to the main prompt.
+pub(super) fn inner_key(ui: &mut dyn Ui, prompt: &str, keys: &[KeyHint]) -> Result<char, Turn> {
+    match ui.ask_key(prompt, keys) {
+        Ok(Heard::Key(key)) => Ok(key),
+        other => Err(back(other)),
+    }
+}
+
 /// A line at a main prompt, under the keys that do something else there. Ctrl-C ends the conversation.
-pub(super) fn line(ui: &mut dyn Ui, prompt: &str) -> Result<String, Turn> {
+pub(super) fn line(ui: &mut dyn Ui, prompt: &str, entry: Entry) -> Result<String, Turn> {
     ui.say(&offer(&common().collect::<Vec<_>>())).map_err(Turn::Broken)?;
-    match ui.ask_text(prompt, "") {
+    match ui.ask_text(prompt, entry) {
         Ok(Heard::Text(text)) => Ok(text),
         other => Err(ended(other)),
     }
 }
 
-/// A line of a question within a question. Ctrl-C or an empty line goes back to the main prompt; the key that stops
-/// the job stops it here too.
+/// A line of a question within a question. An empty line, Escape or Ctrl-C goes back to the main prompt; the key that
+/// stops the job stops it here too.
 pub(super) fn inner_line(ui: &mut dyn Ui, prompt: &str) -> Result<String, Turn> {
-    match ui.ask_text(prompt, "") {
+    optional_line(ui, prompt)?.ok_or(Turn::Again)
+}
+
+/// A line of a question within a question that may stay empty.
+pub(super) fn optional_line(ui: &mut dyn Ui, prompt: &str) -> Result<Option<String>, Turn> {
+    match ui.ask_text(prompt, Entry::Aside) {
         Ok(Heard::Text(text)) => match text.trim() {
-            "" => Err(Turn::Again),
+            "" => Ok(None),
             "!" => Err(Turn::Stop),
-            _ => Ok(text),
+            _ => Ok(Some(text)),
         },
         other => Err(back(other)),
     }
 }
 
-/// One of a list, within a question. Ctrl-C goes back to the main prompt.
-pub(super) fn inner_choice(ui: &mut dyn Ui, prompt: &str, items: &[String]) -> Result<usize, Turn> {
+/// One of a list, within a question: `start` is marked first. Escape or Ctrl-C goes back to the main prompt.
+pub(super) fn inner_choice_from(
+    ui: &mut dyn Ui,
+    prompt: &str,
+    items: &[String],
+    start: usize,
+) -> Result<usize, Turn> {
     if items.is_empty() {
         return Err(Turn::Again);
     }
-    match ui.ask_choice(prompt, items, None) {
+    match ui.ask_choice(prompt, items, start) {
         Ok(Heard::Chosen(place)) => Ok(place),
         other => Err(back(other)),
     }
+}
+
+/// One of a list, within a question.
+pub(super) fn inner_choice(ui: &mut dyn Ui, prompt: &str, items: &[String]) -> Result<usize, Turn> {
+    inner_choice_from(ui, prompt, items, 0)
 }
 
 /// What is decided about a departure, and why.

@@ -42,8 +42,11 @@ pub(super) fn lists(view: View<'_>) -> Text {
 
 /// A tool with what makes it an instrument.
 pub(super) fn tool(tool: &Tool) -> String {
-    let accuracy =
-        tool.accuracy.as_ref().map(|accuracy| format!(", good to ±{accuracy}")).unwrap_or_default();
+    let accuracy = tool
+        .accuracy
+        .as_ref()
+        .map(|accuracy| format!(", good to {}", accuracy.plus_minus()))
+        .unwrap_or_default();
     let range = tool.range.as_ref().map(|(low, high)| format!(", reads {low} to {high}"));
     let calibrated = if tool.calibrated { ", calibrated" } else { "" };
     format!("{}{accuracy}{}{calibrated}", tool.what, range.unwrap_or_default())

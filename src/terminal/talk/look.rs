@@ -1,10 +1,9 @@
-//! Looking: why something is asked, and around at all the steps. Nothing is changed by it.
+//! Looking: why something is asked, all the steps, one of them in full. Nothing is changed by it.
 
-use super::keys::inner_line;
-use super::{Turn, words};
+use super::words;
 use crate::procedure::{Name, Step};
-use crate::run::{Answer, Ask, Prompt, View};
-use crate::terminal::{Line, Role, Text, Ui};
+use crate::run::{Ask, Prompt, View};
+use crate::terminal::{Line, Role, Text};
 
 /// Why this is asked.
 pub(super) fn why(view: View<'_>, prompt: &Prompt) -> Text {
@@ -77,20 +76,6 @@ fn plainly(ask: &Ask) -> &'static str {
     }
 }
 
-/// Shows all steps with their states; a number shows one in full.
-pub(super) fn around(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<Answer, Turn> {
-    ui.say(&steps(view, prompt)).map_err(Turn::Broken)?;
-    loop {
-        let number = inner_line(ui, "Number of a step to read (Enter alone: back): ")?;
-        let found = view.book.procedure.step_numbered(&number);
-        let text = found.map_or_else(
-            || Text::plain(&format!("There is no step {}.", number.trim())),
-            |step| step_in_full(view, step),
-        );
-        ui.say(&text).map_err(Turn::Broken)?;
-    }
-}
-
 /// All steps with their states, section by section.
 pub(super) fn steps(view: View<'_>, prompt: &Prompt) -> Text {
     let procedure = &view.book.procedure;
@@ -108,12 +93,16 @@ pub(super) fn steps(view: View<'_>, prompt: &Prompt) -> Text {
     text
 }
 
-fn step_line(view: View<'_>, step: &Step, prompt: &Prompt) -> Line {
-    let status = view.status(step, prompt.step);
+/// What there is to a step, in a word or a few.
+pub(super) fn mark(view: View<'_>, step: &Step, prompt: &Prompt) -> String {
     let awaits = view.awaits(step).map(|awaits| format!(", {awaits}")).unwrap_or_default();
+    format!("{}{awaits}", view.status(step, prompt.step).word())
+}
+
+fn step_line(view: View<'_>, step: &Step, prompt: &Prompt) -> Line {
     Line::new()
         .with(Role::Faint, format!("{} ", step.number))
-        .with(Role::Strong, format!("{}{awaits}: ", status.word()))
+        .with(Role::Strong, format!("{}: ", mark(view, step, prompt)))
         .with(Role::Plain, words::text(view, &step.text))
         .indent(2)
         .hang(4)

@@ -29,7 +29,9 @@ mod rehearsed;
 mod result;
 mod screen;
 mod standing;
+mod steps;
 mod stopping;
+mod touched;
 mod walk;
 mod words;
 
@@ -39,8 +41,7 @@ use std::time::Duration;
 
 use jiff::ZonedDateTime;
 
-use super::paint::page;
-use super::{KeyHint, Line, Manner, Role, Text, Ui, rows};
+use super::{Line, Paged, Role, Text, Ui};
 use crate::journal::JournalError;
 use crate::run::{Answer, Ask, Input, LateAnswer, Refusal, SlipCheck, Stamp, View};
 use crate::session::{LiveRun, NotTaken};
@@ -109,6 +110,7 @@ pub struct Outside<'a> {
 
 /// Talks a run through at a terminal; `news` stands on the first screen.
 pub fn talk(ui: &mut dyn Ui, run: &mut LiveRun, outside: &Outside<'_>, news: Text) -> io::Result<Ended> {
+    let ui: &mut dyn Ui = &mut Paged::new(ui);
     let clock = outside.now;
     let mut message = news.line(keys::taught());
     let mut asked = None;
@@ -130,13 +132,7 @@ pub fn talk(ui: &mut dyn Ui, run: &mut LiveRun, outside: &Outside<'_>, news: Tex
         ui.clear_for_screen()?;
         let screen = screen::screen(view, &prompt, std::mem::take(&mut message), &mut told);
         let is_named = screen.is_named;
-        let text = fitted(ui, screen.text);
-        match shown(ui, text) {
-            Ok(()) => {}
-            Err(Turn::End(ended)) => return Ok(ended),
-            Err(Turn::Broken(error)) => return Err(error),
-            Err(_) => continue,
-        }
+        ui.say(&screen.text)?;
         ui.remind(Rc::clone(&outside.ticks), clocks::reminders(view, &prompt.ask));
         (outside.farewell)(left_open(view));
         let ticks = &outside.ticks;
@@ -157,32 +153,6 @@ pub fn talk(ui: &mut dyn Ui, run: &mut LiveRun, outside: &Outside<'_>, news: Tex
             Turn::Broken(error) => return Err(error),
         }
     }
-}
-
-/// What the prompt takes below a screen, at most.
-const PROMPT: usize = 6;
-
-/// Shows a text from its beginning, on as many screens as it takes: nothing of it is scrolled away unread.
-fn shown(ui: &mut dyn Ui, text: Text) -> Result<(), Turn> {
-    let mut text = text;
-    while !ui.keeps_what_was_said() && rows(&text, ui.width(), Manner::Mono) + PROMPT > ui.height() {
-        let (first, rest) = page(text, ui.width(), ui.height().saturating_sub(2));
-        if rest == Text::new() {
-            text = first;
-            break;
-        }
-        ui.say(&first).map_err(Turn::Broken)?;
-        keys::key(ui, "", &[KeyHint::new('\n', "more")])?;
-        ui.clear_for_screen().map_err(Turn::Broken)?;
-        text = rest;
-    }
-    ui.say(&text).map_err(Turn::Broken)
-}
-
-/// On a small screen the empty lines go first, so that a warning stays in sight as a whole.
-fn fitted(ui: &dyn Ui, screen: Text) -> Text {
-    let fits = rows(&screen, ui.width(), Manner::Mono) + PROMPT <= ui.height();
-    if fits { screen } else { screen.tight() }
 }
 
 enum Taken {

@@ -1,17 +1,16 @@
 //! What can be done at any question besides answering it.
 
-use super::keys::{back, disposition, inner_line, key};
-use super::{Turn, correction, fastening, look, particular};
+use super::keys::{disposition, inner_line, key, optional_line};
+use super::{Turn, correction, fastening, particular};
 use crate::run::{
     Answer, Ask, Before, FasteningAnswer, FasteningAsk, FlowAnswer, InterruptionAnswer, Leave, Part, Prompt,
     Sitting, View,
 };
-use crate::terminal::{Heard, KeyHint, Ui};
+use crate::terminal::{KeyHint, Text, Ui};
 
 /// Offers everything that can be done besides answering.
 pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<Answer, Turn> {
     let offered = [
-        ('\n', "back to the question"),
         ('w', "where we are: look around at all steps"),
         ('c', "correct an earlier reading or entry"),
         ('r', "remark"),
@@ -46,16 +45,14 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
         'j' => may_pass && matches!(prompt.ask, Ask::Fastening(FasteningAsk::Reach(_))),
         _ => true,
     };
-    let keys: Vec<KeyHint> = offered
-        .into_iter()
-        .filter(|(key, _)| at_step(*key))
-        .map(|(key, does)| KeyHint::new(key, does))
-        .collect();
+    let offered = offered.into_iter().filter(|(key, _)| at_step(*key));
+    let offered = offered.map(|(key, does)| KeyHint::new(key, does));
+    let keys: Vec<KeyHint> = [KeyHint::back("back to the question")].into_iter().chain(offered).collect();
     match key(ui, "", &keys)? {
-        'w' => look::around(ui, view, prompt),
-        'c' => correction::correct(ui, view),
+        'w' => super::steps::around(ui, view, prompt),
+        'c' => correction::correct(ui, view, prompt),
         'r' => Ok(Answer::Note(inner_line(ui, "Remark: ")?)),
-        'm' => Ok(Answer::Disturbed(inner_line(ui, "What was moved or used? ")?)),
+        'm' => super::touched::touched(ui, view),
         'd' => Err(Turn::Late),
         'i' => particular::exchange(ui, view),
         'l' => later(ui, view),
@@ -95,40 +92,16 @@ pub(super) fn leave(ui: &mut dyn Ui, view: View<'_>, how: Leave) -> Result<Answe
         Leave::Suspend => "Why is it suspended? ",
         Leave::Stop => "Why is the job stopped? ",
     };
-    let reason = first_line(ui, question, how)?;
+    let reason = inner_line(ui, question).map_err(|turn| match (how, turn) {
+        (Leave::Stop, Turn::Again) => Turn::Show(Text::plain("Not stopped: the work goes on.")),
+        (_, turn) => turn,
+    })?;
     let state = inner_line(ui, "What state are things left in (loose, hanging, open, live)? ")?;
     let first = match how {
         Leave::Suspend => optional_line(ui, "What comes first next time (Enter alone: as the run asks)? ")?,
         Leave::Stop => None,
     };
     Ok(Answer::Leave { how, reason, state, first })
-}
-
-/// A line that may stay empty.
-fn optional_line(ui: &mut dyn Ui, question: &str) -> Result<Option<String>, Turn> {
-    match ui.ask_text(question, "") {
-        Ok(Heard::Text(text)) => Ok(Some(text).filter(|text| !text.trim().is_empty())),
-        other => Err(back(other)),
-    }
-}
-
-/// Why the sitting ends.
-fn first_line(ui: &mut dyn Ui, question: &str, how: Leave) -> Result<String, Turn> {
-    match how {
-        Leave::Suspend => inner_line(ui, question),
-        Leave::Stop => stop_line(ui, question),
-    }
-}
-
-/// Whoever stops the job may press Enter, or the key once more, out of habit: neither takes the stop back. Ctrl-C does.
-fn stop_line(ui: &mut dyn Ui, question: &str) -> Result<String, Turn> {
-    loop {
-        match ui.ask_text(question, "") {
-            Ok(Heard::Text(text)) if matches!(text.trim(), "" | "!") => {}
-            Ok(Heard::Text(text)) => return Ok(text),
-            other => return Err(back(other)),
-        }
-    }
 }
 
 /// Puts a step off: why, and before which step it comes back.
@@ -141,7 +114,7 @@ pub(super) fn later(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn> {
         Some(Before::EndOf(section)) => {
             Ok(Answer::Interruption(InterruptionAnswer::DeferToEnd { section, reason }))
         }
-        None => Err(Turn::Show(crate::terminal::Text::plain(&format!(
+        None => Err(Turn::Show(Text::plain(&format!(
             "There is no step {}; `look around` shows all numbers.",
             before.trim()
         )))),

@@ -108,7 +108,7 @@ fn step_text(paper: Paper<'_>, step: &Step, depth: usize) -> Text {
     step.groups.iter().fold(text, |text, group| text.then(group_text(paper, group, depth + 2)))
 }
 
-fn hold_text(procedure: &CheckedProcedure, hold: &Hold) -> Text {
+pub(super) fn hold_text(procedure: &CheckedProcedure, hold: &Hold) -> Text {
     let second = hold.second.as_ref().map(|role| format!(" and the {role}")).unwrap_or_default();
     let head = Line::new()
         .with(Role::Strong, "Hold point: ")

@@ -91,7 +91,7 @@ fn differs(question: &mut Question<'_>) -> Result<Answer, Turn> {
     let own = [('t', "both read it again"), ('c', "correct a wrong entry")];
     match question.key_or_deviate(&own, &[('g', "go on with a deviation")])? {
         't' => Ok(Answer::Again { reason: keys::inner_line(question.ui, "Why do they differ? ")? }),
-        'c' => super::correction::correct(question.ui, question.view),
+        'c' => super::correction::correct(question.ui, question.view, question.prompt),
         _ => question.accept(),
     }
 }

@@ -8,8 +8,8 @@ use jiff::ZonedDateTime;
 use super::Turn;
 use super::keys::{self, OTHER, STOP, WHY};
 use crate::procedure::StepId;
-use crate::run::{Answer, Prompt, View};
-use crate::terminal::{KeyHint, Ui};
+use crate::run::{Answer, Ask, Prompt, View};
+use crate::terminal::{Entry, KeyHint, KeyKind, Ui};
 
 /// A question about to be asked.
 pub(super) struct Question<'talk> {
@@ -88,7 +88,11 @@ impl Question<'_> {
 
     /// A key of this question; the keys that are good everywhere are followed up here.
     pub(super) fn key(&mut self, prompt: &str, keys: &[KeyHint]) -> Result<char, Turn> {
-        match keys::key(self.ui, prompt, keys)? {
+        let is_own = |hint: &KeyHint| hint.kind == KeyKind::Own && self.is_weighed();
+        let weighed = keys.iter().cloned();
+        let weighed = weighed.map(|hint| if is_own(&hint) { hint.being(KeyKind::Weighed) } else { hint });
+        let keys: Vec<KeyHint> = weighed.collect();
+        match keys::key(self.ui, prompt, &keys)? {
             STOP => Err(Turn::Stop),
             WHY => Err(Turn::Why),
             OTHER => Err(Turn::Other),
@@ -96,10 +100,19 @@ impl Question<'_> {
         }
     }
 
+    /// Whether the answer lets work go on that can hurt somebody or cannot be undone: at a hazard, a hold point, a critical
+    /// act.
+    fn is_weighed(&self) -> bool {
+        let step = self.prompt.step.and_then(|step| self.view.book.procedure.step(step));
+        let is_guarded = step.is_some_and(|step| step.hold.is_some() || !step.critical.is_empty());
+        is_guarded || matches!(self.prompt.ask, Ask::Acknowledge(_))
+    }
+
     /// A typed line. The keys that are good everywhere are good here too, each alone on the line; so is an empty one for
     /// what else can be done.
     pub(super) fn typed(&mut self, prompt: &str) -> Result<String, Turn> {
-        let text = keys::line(self.ui, prompt)?;
+        let entry = if self.is_weighed() { Entry::Weighed } else { Entry::Main };
+        let text = keys::line(self.ui, prompt, entry)?;
         match text.trim() {
             "?" => Err(Turn::Why),
             "!" => Err(Turn::Stop),

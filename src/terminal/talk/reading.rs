@@ -73,7 +73,7 @@ pub(super) fn shown(view: View<'_>, name: &Name) -> Text {
     let text = wanted.into_iter().fold(Text::new(), Text::line);
     let text = instrument(view, reading.instrument.as_ref(), text);
     let text = words::challenge(view, name).into_iter().fold(text, Text::line);
-    let text = handling(view, reading, text);
+    let text = handling(view, name, reading, text);
     earlier(view, name, text)
 }
 
@@ -81,8 +81,11 @@ fn instrument(view: View<'_>, instrument: Option<&Name>, text: Text) -> Text {
     let Some(tool) = instrument.and_then(|name| view.book.procedure.tool(name)) else {
         return text;
     };
-    let accuracy =
-        tool.accuracy.as_ref().map(|accuracy| format!(", good to ±{accuracy}")).unwrap_or_default();
+    let accuracy = tool
+        .accuracy
+        .as_ref()
+        .map(|accuracy| format!(", good to {}", accuracy.plus_minus()))
+        .unwrap_or_default();
     let named = instrument.and_then(|name| view.instrument(name));
     let named = named.map(|named| format!(", {}, good until {}", named.identity, named.due));
     let words = format!("With: {}{accuracy}{}", tool.what, named.unwrap_or_default());
@@ -90,12 +93,15 @@ fn instrument(view: View<'_>, instrument: Option<&Name>, text: Text) -> Text {
 }
 
 /// What a reading must never pass, and what was found before an adjustment.
-fn handling(view: View<'_>, reading: &Reading, text: Text) -> Text {
+fn handling(view: View<'_>, name: &Name, reading: &Reading, text: Text) -> Text {
     let ceiling = reading.ceiling.as_ref();
     let ends = ceiling.map(|ceiling| [("below", &ceiling.never_below), ("above", &ceiling.never_above)]);
     let never = ends.into_iter().flatten().filter_map(|(side, bound)| {
         let bound = bound.as_ref()?.evaluate(&view.known()).ok()?;
-        Some(format!("Never {side} {bound}: the work stops there."))
+        let is_the_limit =
+            words::wanted(view, name).is_some_and(|wanted| wanted.ends_with(&bound.to_string()));
+        let never = || format!("Never {side} {bound}: the work stops there.");
+        Some(if is_the_limit { "Beyond it the work stops.".to_owned() } else { never() })
     });
     let occasion = match &reading.occasion {
         Occasion::Plain => None,

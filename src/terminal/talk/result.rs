@@ -3,8 +3,9 @@
 use super::words;
 use crate::procedure::{Name, StepId};
 use crate::quantity::{Entry, Limit, Outcome, Quantity};
-use crate::run::{Answered, Judged, Judgement, Standing, StepResult, View};
+use crate::run::{Answered, Certainty, Judged, Judgement, Standing, StepResult, View};
 use crate::terminal::{Fell, Gauge, Line, Mark, Role, Text};
+use crate::trade::measurement::Decision;
 
 /// Significant digits of a computed result that has no short decimal form.
 const FEW_DIGITS: i32 = 3;
@@ -45,10 +46,10 @@ fn line(view: View<'_>, came: &StepResult<'_>, (role, verdict): (Role, String)) 
     let line = Line::new()
         .with(Role::Strong, format!("{}: ", view.book.procedure.called(name)))
         .with(Role::Plain, shown)
-        .with(role, verdict)
+        .with(role, verdict.as_str())
         .hang(2);
     let text = names.into_iter().fold(Text::new().line(line), Text::line);
-    gauge(judged).into_iter().fold(text, Text::gauge)
+    gauge_beside(judged, &verdict).into_iter().fold(text, Text::gauge)
 }
 
 /// What was reached, with its verdict and its gauge.
@@ -58,9 +59,9 @@ pub(super) fn judged_line(what: &str, entry: &Entry, judged: &Judged) -> Text {
     let line = Line::new()
         .with(Role::Strong, format!("{what}: "))
         .with(Role::Plain, before(&shown, &verdict))
-        .with(role, verdict)
+        .with(role, verdict.as_str())
         .hang(2);
-    gauge(judged).into_iter().fold(Text::new().line(line), Text::gauge)
+    gauge_beside(judged, &verdict).into_iter().fold(Text::new().line(line), Text::gauge)
 }
 
 /// A value and what stands between it and its verdict.
@@ -72,11 +73,24 @@ fn before(shown: &str, verdict: &str) -> String {
 fn in_short(judged: &Judged) -> (Role, String) {
     let (role, said) = verdict(judged);
     let said = match &judged.judgement {
+        _ if is_clear_pass(judged).is_some() => PASS.to_owned(),
         Judgement::InformationOnly => String::new(),
         Judgement::Listed(Standing::Pass, _) => "pass".to_owned(),
         _ => said,
     };
     (role, said)
+}
+
+/// The whole verdict of a clear pass.
+const PASS: &str = "pass";
+
+/// Whether it passes without a doubt, and by how much: drawn, or said in a line of its own.
+fn is_clear_pass(judged: &Judged) -> Option<String> {
+    let is_clear = judged.certainty.as_ref().is_none_or(Certainty::is_beyond_doubt);
+    match &judged.judgement {
+        Judgement::Limits(verdict, Decision::Pass) if is_clear => verdict.why(),
+        _ => None,
+    }
 }
 
 fn verdict(judged: &Judged) -> (Role, String) {
@@ -89,6 +103,13 @@ fn verdict(judged: &Judged) -> (Role, String) {
     };
     let certainty = judged.certainty.as_ref().map(|certainty| format!("; {certainty}")).unwrap_or_default();
     (role, format!("{said}{certainty}"))
+}
+
+/// The gauge of a result; where the verdict leaves it to the gauge how far the limit is, that is told where it cannot be
+/// drawn.
+fn gauge_beside(judged: &Judged, verdict: &str) -> Option<Gauge> {
+    let distance = is_clear_pass(judged).filter(|_| verdict == PASS);
+    Some(distance.into_iter().fold(gauge(judged)?, Gauge::distance))
 }
 
 fn gauge(judged: &Judged) -> Option<Gauge> {

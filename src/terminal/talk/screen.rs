@@ -1,6 +1,6 @@
 //! The screen of a question: where we are, what protects, the step, what comes next.
 
-use super::frame::Told;
+use super::frame::{Told, stands_alone};
 use super::hazard::{hazard_line, hazard_name};
 use super::words;
 use crate::procedure::{Name, Step};
@@ -24,8 +24,8 @@ pub(super) fn screen(view: View<'_>, prompt: &Prompt, last: Text, told: &mut Tol
     let is_again = step.is_some_and(|step| told.has_shown(here, step));
     let body = match step {
         Some(step) if is_again => pointer(here, step, told.keeps()),
-        // A warning stands by itself; the step is told once it is read.
-        Some(step) if matches!(prompt.ask, Ask::Acknowledge(_)) => pointer(here, step, false),
+        // A warning, and the brief of the whole job, stand by themselves; the step is told once they are read.
+        Some(step) if stands_alone(&prompt.ask) => pointer(here, step, false),
         Some(step) => step_text(here, prompt, step),
         None => Text::new(),
     };
@@ -41,7 +41,7 @@ fn pointer(view: View<'_>, step: &Step, is_in_sight: bool) -> Text {
     if is_in_sight {
         return Text::new();
     }
-    Line::new().with(Role::Faint, format!("{} {}", step.number, words::pointer(view, step))).hang(2).into()
+    Line::new().with(Role::Faint, words::pointer(view, step)).hang(2).into()
 }
 
 fn shown_step<'run>(view: View<'run>, prompt: &Prompt) -> Option<&'run Step> {
@@ -55,7 +55,12 @@ fn shown_step<'run>(view: View<'run>, prompt: &Prompt) -> Option<&'run Step> {
 
 fn step_text<'run>(view: View<'run>, prompt: &Prompt, step: &'run Step) -> Text {
     let parent = step.parent.and_then(|parent| view.book.procedure.step(parent));
-    let parent = parent.map(|parent| numbered(view, parent, Role::Faint));
+    // Its first part brings it in full, the others its beginning.
+    let begun = |parent| Line::new().with(Role::Faint, words::pointer(view, parent));
+    let parent =
+        parent.map(
+            |parent| if view.is_begun(parent) { begun(parent) } else { numbered(view, parent, Role::Faint) },
+        );
     let text = parent.into_iter().fold(Text::new(), Text::line);
     if matches!(prompt.ask, Ask::Pick(_) | Ask::Interruption(_)) {
         return text;
@@ -113,7 +118,7 @@ fn asked(view: View<'_>, prompt: &Prompt, is_again: bool) -> Text {
         Ask::Failed(name) => failed(view, name),
         Ask::Confirm { hold, item } => confirm(view, prompt, (hold, *item), is_again),
         Ask::Release { hold, .. } => {
-            hold_line(view, prompt, hold, is_again).line(Line::plain("Everything is confirmed."))
+            hold_line(view, prompt, hold, is_again).then(released(view, prompt, hold))
         }
         Ask::Pick(steps) => pick(view, steps),
         Ask::Late { wait, since } => super::clocks::late(view, wait, since),
@@ -146,6 +151,24 @@ pub(super) fn failed(view: View<'_>, name: &Name) -> Text {
     lines.fold(super::result::result(view, name), Text::line)
 }
 
+/// Whoever releases as the second sees what is released: the statements and readings, and by whom they were released.
+fn released(view: View<'_>, prompt: &Prompt, name: &Name) -> Text {
+    let verification = prompt.step.and_then(|step| view.verification_of(name, step));
+    let signed: Vec<&Name> =
+        verification.iter().flat_map(|verification| verification.signed.keys()).collect();
+    let (Some(hold), Some(first)) = (view.book.procedure.hold(name), signed.first()) else {
+        return Text::new();
+    };
+    let person = view.state.people.get(first).map(String::as_str).unwrap_or_default();
+    let head = Line::plain(format!("{person} ({first}) released this. Look at each:")).hang(2);
+    let statements = hold.confirm.iter().cloned();
+    let read = hold.readings.iter().filter_map(|reading| {
+        Some(format!("{}: {}", view.book.procedure.called(reading), words::known(view, reading)?))
+    });
+    let items = statements.chain(read);
+    items.fold(Text::from(head), |text, item| text.line(Line::marked("-", item).indent(2)))
+}
+
 fn confirm(view: View<'_>, prompt: &Prompt, (name, item): (&Name, usize), is_again: bool) -> Text {
     let Some(hold) = view.book.procedure.hold(name) else {
         return Text::new();
@@ -168,9 +191,11 @@ fn confirm(view: View<'_>, prompt: &Prompt, (name, item): (&Name, usize), is_aga
 /// What the hold point guards, once; and why it is verified again, on every screen.
 fn hold_line(view: View<'_>, prompt: &Prompt, name: &Name, is_again: bool) -> Text {
     let what = view.book.procedure.called(name);
+    let step = prompt.step.and_then(|step| view.book.procedure.step(step));
+    let is_named = step.is_some_and(|step| words::text(view, &step.text).contains(what));
     let lapse = prompt.step.and_then(|step| view.lapse_of(name, step));
     match lapse {
-        None if is_again => Text::new(),
+        None if is_again || is_named => Text::new(),
         None => Line::new().with(Role::Strong, format!("Hold point: {what}.")).hang(2).into(),
         Some(why) => Line::new()
             .with(Role::Strong, format!("Hold point: {what}."))

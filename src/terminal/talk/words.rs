@@ -34,14 +34,14 @@ pub(super) fn title(view: View<'_>, step: &Step) -> String {
     in_short(view, step, 60)
 }
 
-/// A step in the fewest words by which it is known, where it was shown before.
+/// A step by its number and the fewest words by which it is known, where it was shown before.
 pub(super) fn pointer(view: View<'_>, step: &Step) -> String {
-    in_short(view, step, 20)
+    format!("{} {}", step.number, in_short(view, step, 12))
 }
 
 /// The first words of a step, for what comes next.
 pub(super) fn glance(view: View<'_>, step: &Step) -> String {
-    in_short(view, step, 15)
+    in_short(view, step, 10)
 }
 
 fn in_short(view: View<'_>, step: &Step, longest: usize) -> String {
@@ -115,12 +115,9 @@ pub(super) fn performers(view: View<'_>, step: &Step) -> Option<String> {
     if step.who.is_empty() {
         return None;
     }
-    let people = step.who.iter().map(|role| {
-        let person = view.state.people.get(role).map(String::as_str).unwrap_or_default();
-        format!("{role} ({person})")
-    });
-    let names: Vec<String> = people.collect();
-    let both = if names.len() > 1 { ", both at once" } else { "" };
+    let person = |role: &Name| view.state.people.get(role).map_or_else(|| role.to_string(), Clone::clone);
+    let names: Vec<String> = step.who.iter().map(person).collect();
+    let both = if names.len() > 1 { " together" } else { "" };
     Some(format!("{}{both}", names.join(" and ")))
 }
 

@@ -15,11 +15,11 @@ use rustyline::history::MemHistory;
 use rustyline::validate::Validator;
 use rustyline::{
     Cmd, ColorMode, ConditionalEventHandler, Config, Editor, Event, EventContext, EventHandler,
-    ExternalPrinter, Helper, KeyEvent, RepeatCount,
+    ExternalPrinter, Helper, KeyCode, KeyEvent, Modifiers, RepeatCount,
 };
 
-use crate::terminal::Heard;
 use crate::terminal::clean::clean;
+use crate::terminal::{Entry, Heard};
 
 /// What stands before the answer.
 pub(super) const MARK: &str = "> ";
@@ -28,28 +28,28 @@ pub(super) const MARK: &str = "> ";
 /// the one before by a slip of a key.
 pub(super) struct LineEditor {
     editor: Editor<CleanEcho, MemHistory>,
-    stopped: Arc<AtomicBool>,
+    ways: Arc<WaysOut>,
 }
 
 impl LineEditor {
     pub(super) fn new() -> io::Result<Self> {
         // "Forced" because the echo goes through the highlighter only then; it uses no colour.
-        let config =
-            Config::builder().color_mode(ColorMode::Forced).tab_stop(1).bell_style(BellStyle::None).build();
+        let config = Config::builder().color_mode(ColorMode::Forced).tab_stop(1).bell_style(BellStyle::None);
+        let config = config.keyseq_timeout(Some(REST_OF_A_KEY)).build();
         let history = MemHistory::with_config(&config);
         let mut editor = Editor::with_history(config, history).map_err(failure)?;
         editor.set_helper(Some(CleanEcho));
-        let stopped = Arc::new(AtomicBool::new(false));
-        let handler = StopKey { pressed: Arc::clone(&stopped) };
-        editor.bind_sequence(KeyEvent::from(STOP), EventHandler::Conditional(Box::new(handler)));
-        Ok(Self { editor, stopped })
+        let ways = Arc::new(WaysOut::default());
+        let handler = EventHandler::Conditional(Box::new(WayOut(Arc::clone(&ways))));
+        editor.bind_sequence(Event::Any, handler);
+        Ok(Self { editor, ways })
     }
 
-    /// Reads a line that begins as `initial`. What is to be said in so much time is said above it.
-    pub(super) fn read(&mut self, initial: &str, to_come: Vec<(Duration, String)>) -> io::Result<Heard> {
-        self.stopped.store(false, Ordering::Relaxed);
+    /// Reads a line. What is to be said in so much time is said above it.
+    pub(super) fn read(&mut self, entry: Entry, to_come: Vec<(Duration, String)>) -> io::Result<Heard> {
+        self.ways.begin(entry);
         let teller = self.tell(to_come)?;
-        let heard = self.line(initial);
+        let heard = self.line();
         drop(teller);
         heard
     }
@@ -75,9 +75,10 @@ impl LineEditor {
         Ok(Some(teller))
     }
 
-    fn line(&mut self, initial: &str) -> io::Result<Heard> {
-        match self.editor.readline_with_initial(MARK, (initial, "")) {
-            Ok(_) if self.stopped.load(Ordering::Relaxed) => Ok(Heard::Text(STOP.into())),
+    fn line(&mut self) -> io::Result<Heard> {
+        match self.editor.readline(MARK) {
+            Ok(_) if self.ways.stopped.load(Ordering::Relaxed) => Ok(Heard::Text(STOP.into())),
+            Ok(_) if self.ways.left.load(Ordering::Relaxed) => Ok(Heard::Interrupt),
             Ok(line) => Ok(Heard::Text(one_line(&line))),
             Err(ReadlineError::Interrupted) => Ok(Heard::Interrupt),
             Err(ReadlineError::Eof) => Ok(Heard::Gone),
@@ -89,17 +90,46 @@ impl LineEditor {
 /// The key that stops the job: alone on an empty line it is an answer at once, without Enter.
 const STOP: char = '!';
 
-struct StopKey {
-    pressed: Arc<AtomicBool>,
+/// After Escape a terminal sends what belongs to it within less than this.
+const REST_OF_A_KEY: u16 = 25;
+
+/// Keys that end a line without Enter.
+#[derive(Default)]
+struct WaysOut {
+    is_aside: AtomicBool,
+    stopped: AtomicBool,
+    left: AtomicBool,
 }
 
-impl ConditionalEventHandler for StopKey {
-    fn handle(&self, _: &Event, _: RepeatCount, _: bool, context: &EventContext) -> Option<Cmd> {
-        if !context.line().is_empty() {
-            return None;
+impl WaysOut {
+    fn begin(&self, entry: Entry) {
+        self.is_aside.store(entry == Entry::Aside, Ordering::Relaxed);
+        self.stopped.store(false, Ordering::Relaxed);
+        self.left.store(false, Ordering::Relaxed);
+    }
+}
+
+struct WayOut(Arc<WaysOut>);
+
+impl ConditionalEventHandler for WayOut {
+    fn handle(&self, event: &Event, _: RepeatCount, _: bool, context: &EventContext) -> Option<Cmd> {
+        let KeyEvent(key, with) = *event.get(0)?;
+        match (key, with) {
+            (KeyCode::Char(STOP), Modifiers::NONE) if context.line().is_empty() => {
+                self.0.stopped.store(true, Ordering::Relaxed);
+                Some(Cmd::AcceptLine)
+            }
+            (KeyCode::Esc, _) | (KeyCode::Char(_), Modifiers::ALT)
+                if self.0.is_aside.load(Ordering::Relaxed) =>
+            {
+                self.0.left.store(true, Ordering::Relaxed);
+                Some(Cmd::AcceptLine)
+            }
+            (KeyCode::Esc, _) => Some(Cmd::Noop),
+            // Escape, and a letter right after it.
+            (KeyCode::Char(letter), Modifiers::ALT) => Some(Cmd::Insert(1, letter.to_string())),
+            _ => None,
         }
-        self.pressed.store(true, Ordering::Relaxed);
-        Some(Cmd::AcceptLine)
     }
 }
 

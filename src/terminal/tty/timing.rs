@@ -44,7 +44,7 @@ impl Tty {
             return Ok(match pressed {
                 Press::Interrupt => Heard::Interrupt,
                 Press::Gone => Heard::Gone,
-                Press::Key(_) | Press::Up | Press::Down | Press::Other => Heard::Timed(took),
+                _ => Heard::Timed(took),
             });
         }
     }

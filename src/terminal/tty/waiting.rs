@@ -42,7 +42,7 @@ impl Tty {
                 Press::Gone => Heard::Gone,
                 Press::Key(key) => Heard::Key(key),
                 // Any key will do, and this one has no character to say which.
-                Press::Up | Press::Down | Press::Other => Heard::Key(' '),
+                _ => Heard::Key(' '),
             });
         }
     }

@@ -136,9 +136,9 @@ impl<'run> Told<'run> {
             Event::Confirmed { hold, .. } => hold.as_str() == "support" && is_at(stamp, place),
             Event::Left { how, .. } => *how == Leave::Stop,
             Event::Interruption(InterruptionEvent::NotSo { step, .. }) => *step < place.id,
-            Event::Resumed { .. } | Event::Disturbed(_) | Event::People(PeopleEvent::TakenOver { .. }) => {
-                true
-            }
+            Event::Resumed { .. }
+            | Event::Disturbed { .. }
+            | Event::People(PeopleEvent::TakenOver { .. }) => true,
             Event::Read { reading, value } | Event::Corrected { reading, value, .. } => {
                 self.is_beyond(reading, value)
             }

@@ -69,7 +69,7 @@ fn failed(question: &mut Question<'_>, at: &Spot) -> Result<Answer, Turn> {
 fn no_places(question: &mut Question<'_>) -> Result<Answer, Turn> {
     let keys = keys::with_common(&[('c', "correct a wrong entry"), ('u', "this step is not applicable")]);
     match question.key("", &keys)? {
-        'c' => correction::correct(question.ui, question.view),
+        'c' => correction::correct(question.ui, question.view, question.prompt),
         _ => other::not_applicable(question.ui),
     }
 }
