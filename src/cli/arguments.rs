@@ -111,6 +111,12 @@ pub(super) struct Run {
     /// Begin anew, although a run of this procedure is open.
     #[arg(long)]
     pub(super) new: bool,
+    /// Units that stand beside those that are asked for (`"psi, °F, qt"`); remembered until others are given, or `none`.
+    #[arg(long, value_name = "UNITS")]
+    pub(super) units: Option<String>,
+    /// No bell at the end of a wait and when a time is missed.
+    #[arg(long)]
+    pub(super) quiet: bool,
 }
 
 #[derive(Debug, Args)]

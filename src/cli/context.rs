@@ -27,9 +27,12 @@ impl Context {
 
     /// The runs on this machine, or why there is no place for them.
     pub(super) fn runs(&self) -> Result<Runs, Exit> {
-        let folder = self.system.data_folder(self.data.as_deref());
-        let folder = folder.map_err(|error| self.trouble(&error))?;
-        Ok(Runs::new(&self.system, &folder))
+        Ok(Runs::new(&self.system, &self.data_folder()?))
+    }
+
+    /// The folder of the runs.
+    pub(super) fn data_folder(&self) -> Result<PathBuf, Exit> {
+        self.system.data_folder(self.data.as_deref()).map_err(|error| self.trouble(&error))
     }
 
     /// How a conversation is led here.

@@ -17,6 +17,7 @@ mod inputs;
 mod kit;
 mod kit_data;
 mod open_run;
+mod preferences;
 mod record;
 mod rehearse;
 mod run;

@@ -12,7 +12,9 @@ use super::context::Context;
 use super::{Exit, run};
 use crate::journal::Runs;
 use crate::session::LiveRun;
-use crate::terminal::{self, Ended, Entry, Guard, Heard, KeyHint, Outside, Reminder, Text, Timing, Ui, Wait};
+use crate::terminal::{
+    self, Bell, Ended, Entry, Guard, Heard, KeyHint, Outside, Reminder, Text, Timing, Ui, Wait,
+};
 
 const NEWS: &str = "This is a rehearsal: the same questions, nothing is recorded, and a wait is over at once. Ctrl-C ends it.";
 
@@ -51,13 +53,14 @@ fn talk(context: &Context, live: &mut LiveRun) -> Result<(), Exit> {
     let manner = context.manner();
     let _guard = Guard::start(manner, Text::plain("Nothing was recorded."))
         .map_err(|error| context.trouble(&error))?;
-    let mut ui = terminal::open(manner).map_err(|error| context.trouble(&error))?;
+    let mut ui = terminal::open(manner, Bell::Silent).map_err(|error| context.trouble(&error))?;
     let ahead = Cell::new(SignedDuration::ZERO);
     let mut hurried = Hurried { ui: &mut *ui, ahead: &ahead };
     let system = context.system.clone();
     let now = || later(&context.system.now(), ahead.get());
     let ticks = Rc::new(move || system.ticks());
-    let outside = Outside { now: &now, ticks, farewell: &|_| () };
+    let outside =
+        Outside { now: &now, ticks, units: super::preferences::units(context, None)?, farewell: &|_| () };
     let opening = terminal::opening(&live.run.book.procedure).blank().then(Text::plain(NEWS));
     match terminal::talk(&mut hurried, live, &outside, opening) {
         Ok(Ended::NotKept(error)) => Err(context.journal_error(&error)),

@@ -8,14 +8,14 @@ use jiff::ZonedDateTime;
 use super::arguments::Run;
 use super::context::Context;
 use super::open_run::{emptied, open_run};
-use super::{Exit, inputs, record};
+use super::{Exit, inputs, preferences, record};
 use crate::answers::{ANSWERS_DIFFER, Script};
 use crate::journal::{Pinned, RunId, Runs};
 use crate::procedure::{Library, Linked};
 use crate::run::{Ask, Input};
 use crate::session::{LiveRun, NotTaken, StoredRun};
 use crate::source::{Diagnostic, SourceText, Span};
-use crate::terminal::{self, Ended, Guard, Line, Outside, Text, Ui, Walked};
+use crate::terminal::{self, Bell, Ended, Guard, Line, Outside, Text, Ui, Walked};
 
 /// Runs a procedure, or goes on with a run.
 pub(super) fn run(context: &Context, command: &Run) -> Exit {
@@ -33,7 +33,7 @@ fn begin(context: &Context, command: &Run) -> Result<Exit, Exit> {
             live.look_for_files_in(beside(command.answers.as_deref()));
             answered(context, &runs, live, &news, &script, &text)
         }
-        None => talked(context, &runs, live, &news),
+        None => talked(context, &runs, command, (live, &news)),
     }
 }
 
@@ -242,16 +242,23 @@ fn not_taken(context: &Context, error: &NotTaken) -> Exit {
     }
 }
 
-fn talked(context: &Context, runs: &Runs, mut live: LiveRun, news: &str) -> Result<Exit, Exit> {
+fn talked(
+    context: &Context,
+    runs: &Runs,
+    command: &Run,
+    (mut live, news): (LiveRun, &str),
+) -> Result<Exit, Exit> {
     let manner = context.manner();
     let farewell =
         Text::plain(&format!("Everything answered is kept. `bayhand run {}` goes on with it.", live.run.id));
     let guard = Guard::start(manner, farewell.clone()).map_err(|error| context.trouble(&error))?;
-    let mut ui = terminal::open(manner).map_err(|error| context.trouble(&error))?;
+    let bell = if command.quiet { Bell::Silent } else { Bell::Rings };
+    let mut ui = terminal::open(manner, bell).map_err(|error| context.trouble(&error))?;
     let system = context.system.clone();
     let outside = Outside {
         now: &|| context.system.now(),
         ticks: Rc::new(move || system.ticks()),
+        units: preferences::units(context, command.units.as_deref())?,
         farewell: &|left_open| guard.set_farewell(left_open.then(farewell.clone())),
     };
     let is_new = live.run.events.len() == 1;

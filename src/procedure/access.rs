@@ -3,10 +3,11 @@
 use super::declarable::{Called, Declarable};
 use super::rows::rows;
 use super::{
-    CheckedProcedure, Condition, Criterion, Ground, Header, Linked, Name, Named, Passage, Place, ReadingKind,
-    RuleOff, Section, SectionId, Step, StepId,
+    CheckedProcedure, Condition, Criterion, Ground, Header, Linked, Name, Named, Passage, Place, Reading,
+    ReadingKind, RuleOff, Section, SectionId, Step, StepId,
 };
 use crate::formula::Typed;
+use crate::quantity::Unit;
 use crate::source::SourceText;
 
 impl CheckedProcedure {
@@ -103,6 +104,13 @@ impl CheckedProcedure {
     pub fn fasteners_at<'s>(&'s self, step: &'s Step) -> impl Iterator<Item = &'s Name> {
         let hold = step.hold.as_ref().and_then(|hold| self.hold(hold));
         step.fasteners.iter().chain(hold.into_iter().flat_map(|hold| &hold.fasteners))
+    }
+
+    /// The unit that a bare number is taken in: that on the scale of the instrument, else that of the reading.
+    pub fn asked_unit<'p>(&'p self, reading: &'p Reading) -> Option<&'p Unit> {
+        let ReadingKind::Quantity { unit, .. } = &reading.kind else { return None };
+        let instrument = reading.instrument.as_ref().and_then(|name| self.tool(name));
+        Some(instrument.and_then(|tool| tool.unit.as_ref()).unwrap_or(unit))
     }
 
     /// The acceptance criterion of a reading or a value; a choice, a text and a date have none.

@@ -19,8 +19,10 @@ pub enum PassageKind {
     Prose,
     /// A note: a block quote.
     Note,
-    /// Shown as it stands: code, a table without readings, raw HTML.
+    /// Shown as it stands: code, raw HTML.
     Verbatim,
+    /// A table without readings: a row a line, ` | ` after each cell.
+    Table,
     /// An image; its alternative text.
     Image,
     /// A heading below the section's own.

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::{Dimension, Mismatch, Quantity};
+use super::{Dimension, Mismatch, Quantity, Unit};
 
 /// One end of what is acceptable.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -68,6 +68,18 @@ impl Limits {
         let in_target_unit = |quantity: Quantity| quantity.in_unit(&target.unit);
         let lower = in_target_unit(target.minus(&within)?)?;
         Ok(Self::between(lower, in_target_unit(target.plus(&within)?)?))
+    }
+
+    /// The same limits in another unit of their kind.
+    pub fn in_unit(&self, unit: &Unit) -> Option<Self> {
+        let bound = |limit: &Option<Limit>| match limit {
+            None => Some(None),
+            Some(limit) => {
+                let quantity = limit.quantity.in_unit(unit).ok()?;
+                Some(Some(Limit { quantity, inclusive: limit.inclusive }))
+            }
+        };
+        Some(Self { lower: bound(&self.lower)?, upper: bound(&self.upper)? })
     }
 
     /// Whether everything is acceptable.

@@ -27,7 +27,7 @@ pub enum Refusal {
     /// Not a date.
     NotADate(String),
     /// Likely a slip of the finger.
-    Unlikely { shown: String, lowest: String, highest: String },
+    Unlikely { shown: String, lowest: String, highest: String, other: Option<String> },
     /// Somebody else releases this hold point.
     NotTheReleaser { said: String, person: String, role: String },
     /// Somebody else approves this.
@@ -126,10 +126,13 @@ impl fmt::Display for Refusal {
             Self::NotADate(typed) => {
                 write!(formatter, "`{typed}` is not a date; type year, month and day, such as 2027-03-31")
             }
-            Self::Unlikely { shown, lowest, highest } => write!(
-                formatter,
-                "{shown} is outside what is likely here ({lowest} to {highest}); look again, then type it anew or say that it is so"
-            ),
+            Self::Unlikely { shown, lowest, highest, other } => {
+                let other = other.as_ref().map(|other| format!("; {other} would be likely")).unwrap_or_default();
+                write!(
+                    formatter,
+                    "{shown} is outside what is likely here ({lowest} to {highest}){other}; look again, then type it anew or say that it is so"
+                )
+            }
             Self::NotTheReleaser { said, person, role } => write!(
                 formatter,
                 "`{said}` does not release this; {person} ({role}) does, with name or initials"

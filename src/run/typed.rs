@@ -17,10 +17,11 @@ pub fn initials(person: &str) -> String {
     person.split_whitespace().filter_map(|word| word.chars().next()).flat_map(char::to_uppercase).collect()
 }
 
-/// Whether somebody said this person's name or initials.
+/// Whether somebody said this person's name, any part of it, or the initials.
 pub(super) fn names(said: &str, person: &str) -> bool {
     let said = said.trim();
-    !said.is_empty() && (same_person(said, person) || said.to_uppercase() == initials(person))
+    let is_part = || person.split_whitespace().any(|part| same_person(said, part));
+    !said.is_empty() && (same_person(said, person) || said.to_uppercase() == initials(person) || is_part())
 }
 
 pub(super) fn same_person(one: &str, other: &str) -> bool {

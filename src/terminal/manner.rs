@@ -18,6 +18,25 @@ pub enum Wish {
     Plain,
 }
 
+/// Whether a bell calls the person at the end of a wait, and when something is due or missed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Bell {
+    /// It rings.
+    Rings,
+    /// It does not.
+    Silent,
+}
+
+impl Bell {
+    /// What rings at a terminal.
+    pub(super) const fn sound(self) -> &'static str {
+        match self {
+            Self::Rings => "\u{7}",
+            Self::Silent => "",
+        }
+    }
+}
+
 /// What is known about the surroundings.
 #[derive(Debug, Clone)]
 pub struct Facts {

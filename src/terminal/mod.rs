@@ -11,6 +11,7 @@
 
 mod choosing;
 mod clean;
+mod columns;
 mod gauge;
 pub mod grid;
 mod guard;
@@ -32,6 +33,7 @@ mod tty;
 mod ui;
 mod wrap;
 
+pub use columns::Columns;
 pub use gauge::{Fell, Gauge, Mark};
 pub use grid::{Cell, Grid};
 pub use guard::Guard;
@@ -39,7 +41,7 @@ pub use heard::{Entry, Heard, KeyHint, KeyKind};
 pub use hints::offer;
 pub use line::{Line, Piece, Role};
 pub use lines::{Lines, StandardInput};
-pub use manner::{Facts, Manner, Stream, Wish, choose};
+pub use manner::{Bell, Facts, Manner, Stream, Wish, choose};
 pub use open::open;
 pub use paged::Paged;
 pub use paint::{paint, rows};

@@ -2,13 +2,13 @@
 
 use std::io;
 
-use super::{Manner, Plain, StandardInput, Tty, Ui};
+use super::{Bell, Manner, Plain, StandardInput, Tty, Ui};
 
 /// Opens the way of speaking that was chosen.
 ///
 /// # Errors
 /// When the standard streams cannot be used.
-pub fn open(manner: Manner) -> io::Result<Box<dyn Ui>> {
+pub fn open(manner: Manner, bell: Bell) -> io::Result<Box<dyn Ui>> {
     match manner {
         Manner::Lines => {
             // Linear text at a terminal is wrapped to it; in a pipe or a file, to the usual width.
@@ -16,6 +16,6 @@ pub fn open(manner: Manner) -> io::Result<Box<dyn Ui>> {
                 console::Term::stdout().size_checked().map_or(80, |(_, columns)| usize::from(columns));
             Ok(Box::new(Plain::new(StandardInput::open()?, io::stdout()).wrapped_to(columns)))
         }
-        Manner::Mono | Manner::Colour => Ok(Box::new(Tty::new(manner)?)),
+        Manner::Mono | Manner::Colour => Ok(Box::new(Tty::new(manner, bell)?)),
     }
 }

@@ -76,6 +76,8 @@ fn lay_out_block(block: &Block, width: usize, manner: Manner) -> Vec<Row> {
             gauge.added().map(|line| wrap(&line, width)).unwrap_or_default()
         }
         (Block::Gauge(gauge), _) => wrap(&gauge.drawn(width), width),
+        (Block::Columns(columns), Manner::Lines) => wrap_all(&columns.told(), width),
+        (Block::Columns(columns), _) => wrap_all(&columns.drawn(width), width),
         (Block::Grid(grid), Manner::Lines) => wrap_all(&grid.told(), width),
         (Block::Grid(grid), _) => wrap_all(&grid.drawn(width), width),
     }

@@ -1,6 +1,6 @@
 //! Text as the conversation speaks it: lines, and what is drawn between them.
 
-use super::{Gauge, Grid, Line};
+use super::{Columns, Gauge, Grid, Line};
 
 /// A part of a text.
 #[derive(Debug, Clone, PartialEq)]
@@ -11,6 +11,8 @@ pub enum Block {
     Gauge(Gauge),
     /// How far a group of places is worked through: drawn on a terminal, told in words elsewhere.
     Grid(Grid),
+    /// A table of words: in columns where it fits, row by row elsewhere.
+    Columns(Columns),
 }
 
 /// Styled text: what [`Ui::say`](super::Ui::say) shows.
@@ -57,6 +59,13 @@ impl Text {
         self
     }
 
+    /// The same text with a table.
+    #[must_use]
+    pub fn columns(mut self, columns: Columns) -> Self {
+        self.blocks.push(Block::Columns(columns));
+        self
+    }
+
     /// The same text without its empty lines, for a screen that is too small for it.
     #[must_use]
     pub fn tight(mut self) -> Self {
@@ -68,8 +77,10 @@ impl Text {
     #[must_use]
     pub fn indented(mut self, columns: usize) -> Self {
         for block in &mut self.blocks {
-            if let Block::Line(line) = block {
-                line.indent += columns;
+            match block {
+                Block::Line(line) => line.indent += columns,
+                Block::Columns(table) => table.indent += columns,
+                Block::Gauge(_) | Block::Grid(_) => {}
             }
         }
         self
@@ -95,6 +106,7 @@ impl Block {
             Self::Line(line) => line.words(),
             Self::Gauge(gauge) => gauge.words(),
             Self::Grid(grid) => grid.words(),
+            Self::Columns(columns) => columns.words(),
         }
     }
 }

@@ -9,7 +9,7 @@ use console::Term;
 use super::input::is_ready;
 use super::reminders::Reminders;
 use super::ui::{NARROWEST, WIDEST, heard, refuse_empty};
-use super::{Entry, Heard, KeyHint, Manner, Reminder, Role, Text, Timing, Ui, Wait, paint};
+use super::{Bell, Entry, Heard, KeyHint, Manner, Reminder, Role, Text, Timing, Ui, Wait, paint};
 
 mod choice;
 mod editor;
@@ -24,6 +24,7 @@ use editor::LineEditor;
 pub struct Tty {
     term: Term,
     manner: Manner,
+    bell: Bell,
     editor: LineEditor,
     reminders: Reminders,
     /// The key that settled the last question.
@@ -37,13 +38,25 @@ impl Tty {
     ///
     /// # Errors
     /// When the terminal cannot be set up for editing a line.
-    pub fn new(manner: Manner) -> io::Result<Self> {
+    pub fn new(manner: Manner, bell: Bell) -> io::Result<Self> {
         let (reminders, settled, ahead) = (Reminders::default(), None, None);
-        Ok(Self { term: Term::stdout(), manner, editor: LineEditor::new()?, reminders, settled, ahead })
+        Ok(Self { term: Term::stdout(), manner, bell, editor: LineEditor::new()?, reminders, settled, ahead })
     }
 
     fn write(&self, text: &Text) -> io::Result<()> {
         self.term.write_str(&paint(text, self.width(), self.manner))
+    }
+
+    /// Calls the person.
+    fn ring(&self) -> io::Result<()> {
+        self.term.write_str(self.bell.sound())
+    }
+
+    /// What is due now, with the bell.
+    fn take_due(&mut self) -> io::Result<Option<Text>> {
+        let due = self.reminders.take_due();
+        due.as_ref().map_or(Ok(()), |_| self.ring())?;
+        Ok(due)
     }
 
     /// Reads a line; what becomes due meanwhile is said above it.
@@ -54,8 +67,9 @@ impl Tty {
         }
         self.remind_before_line()?;
         let to_come = self.reminders.to_come();
-        let (width, manner) = (self.width(), self.manner);
-        let to_come = to_come.into_iter().map(|(left, text)| (left, paint(&text, width, manner)));
+        let (width, manner, sound) = (self.width(), self.manner, self.bell.sound());
+        let to_come =
+            to_come.into_iter().map(|(left, text)| (left, format!("{sound}{}", paint(&text, width, manner))));
         let heard = self.editor.read(entry, to_come.collect());
         // What was due while the line was typed has been said.
         self.reminders.take_due();
@@ -74,7 +88,7 @@ impl Tty {
             if is_ready(&io::stdin(), pause)? {
                 break;
             }
-            if let Some(due) = self.reminders.take_due() {
+            if let Some(due) = self.take_due()? {
                 self.term.clear_line()?;
                 self.write(&due)?;
                 self.term.write_str(editor::MARK)?;

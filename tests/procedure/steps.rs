@@ -166,7 +166,7 @@ fn a_table_that_asks_for_readings_is_one_step() {
 fn a_table_without_readings_is_shown_as_it_stands() {
     let body = "# Sheet\n\n| a | b |\n|---|---|\n| c | d |\n\n1. Step.\n";
     let procedure = sound(&file("", body));
-    assert_eq!(passages(procedure.introduction()), [(PassageKind::Verbatim, "a | b | \nc | d |".into())]);
+    assert_eq!(passages(procedure.introduction()), [(PassageKind::Table, "a | b | \nc | d |".into())]);
 }
 
 #[test]

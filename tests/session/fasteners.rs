@@ -21,7 +21,7 @@ fn sit(stage: &Stage, speech: Speech, columns: u16) -> Seat {
 fn begin(seat: &mut Seat) {
     seat.line("Name of the lead (does the work):", "Robin Vale");
     seat.line("Odometer, in km or with its unit:", "187400 km");
-    seat.line("torque of the flange bolts (find it in: service manual, demo flange):", "20 N·m");
+    seat.line("torque of the flange bolts (find it in: service manual, demo flange), in N·m:", "20 N·m");
     seat.line("Where was it found (document, page)?", "page 7");
     seat.key("Is it for this vehicle?", "y");
     seat.line("1.1 Count the bolts: [bolts of the flange].", "8");

@@ -29,12 +29,12 @@ fn flush_with_short_waits() -> Stage {
     stage
 }
 
-fn walk(speech: Speech, columns: u16) -> Stage {
+fn walk(speech: Speech, size: (u16, u16)) -> Stage {
     let stage = flush_with_short_waits();
     let answers: Answers = toml::from_str(&stage.text("answers-example.toml")).expect("answers");
     let (procedure, sheet) = (stage.path("cooler-line-flush.md"), stage.path("vehicle-example.toml"));
     let (procedure, sheet) = (procedure.to_string_lossy(), sheet.to_string_lossy());
-    let mut seat = Seat::take(&stage, speech, columns, &["run", &procedure, "--vehicle", &sheet]);
+    let mut seat = Seat::take_at(&stage, speech, size, &["run", &procedure, "--vehicle", &sheet]);
     for answer in &answers.answers {
         give(&mut seat, answer);
     }
@@ -109,7 +109,7 @@ fn asked_about(said: &str) -> Option<usize> {
 
 #[test]
 fn the_whole_flush_at_80_columns() {
-    let stage = walk(Speech::Colour, 80);
+    let stage = walk(Speech::Colour, (80, 24));
     let scripted = flush_with_short_waits();
     let run = ["run", "cooler-line-flush.md", "--vehicle", "vehicle-example.toml"];
     let answered = scripted.bayhand(&[&run[..], &["--answers", "answers-example.toml"]].concat());
@@ -123,5 +123,10 @@ fn the_whole_flush_at_80_columns() {
 
 #[test]
 fn the_whole_flush_at_40_columns_without_colour() {
-    walk(Speech::NoColour, 40);
+    walk(Speech::NoColour, (40, 24));
+}
+
+#[test]
+fn the_whole_flush_at_40_columns_and_14_rows() {
+    walk(Speech::Colour, (40, 14));
 }

@@ -39,4 +39,6 @@ mod times;
 #[cfg(unix)]
 mod trouble;
 #[cfg(unix)]
+mod units;
+#[cfg(unix)]
 mod walk;

@@ -39,12 +39,17 @@ pub enum Waits {
 impl Seat {
     /// Sits down at a terminal of this width and 24 rows and starts the program.
     pub fn take(stage: &Stage, speech: Speech, columns: u16, arguments: &[&str]) -> Self {
+        Self::take_at(stage, speech, (columns, 24), arguments)
+    }
+
+    /// The same at a terminal of this size.
+    pub fn take_at(stage: &Stage, speech: Speech, (columns, rows): (u16, u16), arguments: &[&str]) -> Self {
         let data = stage.data().to_string_lossy().into_owned();
         let mut env = vec![("TZ", "UTC"), ("LANG", "C.UTF-8"), ("BAYHAND_DATA", data.as_str())];
         env.extend((speech == Speech::NoColour).then_some(("NO_COLOR", "1")));
         let plain = (speech == Speech::Plain).then_some("--plain");
         let arguments: Vec<&str> = plain.into_iter().chain(arguments.iter().copied()).collect();
-        let pty = Pty::start((Path::new(PROGRAM), &arguments), columns, 24, &env);
+        let pty = Pty::start((Path::new(PROGRAM), &arguments), columns, rows, &env);
         Self { pty, speech, columns, mark: 0 }
     }
 
@@ -187,9 +192,9 @@ impl Seat {
 /// The words on a screen so high that nothing leaves it, with the pages of a screen below one another.
 fn replay(bytes: &[u8], columns: u16) -> String {
     const CLEARED: &str = "\r\u{1b}[2J\r\u{1b}[H";
+    const HIGH: u16 = 400;
     let bytes = String::from_utf8_lossy(bytes).replace(CLEARED, "\r");
     let bytes = bytes.as_bytes();
-    const HIGH: u16 = 400;
     let size = |n| NonZeroU16::new(n).expect("a size above zero");
     let mut screen = vt100::Parser::new(size(HIGH), size(columns), 0);
     screen.process(bytes);

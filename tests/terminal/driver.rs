@@ -11,8 +11,8 @@ use std::rc::Rc;
 use std::time::{Duration, Instant};
 
 use bayhand::terminal::{
-    Entry, Facts, Fell, Gauge, Guard, Heard, KeyHint, KeyKind, Line, Mark, Reminder, Role, Stream, Text,
-    Timing, Ui, Wait, Wish, choose, is_gone, open,
+    Bell, Entry, Facts, Fell, Gauge, Guard, Heard, KeyHint, KeyKind, Line, Mark, Reminder, Role, Stream,
+    Text, Timing, Ui, Wait, Wish, choose, is_gone, open,
 };
 
 const FAREWELL: &str = "Stopped. Everything entered is kept; the same command goes on.";
@@ -31,7 +31,7 @@ fn main() -> ExitCode {
 fn run(scene: &str, wish: Wish) -> io::Result<Heard> {
     let manner = choose(&facts(wish));
     let _guard = Guard::start(manner, Text::plain(FAREWELL))?;
-    let mut ui = open(manner)?;
+    let mut ui = open(manner, Bell::Rings)?;
     let heard = play(scene, ui.as_mut())?;
     if heard != Heard::Gone {
         ui.say(&Text::plain(&format!("heard: {heard:?}")))?;

@@ -2,6 +2,7 @@
 
 #![expect(clippy::expect_used, clippy::panic, reason = "helpers of tests fail like tests")]
 
+mod columns;
 mod gauge;
 mod grid;
 mod in_words;

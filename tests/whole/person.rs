@@ -9,6 +9,7 @@ use std::time::Duration;
 use bayhand::answers::{Line, Script};
 use bayhand::journal::{Pinned, Runs};
 use bayhand::procedure;
+use bayhand::quantity::Preferred;
 use bayhand::run::Book;
 use bayhand::session::LiveRun;
 use bayhand::source::SourceText;
@@ -91,8 +92,12 @@ fn walked(live: &mut LiveRun, script: Script, size: (usize, usize), keeps: bool)
         now: Shown::default(),
         shown: Vec::new(),
     };
-    let outside =
-        Outside { now: &|| clock.borrow().clone(), ticks: Rc::new(|| Duration::ZERO), farewell: &|_| {} };
+    let outside = Outside {
+        now: &|| clock.borrow().clone(),
+        ticks: Rc::new(|| Duration::ZERO),
+        farewell: &|_| {},
+        units: Preferred::default(),
+    };
     let first = opening(&live.run.book.procedure).blank();
     let ended = talk(&mut person, live, &outside, first).unwrap_or_else(|why| {
         panic!("{why}; on the screen:\n{}", person.now.screen);

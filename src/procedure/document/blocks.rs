@@ -66,7 +66,7 @@ impl Builder<'_> {
     pub(super) fn end_table(&mut self, span: Span) {
         let text = self.inline.finish();
         if self.innermost().is_some() || !text.iter().any(|piece| self.asks(piece)) {
-            self.keep(PassageKind::Verbatim, text, span);
+            self.keep(PassageKind::Table, text, span);
             return;
         }
         if self.outline.parts.is_empty() {
@@ -105,7 +105,7 @@ impl Builder<'_> {
             self.waiting.push(passage);
             return;
         };
-        if matches!(kind, PassageKind::Prose | PassageKind::Verbatim) {
+        if matches!(kind, PassageKind::Prose | PassageKind::Verbatim | PassageKind::Table) {
             step.links.extend(links);
         }
         let first = step.text.is_empty() && step.passages.is_empty() && step.groups.is_empty();

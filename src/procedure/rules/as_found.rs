@@ -80,7 +80,7 @@ fn is_before(draft: &Draft<'_>, found: &Step, left: &Step) -> bool {
 fn same_kind(one: &WrittenKind, other: &WrittenKind) -> bool {
     match (one, other) {
         (WrittenKind::Quantity { unit, .. }, WrittenKind::Quantity { unit: other, .. }) => {
-            unit.value.dimension() == other.value.dimension() && unit.value.kind() == other.value.kind()
+            unit.value.is_of_the_kind_of(&other.value)
         }
         (WrittenKind::Choice { choices, .. }, WrittenKind::Choice { choices: other, .. }) => choices == other,
         _ => std::mem::discriminant(one) == std::mem::discriminant(other),

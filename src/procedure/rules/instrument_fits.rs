@@ -1,4 +1,4 @@
-//! The accuracy and the range of an instrument are of the kind of what is read with it.
+//! The accuracy, the range and the scale of an instrument are of the kind of what is read with it.
 
 use crate::procedure::check::Draft;
 use crate::procedure::written::{WrittenKind, WrittenReading};
@@ -27,9 +27,10 @@ Right: `accuracy = \"1 psi\"`, or `accuracy = \"2 %\"`
 /// The range of an instrument in another sort of unit than it reads.
 pub static RANGE_UNIT: Code = Code {
     name: "range-unit",
-    summary: "the range of an instrument is of another kind than what is read with it",
+    summary: "the range or the scale of an instrument is of another kind than what is read with it",
     teaching: "\
-The range says from where to where the instrument reads. It is of the kind of what is read with it, in any unit.
+The range says from where to where the instrument reads, its `unit` what stands on its scale. Both are of the kind
+of what is read with it, in any unit.
 
 Wrong: `range = [\"0 °C\", \"100 °C\"]` of the gauge that a reading in psi is taken with
 
@@ -67,7 +68,10 @@ fn judge(draft: &Draft<'_>, reading: &WrittenReading) -> Vec<Diagnostic> {
         None => (rule.value != Rule::Simple).then(|| baseless(rule)),
     };
     let range = tool.and_then(|tool| tool.range.as_ref());
-    accuracy.into_iter().chain(range.and_then(|(low, _)| out_of_kind(low, unit, instrument))).collect()
+    let range = range.and_then(|(low, _)| out_of_kind(low, unit, instrument));
+    let scale =
+        tool.and_then(|tool| tool.unit.as_ref()).and_then(|scale| other_scale(scale, unit, instrument));
+    accuracy.into_iter().chain(range).chain(scale).collect()
 }
 
 fn tool<'d>(draft: &'d Draft<'_>, instrument: &Spanned<String>) -> Option<&'d Tool> {
@@ -76,7 +80,7 @@ fn tool<'d>(draft: &'d Draft<'_>, instrument: &Spanned<String>) -> Option<&'d To
 }
 
 fn out_of_kind(low: &Quantity, unit: &Spanned<Unit>, instrument: &Spanned<String>) -> Option<Diagnostic> {
-    if low.unit.dimension() == unit.value.dimension() && low.unit.kind() == unit.value.kind() {
+    if low.unit.is_of_the_kind_of(&unit.value) {
         return None;
     }
     let headline = format!("the range of `{}` is not of the reading's kind", instrument.value);
@@ -84,6 +88,17 @@ fn out_of_kind(low: &Quantity, unit: &Spanned<Unit>, instrument: &Spanned<String
         .at(instrument.span, format!("it reads from {low}, {}", low.unit.measures()))
         .also(unit.span, format!("this is {}", unit.value.measures()));
     Some(diagnostic.help(format!("give the range in {}, or name another instrument", unit.value.symbol())))
+}
+
+fn other_scale(scale: &Unit, unit: &Spanned<Unit>, instrument: &Spanned<String>) -> Option<Diagnostic> {
+    if scale.is_of_the_kind_of(&unit.value) {
+        return None;
+    }
+    let headline = format!("the scale of `{}` is not of the reading's kind", instrument.value);
+    let diagnostic = Diagnostic::error(&RANGE_UNIT, headline)
+        .at(instrument.span, format!("its scale is in {}, {}", scale.symbol(), scale.measures()))
+        .also(unit.span, format!("this is {}", unit.value.measures()));
+    Some(diagnostic.help("name another instrument, or the unit that is on the scale of this one"))
 }
 
 fn misfit(accuracy: &Quantity, unit: &Spanned<Unit>, instrument: &Spanned<String>) -> Option<Diagnostic> {

@@ -71,9 +71,7 @@ fn misfit(
     let entry = readings.find(|entry| entry.name.value.0 == reading.value)?;
     let unit = &written.unit.value;
     let problem = match &entry.thing.as_ref()?.kind {
-        WrittenKind::Quantity { unit: own, .. }
-            if own.value.dimension() == unit.dimension() && own.value.kind() == unit.kind() =>
-        {
+        WrittenKind::Quantity { unit: own, .. } if own.value.is_of_the_kind_of(unit) => {
             return None;
         }
         WrittenKind::Quantity { unit: own, .. } => format!("this is {}", own.value.measures()),

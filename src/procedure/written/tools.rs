@@ -6,9 +6,9 @@ use crate::procedure::Name;
 use crate::procedure::check::Proved;
 use crate::procedure::declarable::{Called, Declarable};
 use crate::procedure::link::all_fields;
-use crate::quantity::{Num, Quantity};
+use crate::quantity::{Num, Quantity, Unit};
 use crate::source::{Diagnostic, Spanned};
-use crate::table::{Fields, optional_quantity};
+use crate::table::{Fields, optional_quantity, unit};
 
 /// A tool; an instrument when it has an accuracy.
 #[derive(Clone, Debug)]
@@ -21,6 +21,8 @@ pub struct Tool {
     pub calibrated: bool,
     /// The least and the most that it can read.
     pub range: Option<(Quantity, Quantity)>,
+    /// The unit on its scale: a bare number that is read with it is in this unit.
+    pub unit: Option<Unit>,
 }
 
 impl Declarable for Tool {
@@ -40,14 +42,15 @@ impl Declarable for Tool {
     }
 }
 
-all_fields! { Tool { what, accuracy, calibrated, range } }
+all_fields! { Tool { what, accuracy, calibrated, range, unit } }
 
 fn tool(fields: &mut Fields<'_, '_, '_>) -> Option<Tool> {
     let what = fields.need_text("what", "measuring jug, 2 L");
     let accuracy = optional_quantity(fields, "accuracy").and_then(|accuracy| positive(fields, accuracy));
     let accuracy = accuracy.map(|accuracy| plus_or_minus(&accuracy));
     let calibrated = fields.mark("calibrated").is_some();
-    Some(Tool { what: what?.value, accuracy, calibrated, range: range(fields) })
+    let scale = unit(fields, "unit").map(|unit| unit.value);
+    Some(Tool { what: what?.value, accuracy, calibrated, range: range(fields), unit: scale })
 }
 
 /// The least and the most that it can read.

@@ -3,6 +3,7 @@
 mod clock;
 mod literal;
 mod number;
+mod other;
 mod parts;
 mod problem;
 mod separators;
@@ -11,5 +12,6 @@ mod trouble;
 mod typed;
 
 pub use literal::parse_literal;
+pub use other::in_other_units;
 pub use problem::EntryProblem;
 pub use typed::{Entry, parse_entry, parse_typed};

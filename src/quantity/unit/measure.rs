@@ -76,6 +76,11 @@ impl Unit {
         if self.0.zero.is_some() { Kind::Point } else { Kind::Difference }
     }
 
+    /// Whether a quantity in one of the two can be given in the other.
+    pub fn is_of_the_kind_of(&self, other: &Self) -> bool {
+        self.dimension() == other.dimension() && self.kind() == other.kind()
+    }
+
     /// The unit of a date, which no number is typed with: days from 1970-01-01, as a place in time.
     pub fn date() -> Self {
         Self::from(Measure {

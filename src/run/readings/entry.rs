@@ -3,7 +3,7 @@
 use jiff::civil::Date;
 
 use crate::procedure::{Name, Reading, ReadingKind};
-use crate::quantity::{Entry, Quantity, Unit, parse_entry};
+use crate::quantity::{Entry, Quantity, Unit, in_other_units, parse_entry};
 use crate::run::answered::Answered;
 use crate::run::event::Event;
 use crate::run::prompt::SlipCheck;
@@ -94,7 +94,8 @@ pub(in crate::run) fn answered(
     match &declared.kind {
         ReadingKind::Quantity { unit, plausible, .. } => {
             let amount = without_mark(declared, text);
-            let entry = parse_entry(amount, unit).map_err(Refusal::Unreadable)?;
+            let asked = view.book.procedure.asked_unit(declared).unwrap_or(unit);
+            let entry = parse_entry(amount, asked).map_err(Refusal::Unreadable)?;
             let entry = if amount == text { entry } else { Entry { text: text.trim().to_owned(), ..entry } };
             if let (SlipCheck::Ask, Some(range)) = (slip, plausible) {
                 likely(&entry, range)?;
@@ -113,10 +114,15 @@ pub(in crate::run) fn answered(
 fn likely(entry: &Entry, (lowest, highest): &(Quantity, Quantity)) -> Result<(), Refusal> {
     let is = |ordering, bound| entry.typed.compare(bound) == Ok(ordering);
     if is(std::cmp::Ordering::Less, lowest) || is(std::cmp::Ordering::Greater, highest) {
+        let is_likely = |other: &Entry| {
+            let stands = |bound, ordering| other.typed.compare(bound).is_ok_and(|found| found != ordering);
+            stands(lowest, std::cmp::Ordering::Less) && stands(highest, std::cmp::Ordering::Greater)
+        };
         return Err(Refusal::Unlikely {
             shown: entry.asked.to_string(),
             lowest: lowest.to_string(),
             highest: highest.to_string(),
+            other: in_other_units(entry).find(is_likely).map(|other| Answered::Quantity(other).shown()),
         });
     }
     Ok(())

@@ -7,5 +7,6 @@ pub(in crate::run) mod judge;
 pub(in crate::run) mod kept_file;
 pub(in crate::run) mod lateness;
 pub(in crate::run) mod opinion;
+pub(in crate::run) mod other_unit;
 pub(in crate::run) mod second;
 pub(in crate::run) mod weighed;

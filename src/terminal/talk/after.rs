@@ -14,6 +14,10 @@ pub(super) fn after(view: View<'_>, event: &Event) -> Text {
 fn after_itself(view: View<'_>, event: &Event) -> Text {
     match event {
         Event::Read { .. } | Event::Corrected { .. } => results(view, event),
+        Event::OdometerRead(entry) if is_bare(&entry.text) => last(&format!("odometer: {}", entry.typed)),
+        Event::VehicleValueGiven { name, value, .. } if is_bare(&value.as_typed()) => {
+            last(&format!("{}: {}", view.book.procedure.called(name), value.shown()))
+        }
         Event::NotApplicable { step, .. } => {
             last(&format!("{}: it is said that it does not apply", number(view, *step)))
         }
@@ -41,6 +45,11 @@ fn after_itself(view: View<'_>, event: &Event) -> Text {
         Event::Interruption(event) => super::interruption::after(view, event),
         _ => Text::new(),
     }
+}
+
+/// Whether a number was typed alone: it is shown with the unit that it was taken in.
+fn is_bare(typed: &str) -> bool {
+    typed.chars().all(|char| !char.is_alphabetic())
 }
 
 /// The results that an event brings: a reading with its verdict, the values that rest on it.

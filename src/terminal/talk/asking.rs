@@ -73,7 +73,9 @@ impl Question<'_> {
     fn vehicle_value(&mut self, name: &Name) -> Result<Answer, Turn> {
         let declared = self.view.book.procedure.vehicle().get(name);
         let (what, find) = declared.map_or(("", ""), |value| (value.what.as_str(), value.find.as_str()));
-        let text = self.typed(&format!("{what} (find it in: {find}): "))?;
+        let unit = declared.and_then(|value| value.unit.as_ref());
+        let form = unit.map(|unit| format!(", {}", words::in_unit(unit, self.units))).unwrap_or_default();
+        let text = self.typed(&format!("{what} (find it in: {find}){form}: "))?;
         let source = keys::inner_line(self.ui, "Where was it found (document, page)? ")?;
         Ok(Answer::Sourced { text, source })
     }
@@ -104,8 +106,8 @@ impl Question<'_> {
     fn late(&mut self, wait: &Name) -> Result<Answer, Turn> {
         let missed =
             self.view.book.has_path_for_missed(wait).then_some(('p', "take the path for a missed time"));
-        let own: Vec<(char, &str)> = missed.into_iter().chain([('g', "go on with a deviation")]).collect();
-        match self.key("The time is over. ", &keys::with_common(&own))? {
+        let own: Vec<(char, &str)> = missed.into_iter().collect();
+        match self.key_or_deviate(&own, &[('g', "go on with a deviation")])? {
             'p' => Ok(Answer::Flow(FlowAnswer::Missed)),
             _ => self.accept(),
         }
@@ -118,7 +120,11 @@ impl Question<'_> {
     fn wait(&mut self, name: &Name, until: &ZonedDateTime) -> Result<Answer, Turn> {
         let label = self.view.book.procedure.called(name);
         let began = self.view.wait_began(name).unwrap_or_else(|| self.view.now.clone());
-        let over_at = words::clock(until, self.view.now);
+        let running = self.view.running_waits().into_iter().find(|wait| wait.name == *name);
+        let latest = running.and_then(|wait| wait.latest);
+        let latest =
+            latest.map(|latest| format!(", at the latest until {}", words::clock(&latest, self.view.now)));
+        let over_at = format!("{}{}", words::clock(until, self.view.now), latest.unwrap_or_default());
         let wait = Wait {
             label,
             total: between(&began, until),
@@ -153,8 +159,9 @@ impl Question<'_> {
         let at = self.view.done_at(&done).map_err(|refusal| Turn::Show(refused(&refusal)))?;
         let reason = keys::inner_line(self.ui, "Why is it entered late (\"from paper\")? ")?;
         let prompt = self.view.prompt_of_late(self.prompt, &at);
-        let (view, clock, ticks) = (self.view, self.clock, self.ticks);
-        let asked = Question { ui: &mut *self.ui, view, prompt: &prompt, is_named: false, clock, ticks };
+        let (view, clock, ticks, units) = (self.view, self.clock, self.ticks, self.units);
+        let asked =
+            Question { ui: &mut *self.ui, view, prompt: &prompt, is_named: false, clock, ticks, units };
         let answer = match &prompt.ask {
             Ask::Do => Answer::Done,
             _ => match asked.turn() {

@@ -111,10 +111,10 @@ fn step_line(view: View<'_>, step: &Step, prompt: &Prompt) -> Line {
 /// A step as it stands: its text, and what came of it.
 pub fn step_in_full(view: View<'_>, step: &Step) -> Text {
     let lines = step.before.iter().map(|passage| words::passage(view, passage));
-    let text = lines.fold(Text::new(), Text::line);
-    let text = text.line(Line::marked(step.number.clone(), words::text(view, &step.text)));
-    let passages = step.passages.iter().map(|passage| words::passage(view, passage).indent(2));
-    let text = passages.fold(text, Text::line);
+    let text = lines.fold(Text::new(), Text::then);
+    let text = text.then(words::numbered(&step.number, Role::Plain, words::text(view, &step.text)));
+    let passages = step.passages.iter().map(|passage| words::passage(view, passage).indented(2));
+    let text = passages.fold(text, Text::then);
     let results = view.results_at(view.present_at(step)).into_iter();
     results.fold(text, |text, came| text.then(super::result::told(view, &came)))
 }

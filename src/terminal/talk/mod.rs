@@ -43,6 +43,7 @@ use jiff::ZonedDateTime;
 
 use super::{Line, Paged, Role, Text, Ui};
 use crate::journal::JournalError;
+use crate::quantity::Preferred;
 use crate::run::{Answer, Ask, Input, LateAnswer, Refusal, SlipCheck, Stamp, View};
 use crate::session::{LiveRun, NotTaken};
 
@@ -104,6 +105,8 @@ pub struct Outside<'a> {
     pub now: &'a dyn Fn() -> ZonedDateTime,
     /// The time since some moment, by a clock that nobody can set.
     pub ticks: Rc<dyn Fn() -> Duration>,
+    /// The units that stand beside those that are asked for.
+    pub units: Preferred,
     /// Takes what is said if a signal ends the program while the question that comes now is open.
     pub farewell: &'a dyn Fn(Text),
 }
@@ -130,15 +133,23 @@ pub fn talk(ui: &mut dyn Ui, run: &mut LiveRun, outside: &Outside<'_>, news: Tex
         }
         asked = Some(prompt.clone());
         ui.clear_for_screen()?;
-        let screen = screen::screen(view, &prompt, std::mem::take(&mut message), &mut told);
+        let screen = screen::screen(view, &prompt, std::mem::take(&mut message), (&mut told, &outside.units));
         let is_named = screen.is_named;
         ui.say(&screen.text)?;
         ui.remind(Rc::clone(&outside.ticks), clocks::reminders(view, &prompt.ask));
         (outside.farewell)(left_open(view));
-        let ticks = &outside.ticks;
+        let (ticks, units) = (&outside.ticks, &outside.units);
         let here = view.inside(prompt.within);
-        match (question::Question { ui: &mut *ui, view: here, prompt: &prompt, is_named, clock, ticks })
-            .turn()
+        match (question::Question {
+            ui: &mut *ui,
+            view: here,
+            prompt: &prompt,
+            is_named,
+            clock,
+            ticks,
+            units,
+        })
+        .turn()
         {
             Turn::Answer(answer) => match take(ui, run, *answer, clock)? {
                 Taken::Said(said) => message = said,
@@ -172,8 +183,8 @@ fn take(
             let told = events.iter().map(|(event, stamp)| after::after(seen_after(run, &now, stamp), event));
             Ok(Taken::Said(told.fold(Text::new(), Text::then)))
         }
-        Err(NotTaken::Refused(Refusal::Unlikely { shown, lowest, highest })) => {
-            ui.say(&refused(&Refusal::Unlikely { shown, lowest, highest }))?;
+        Err(NotTaken::Refused(unlikely @ Refusal::Unlikely { .. })) => {
+            ui.say(&refused(&unlikely))?;
             match keys::keep_or_retype(ui) {
                 Ok(()) => take(ui, run, sure(answer), clock),
                 Err(Turn::End(ended)) => Ok(Taken::End(ended)),

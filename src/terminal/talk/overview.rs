@@ -5,8 +5,9 @@ use super::criteria::criteria;
 use super::kit;
 use super::lists::{head, list};
 use super::paper::Paper;
+use super::words;
 use crate::procedure::{
-    CheckedProcedure, Group, Hold, Name, Named, Order, Passage, PassageKind, Piece, Section, Step, Supply,
+    CheckedProcedure, Group, Hold, Name, Named, Order, Passage, Piece, Section, Step, Supply,
 };
 use crate::terminal::{Line, Role, Text};
 use crate::vehicle::Sheet;
@@ -96,7 +97,7 @@ fn step_text(paper: Paper<'_>, step: &Step, depth: usize) -> Text {
     let repeated = around::repeated(paper, step.repeat.as_ref());
     let words = format!("{who}{}{repeated}{only}", text_of(procedure, &step.text));
     let text = passages(procedure, &step.before).then(hazards(procedure, &step.hazards));
-    let text = text.line(Line::marked(step.number.clone(), words).indent(depth));
+    let text = text.then(words::numbered(&step.number, Role::Plain, words).indented(depth));
     let text = match step.hold.as_ref().and_then(|hold| procedure.hold(hold)) {
         Some(hold) => text.then(hold_text(procedure, hold).indented(depth + 4)),
         None => text,
@@ -130,15 +131,8 @@ fn hazards(procedure: &CheckedProcedure, names: &[Name]) -> Text {
 }
 
 fn passages(procedure: &CheckedProcedure, passages: &[Passage]) -> Text {
-    passages.iter().fold(Text::new(), |text, passage| {
-        let words = text_of(procedure, &passage.text);
-        let mark = match passage.kind {
-            PassageKind::Note => "Note: ",
-            PassageKind::Image => "Picture: ",
-            PassageKind::Prose | PassageKind::Verbatim | PassageKind::Heading => "",
-        };
-        text.then(Text::plain(&format!("{mark}{words}")))
-    })
+    let shown = |passage: &Passage| words::shown_as(passage.kind, text_of(procedure, &passage.text));
+    passages.iter().map(shown).fold(Text::new(), Text::then)
 }
 
 fn text_of(procedure: &CheckedProcedure, pieces: &[Piece]) -> String {

@@ -24,8 +24,8 @@ pub(super) fn ask(question: &mut Question<'_>, ask: &ParticularAsk) -> Result<An
 }
 
 fn overdue(question: &mut Question<'_>, tool: &Name) -> Result<Answer, Turn> {
-    let keys = keys::with_common(&[('i', "another instrument"), ('g', "go on with a deviation")]);
-    match question.key("", &keys)? {
+    let deviate = [('g', "go on with a deviation")];
+    match question.key_or_deviate(&[('i', "another instrument")], &deviate)? {
         'i' => instrument(question.ui, tool),
         _ => question.accept(),
     }

@@ -8,6 +8,7 @@ use jiff::ZonedDateTime;
 use super::Turn;
 use super::keys::{self, OTHER, STOP, WHY};
 use crate::procedure::StepId;
+use crate::quantity::Preferred;
 use crate::run::{Answer, Ask, Prompt, View};
 use crate::terminal::{Entry, KeyHint, KeyKind, Ui};
 
@@ -21,6 +22,8 @@ pub(super) struct Question<'talk> {
     pub(super) is_named: bool,
     pub(super) clock: &'talk dyn Fn() -> ZonedDateTime,
     pub(super) ticks: &'talk Rc<dyn Fn() -> Duration>,
+    /// The units that stand beside those that are asked for.
+    pub(super) units: &'talk Preferred,
 }
 
 impl Question<'_> {

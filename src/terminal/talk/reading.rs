@@ -5,6 +5,7 @@ use std::time::Duration;
 use super::question::Question;
 use super::{Ended, Turn, keys, words};
 use crate::procedure::{Name, Occasion, Reading, ReadingKind};
+use crate::quantity::{Limits, Preferred};
 use crate::run::{Answer, SlipCheck, View, timed_here};
 use crate::terminal::{Heard, KeyHint, Line, Text, Timing};
 
@@ -18,10 +19,18 @@ pub(super) fn ask(question: &mut Question<'_>, name: &Name) -> Result<Answer, Tu
             question.choice(&named, &reading.offered(choices))?
         }
         _ if reading.stopwatch => timed(question, reading)?,
-        _ if question.is_named => question.typed(&format!("{}: ", words::form_or_outcome(reading)))?,
-        _ => question.typed(&format!("{}, {}: ", reading.what, words::form_or_outcome(reading)))?,
+        _ if question.is_named => question.typed(&format!("{}: ", form(question, reading)))?,
+        _ => question.typed(&format!("{}, {}: ", reading.what, form(question, reading)))?,
     };
     Ok(Answer::Typed { text, slip: SlipCheck::Ask })
+}
+
+/// In what form it is typed, with the outcomes that can be typed in its place.
+fn form(question: &Question<'_>, reading: &Reading) -> String {
+    let unit = question.view.book.procedure.asked_unit(reading);
+    let form = unit.map_or_else(|| words::form(&reading.kind), |unit| words::in_unit(unit, question.units));
+    let outcomes = reading.instead.iter().map(|outcome| format!(", or \"{}\"", outcome.words));
+    format!("{form}{}", outcomes.collect::<String>())
 }
 
 /// A time: taken here, where a key starts it and any key stops it, or typed; or what came out instead, which has a key of its own.
@@ -35,7 +44,10 @@ fn timed(question: &mut Question<'_>, reading: &Reading) -> Result<String, Turn>
         return Ok(words.to_owned());
     }
     match key {
-        'w' => keys::inner_line(question.ui, &format!("{what}, {}: ", words::form_or_outcome(reading))),
+        'w' => {
+            let prompt = format!("{what}, {}: ", form(question, reading));
+            keys::inner_line(question.ui, &prompt)
+        }
         _ => take_time(question, what),
     }
 }
@@ -61,11 +73,12 @@ fn tenths(took: Duration) -> u128 {
 }
 
 /// What is shown with a reading that is asked for.
-pub(super) fn shown(view: View<'_>, name: &Name) -> Text {
+pub(super) fn shown(view: View<'_>, name: &Name, units: &Preferred) -> Text {
     let Some(reading) = view.book.procedure.reading(name) else {
         return Text::new();
     };
-    let wanted = words::wanted(view, name).map(|wanted| format!("Wanted: {wanted}"));
+    let also = beside(view, (name, reading), units).map(|limits| format!(" = {limits}")).unwrap_or_default();
+    let wanted = words::wanted(view, name).map(|wanted| format!("Wanted: {wanted}{also}"));
     let source = reading.source.as_ref().map(|source| format!(" ({source})")).unwrap_or_default();
     let wanted = wanted.map(|wanted| format!("{wanted}{source}")).into_iter().chain(words::instead(reading));
     let wanted: Vec<String> = wanted.collect();
@@ -75,6 +88,15 @@ pub(super) fn shown(view: View<'_>, name: &Name) -> Text {
     let text = words::challenge(view, name).into_iter().fold(text, Text::line);
     let text = handling(view, name, reading, text);
     earlier(view, name, text)
+}
+
+/// The limits in the unit that is read: that on the scale of the instrument, or that which the person prefers.
+fn beside(view: View<'_>, (name, reading): (&Name, &Reading), units: &Preferred) -> Option<Limits> {
+    let limits = view.limits(name)?;
+    let limit = limits.lower.as_ref().or(limits.upper.as_ref())?;
+    let asked = view.book.procedure.asked_unit(reading)?;
+    let scale = (*asked != limit.quantity.unit).then_some(asked);
+    limits.in_unit(scale.or_else(|| units.beside(asked))?)
 }
 
 fn instrument(view: View<'_>, instrument: Option<&Name>, text: Text) -> Text {

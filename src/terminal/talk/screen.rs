@@ -4,6 +4,7 @@ use super::frame::{Told, stands_alone};
 use super::hazard::{hazard_line, hazard_name};
 use super::words;
 use crate::procedure::{Name, Step};
+use crate::quantity::Preferred;
 use crate::run::{Ask, Prompt, View};
 use crate::terminal::{Line, Role, Text};
 
@@ -17,7 +18,12 @@ pub(super) struct Screen {
 
 /// What is shown above a question. What must never scroll away stands last, right above the prompt: what came of the
 /// last answer, where we are, what protects, what comes next.
-pub(super) fn screen(view: View<'_>, prompt: &Prompt, last: Text, told: &mut Told) -> Screen {
+pub(super) fn screen(
+    view: View<'_>,
+    prompt: &Prompt,
+    last: Text,
+    (told, units): (&mut Told, &Preferred),
+) -> Screen {
     // What is asked of an earlier pass is shown as it stands in that pass.
     let here = view.inside(prompt.within);
     let step = shown_step(view, prompt);
@@ -30,7 +36,7 @@ pub(super) fn screen(view: View<'_>, prompt: &Prompt, last: Text, told: &mut Tol
         None => Text::new(),
     };
     let frame = told.frame(here, prompt, step);
-    let parts = [body, asked(here, prompt, is_again), last];
+    let parts = [body, asked(here, prompt, is_again, units), last];
     let above = parts.into_iter().filter(|part| *part != Text::new());
     let text = above.fold(Text::new(), |text, part| text.then(part).blank()).then(frame);
     Screen { text, is_named: !is_again && step.is_some_and(|step| step.takes.len() == 1) }
@@ -56,21 +62,23 @@ fn shown_step<'run>(view: View<'run>, prompt: &Prompt) -> Option<&'run Step> {
 fn step_text<'run>(view: View<'run>, prompt: &Prompt, step: &'run Step) -> Text {
     let parent = step.parent.and_then(|parent| view.book.procedure.step(parent));
     // Its first part brings it in full, the others its beginning.
-    let begun = |parent| Line::new().with(Role::Faint, words::pointer(view, parent));
+    let begun = |parent| Text::from(Line::new().with(Role::Faint, words::pointer(view, parent)));
     let parent =
         parent.map(
-            |parent| if view.is_begun(parent) { begun(parent) } else { numbered(view, parent, Role::Faint) },
+            |parent| {
+                if view.is_begun(parent) { begun(parent) } else { numbered(view, parent, Role::Faint) }
+            },
         );
-    let text = parent.into_iter().fold(Text::new(), Text::line);
+    let text = parent.unwrap_or_default();
     if matches!(prompt.ask, Ask::Pick(_) | Ask::Interruption(_)) {
         return text;
     }
     let text = introduction(view, step, text);
-    let text = hazards(view, prompt, step, text).line(numbered(view, step, Role::Strong));
+    let text = hazards(view, prompt, step, text).then(numbered(view, step, Role::Strong));
     let who = words::performers(view, step).map(|who| Line::plain(format!("By: {who}")).indent(2));
     let text = who.into_iter().fold(text, Text::line);
-    let passages = step.passages.iter().map(|passage| words::passage(view, passage).indent(2));
-    passages.fold(text, Text::line)
+    let passages = step.passages.iter().map(|passage| words::passage(view, passage).indented(2));
+    passages.fold(text, Text::then)
 }
 
 /// What stands before a step is read once, when it begins.
@@ -79,13 +87,11 @@ fn introduction<'run>(view: View<'run>, step: &'run Step, text: Text) -> Text {
         return text;
     }
     let before = view.read_before(step).into_iter();
-    before.fold(text, |text, passage| text.line(words::passage(view, passage)).blank())
+    before.fold(text, |text, passage| text.then(words::passage(view, passage)).blank())
 }
 
-fn numbered(view: View<'_>, step: &Step, role: Role) -> Line {
-    let number = format!("{} ", step.number);
-    let hang = number.len();
-    Line::new().with(Role::Faint, number).with(role, words::text(view, &step.text)).hang(hang)
+fn numbered(view: View<'_>, step: &Step, role: Role) -> Text {
+    words::numbered(&step.number, role, words::text(view, &step.text))
 }
 
 /// Every hazard of a step stands before it, but the one that is asked about stands with its question, so that no row of
@@ -109,12 +115,12 @@ fn is_read(view: View<'_>, step: &Step, hazard: &Name) -> bool {
     view.is_begun(step) || view.is_hazard_read(step, hazard)
 }
 
-fn asked(view: View<'_>, prompt: &Prompt, is_again: bool) -> Text {
+fn asked(view: View<'_>, prompt: &Prompt, is_again: bool, units: &Preferred) -> Text {
     match &prompt.ask {
         Ask::Brief => super::brief::brief(view),
         Ask::Acknowledge(hazard) => acknowledge(view, hazard),
         Ask::Do => computed(view, prompt),
-        Ask::Reading(name) => super::reading::shown(view, name),
+        Ask::Reading(name) => super::reading::shown(view, name, units),
         Ask::Failed(name) => failed(view, name),
         Ask::Confirm { hold, item } => confirm(view, prompt, (hold, *item), is_again),
         Ask::Release { hold, .. } => {
@@ -123,7 +129,7 @@ fn asked(view: View<'_>, prompt: &Prompt, is_again: bool) -> Text {
         Ask::Pick(steps) => pick(view, steps),
         Ask::Late { wait, since } => super::clocks::late(view, wait, since),
         Ask::Flow(ask) => super::flow::asked(view, ask),
-        Ask::People(ask) => super::people::asked(view, prompt, ask),
+        Ask::People(ask) => super::people::asked(view, prompt, ask, units),
         Ask::Fastening(ask) => super::fastening::asked(view, ask),
         Ask::Particular(ask) => super::particular::asked(view, ask),
         Ask::Interruption(ask) => super::interruption::asked(view, ask),
@@ -148,7 +154,10 @@ pub(super) fn failed(view: View<'_>, name: &Name) -> Text {
     let fixes = view.what_to_do(name).into_iter();
     let lines =
         fixes.map(|fix| Line::new().with(Role::Strong, "What to do: ").with(Role::Plain, fix).hang(2));
-    lines.fold(super::result::result(view, name), Text::line)
+    let other = view.would_pass_as(name);
+    let other = other
+        .map(|other| Line::plain(format!("Was it another unit? {} would pass.", words::answered(&other))));
+    other.into_iter().chain(lines).fold(super::result::result(view, name), Text::line)
 }
 
 /// Whoever releases as the second sees what is released: the statements and readings, and by whom they were released.

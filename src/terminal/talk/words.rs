@@ -6,9 +6,9 @@ use crate::formula::Value;
 use crate::procedure::{
     Criterion, Instead, Name, Passage, PassageKind, Piece, Reading, ReadingKind, Step, StepId,
 };
-use crate::quantity::Quantity;
+use crate::quantity::{Preferred, Quantity, Unit};
 use crate::run::{Answered, View, Within};
-use crate::terminal::{Line, Role};
+use crate::terminal::{Columns, Line, Role, Text};
 
 /// A time of day; with the date when it is not today's.
 pub(super) fn clock(time: &ZonedDateTime, now: &ZonedDateTime) -> String {
@@ -99,14 +99,34 @@ pub(super) fn answered(answered: &Answered) -> String {
     answered.shown()
 }
 
-/// A passage as a line.
-pub(super) fn passage(view: View<'_>, passage: &Passage) -> Line {
-    let words = text(view, &passage.text);
-    match passage.kind {
+/// A passage as it is shown.
+pub(super) fn passage(view: View<'_>, passage: &Passage) -> Text {
+    shown_as(passage.kind, text(view, &passage.text))
+}
+
+/// Words as what stands in a document is shown.
+pub(super) fn shown_as(kind: PassageKind, words: String) -> Text {
+    let line = match kind {
         PassageKind::Note => Line::new().with(Role::Strong, "Note: ").with(Role::Plain, words).hang(2),
         PassageKind::Image => Line::new().with(Role::Faint, "Picture: ").with(Role::Plain, words).hang(2),
         PassageKind::Heading => Line::new().with(Role::Strong, words),
         PassageKind::Prose | PassageKind::Verbatim => Line::plain(words),
+        PassageKind::Table => return table_or_words(&words),
+    };
+    line.into()
+}
+
+/// A table as such; what is none, as words.
+fn table_or_words(words: &str) -> Text {
+    Columns::of(words).map_or_else(|| Text::plain(words), |table| Text::new().columns(table))
+}
+
+/// A step with its number: its text, or the table that it is.
+pub(super) fn numbered(number: &str, role: Role, words: String) -> Text {
+    let head = Line::new().with(Role::Faint, format!("{number} "));
+    match Columns::of(&words) {
+        Some(table) => Text::from(head).then(Text::new().columns(table).indented(4)),
+        None => head.with(role, words).hang(number.len() + 1).into(),
     }
 }
 
@@ -158,10 +178,10 @@ pub(super) fn form(kind: &ReadingKind) -> String {
     }
 }
 
-/// The same, and the outcomes that can be typed in its place.
-pub(super) fn form_or_outcome(reading: &Reading) -> String {
-    let outcomes = reading.instead.iter().map(|outcome| format!(", or \"{}\"", outcome.words));
-    format!("{}{}", form(&reading.kind), outcomes.collect::<String>())
+/// That a number is typed in this unit, or in the one that the person prefers.
+pub(super) fn in_unit(unit: &Unit, units: &Preferred) -> String {
+    let also = units.beside(unit).map(|unit| format!(" or {}", unit.symbol())).unwrap_or_default();
+    format!("in {}{also}", unit.symbol())
 }
 
 /// What can come out in place of a value, each with its verdict; nothing where nothing can.

@@ -166,7 +166,7 @@ impl Tty {
             if is_ready(&io::stdin(), pause)? {
                 break;
             }
-            if let Some(due) = self.reminders.take_due() {
+            if let Some(due) = self.take_due()? {
                 return Ok(Some(due));
             }
         }

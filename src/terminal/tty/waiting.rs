@@ -28,6 +28,7 @@ impl Tty {
         loop {
             let left = wait.left();
             if left.is_zero() {
+                self.ring()?;
                 return Ok(Heard::Elapsed);
             }
             self.remind_above(bar)?;
@@ -49,7 +50,7 @@ impl Tty {
 
     /// What is due is said above what moves.
     pub(super) fn remind_above(&mut self, bar: &ProgressBar) -> io::Result<()> {
-        match self.reminders.take_due() {
+        match self.take_due()? {
             Some(due) => bar.suspend(|| self.write(&due)),
             None => Ok(()),
         }
