@@ -10,17 +10,20 @@ const ABREAST: usize = 7;
 /// The offered keys in one line: `[y] yes  [n] no  [Enter] done`; many of them one a line. Those that mean the same
 /// everywhere stand last, without words.
 pub fn offer(keys: &[KeyHint]) -> Text {
-    if keys.len() > ABREAST {
-        let line = |hint: &KeyHint| {
+    let (common, own): (Vec<&KeyHint>, Vec<&KeyHint>) =
+        keys.iter().partition(|hint| hint.kind == KeyKind::Common);
+    if own.len() > ABREAST {
+        let line = |hint: &&KeyHint| {
             let key = Line::new().with(Role::Strong, format!("[{}]", hint.name()));
             key.with(Role::Plain, format!("\u{a0}{}", hint.does)).hang(4)
         };
-        return keys.iter().map(line).fold(Text::new(), Text::line);
+        let below = (!common.is_empty()).then(|| abreast(&common));
+        return own.iter().map(line).chain(below).fold(Text::new(), Text::line);
     }
-    abreast(keys).into()
+    abreast(&own.into_iter().chain(common).collect::<Vec<_>>()).into()
 }
 
-fn abreast(keys: &[KeyHint]) -> Line {
+fn abreast(keys: &[&KeyHint]) -> Line {
     keys.iter().enumerate().fold(Line::new().hang(2), |line, (n, hint)| {
         // A no-break space keeps a key and its first word together when the line is wrapped.
         let gap = if n == 0 { "" } else { "  " };

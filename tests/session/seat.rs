@@ -209,7 +209,8 @@ const MORE: &str = "[Enter] more";
 
 /// Whether a question offers keys of its own: one letter or digit, or a key with a name, and what it does.
 fn offers_its_own(said: &str) -> bool {
-    let Some(before) = said.strip_suffix(COMMON) else { return false };
+    let page = said.rfind(MORE).map_or(0, |at| at + MORE.len());
+    let Some(before) = said[page..].strip_suffix(COMMON) else { return false };
     let Some((head, does)) = before.rsplit_once("] ") else { return false };
     let key = head.rsplit_once('[').map_or("", |(_, key)| key);
     let is_key = key.chars().count() == 1 || ["Enter", "Space"].contains(&key);

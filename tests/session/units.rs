@@ -40,7 +40,7 @@ fn a_bare_number_that_would_pass_in_another_unit_is_asked_about() {
         seat.line("What was it really?", "72 °F");
         seat.line("What was wrong with the entry?", "the unit");
         // What stands on the scale of the instrument is what a bare number means.
-        seat.reads("Wanted: at least 100 kPa = at least 14.504 psi");
+        seat.reads("Wanted: at least 100 kPa = 14.504 psi");
         seat.line("in psi:", "15");
         seat.reads("pressure: 15 psi: pass");
         seat.line("in °C:", "68");

@@ -111,14 +111,20 @@ impl Person {
         let (width, _) = self.size;
         self.now.screen.push_str(&paint(text, width, Manner::Mono));
         self.now.rows += rows(text, width, Manner::Mono);
-        let painted = paint(text, usize::MAX >> 8, Manner::Lines);
+        let painted = self.in_one_row_a_line(text);
         self.now.words += painted.lines().map(words).sum::<usize>();
+    }
+
+    /// The words as they are shown, none of them wrapped.
+    fn in_one_row_a_line(&self, text: &Text) -> String {
+        let manner = if self.keeps { Manner::Lines } else { Manner::Mono };
+        console::strip_ansi_codes(&paint(text, usize::MAX >> 8, manner)).into_owned()
     }
 
     /// The frame of a screen stands below its last empty row.
     fn put_screen(&mut self, text: &Text) {
         self.put(text);
-        let painted = paint(text, usize::MAX >> 8, Manner::Lines);
+        let painted = self.in_one_row_a_line(text);
         let frame = painted.lines().rev().take_while(|row| !row.trim().is_empty());
         self.now.frame += frame.map(words).sum::<usize>();
     }

@@ -5,7 +5,7 @@ use std::time::Duration;
 use super::question::Question;
 use super::{Ended, Turn, keys, words};
 use crate::procedure::{Name, Occasion, Reading, ReadingKind};
-use crate::quantity::{Limits, Preferred};
+use crate::quantity::Preferred;
 use crate::run::{Answer, SlipCheck, View, timed_here};
 use crate::terminal::{Heard, KeyHint, Line, Text, Timing};
 
@@ -77,7 +77,7 @@ pub(super) fn shown(view: View<'_>, name: &Name, units: &Preferred) -> Text {
     let Some(reading) = view.book.procedure.reading(name) else {
         return Text::new();
     };
-    let also = beside(view, (name, reading), units).map(|limits| format!(" = {limits}")).unwrap_or_default();
+    let also = beside(view, (name, reading), units).unwrap_or_default();
     let wanted = words::wanted(view, name).map(|wanted| format!("Wanted: {wanted}{also}"));
     let source = reading.source.as_ref().map(|source| format!(" ({source})")).unwrap_or_default();
     let wanted = wanted.map(|wanted| format!("{wanted}{source}")).into_iter().chain(words::instead(reading));
@@ -91,12 +91,14 @@ pub(super) fn shown(view: View<'_>, name: &Name, units: &Preferred) -> Text {
 }
 
 /// The limits in the unit that is read: that on the scale of the instrument, or that which the person prefers.
-fn beside(view: View<'_>, (name, reading): (&Name, &Reading), units: &Preferred) -> Option<Limits> {
+fn beside(view: View<'_>, (name, reading): (&Name, &Reading), units: &Preferred) -> Option<String> {
     let limits = view.limits(name)?;
     let limit = limits.lower.as_ref().or(limits.upper.as_ref())?;
     let asked = view.book.procedure.asked_unit(reading)?;
     let scale = (*asked != limit.quantity.unit).then_some(asked);
-    limits.in_unit(scale.or_else(|| units.beside(asked))?)
+    let same = limits.in_unit(scale.or_else(|| units.beside(asked))?)?;
+    let ends = [same.lower, same.upper].into_iter().flatten().map(|limit| limit.quantity.to_string());
+    Some(format!(" = {}", ends.collect::<Vec<_>>().join(" to ")))
 }
 
 fn instrument(view: View<'_>, instrument: Option<&Name>, text: Text) -> Text {

@@ -5,7 +5,7 @@ use super::hazard::{hazard_line, hazard_name};
 use super::words;
 use crate::procedure::{Name, Step};
 use crate::quantity::Preferred;
-use crate::run::{Ask, Prompt, View};
+use crate::run::{Ask, Part, Prompt, View};
 use crate::terminal::{Line, Role, Text};
 
 /// What is shown above a question.
@@ -61,14 +61,12 @@ fn shown_step<'run>(view: View<'run>, prompt: &Prompt) -> Option<&'run Step> {
 
 fn step_text<'run>(view: View<'run>, prompt: &Prompt, step: &'run Step) -> Text {
     let parent = step.parent.and_then(|parent| view.book.procedure.step(parent));
-    // Its first part brings it in full, the others its beginning.
+    // The first part of its first pass brings it in full, the others its beginning.
     let begun = |parent| Text::from(Line::new().with(Role::Faint, words::pointer(view, parent)));
-    let parent =
-        parent.map(
-            |parent| {
-                if view.is_begun(parent) { begun(parent) } else { numbered(view, parent, Role::Faint) }
-            },
-        );
+    let parent = parent.map(|parent| {
+        let is_known = view.is_begun(parent) || has_passed(view, parent);
+        if is_known { begun(parent) } else { numbered(view, parent, Role::Faint) }
+    });
     let text = parent.unwrap_or_default();
     if matches!(prompt.ask, Ask::Pick(_) | Ask::Interruption(_)) {
         return text;
@@ -79,6 +77,12 @@ fn step_text<'run>(view: View<'run>, prompt: &Prompt, step: &'run Step) -> Text 
     let text = who.into_iter().fold(text, Text::line);
     let passages = step.passages.iter().map(|passage| words::passage(view, passage).indented(2));
     passages.fold(text, Text::then)
+}
+
+/// Whether a pass that the step stands in was made before.
+fn has_passed(view: View<'_>, step: &Step) -> bool {
+    let repeats = view.book.repeats_over(Part::Step(step.id)).into_iter();
+    repeats.filter_map(|repeat| view.round(repeat)).any(|round| !round.ended.is_empty())
 }
 
 /// What stands before a step is read once, when it begins.
