@@ -3,7 +3,7 @@
 use super::{Ended, Turn};
 use crate::run::Disposition;
 use crate::terminal::hints::offer;
-use crate::terminal::{Entry, Heard, KeyHint, Line, Ui};
+use crate::terminal::{Entry, Heard, KeyHint, Line, Manner, Ui, rows};
 
 /// Why this is asked.
 pub(super) const WHY: char = '?';
@@ -36,6 +36,16 @@ pub(super) fn key(ui: &mut dyn Ui, prompt: &str, keys: &[KeyHint]) -> Result<cha
         Ok(Heard::Key(key)) => Ok(key),
         other => Err(ended(other)),
     }
+}
+
+/// A key of many; on a screen that is too small for them, one of a list to move in.
+pub(super) fn of_many(ui: &mut dyn Ui, keys: &[KeyHint]) -> Result<char, Turn> {
+    if ui.keeps_what_was_said() || rows(&offer(keys), ui.width(), Manner::Mono) < ui.height() {
+        return key(ui, "", keys);
+    }
+    let items: Vec<String> = keys.iter().map(|hint| hint.does.clone()).collect();
+    let place = inner_choice(ui, "What else?", &items)?;
+    keys.get(place).map(|hint| hint.key).ok_or(Turn::Again)
 }
 
 /// A key of a question within a question. Ctrl-C goes back to the main prompt.

@@ -1,6 +1,6 @@
 //! What can be done at any question besides answering it.
 
-use super::keys::{disposition, inner_line, key, optional_line};
+use super::keys::{disposition, inner_line, of_many, optional_line};
 use super::{Turn, correction, fastening, particular};
 use crate::run::{
     Answer, Ask, Before, FasteningAnswer, FasteningAsk, FlowAnswer, InterruptionAnswer, Leave, Part, Prompt,
@@ -48,7 +48,7 @@ pub(super) fn other(ui: &mut dyn Ui, view: View<'_>, prompt: &Prompt) -> Result<
     let offered = offered.into_iter().filter(|(key, _)| at_step(*key));
     let offered = offered.map(|(key, does)| KeyHint::new(key, does));
     let keys: Vec<KeyHint> = [KeyHint::back("back to the question")].into_iter().chain(offered).collect();
-    match key(ui, "", &keys)? {
+    match of_many(ui, &keys)? {
         'w' => super::steps::around(ui, view, prompt),
         'c' => correction::correct(ui, view, prompt),
         'r' => Ok(Answer::Note(inner_line(ui, "Remark: ")?)),
