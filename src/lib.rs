@@ -15,6 +15,7 @@
 //! - [`session`]: a run and its journal together
 //! - [`answers`]: answers from a file in a person's place
 //! - [`record`]: what is left when the run is closed
+//! - [`job`]: procedures on one vehicle over many evenings, seen in their runs
 //! - [`terminal`]: the conversation at a terminal
 //! - [`cli`]: one file a command
 //! - [`system`]: clock, disk, environment: the only door outside
@@ -22,6 +23,7 @@
 pub mod answers;
 pub mod cli;
 pub mod formula;
+pub mod job;
 pub mod journal;
 pub mod procedure;
 pub mod quantity;

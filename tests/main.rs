@@ -11,6 +11,7 @@
 mod campaign;
 mod cli;
 mod formula;
+mod job;
 mod journal;
 mod procedure;
 mod quantity;

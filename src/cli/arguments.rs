@@ -99,7 +99,7 @@ pub(super) struct Kit {
 
 #[derive(Debug, Args)]
 pub(super) struct Run {
-    /// A procedure, or the name of a run to go on with. An open run of the procedure is gone on with.
+    /// A procedure, a job, or the name of a run to go on with. An open run of the procedure is gone on with.
     #[arg(value_name = "FILE or RUN")]
     pub(super) what: String,
     /// The vehicle sheet. Without one, every vehicle value is asked for, with its source.
@@ -117,6 +117,12 @@ pub(super) struct Run {
     /// No bell at the end of a wait and when a time is missed.
     #[arg(long)]
     pub(super) quiet: bool,
+    /// Of a job, only what one person can do.
+    #[arg(long)]
+    pub(super) alone: bool,
+    /// Of a job, only what fits in this time (`"2 h"`).
+    #[arg(long, value_name = "TIME")]
+    pub(super) within: Option<String>,
 }
 
 #[derive(Debug, Args)]

@@ -2,10 +2,10 @@
 
 use std::path::{Component, Path, PathBuf};
 
-use super::Exit;
 use super::arguments::Check;
 use super::context::Context;
 use super::inputs::{self, Input, ProcedureInput};
+use super::{Exit, job};
 use crate::answers::Script;
 use crate::procedure::{CheckedProcedure, LinkedText, check_sheet};
 use crate::source::{Diagnostic, Severity, SourceText, to_json};
@@ -29,6 +29,12 @@ fn findings(context: &Context, command: &Check) -> Result<Vec<Finding>, Exit> {
     let mut findings = Vec::new();
     let mut checked = Vec::new();
     for path in procedures {
+        if job::path_of(context, &path.to_string_lossy()).is_some() {
+            let text = context.read(path)?;
+            let diagnostics = crate::job::read(&text, &inputs::id(path)).diagnostics;
+            add(&mut findings, Finding { text, diagnostics });
+            continue;
+        }
         let ProcedureInput { own, linked } = inputs::procedure(context, path)?;
         checked.extend(own.value);
         add(&mut findings, Finding { text: own.text, diagnostics: own.diagnostics });

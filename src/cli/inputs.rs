@@ -4,8 +4,10 @@ use std::path::Path;
 
 use super::Exit;
 use super::context::Context;
+use crate::job::{handed_on, sheet_with};
 use crate::procedure::{self, CheckedProcedure, Library, LinkedText, NotFound, check_sheet};
 use crate::run::Book;
+use crate::session::StoredRun;
 use crate::source::{Diagnostic, Severity, SourceText};
 use crate::vehicle::{self, Sheet};
 
@@ -68,6 +70,16 @@ pub(super) fn book(
     procedure_path: &Path,
     sheet_path: Option<&Path>,
 ) -> Result<(Book, Option<SourceText>), Exit> {
+    book_in_job(context, procedure_path, sheet_path, &[])
+}
+
+/// The same with what the runs of its job hand on to it.
+pub(super) fn book_in_job(
+    context: &Context,
+    procedure_path: &Path,
+    sheet_path: Option<&Path>,
+    runs: &[StoredRun],
+) -> Result<(Book, Option<SourceText>), Exit> {
     let input = procedure(context, procedure_path)?;
     let Some(procedure) = input.own.value.clone() else {
         input.diagnose(context);
@@ -77,10 +89,12 @@ pub(super) fn book(
         return Ok((Book { procedure, sheet: None }, None));
     };
     let input = sheet(context, sheet_path)?;
-    let sheet = sound(context, input.value, &input.diagnostics, &input.text)?;
+    let own = sound(context, input.value, &input.diagnostics, &input.text)?;
+    let text = sheet_with(&input.text, &handed_on(&procedure, &own, runs));
+    let sheet = sound(context, vehicle::read(&text).value, &[], &text)?;
     let against = check_sheet(&procedure, &sheet);
-    let sheet = sound(context, Some(sheet), &against, &input.text)?;
-    Ok((Book { procedure, sheet: Some(sheet) }, Some(input.text)))
+    let sheet = sound(context, Some(sheet), &against, &text)?;
+    Ok((Book { procedure, sheet: Some(sheet) }, Some(text)))
 }
 
 /// The value, if there is no error; the errors are shown, doubts are left to `check`.

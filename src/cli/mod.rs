@@ -14,6 +14,7 @@ mod exit;
 mod explain;
 mod impact;
 mod inputs;
+mod job;
 mod kit;
 mod kit_data;
 mod open_run;
@@ -48,7 +49,7 @@ pub fn main(system: System, arguments: impl IntoIterator<Item = OsString>) -> Ex
         Command::Check(command) => check::check(&context, &command),
         Command::Show(command) => show::show(&context, &command),
         Command::Kit(command) => kit::kit(&context, &command),
-        Command::Run(command) => run::run(&context, &command),
+        Command::Run(command) => job::run_or_procedure(&context, &command),
         Command::Rehearse(command) => rehearse::rehearse(&context, &command),
         Command::Runs(command) => runs::runs(&context, &command),
         Command::Status(command) => status::status(&context, &command),

@@ -139,7 +139,7 @@ fn others_open(runs: &Runs, own: &RunId) -> String {
     }
 }
 
-fn resume(
+pub(super) fn resume(
     context: &Context,
     runs: &Runs,
     id: &RunId,
@@ -170,7 +170,7 @@ fn going_on(now: ZonedDateTime, script: Option<&(Script, SourceText)>, live: &Li
 }
 
 /// The files that the command names, to be held against those that an open run began with.
-struct Given<'c> {
+pub(super) struct Given<'c> {
     context: &'c Context,
     command: &'c Run,
     procedure: Option<SourceText>,
@@ -178,7 +178,11 @@ struct Given<'c> {
 }
 
 impl<'c> Given<'c> {
-    fn of(context: &'c Context, command: &'c Run, procedure: Option<SourceText>) -> Result<Self, Exit> {
+    pub(super) fn of(
+        context: &'c Context,
+        command: &'c Run,
+        procedure: Option<SourceText>,
+    ) -> Result<Self, Exit> {
         let sheet = command.vehicle.as_deref().map(|path| context.read(path)).transpose()?;
         Ok(Self { context, command, procedure, sheet })
     }
@@ -231,18 +235,18 @@ fn news_of(live: &LiveRun, given: &Given<'_>) -> String {
 }
 
 /// The clock of the answers, where they have one.
-fn now(context: &Context, script: Option<&(Script, SourceText)>) -> ZonedDateTime {
+pub(super) fn now(context: &Context, script: Option<&(Script, SourceText)>) -> ZonedDateTime {
     script.map_or_else(|| context.system.now(), |(script, _)| script.clock.clone())
 }
 
-fn not_taken(context: &Context, error: &NotTaken) -> Exit {
+pub(super) fn not_taken(context: &Context, error: &NotTaken) -> Exit {
     match error {
         NotTaken::Refused(refusal) => context.found(refusal),
         NotTaken::NotKept(error) => context.journal_error(error),
     }
 }
 
-fn talked(
+pub(super) fn talked(
     context: &Context,
     runs: &Runs,
     command: &Run,
@@ -306,7 +310,7 @@ fn ended_talk(
     }
 }
 
-fn answered(
+pub(super) fn answered(
     context: &Context,
     runs: &Runs,
     mut live: LiveRun,

@@ -1,9 +1,9 @@
 //! `bayhand status`
 
-use super::Exit;
 use super::arguments::Status;
 use super::context::Context;
 use super::status_data::status_json;
+use super::{Exit, job};
 use crate::journal::{RunId, Runs};
 use crate::session::StoredRun;
 use crate::terminal::standing;
@@ -16,6 +16,9 @@ pub(super) fn status(context: &Context, command: &Status) -> Exit {
 }
 
 fn shown(context: &Context, command: &Status) -> Result<Exit, Exit> {
+    if let Some(path) = command.run.as_deref().and_then(|name| job::path_of(context, name)) {
+        return job::status(context, &path);
+    }
     let runs = context.runs()?;
     let id = meant(context, &runs, command.run.as_deref())?;
     let run = StoredRun::read(&runs, &id).map_err(|error| context.not_opened(&error))?;

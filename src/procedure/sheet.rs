@@ -58,6 +58,8 @@ pub fn check_sheet(procedure: &CheckedProcedure, sheet: &Sheet) -> Vec<Diagnosti
     let mut found: Vec<Diagnostic> = Vec::new();
     for (name, wanted) in procedure.vehicle().iter() {
         match sheet.value(name.as_str()) {
+            // It is asked for: nobody gives it, or an earlier procedure does, or there is something usual.
+            None if is_asked_for(name, wanted, sheet) => {}
             None => found.push(missing(name, wanted, sheet)),
             Some(value) => found.extend(misfit(name, wanted, value).or_else(|| none_of(name, wanted, value))),
         }
@@ -68,6 +70,10 @@ pub fn check_sheet(procedure: &CheckedProcedure, sheet: &Sheet) -> Vec<Diagnosti
     }
     found.sort_by_key(Diagnostic::place);
     found
+}
+
+fn is_asked_for(name: &Name, wanted: &VehicleValue, sheet: &Sheet) -> bool {
+    wanted.usual.is_some() || wanted.handed_on.is_some() || sheet.is_not_given(name.as_str())
 }
 
 fn missing(name: &Name, wanted: &VehicleValue, sheet: &Sheet) -> Diagnostic {

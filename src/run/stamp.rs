@@ -41,6 +41,8 @@ pub struct Start {
     pub linked: Vec<Pin>,
     /// The vehicle sheet, where there is one.
     pub sheet: Option<Pin>,
+    /// The job that it belongs to, where there is one: the day it began, and its file's name.
+    pub job: Option<String>,
     /// The file that answers in a person's place, where there is one: its times are not a clock's.
     pub answered_from: Option<String>,
 }

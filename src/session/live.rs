@@ -104,6 +104,17 @@ impl LiveRun {
         answered_from: Option<String>,
         now: &ZonedDateTime,
     ) -> Result<Self, NotTaken> {
+        Self::start_in_job(runs, book, pinned, (None, answered_from), now)
+    }
+
+    /// The same as a part of a job.
+    pub fn start_in_job(
+        runs: &Runs,
+        book: Book,
+        pinned: Pinned,
+        (job, answered_from): (Option<String>, Option<String>),
+        now: &ZonedDateTime,
+    ) -> Result<Self, NotTaken> {
         let (id, journal) =
             runs.start(book.procedure.id(), now.date(), &pinned).map_err(NotTaken::NotKept)?;
         let start = Start {
@@ -112,6 +123,7 @@ impl LiveRun {
             procedure: procedure_pin(&book, &pinned),
             linked: linked_pins(&book),
             sheet: sheet_pin(&book, &pinned),
+            job,
             answered_from,
         };
         let contents = Contents { text: String::new(), lines: Vec::new(), torn: None, head: journal.head() };

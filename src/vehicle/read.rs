@@ -47,6 +47,9 @@ fn sheet(fields: &mut Fields<'_, '_, '_>, text: &SourceText) -> Option<Sheet> {
     let odometer_unit = odometer_unit(fields);
     let values = values(fields);
     let vehicle = vehicle?;
+    // Somebody looked for it and did not find it: the procedure says what to do then.
+    let (not_given, values): (BTreeMap<_, _>, BTreeMap<_, _>) =
+        values.into_iter().partition(|(_, value)| value.text.trim() == NOT_GIVEN);
     Some(Sheet {
         text: text.clone(),
         place: vehicle.span,
@@ -54,6 +57,7 @@ fn sheet(fields: &mut Fields<'_, '_, '_>, text: &SourceText) -> Option<Sheet> {
         identification: identification?.value,
         odometer_unit: odometer_unit?,
         values,
+        not_given: not_given.into_keys().collect(),
     })
 }
 
@@ -82,6 +86,9 @@ fn values(fields: &mut Fields<'_, '_, '_>) -> BTreeMap<String, SheetValue> {
     rest.into_iter().filter_map(one).collect()
 }
 
+/// What stands in place of a value that no source gives.
+const NOT_GIVEN: &str = "not given";
+
 fn value(sheet: &mut Fields<'_, '_, '_>, name: &Spanned<String>, item: Item<'_>) -> Option<SheetValue> {
     if !is_name(&name.value) {
         sheet.scribe.note(badly_formed(name));
@@ -100,10 +107,11 @@ fn value(sheet: &mut Fields<'_, '_, '_>, name: &Spanned<String>, item: Item<'_>)
     let source = fields.need_text("source", "workshop manual, page 7-33");
     fields.finish();
     let value = value?;
+    let source = source?;
     Some(SheetValue {
         quantity: parse_literal(&value.value).ok(),
         text: value.value,
-        source: source?.value,
+        source: source.value,
         span: value.span,
     })
 }

@@ -1,6 +1,6 @@
 //! A vehicle sheet: the vehicle, what identifies it, and its values with their sources.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::quantity::{Quantity, Unit};
 use crate::source::{SourceText, Span};
@@ -13,6 +13,7 @@ pub struct Sheet {
     pub(super) identification: String,
     pub(super) odometer_unit: Unit,
     pub(super) values: BTreeMap<String, SheetValue>,
+    pub(super) not_given: BTreeSet<String>,
     pub(super) place: Span,
 }
 
@@ -53,6 +54,11 @@ impl Sheet {
     /// The value of that name.
     pub fn value(&self, name: &str) -> Option<&SheetValue> {
         self.values.get(name)
+    }
+
+    /// Whether somebody looked for it, and no source gives it.
+    pub fn is_not_given(&self, name: &str) -> bool {
+        self.not_given.contains(name)
     }
 
     /// All values by name, sorted by name.

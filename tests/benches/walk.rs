@@ -63,6 +63,7 @@ fn walk(book: &Book, script: &Script) -> State {
     let mut now = script.clock.clone();
     let pin = Pin { name: "flush".to_owned(), what: "flush".to_owned(), sha256: String::new() };
     let start = Start {
+        job: None,
         run: "bench".to_owned(),
         engine: String::new(),
         procedure: pin,

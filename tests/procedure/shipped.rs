@@ -16,6 +16,10 @@ fn nothing_is_to_be_said_about_them() {
             continue;
         }
         let source = SourceText::new(path.display().to_string(), text(&path));
+        if bayhand::job::is_job(source.text()) {
+            is_a_sound_job(&source, &name);
+            continue;
+        }
         let found = read(&source, &name);
         let said = render(&found.diagnostics, &source, Look::PLAIN);
         let procedure = found.value.unwrap_or_else(|| panic!("{said}"));
@@ -31,5 +35,16 @@ fn nothing_is_to_be_said_about_them() {
             let said = render(&check_sheet(&procedure, &sheet), &source, Look::PLAIN);
             assert!(said.is_empty(), "{said}");
         }
+    }
+}
+
+/// Every procedure of a job is there.
+fn is_a_sound_job(source: &SourceText, name: &str) {
+    let found = bayhand::job::read(source, name);
+    let said = render(&found.diagnostics, source, Look::PLAIN);
+    let job = found.value.unwrap_or_else(|| panic!("{said}"));
+    for planned in job.procedures {
+        let path = PathBuf::from("procedures").join(&planned.address);
+        assert!(path.exists(), "{} is not there", path.display());
     }
 }

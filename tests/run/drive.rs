@@ -63,6 +63,7 @@ impl Drive {
         };
         let pin = Pin { name: "test".to_owned(), what: "Test".to_owned(), sha256: String::new() };
         let start = Start {
+            job: None,
             run: "2026-11-21-test".to_owned(),
             engine: "test".to_owned(),
             procedure: pin,

@@ -3,7 +3,7 @@
 use super::files::below;
 
 /// In the order in which data flows; `terminal`, `cli` and `system` stand apart.
-const LAYERS: [&str; 12] = [
+const LAYERS: [&str; 13] = [
     "source",
     "quantity",
     "trade",
@@ -16,6 +16,7 @@ const LAYERS: [&str; 12] = [
     "session",
     "answers",
     "record",
+    "job",
 ];
 
 /// Layers that may use the outside door.

@@ -2,6 +2,7 @@
 
 use super::hold_codes::{HOLD_ANEW_NEVER, HOLD_CONFIRMS_NOTHING, HOLD_SHORT};
 use super::instead_codes::{INSTEAD_AMBIGUOUS, INSTEAD_EMPTY, INSTEAD_MISPLACED};
+use super::vehicle_codes::{HANDED_ON_WRONG, USUAL_WRONG};
 use crate::source::{Code, Diagnostic, Spanned, suggest};
 
 /// All codes of this stage, sorted by name.
@@ -14,6 +15,7 @@ pub static CODES: &[&Code] = &[
     &FASTENERS_ORDER,
     &FASTENERS_UNCLEAR,
     &FIX_WITHOUT_LIMIT,
+    &HANDED_ON_WRONG,
     &HOLD_ANEW_NEVER,
     &HOLD_CONFIRMS_NOTHING,
     &HOLD_SHORT,
@@ -34,6 +36,7 @@ pub static CODES: &[&Code] = &[
     &RANGE_WRONG,
     &STOPWATCH_NOT_TIME,
     &TARGET_WITHOUT_WITHIN,
+    &USUAL_WRONG,
     &WAIT_WITHOUT_TIME,
     &WORD_UNKNOWN,
 ];

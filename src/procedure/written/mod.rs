@@ -32,6 +32,7 @@ mod supplies;
 mod tools;
 mod values;
 mod vehicle;
+mod vehicle_codes;
 mod waits;
 mod watches;
 
@@ -56,6 +57,6 @@ pub(super) use rules_off::rules_off;
 pub use supplies::Supply;
 pub use tools::Tool;
 pub use values::Value;
-pub use vehicle::VehicleValue;
+pub use vehicle::{HandedOn, Usual, VehicleValue};
 pub use waits::Wait;
 pub use watches::{Watch, WrittenWatch};

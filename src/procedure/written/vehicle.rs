@@ -2,14 +2,15 @@
 
 use super::choices::several;
 use super::codes::KIND_UNCLEAR;
+use super::vehicle_codes::{HANDED_ON_WRONG, USUAL_WRONG};
 use crate::formula::Type;
 use crate::procedure::Name;
 use crate::procedure::check::{Proved, Valued};
 use crate::procedure::declarable::{Called, Declarable};
 use crate::procedure::link::all_fields;
-use crate::quantity::Unit;
+use crate::quantity::{Unit, parse_entry};
 use crate::source::Diagnostic;
-use crate::table::{Fields, unit};
+use crate::table::{Fields, is_name, unit};
 
 /// Something that must be known of this vehicle.
 #[derive(Clone, Debug)]
@@ -22,6 +23,28 @@ pub struct VehicleValue {
     pub unit: Option<Unit>,
     /// The words it can be; any where there are none.
     pub choices: Vec<String>,
+    /// What people take where nobody gives it.
+    pub usual: Option<Usual>,
+    /// The result of an earlier procedure of the same job that it is.
+    pub handed_on: Option<HandedOn>,
+}
+
+/// What people take for a figure that a source may not give: never a torque, a capacity or a clearance.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Usual {
+    /// As it would be typed.
+    pub text: String,
+    /// Why it is common practice.
+    pub why: String,
+}
+
+/// A result of an earlier procedure of the same job.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct HandedOn {
+    /// The reading or the value.
+    pub result: String,
+    /// The procedure, by its file's name without the ending.
+    pub procedure: String,
 }
 
 impl Declarable for VehicleValue {
@@ -46,7 +69,11 @@ impl Declarable for VehicleValue {
     }
 }
 
-all_fields! { VehicleValue { what, find, unit, choices } }
+all_fields! {
+    VehicleValue { what, find, unit, choices, usual, handed_on }
+    Usual { text, why }
+    HandedOn { result, procedure }
+}
 
 fn vehicle_value(fields: &mut Fields<'_, '_, '_>) -> Option<VehicleValue> {
     let what = fields.need_text("what", "least flow through the cooler");
@@ -54,10 +81,53 @@ fn vehicle_value(fields: &mut Fields<'_, '_, '_>) -> Option<VehicleValue> {
     let has_unit = fields.item("unit").is_some();
     let unit = unit(fields, "unit");
     let choices = choices(fields, has_unit);
+    let unit = unit.map(|unit| unit.value);
+    let usual = usual(fields, unit.as_ref(), &choices);
+    let handed_on = handed_on(fields);
     if has_unit && unit.is_none() {
         return None;
     }
-    Some(VehicleValue { what: what?.value, find: find?.value, unit: unit.map(|unit| unit.value), choices })
+    Some(VehicleValue { what: what?.value, find: find?.value, unit, choices, usual, handed_on })
+}
+
+/// What is usual, with the reason.
+fn usual(fields: &mut Fields<'_, '_, '_>, unit: Option<&Unit>, choices: &[String]) -> Option<Usual> {
+    let why = fields.text("usual_why");
+    let usual = fields.text("usual")?;
+    let is_torque =
+        unit.is_some_and(|unit| Unit::parse("N·m").is_ok_and(|torque| unit.is_of_the_kind_of(&torque)));
+    let is_read = unit.is_none_or(|unit| parse_entry(&usual.value, unit).is_ok());
+    let is_choice = choices.is_empty() || choices.contains(&usual.value);
+    let trouble = match why {
+        _ if is_torque => "a torque comes from the vehicle's service information, or from nowhere",
+        None => "nothing says why it is usual",
+        Some(why) if is_read && is_choice => return Some(Usual { text: usual.value, why: why.value }),
+        Some(_) => "it is no value of this kind",
+    };
+    let headline = format!("{} has no usual value like this", fields.owner());
+    let diagnostic = Diagnostic::error(&USUAL_WRONG, headline).at(usual.span, trouble);
+    fields
+        .scribe
+        .note(diagnostic.help("write `usual = \"10 s\"` with `usual_why = \"...\"`, or take it out"));
+    None
+}
+
+/// `drained in battery-drain-exhaust`.
+fn handed_on(fields: &mut Fields<'_, '_, '_>) -> Option<HandedOn> {
+    let written = fields.text("handed_on")?;
+    let parts = written.value.split_once(" in ").map(|(result, procedure)| (result.trim(), procedure.trim()));
+    if let Some((result, procedure)) =
+        parts.filter(|(result, procedure)| is_name(result) && !procedure.contains(' '))
+    {
+        return Some(HandedOn { result: result.to_owned(), procedure: procedure.to_owned() });
+    }
+    let headline = format!("{} is handed on from nowhere", fields.owner());
+    let diagnostic =
+        Diagnostic::error(&HANDED_ON_WRONG, headline).at(written.span, "not a result in a procedure");
+    fields.scribe.note(diagnostic.help(
+        "write the result and the procedure's file: `handed_on = \"drained in battery-drain-exhaust\"`",
+    ));
+    None
 }
 
 /// The words that the value can be; none where it can be any, or is a quantity.

@@ -23,6 +23,9 @@ pub(in crate::run) fn odometer(view: View<'_>, text: &str) -> Result<Event, Refu
     Ok(Event::OdometerRead(entry))
 }
 
+/// What is typed for the usual value.
+pub const USUAL: &str = "usual";
+
 /// A vehicle value, which needs its source.
 pub(in crate::run) fn vehicle_value(
     view: View<'_>,
@@ -31,6 +34,14 @@ pub(in crate::run) fn vehicle_value(
     source: String,
 ) -> Result<Event, Refusal> {
     let declared = view.book.procedure.vehicle().get(&name);
+    let usual = declared.and_then(|value| value.usual.as_ref()).filter(|_| text.trim() == USUAL);
+    let (text, source) = match usual {
+        Some(usual) => {
+            let by = filled("who takes it as common practice", source)?;
+            (usual.text.as_str(), format!("common practice: {}; accepted by {by}", usual.why))
+        }
+        None => (text, source),
+    };
     let value = match declared.map(|value| (value.unit.as_ref(), value.choices.as_slice())) {
         Some((Some(unit), _)) => Answered::Quantity(parse_entry(text, unit).map_err(Refusal::Unreadable)?),
         Some((None, choices @ [_, ..])) => Answered::Text(choice(text, choices)?),

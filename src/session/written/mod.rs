@@ -34,6 +34,8 @@ pub enum Written {
         #[serde(default, skip_serializing_if = "Vec::is_empty")]
         linked: Vec<WrittenPin>,
         sheet: Option<WrittenPin>,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        job: Option<String>,
         answered_from: Option<String>,
     },
     /// Who fills a role.
@@ -177,6 +179,7 @@ fn started(start: Start) -> Written {
         procedure: start.procedure.into(),
         linked: start.linked.into_iter().map(Into::into).collect(),
         sheet: start.sheet.map(Into::into),
+        job: start.job,
         answered_from: start.answered_from,
     }
 }
@@ -185,14 +188,17 @@ impl Written {
     /// The live event, or which part of it this version cannot read.
     pub fn read(self) -> Result<Event, Unread> {
         Ok(match self {
-            Self::Started { run, engine, procedure, linked, sheet, answered_from } => Event::Started(Start {
-                run,
-                engine,
-                procedure: procedure.into(),
-                linked: linked.into_iter().map(Into::into).collect(),
-                sheet: sheet.map(Into::into),
-                answered_from,
-            }),
+            Self::Started { run, engine, procedure, linked, sheet, job, answered_from } => {
+                Event::Started(Start {
+                    run,
+                    engine,
+                    procedure: procedure.into(),
+                    linked: linked.into_iter().map(Into::into).collect(),
+                    sheet: sheet.map(Into::into),
+                    job,
+                    answered_from,
+                })
+            }
             Self::Person { role, name } => Event::PersonNamed { role: Name(role), person: name },
             Self::Odometer { value } => Event::OdometerRead(value.read()?),
             Self::VehicleValue { name, value, source } => {

@@ -7,7 +7,9 @@ use jiff::ZonedDateTime;
 use super::question::Question;
 use super::{Ended, Turn, correction, keys, look, other, reading, refused, words};
 use crate::procedure::Name;
-use crate::run::{Answer, Ask, FlowAnswer, LateAnswer, Leave, OccurrenceId, ParticularAnswer, SlipCheck};
+use crate::run::{
+    Answer, Ask, FlowAnswer, LateAnswer, Leave, OccurrenceId, ParticularAnswer, SlipCheck, USUAL,
+};
 use crate::terminal::{Heard, KeyHint, Wait};
 
 impl Question<'_> {
@@ -76,7 +78,13 @@ impl Question<'_> {
         let unit = declared.and_then(|value| value.unit.as_ref());
         let form = unit.map(|unit| format!(", {}", words::in_unit(unit, self.units))).unwrap_or_default();
         let text = self.typed(&format!("{what} (find it in: {find}){form}: "))?;
-        let source = keys::inner_line(self.ui, "Where was it found (document, page)? ")?;
+        let is_usual = text.trim() == USUAL && declared.is_some_and(|value| value.usual.is_some());
+        let question = if is_usual {
+            "Taken as common practice by, name or initials: "
+        } else {
+            "Where was it found (document, page)? "
+        };
+        let source = keys::inner_line(self.ui, question)?;
         Ok(Answer::Sourced { text, source })
     }
 

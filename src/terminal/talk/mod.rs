@@ -33,6 +33,7 @@ mod steps;
 mod stopping;
 mod touched;
 mod walk;
+mod whole_job;
 mod words;
 
 use std::io;
@@ -54,6 +55,7 @@ pub use overview::{opening, overview};
 pub use rehearsed::rehearsed;
 pub use standing::{left_open, resting, standing};
 pub use walk::{Walked, walk};
+pub use whole_job::{WholeJob, job_standing};
 
 /// How a conversation ended.
 #[derive(Debug)]

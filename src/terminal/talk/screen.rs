@@ -5,7 +5,7 @@ use super::hazard::{hazard_line, hazard_name};
 use super::words;
 use crate::procedure::{Name, Step};
 use crate::quantity::Preferred;
-use crate::run::{Ask, Part, Prompt, View};
+use crate::run::{Ask, Part, Prompt, USUAL, View};
 use crate::terminal::{Line, Role, Text};
 
 /// What is shown above a question.
@@ -132,6 +132,7 @@ fn asked(view: View<'_>, prompt: &Prompt, is_again: bool, units: &Preferred) -> 
         }
         Ask::Pick(steps) => pick(view, steps),
         Ask::Late { wait, since } => super::clocks::late(view, wait, since),
+        Ask::VehicleValue(name) => usual(view, name),
         Ask::Flow(ask) => super::flow::asked(view, ask),
         Ask::People(ask) => super::people::asked(view, prompt, ask, units),
         Ask::Fastening(ask) => super::fastening::asked(view, ask),
@@ -140,6 +141,14 @@ fn asked(view: View<'_>, prompt: &Prompt, is_again: bool, units: &Preferred) -> 
         Ask::Dispose(deviation) => dispose(view, *deviation),
         _ => Text::new(),
     }
+}
+
+/// What can be taken where nobody gives the value.
+fn usual(view: View<'_>, name: &Name) -> Text {
+    let declared = view.book.procedure.vehicle().get(name);
+    let Some(usual) = declared.and_then(|value| value.usual.as_ref()) else { return Text::new() };
+    let words = format!("{} ({}). Where no source gives it, type `{USUAL}`.", usual.text, usual.why);
+    Line::new().with(Role::Strong, "Usual: ").with(Role::Plain, words).hang(2).into()
 }
 
 fn acknowledge(view: View<'_>, hazard: &Name) -> Text {

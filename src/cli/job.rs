@@ -1,0 +1,238 @@
+//! `bayhand run JOB`, `bayhand status JOB`
+
+use std::path::{Path, PathBuf};
+
+use jiff::ZonedDateTime;
+use serde::Deserialize;
+
+use super::arguments::Run;
+use super::context::Context;
+use super::run::{Given, answered, not_taken, now, resume, script, talked};
+use super::{Exit, inputs};
+use crate::job::{self, Job, Planned, Stands};
+use crate::journal::{Pinned, Runs};
+use crate::quantity::{Unit, parse_entry};
+use crate::session::{LiveRun, StoredRun};
+use crate::terminal::{self, Bell, Guard, Heard, Text, WholeJob, job_standing};
+
+/// A job with the runs that belong to it.
+struct Open {
+    job: Job,
+    folder: PathBuf,
+    /// How its runs name it.
+    tag: String,
+    runs: Vec<StoredRun>,
+}
+
+/// The path of a job, where this names one.
+pub(super) fn path_of(context: &Context, name: &str) -> Option<PathBuf> {
+    let path = Path::new(name);
+    let is_markdown = path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("md"));
+    let text = is_markdown.then(|| context.read_text(path).ok()).flatten()?;
+    job::is_job(text.text()).then(|| path.to_owned())
+}
+
+fn open(
+    context: &Context,
+    runs: &Runs,
+    path: &Path,
+    now: &ZonedDateTime,
+    is_new: bool,
+) -> Result<Open, Exit> {
+    let text = context.read(path)?;
+    let found = job::read(&text, &inputs::id(path));
+    let Some(job) = found.value else {
+        context.diagnose(&found.diagnostics, &text);
+        return Err(Exit::Found);
+    };
+    let listing = runs.list().map_err(|error| context.journal_error(&error))?;
+    let stored =
+        listing.runs.into_iter().filter_map(|(id, contents)| StoredRun::of(runs, &id, contents).ok());
+    let mut own: Vec<StoredRun> =
+        stored.filter(|run| tag_of(run).is_some_and(|tag| belongs(tag, &job.id))).collect();
+    let newest = own.iter().filter_map(tag_of).max().map(str::to_owned);
+    let tag = newest.filter(|_| !is_new).unwrap_or_else(|| format!("{}-{}", now.date(), job.id));
+    own.retain(|run| tag_of(run) == Some(tag.as_str()));
+    let folder = path.parent().unwrap_or(Path::new("")).to_owned();
+    Ok(Open { job, folder, tag, runs: own })
+}
+
+fn tag_of(run: &StoredRun) -> Option<&str> {
+    run.start()?.job.as_deref()
+}
+
+/// `2026-10-12-cold-stall` is a tag of `cold-stall`.
+fn belongs(tag: &str, id: &str) -> bool {
+    const DATE: usize = "2026-10-12-".len();
+    tag.get(DATE..) == Some(id)
+}
+
+/// Shows a whole job.
+pub(super) fn status(context: &Context, path: &Path) -> Result<Exit, Exit> {
+    let now = context.system.now();
+    let open = open(context, &context.runs()?, path, &now, false)?;
+    Ok(context.show(&shown(&open, &now)))
+}
+
+fn shown(open: &Open, now: &ZonedDateTime) -> Text {
+    let stands = job::standing(&open.job, &open.runs, now);
+    job_standing(&WholeJob { job: &open.job, stands: &stands, runs: &open.runs, now })
+}
+
+/// Runs a job, a procedure, or goes on with a run.
+pub(super) fn run_or_procedure(context: &Context, command: &Run) -> Exit {
+    match path_of(context, &command.what) {
+        Some(path) => run(context, command, &path).unwrap_or_else(|exit| exit),
+        None => super::run::run(context, command),
+    }
+}
+
+/// Offers what can be done now, and runs it.
+fn run(context: &Context, command: &Run, path: &Path) -> Result<Exit, Exit> {
+    match &command.answers {
+        Some(answers) => from_file(context, command, path, answers),
+        None => at_the_terminal(context, command, path),
+    }
+}
+
+fn at_the_terminal(context: &Context, command: &Run, path: &Path) -> Result<Exit, Exit> {
+    let runs = context.runs()?;
+    let now = context.system.now();
+    let open = open(context, &runs, path, &now, command.new)?;
+    let offered = offered(context, command, &open, &now)?;
+    let Some(place) = chosen(context, &open, &offered, &now)? else { return Ok(Exit::Done) };
+    let Some(planned) = open.job.procedures.get(place) else { return Ok(Exit::Done) };
+    let (live, news) = begin(context, command, &runs, (&open, planned), None)?;
+    talked(context, &runs, command, (live, &news))
+}
+
+/// The places of what can be done now, alone or by two, in the time there is.
+fn offered(context: &Context, command: &Run, open: &Open, now: &ZonedDateTime) -> Result<Vec<usize>, Exit> {
+    let hours = Unit::parse("h").map_err(|error| context.found(&error))?;
+    let within = command.within.as_deref().map(|text| parse_entry(text, &hours)).transpose();
+    let within = within.map_err(|error| context.found(&format!("--within: {error}")))?;
+    let fits = |planned: &Planned| {
+        let time = if command.alone {
+            planned.alone.as_ref()
+        } else {
+            planned.two.as_ref().or(planned.alone.as_ref())
+        };
+        let is_long = time
+            .zip(within.as_ref())
+            .is_some_and(|(time, most)| time.compare(&most.asked).is_ok_and(std::cmp::Ordering::is_gt));
+        let takes_two = command.alone && planned.alone.is_none() && planned.two.is_some();
+        !is_long && !takes_two
+    };
+    let stands = job::standing(&open.job, &open.runs, now);
+    let all = open.job.procedures.iter().zip(&stands).enumerate();
+    let can = all.filter(|(_, (planned, stands))| match stands {
+        Stands::Open(..) => true,
+        Stands::Ready => fits(planned),
+        _ => false,
+    });
+    Ok(can.map(|(place, _)| place).collect())
+}
+
+fn chosen(
+    context: &Context,
+    open: &Open,
+    offered: &[usize],
+    now: &ZonedDateTime,
+) -> Result<Option<usize>, Exit> {
+    let manner = context.manner();
+    let _guard = Guard::start(manner, Text::new()).map_err(|error| context.trouble(&error))?;
+    let mut ui = terminal::open(manner, Bell::Silent).map_err(|error| context.trouble(&error))?;
+    ui.say(&shown(open, now).blank()).map_err(|error| context.trouble(&error))?;
+    let titles = offered.iter().filter_map(|place| open.job.procedures.get(*place));
+    let titles: Vec<String> = titles.map(|planned| planned.title.clone()).collect();
+    if titles.is_empty() {
+        let words = "Nothing of this job can be begun now; what it waits for stands above.";
+        ui.say(&Text::plain(words)).map_err(|error| context.trouble(&error))?;
+        return Ok(None);
+    }
+    match ui.ask_choice("What is done now?", &titles, 0).map_err(|error| context.trouble(&error))? {
+        Heard::Chosen(place) => Ok(offered.get(place).copied()),
+        _ => Ok(None),
+    }
+}
+
+/// Begins a procedure of the job, or goes on with its run.
+fn begin(
+    context: &Context,
+    command: &Run,
+    runs: &Runs,
+    (open, planned): (&Open, &Planned),
+    script: Option<&(crate::answers::Script, crate::source::SourceText)>,
+) -> Result<(LiveRun, String), Exit> {
+    let path = open.folder.join(&planned.address);
+    let is_open = |run: &&StoredRun| run.book.procedure.id() == planned.id && run.state.closed.is_none();
+    if let Some(run) = open.runs.iter().find(is_open) {
+        let given = Given::of(context, command, Some(context.read(&path)?))?;
+        return resume(context, runs, &run.id, &given, script);
+    }
+    let (book, sheet) = inputs::book_in_job(context, &path, command.vehicle.as_deref(), &open.runs)?;
+    let pinned = Pinned::of(&book.procedure, sheet.as_ref());
+    let from = script.map(|(_, text)| text.name().to_owned());
+    let begun =
+        LiveRun::start_in_job(runs, book, pinned, (Some(open.tag.clone()), from), &now(context, script));
+    let live = begun.map_err(|error| not_taken(context, &error))?;
+    let news = format!("Run {} of the job {} begins.", live.run.id, open.job.title);
+    Ok((live, news))
+}
+
+/// A file that answers for a whole job: its runs one after the other, each with a file of answers of its own.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct JobAnswers {
+    #[serde(rename = "format")]
+    _format: u8,
+    runs: Vec<RunAnswers>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RunAnswers {
+    procedure: String,
+    answers: PathBuf,
+}
+
+fn from_file(context: &Context, command: &Run, path: &Path, answers: &Path) -> Result<Exit, Exit> {
+    let text = context.read(answers)?;
+    let read: JobAnswers = toml::from_str(text.text())
+        .map_err(|error| context.found(&format!("{}: {error}", answers.display())))?;
+    let runs = context.runs()?;
+    let mut last = context.system.now();
+    let mut is_new = true;
+    for one in &read.runs {
+        let beside = answers.parent().unwrap_or(Path::new("")).join(&one.answers);
+        let script = script(context, &beside)?;
+        last.clone_from(&script.0.clock);
+        let open = open(context, &runs, path, &last, is_new)?;
+        is_new = false;
+        let planned = open.job.procedures.iter().find(|planned| planned.id == one.procedure);
+        let Some(planned) = planned else {
+            return Err(context.found(&format!("`{}` is no procedure of this job", one.procedure)));
+        };
+        let stands = job::standing(&open.job, &open.runs, &last);
+        let place = open.job.procedures.iter().position(|other| other.id == planned.id);
+        match place.and_then(|place| stands.get(place)) {
+            Some(Stands::Ready | Stands::Open(..)) => {}
+            _ => return Err(context.found(&format!("`{}` cannot be done yet", one.procedure))),
+        }
+        let (mut live, news) = begin(context, command, &runs, (&open, planned), Some(&script))?;
+        live.look_for_files_in(super::run::beside(Some(&beside)));
+        let ended = answered(context, &runs, live, &news, &script.0, &script.1)?;
+        if ended != Exit::Done {
+            return Ok(ended);
+        }
+        let lasted = runs.list().map_err(|error| context.journal_error(&error))?;
+        let newest = lasted
+            .runs
+            .iter()
+            .filter_map(|(_, contents)| contents.lines.last())
+            .map(|line| line.time.clone());
+        last = newest.max_by_key(ZonedDateTime::timestamp).unwrap_or(last);
+    }
+    let open = open(context, &runs, path, &last, false)?;
+    Ok(context.show(&shown(&open, &last)))
+}

@@ -1,0 +1,61 @@
+//! What can be wrong with a job.
+
+use crate::source::Code;
+
+/// All codes of this area, sorted by name.
+pub static CODES: &[&Code] = &[&JOB_CIRCLE, &JOB_EMPTY, &JOB_TWICE, &JOB_UNKNOWN];
+
+/// Procedures that wait for each other.
+pub static JOB_CIRCLE: Code = Code {
+    name: "job-circle",
+    summary: "procedures of a job wait for each other in a circle",
+    teaching: "\
+Each procedure is done after the one that stands before it in the list, or after those that `after` names. Round
+a circle none could ever begin. The message shows the circle whole.
+
+Wrong: `after = [\"refit\"]` for `strip`, and `after = [\"strip\"]` for `refit`
+
+Right: `after = [\"strip\"]` for `refit` alone
+",
+};
+
+/// A job without procedures.
+pub static JOB_EMPTY: Code = Code {
+    name: "job-empty",
+    summary: "a job lists no procedure",
+    teaching: "\
+A job is an ordered list whose items are links to procedures, each a file of its own.
+
+Wrong: a list of words
+
+Right: `1. [Raise and support](raise-and-support.md)`
+",
+};
+
+/// A procedure that a job lists twice.
+pub static JOB_TWICE: Code = Code {
+    name: "job-twice",
+    summary: "a job lists one procedure twice",
+    teaching: "\
+A procedure is known in its job by its file's name, so it stands there once. What is done again is a second file,
+or a repeat within the procedure.
+
+Wrong: the same link in two items
+
+Right: each link once
+",
+};
+
+/// A name that is no procedure of the job.
+pub static JOB_UNKNOWN: Code = Code {
+    name: "job-unknown",
+    summary: "a job speaks of a procedure that is not in its list",
+    teaching: "\
+What stands under `[procedures]`, and in `after`, is the file's name of a procedure of the list, without the
+ending.
+
+Wrong: `[procedures.\"refit.md\"]`, or a name that no item links to
+
+Right: `[procedures.refit]` with `1. [Refit](refit.md)` in the list
+",
+};

@@ -1,0 +1,67 @@
+//! A whole job on one screen: what is done, open, waiting; the hours; what protects.
+
+use jiff::{SignedDuration, ZonedDateTime};
+
+use super::words;
+use crate::job::{Job, Stands, time_at};
+use crate::session::StoredRun;
+use crate::terminal::{Line, Role, Text};
+
+/// A job as it stands.
+pub struct WholeJob<'j> {
+    /// The job.
+    pub job: &'j Job,
+    /// How each of its procedures stands, in the order of its list.
+    pub stands: &'j [Stands],
+    /// Its runs.
+    pub runs: &'j [StoredRun],
+    /// The moment.
+    pub now: &'j ZonedDateTime,
+}
+
+/// The whole job.
+pub fn job_standing(whole: &WholeJob<'_>) -> Text {
+    let title = Line::new().with(Role::Strong, whole.job.title.as_str());
+    let text = Text::from(title).line(Line::plain(whole.job.what.as_str()).hang(2)).blank();
+    let rows = whole.job.procedures.iter().zip(whole.stands).enumerate();
+    let text = rows.fold(text, |text, (place, (planned, stands))| {
+        let (role, mark, more) = told(whole, stands);
+        let line = Line::new()
+            .with(Role::Faint, format!("{:>2} ", place + 1))
+            .with(role, format!("{mark:<8}"))
+            .with(Role::Plain, format!("{}{more}", planned.title));
+        text.line(line.hang(11))
+    });
+    text.blank().line(hours(whole)).then(in_force(whole))
+}
+
+fn told(whole: &WholeJob<'_>, stands: &Stands) -> (Role, &'static str, String) {
+    let at = |moment: &ZonedDateTime| words::clock(moment, whole.now);
+    match stands {
+        Stands::Done(run, when) => (Role::Good, "done", format!(" ({}, run {run})", at(when))),
+        Stands::Open(run, last) => (Role::Strong, "open", format!(" (last entry {}, run {run})", at(last))),
+        Stands::Ready => (Role::Strong, "ready", String::new()),
+        Stands::Away(until) => (Role::Plain, "away", format!(" (not before {})", at(until))),
+        Stands::Waits(for_these) => {
+            let names: Vec<String> = for_these.iter().map(|place| (place + 1).to_string()).collect();
+            (Role::Faint, "waits", format!(" (after {})", names.join(", ")))
+        }
+    }
+}
+
+fn hours(whole: &WholeJob<'_>) -> Line {
+    let total: SignedDuration = whole.runs.iter().map(time_at).sum();
+    let minutes = total.as_mins();
+    Line::plain(format!(
+        "Hours at it: {} h {:02} min in {} runs",
+        minutes / 60,
+        minutes % 60,
+        whole.runs.len()
+    ))
+}
+
+/// What the runs that are open have in force.
+fn in_force(whole: &WholeJob<'_>) -> Text {
+    let open = whole.runs.iter().filter(|run| run.state.closed.is_none());
+    open.fold(Text::new(), |text, run| text.line(super::frame::in_force(run.view(whole.now))))
+}

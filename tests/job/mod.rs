@@ -1,0 +1,4 @@
+//! Tests of `job`: what is wrong with one, in which order it can be done, what its runs hand on.
+
+mod order;
+mod walked;
