@@ -46,6 +46,8 @@ pub(super) enum Command {
     Rehearse(Rehearse),
     /// List all runs, the open ones first.
     Runs(Runs),
+    /// List the procedures that are inside the program, or write them out.
+    Library(Library),
     /// Show where a run stands: protections, what is open, every step.
     Status(Status),
     /// Print the sealed record of a run; of one that is not closed, what was done and what is open.
@@ -97,7 +99,7 @@ pub(super) struct Kit {
     pub(super) json: bool,
 }
 
-#[derive(Debug, Args)]
+#[derive(Clone, Debug, Args)]
 pub(super) struct Run {
     /// A procedure, a job, or the name of a run to go on with. An open run of the procedure is gone on with.
     #[arg(value_name = "FILE or RUN")]
@@ -136,6 +138,22 @@ pub(super) struct Rehearse {
     /// Take the answers from this file; no terminal is needed.
     #[arg(long, value_name = "FILE")]
     pub(super) answers: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Library {
+    #[command(subcommand)]
+    pub(super) deed: Option<LibraryDeed>,
+}
+
+#[derive(Debug, Subcommand)]
+pub(super) enum LibraryDeed {
+    /// Write the procedures, the format and the example sheet into a folder; nothing that is there is overwritten.
+    Copy {
+        /// The folder.
+        #[arg(value_name = "FOLDER")]
+        folder: PathBuf,
+    },
 }
 
 #[derive(Debug, Args)]

@@ -31,16 +31,16 @@ fn findings(context: &Context, command: &Check) -> Result<Vec<Finding>, Exit> {
     for path in procedures {
         if job::path_of(context, &path.to_string_lossy()).is_some() {
             let text = context.read(path)?;
-            let diagnostics = crate::job::read(&text, &inputs::id(path)).diagnostics;
-            add(&mut findings, Finding { text, diagnostics });
+            let found = crate::job::read(&text, &inputs::id(path));
+            add(&mut findings, Finding { text, diagnostics: found.diagnostics });
+            let folder = path.parent().unwrap_or(Path::new(""));
+            for planned in found.value.into_iter().flat_map(|job| job.procedures) {
+                let own = procedure(context, &folder.join(&planned.address), &mut findings)?;
+                checked.extend(own);
+            }
             continue;
         }
-        let ProcedureInput { own, linked } = inputs::procedure(context, path)?;
-        checked.extend(own.value);
-        add(&mut findings, Finding { text: own.text, diagnostics: own.diagnostics });
-        for LinkedText { text, diagnostics, .. } in linked {
-            add(&mut findings, Finding { text, diagnostics });
-        }
+        checked.extend(procedure(context, path, &mut findings)?);
     }
     for path in sheets {
         let input = inputs::sheet(context, path)?;
@@ -48,6 +48,20 @@ fn findings(context: &Context, command: &Check) -> Result<Vec<Finding>, Exit> {
         findings.push(finding);
     }
     Ok(findings)
+}
+
+/// A procedure, with everything that is wrong with it and with those that it links to.
+fn procedure(
+    context: &Context,
+    path: &Path,
+    findings: &mut Vec<Finding>,
+) -> Result<Option<CheckedProcedure>, Exit> {
+    let ProcedureInput { own, linked } = inputs::procedure(context, path)?;
+    add(findings, Finding { text: own.text, diagnostics: own.diagnostics });
+    for LinkedText { text, diagnostics, .. } in linked {
+        add(findings, Finding { text, diagnostics });
+    }
+    Ok(own.value)
 }
 
 /// A file that is named and linked to, or linked to twice, is told of once.

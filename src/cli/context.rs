@@ -130,8 +130,11 @@ impl Context {
     pub(super) fn read_text(&self, path: &Path) -> Result<SourceText, DiskError> {
         /// Far beyond any procedure that a person could follow.
         const MOST: u64 = 8 << 20;
-        let text = self.system.disk().read_text(path, MOST)?;
-        Ok(SourceText::new(path.display().to_string(), text))
+        match self.system.disk().read_text(path, MOST) {
+            Ok(text) => Ok(SourceText::new(path.display().to_string(), text)),
+            // Where no such file is, the name may be one of those inside the program.
+            Err(error) => super::library_files::find(path).ok_or(error),
+        }
     }
 
     /// Shows diagnostics on standard error.

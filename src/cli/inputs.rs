@@ -89,8 +89,8 @@ pub(super) fn book_in_job(
         return Ok((Book { procedure, sheet: None }, None));
     };
     let input = sheet(context, sheet_path)?;
-    let own = sound(context, input.value, &input.diagnostics, &input.text)?;
-    let text = sheet_with(&input.text, &handed_on(&procedure, &own, runs));
+    sound(context, input.value, &input.diagnostics, &input.text)?;
+    let text = sheet_with(&input.text, &handed_on(&procedure, runs));
     let sheet = sound(context, vehicle::read(&text).value, &[], &text)?;
     let against = check_sheet(&procedure, &sheet);
     let sheet = sound(context, Some(sheet), &against, &text)?;

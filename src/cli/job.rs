@@ -7,7 +7,7 @@ use serde::Deserialize;
 
 use super::arguments::Run;
 use super::context::Context;
-use super::run::{Given, answered, not_taken, now, resume, script, talked};
+use super::running::{Given, answered, not_taken, now, resume, script, talked};
 use super::{Exit, inputs};
 use crate::job::{self, Job, Planned, Stands};
 use crate::journal::{Pinned, Runs};
@@ -79,16 +79,8 @@ fn shown(open: &Open, now: &ZonedDateTime) -> Text {
     job_standing(&WholeJob { job: &open.job, stands: &stands, runs: &open.runs, now })
 }
 
-/// Runs a job, a procedure, or goes on with a run.
-pub(super) fn run_or_procedure(context: &Context, command: &Run) -> Exit {
-    match path_of(context, &command.what) {
-        Some(path) => run(context, command, &path).unwrap_or_else(|exit| exit),
-        None => super::run::run(context, command),
-    }
-}
-
 /// Offers what can be done now, and runs it.
-fn run(context: &Context, command: &Run, path: &Path) -> Result<Exit, Exit> {
+pub(super) fn run(context: &Context, command: &Run, path: &Path) -> Result<Exit, Exit> {
     match &command.answers {
         Some(answers) => from_file(context, command, path, answers),
         None => at_the_terminal(context, command, path),
@@ -220,7 +212,7 @@ fn from_file(context: &Context, command: &Run, path: &Path, answers: &Path) -> R
             _ => return Err(context.found(&format!("`{}` cannot be done yet", one.procedure))),
         }
         let (mut live, news) = begin(context, command, &runs, (&open, planned), Some(&script))?;
-        live.look_for_files_in(super::run::beside(Some(&beside)));
+        live.look_for_files_in(super::running::beside(Some(&beside)));
         let ended = answered(context, &runs, live, &news, &script.0, &script.1)?;
         if ended != Exit::Done {
             return Ok(ended);

@@ -17,11 +17,14 @@ mod inputs;
 mod job;
 mod kit;
 mod kit_data;
+mod library;
+mod library_files;
 mod open_run;
 mod preferences;
 mod record;
 mod rehearse;
 mod run;
+mod running;
 mod runs;
 mod show;
 mod status;
@@ -49,8 +52,9 @@ pub fn main(system: System, arguments: impl IntoIterator<Item = OsString>) -> Ex
         Command::Check(command) => check::check(&context, &command),
         Command::Show(command) => show::show(&context, &command),
         Command::Kit(command) => kit::kit(&context, &command),
-        Command::Run(command) => job::run_or_procedure(&context, &command),
+        Command::Run(command) => run::run(&context, &command),
         Command::Rehearse(command) => rehearse::rehearse(&context, &command),
+        Command::Library(command) => library::library(&context, &command),
         Command::Runs(command) => runs::runs(&context, &command),
         Command::Status(command) => status::status(&context, &command),
         Command::Record(command) => record::record(&context, &command),

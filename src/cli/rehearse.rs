@@ -9,7 +9,7 @@ use jiff::{SignedDuration, ZonedDateTime};
 
 use super::arguments::Rehearse;
 use super::context::Context;
-use super::{Exit, run};
+use super::{Exit, running};
 use crate::journal::Runs;
 use crate::session::LiveRun;
 use crate::terminal::{
@@ -26,19 +26,19 @@ pub(super) fn rehearse(context: &Context, command: &Rehearse) -> Exit {
 }
 
 fn walk(context: &Context, command: &Rehearse) -> Result<Exit, Exit> {
-    let script = command.answers.as_deref().map(|path| run::script(context, path)).transpose()?;
+    let script = command.answers.as_deref().map(|path| running::script(context, path)).transpose()?;
     // The run stands in a folder that is gone when the rehearsal is over.
     let folder = context.system.scratch_folder().map_err(|error| context.trouble(&error))?;
     let runs = Runs::new(&context.system, folder.path());
     let files = (command.file.as_path(), command.vehicle.as_deref());
-    let mut live = run::start_of(context, &runs, files, script.as_ref())?;
+    let mut live = running::start_of(context, &runs, files, script.as_ref())?;
     match script {
         Some((script, text)) => {
-            live.look_for_files_in(run::beside(command.answers.as_deref()));
+            live.look_for_files_in(running::beside(command.answers.as_deref()));
             let mut ui = terminal::Plain::new(io::empty(), io::stdout()).wrapped_to(context.width());
             let walked =
                 terminal::walk(&mut ui, &mut live, &script).map_err(|error| context.trouble(&error))?;
-            if let Some(diagnostic) = run::differs(&walked, &text) {
+            if let Some(diagnostic) = running::differs(&walked, &text) {
                 context.diagnose(&[diagnostic], &text);
                 return Err(Exit::Found);
             }

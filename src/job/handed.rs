@@ -4,7 +4,6 @@ use crate::formula::World;
 use crate::procedure::{CheckedProcedure, Name};
 use crate::session::StoredRun;
 use crate::source::SourceText;
-use crate::vehicle::Sheet;
 
 /// A vehicle value that an earlier procedure gives.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -17,10 +16,9 @@ pub struct Handed {
     pub source: String,
 }
 
-/// What the closed runs of a job hand on to a procedure. What the sheet gives itself stays as it is.
-pub fn handed_on(procedure: &CheckedProcedure, sheet: &Sheet, runs: &[StoredRun]) -> Vec<Handed> {
-    let values = procedure.vehicle().iter().filter(|(name, _)| sheet.value(name.as_str()).is_none());
-    let found = values.filter_map(|(name, value)| {
+/// What the closed runs of a job hand on to a procedure.
+pub fn handed_on(procedure: &CheckedProcedure, runs: &[StoredRun]) -> Vec<Handed> {
+    let found = procedure.vehicle().iter().filter_map(|(name, value)| {
         let handed = value.handed_on.as_ref()?;
         let own = runs
             .iter()
@@ -48,8 +46,9 @@ fn result(run: &StoredRun, name: &Name) -> Option<(String, String)> {
     Some((text, source))
 }
 
-/// The text of a sheet with what is handed on: the run is begun with it, and keeps it.
+/// The text of a sheet with what is handed on in the place of what it says itself: the run is begun with it, and keeps it.
 pub fn sheet_with(sheet: &SourceText, handed: &[Handed]) -> SourceText {
+    let own = handed.iter().fold(sheet.text().to_owned(), |text, one| without(&text, one.name.as_str()));
     let written = |text: &str| toml::Value::String(text.to_owned()).to_string();
     let added = handed.iter().map(|one| {
         let (value, source) = (written(&one.text), written(&one.source));
@@ -58,5 +57,17 @@ pub fn sheet_with(sheet: &SourceText, handed: &[Handed]) -> SourceText {
             one.name.as_str()
         )
     });
-    SourceText::new(sheet.name(), format!("{}{}", sheet.text(), added.collect::<String>()))
+    SourceText::new(sheet.name(), format!("{own}{}", added.collect::<String>()))
+}
+
+/// A sheet without the table of one value.
+fn without(text: &str, name: &str) -> String {
+    let head = format!("[values.{name}]");
+    let mut is_cut = false;
+    let kept = text.split_inclusive('\n').filter(|line| {
+        let line = line.trim();
+        is_cut = if line.starts_with('[') { line == head } else { is_cut };
+        !is_cut
+    });
+    kept.collect()
 }

@@ -3,7 +3,6 @@
 use jiff::{SignedDuration, ZonedDateTime};
 
 use super::model::{Job, Planned};
-use crate::run::Event;
 use crate::session::StoredRun;
 
 /// How a procedure of a job stands.
@@ -21,21 +20,17 @@ pub enum Stands {
     Waits(Vec<usize>),
 }
 
-/// How long somebody was at a run: from each beginning of a sitting to its last entry.
-pub fn time_at(run: &StoredRun) -> SignedDuration {
-    let (mut total, mut began, mut last) = (SignedDuration::ZERO, None, None);
-    for (event, stamp) in &run.events {
-        if matches!(event, Event::Started(_) | Event::Resumed { .. }) {
-            total += span(began.as_ref(), last.as_ref());
-            began = Some(stamp.at.clone());
-        }
-        last = Some(stamp.at.clone());
-    }
-    total + span(began.as_ref(), last.as_ref())
-}
+/// A longer pause between two entries is no work: a night, a week, a wait.
+const PAUSE: SignedDuration = SignedDuration::from_hours(1);
 
-fn span(from: Option<&ZonedDateTime>, to: Option<&ZonedDateTime>) -> SignedDuration {
-    from.zip(to).map_or(SignedDuration::ZERO, |(from, to)| from.duration_until(to).max(SignedDuration::ZERO))
+/// How long somebody was at a run: the time between its entries, without the long pauses.
+pub fn time_at(run: &StoredRun) -> SignedDuration {
+    let gaps = run.events.windows(2).filter_map(|pair| {
+        let [(_, before), (_, after)] = pair else { return None };
+        let gap = before.at.duration_until(&after.at);
+        (SignedDuration::ZERO..=PAUSE).contains(&gap).then_some(gap)
+    });
+    gaps.sum()
 }
 
 /// How each procedure stands, in the order of the list.

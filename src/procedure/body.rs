@@ -29,6 +29,13 @@ pub enum PassageKind {
     Heading,
 }
 
+impl PassageKind {
+    /// Whether a reading or a link that it names is asked for there. A note, a picture and a heading only speak of it.
+    pub fn asks(self) -> bool {
+        matches!(self, Self::Prose | Self::Verbatim | Self::Table)
+    }
+}
+
 /// A paragraph, a note, a code block: anything that is shown and is not a step.
 #[derive(Clone, Debug)]
 pub struct Passage {

@@ -169,6 +169,18 @@ fn a_table_without_readings_is_shown_as_it_stands() {
     assert_eq!(passages(procedure.introduction()), [(PassageKind::Table, "a | b | \nc | d |".into())]);
 }
 
+/// A table that stands in a step asks for what it names, as the words of the step do.
+#[test]
+fn a_table_in_a_step_takes_its_readings() {
+    let readings = "[readings.left]\nwhat = \"left\"\nunit = \"mm\"\nmax = 1\n[readings.right]\nwhat = \"right\"\nunit = \"mm\"\nmax = 1\n";
+    let procedure = sound(&file(
+        readings,
+        "# Pads\n\n1. Read both:\n\n   | at | read |\n   |---|---|\n   | left | [left] |\n   | right | [right] |\n",
+    ));
+    let takes: Vec<&str> = procedure.steps()[0].takes.iter().map(bayhand::procedure::Name::as_str).collect();
+    assert_eq!(takes, ["left", "right"]);
+}
+
 #[test]
 fn links_images_and_comments() {
     let body =

@@ -6,9 +6,7 @@ use super::Names;
 use super::draft::Mention;
 use super::front_mentions::{front_names, take_front};
 use crate::procedure::document::{Outline, Written};
-use crate::procedure::{
-    Group, Name, Named, NamedStep, Passage, PassageKind, Piece, SectionId, Step, StepId, Table,
-};
+use crate::procedure::{Group, Name, Named, NamedStep, Passage, Piece, SectionId, Step, StepId, Table};
 use crate::source::Spanned;
 
 /// Gives every mention its meaning, step by step in reading order.
@@ -174,7 +172,7 @@ fn add(list: &mut Vec<Name>, name: &Name) {
 /// The mentions in a step's own words, tables and further paragraphs; those in its notes show a value and take
 /// none.
 fn body_mentions(written: &Written) -> Vec<Spanned<Name>> {
-    let asks = |passage: &&Passage| matches!(passage.kind, PassageKind::Prose | PassageKind::Verbatim);
+    let asks = |passage: &&Passage| passage.kind.asks();
     let further = written.passages.iter().filter(asks).flat_map(|passage| mentions_of(&passage.text));
     mentions_of(&written.text).into_iter().chain(further).collect()
 }

@@ -105,7 +105,7 @@ impl Builder<'_> {
             self.waiting.push(passage);
             return;
         };
-        if matches!(kind, PassageKind::Prose | PassageKind::Verbatim | PassageKind::Table) {
+        if kind.asks() {
             step.links.extend(links);
         }
         let first = step.text.is_empty() && step.passages.is_empty() && step.groups.is_empty();
