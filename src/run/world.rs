@@ -7,6 +7,7 @@ use crate::formula::{EvalProblem, Value, World};
 use crate::procedure::{Name, Passes};
 use crate::quantity::{Num, Quantity, Unit};
 use crate::run::answered::Answered;
+use crate::run::passes::round::Round;
 use crate::run::typed::without_mark;
 use crate::run::view::View;
 use crate::run::work::part::Part;
@@ -136,11 +137,14 @@ impl Known<'_> {
 impl View<'_> {
     /// The run seen from the nearest occurrence of the step at which a name gets its value.
     pub(crate) fn at_home(self, name: &Name) -> Self {
-        let step = self.home(name);
-        match step.and_then(|step| self.find(Part::Step(step))) {
-            Some(at) if self.within != OccurrenceId::RUN => self.inside(at),
-            _ => self,
+        let Some(part) = self.home(name).map(Part::Step) else { return self };
+        // What stands in no repeat is the same from everywhere.
+        if self.within == OccurrenceId::RUN && self.book.repeats_over(part).is_empty() {
+            return self;
         }
+        // A step that is not begun yet has no occurrence; what is around it has one.
+        let parts = std::iter::successors(Some(part), |part| part.around(&self.book.procedure));
+        parts.filter_map(|part| self.find(part)).next().map_or(self, |at| self.inside(at))
     }
 
     /// What is found in the passes that count of the repeat that a name stands in, as far as they are seen from here, with
@@ -163,9 +167,26 @@ impl View<'_> {
         let present = self.find(repeated).filter(|present| is_present_seen && !is_ended(present));
         let seen = round.counting.partition_point(|pass| tree.get(*pass).turn <= last);
         let counting = round.counting.get(..seen).unwrap_or_default().iter().rev().copied();
-        let mut newest: Vec<T> = present.into_iter().chain(counting).filter_map(found).take(most).collect();
+        let earlier = self.passes_of_earlier_rounds(repeat, &round);
+        let all = present.into_iter().chain(counting).chain(earlier);
+        let mut newest: Vec<T> = all.filter_map(found).take(most).collect();
         newest.reverse();
         Some(newest)
+    }
+
+    /// The passes that count of a repeat within a repeat, in the passes around it that came before the present one, the
+    /// newest first: seen from outside, all of them belong together. From within a pass around it, none.
+    fn passes_of_earlier_rounds(self, repeat: &Name, present: &Round) -> Vec<OccurrenceId> {
+        let (tree, book) = (&self.state.tree, self.book);
+        let Some(part) = book.part_of(repeat) else { return Vec::new() };
+        let outer = book.repeats_over(part).into_iter().rev().find(|outer| *outer != repeat);
+        let Some(outer) = outer.and_then(|outer| book.part_of(outer)) else { return Vec::new() };
+        if tree.outwards(self.within).any(|at| tree.get(at).part == outer) {
+            return Vec::new();
+        }
+        let rounds = self.rounds(repeat).into_iter().rev().filter(|round| round.within != present.within);
+        let counts = |round: &Round| round.within.is_some_and(|within| self.counts(within));
+        rounds.filter(counts).flat_map(|round| round.counting.into_iter().rev().collect::<Vec<_>>()).collect()
     }
 
     /// Whether a name is given its value in a repeat that has further passes.

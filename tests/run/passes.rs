@@ -357,3 +357,28 @@ fn killed_before_the_pass_counts_by_itself_it_counts_at_the_resume() {
     assert_eq!(live.ended(), [PassEnd::Invalid(reason())], "nothing was done since");
     live.is_kept();
 }
+
+/// From outside, the passes of a repeat within a repeat belong together; from within a pass around it, its own do.
+#[test]
+fn a_sum_over_a_repeat_within_a_repeat_is_over_all_its_passes() {
+    let tables = "[readings.v]\nwhat = \"value\"\nunit = \"V\"\ninformation_only = true\n\
+[values.here]\nwhat = \"of this row\"\nunit = \"V\"\nformula = 'sum(v)'\ninformation_only = true\n\
+[values.all]\nwhat = \"of all\"\nunit = \"V\"\nformula = 'sum(v)'\ninformation_only = true\n\
+[repeats.outer]\nwhat = \"rows\"\neach = [\"a\", \"b\"]\n[repeats.inner]\nwhat = \"columns\"\neach = [\"x\", \"y\"]\n";
+    let body = "## Log [outer]\n\n1. [inner] Read [v].\n2. Add up [here].\n\n## End\n\n1. Add up [all].\n";
+    let mut drive = Drive::of(tables, body);
+    let shown =
+        |drive: &Drive, value: &str| drive.view().judge(&name(value)).and_then(|judged| judged.shown(5));
+    for (row, sum) in [(["1 V", "2 V"], "3 V"), (["10 V", "20 V"], "30 V")] {
+        for value in row {
+            drive.enter(value);
+            drive.take(Answer::Flow(FlowAnswer::Counts));
+        }
+        assert_eq!(drive.label(), "1.2");
+        assert_eq!(shown(&drive, "here").as_deref(), Some(sum), "this row alone");
+        drive.done();
+        drive.take(Answer::Flow(FlowAnswer::Counts));
+    }
+    assert_eq!(drive.label(), "2.1");
+    assert_eq!(shown(&drive, "all").as_deref(), Some("33 V"));
+}
