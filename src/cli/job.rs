@@ -12,8 +12,9 @@ use super::{Exit, inputs};
 use crate::job::{self, Job, Planned, Stands};
 use crate::journal::{Pinned, Runs};
 use crate::quantity::{Unit, parse_entry};
+use crate::run::{State, View};
 use crate::session::{LiveRun, StoredRun};
-use crate::terminal::{self, Bell, Guard, Heard, Text, WholeJob, job_standing};
+use crate::terminal::{self, Bell, Guard, Heard, Text, WholeJob, job_kit, job_standing};
 
 /// A job with the runs that belong to it.
 struct Open {
@@ -32,6 +33,16 @@ pub(super) fn path_of(context: &Context, name: &str) -> Option<PathBuf> {
     job::is_job(text.text()).then(|| path.to_owned())
 }
 
+/// The job of a file, or everything that is wrong with it.
+fn job_at(context: &Context, path: &Path) -> Result<Job, Exit> {
+    let text = context.read(path)?;
+    let found = job::read(&text, &inputs::id(path));
+    if found.value.is_none() {
+        context.diagnose(&found.diagnostics, &text);
+    }
+    found.value.ok_or(Exit::Found)
+}
+
 fn open(
     context: &Context,
     runs: &Runs,
@@ -39,12 +50,7 @@ fn open(
     now: &ZonedDateTime,
     is_new: bool,
 ) -> Result<Open, Exit> {
-    let text = context.read(path)?;
-    let found = job::read(&text, &inputs::id(path));
-    let Some(job) = found.value else {
-        context.diagnose(&found.diagnostics, &text);
-        return Err(Exit::Found);
-    };
+    let job = job_at(context, path)?;
     let listing = runs.list().map_err(|error| context.journal_error(&error))?;
     let stored =
         listing.runs.into_iter().filter_map(|(id, contents)| StoredRun::of(runs, &id, contents).ok());
@@ -72,6 +78,18 @@ pub(super) fn status(context: &Context, path: &Path) -> Result<Exit, Exit> {
     let now = context.system.now();
     let open = open(context, &context.runs()?, path, &now, false)?;
     Ok(context.show(&shown(&open, &now)))
+}
+
+/// Shows what a whole job takes, with amounts for one vehicle where its sheet is given.
+pub(super) fn kit(context: &Context, path: &Path, vehicle: Option<&Path>) -> Result<Exit, Exit> {
+    let job = job_at(context, path)?;
+    let folder = path.parent().unwrap_or(Path::new(""));
+    let books = job.procedures.iter().map(|one| inputs::book(context, &folder.join(&one.address), vehicle));
+    let books = books.collect::<Result<Vec<_>, _>>()?;
+    let (state, now) = (State::default(), context.system.now());
+    let views: Vec<(usize, View<'_>)> =
+        books.iter().map(|(book, _)| View::new(book, &state, &now)).enumerate().collect();
+    Ok(context.show(&job_kit(&job, &views)))
 }
 
 fn shown(open: &Open, now: &ZonedDateTime) -> Text {

@@ -143,8 +143,8 @@ impl View<'_> {
             return self;
         }
         // A step that is not begun yet has no occurrence; what is around it has one.
-        let parts = std::iter::successors(Some(part), |part| part.around(&self.book.procedure));
-        parts.filter_map(|part| self.find(part)).next().map_or(self, |at| self.inside(at))
+        let mut parts = std::iter::successors(Some(part), |part| part.around(&self.book.procedure));
+        parts.find_map(|part| self.find(part)).map_or(self, |at| self.inside(at))
     }
 
     /// What is found in the passes that count of the repeat that a name stands in, as far as they are seen from here, with

@@ -110,3 +110,19 @@ fn at_a_terminal_what_can_be_done_now_is_offered() {
         }
     }
 }
+
+/// Materials are summed over the procedures, hours alone and for two over what the job says.
+#[test]
+fn the_kit_of_a_job_is_summed() {
+    let stage = stage();
+    for (name, amount) in [("drain.md", "1 L"), ("fill.md", "2 qt")] {
+        let text = stage.text(name).replace("materials = \"none\"\n", "");
+        let material = format!("[materials.oil]\nwhat = \"fresh oil\"\namount = '{amount}'\n[roles]");
+        stage.file(name, &text.replacen("[roles]", &material, 1));
+    }
+    let said = words_of(&stage.bayhand(&["kit", "leak.md", "--vehicle", "sheet.toml"]).out);
+    // A US quart is 0.946352946 L: NIST SP 811, appendix B.8.
+    assert!(said.contains("fresh oil, 2.8927 L (1, 3)"), "{said}");
+    assert!(said.contains("alone: 0 h 20 min - for two: 1 h 00 min - not said of: 1"), "{said}");
+    assert!(said.contains("before Fill it: 1 d"), "{said}");
+}

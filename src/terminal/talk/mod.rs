@@ -13,6 +13,7 @@ mod flow;
 mod frame;
 mod hazard;
 mod interruption;
+mod job_kit;
 mod keys;
 mod kit;
 mod lists;
@@ -49,6 +50,7 @@ use crate::run::{Answer, Ask, Input, LateAnswer, Refusal, SlipCheck, Stamp, View
 use crate::session::{LiveRun, NotTaken};
 
 pub use clocks::clock;
+pub use job_kit::job_kit;
 pub use kit::kit;
 pub use look::step_in_full;
 pub use overview::{opening, overview};

@@ -6,7 +6,7 @@ use crate::formula::Value;
 use crate::procedure::{
     Criterion, Instead, Name, Passage, PassageKind, Piece, Reading, ReadingKind, Step, StepId,
 };
-use crate::quantity::{Preferred, Quantity, Unit};
+use crate::quantity::{Preferred, Unit};
 use crate::run::{Answered, View, Within};
 use crate::terminal::{Columns, Line, Role, Text};
 
@@ -73,6 +73,9 @@ fn mention(view: View<'_>, name: &Name, blank: fn(&str) -> String) -> String {
     }
 }
 
+/// Significant digits of a computed value that has no short decimal form, in a sentence.
+const FEW_DIGITS: i32 = 3;
+
 /// The value of a reading, a computed value or a vehicle value, or the item of a pass, as it is shown.
 pub(super) fn known(view: View<'_>, name: &Name) -> Option<String> {
     if view.is_blind(name) {
@@ -83,7 +86,8 @@ pub(super) fn known(view: View<'_>, name: &Name) -> Option<String> {
         return Some(taken.value.shown_beside(limits.as_ref()));
     }
     if view.book.procedure.value(name).is_some() {
-        return view.judge(name)?.shown(Quantity::DIGITS);
+        // In a sentence nobody reads more digits off a jug.
+        return view.judge(name)?.shown(FEW_DIGITS);
     }
     let procedure = &view.book.procedure;
     let stands_for_value = procedure.vehicle().contains(name) || procedure.repeat(name).is_some();
