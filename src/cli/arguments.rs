@@ -48,6 +48,8 @@ pub(super) enum Command {
     Runs(Runs),
     /// List the procedures that are inside the program, or write them out.
     Library(Library),
+    /// Make a vehicle sheet: every value that procedures or a job need is asked for, with where it is found.
+    Vehicle(Vehicle),
     /// Show where a run stands: protections, what is open, every step.
     Status(Status),
     /// Print the sealed record of a run; of one that is not closed, what was done and what is open.
@@ -138,6 +140,25 @@ pub(super) struct Rehearse {
     /// Take the answers from this file; no terminal is needed.
     #[arg(long, value_name = "FILE")]
     pub(super) answers: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Vehicle {
+    #[command(subcommand)]
+    pub(super) deed: VehicleDeed,
+}
+
+#[derive(Debug, Subcommand)]
+pub(super) enum VehicleDeed {
+    /// Ask for a new sheet and write it; a file that is there is not overwritten.
+    New {
+        /// The sheet to be written.
+        #[arg(value_name = "SHEET")]
+        file: PathBuf,
+        /// The procedures or jobs that it is for.
+        #[arg(required = true, value_name = "PROCEDURE or JOB")]
+        what: Vec<PathBuf>,
+    },
 }
 
 #[derive(Debug, Args)]

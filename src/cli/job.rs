@@ -11,10 +11,11 @@ use super::running::{Given, answered, not_taken, now, resume, script, talked};
 use super::{Exit, inputs};
 use crate::job::{self, Job, Planned, Stands};
 use crate::journal::{Pinned, Runs};
+use crate::procedure::CheckedProcedure;
 use crate::quantity::{Unit, parse_entry};
 use crate::run::{State, View};
 use crate::session::{LiveRun, StoredRun};
-use crate::terminal::{self, Bell, Guard, Heard, Text, WholeJob, job_kit, job_standing};
+use crate::terminal::{self, Bell, Guard, Heard, Paged, Text, Ui, WholeJob, job_kit, job_standing};
 
 /// A job with the runs that belong to it.
 struct Open {
@@ -78,6 +79,16 @@ pub(super) fn status(context: &Context, path: &Path) -> Result<Exit, Exit> {
     let now = context.system.now();
     let open = open(context, &context.runs()?, path, &now, false)?;
     Ok(context.show(&shown(&open, &now)))
+}
+
+/// The procedures of a job.
+pub(super) fn procedures(context: &Context, path: &Path) -> Result<Vec<CheckedProcedure>, Exit> {
+    let folder = path.parent().unwrap_or(Path::new(""));
+    let listed = job_at(context, path)?.procedures;
+    listed
+        .iter()
+        .map(|one| Ok(inputs::book(context, &folder.join(&one.address), None)?.0.procedure))
+        .collect()
 }
 
 /// Shows what a whole job takes, with amounts for one vehicle where its sheet is given.
@@ -152,6 +163,7 @@ fn chosen(
     let manner = context.manner();
     let _guard = Guard::start(manner, Text::new()).map_err(|error| context.trouble(&error))?;
     let mut ui = terminal::open(manner, Bell::Silent).map_err(|error| context.trouble(&error))?;
+    let mut ui = Paged::new(&mut *ui);
     ui.say(&shown(open, now).blank()).map_err(|error| context.trouble(&error))?;
     let titles = offered.iter().filter_map(|place| open.job.procedures.get(*place));
     let titles: Vec<String> = titles.map(|planned| planned.title.clone()).collect();

@@ -29,6 +29,7 @@ mod runs;
 mod show;
 mod status;
 mod status_data;
+mod vehicle;
 
 use std::ffi::OsString;
 
@@ -55,6 +56,7 @@ pub fn main(system: System, arguments: impl IntoIterator<Item = OsString>) -> Ex
         Command::Run(command) => run::run(&context, &command),
         Command::Rehearse(command) => rehearse::rehearse(&context, &command),
         Command::Library(command) => library::library(&context, &command),
+        Command::Vehicle(command) => vehicle::vehicle(&context, &command),
         Command::Runs(command) => runs::runs(&context, &command),
         Command::Status(command) => status::status(&context, &command),
         Command::Record(command) => record::record(&context, &command),

@@ -126,3 +126,32 @@ fn the_kit_of_a_job_is_summed() {
     assert!(said.contains("alone: 0 h 20 min - for two: 1 h 00 min - not said of: 1"), "{said}");
     assert!(said.contains("before Fill it: 1 d"), "{said}");
 }
+
+/// What the procedures of a job need is asked for once; what is handed on is not.
+#[cfg(unix)]
+#[test]
+fn a_sheet_is_asked_for_value_by_value() {
+    use crate::session::seat::{Seat, Speech};
+    for speech in [Speech::NoColour, Speech::Plain] {
+        let stage = stage();
+        let (job, sheet) = (stage.path("leak.md"), stage.path("own.toml"));
+        let (job, sheet) = (job.to_string_lossy().into_owned(), sheet.to_string_lossy().into_owned());
+        let mut seat = Seat::take(&stage, speech, 80, &["vehicle", "new", &sheet, &job]);
+        seat.line("What its people call the vehicle:", "the \"green\" one");
+        seat.line("What identifies it", "");
+        seat.line("What its odometer counts", "");
+        seat.line("1 of 1. the rest after it, in min (find it in: manual):", "5 bar");
+        seat.line("Not taken:", "7");
+        seat.line("Where was it found", "page 3-1");
+        seat.sees("1 values with their sources, 0 not given, 0 not asked yet.");
+        assert_eq!(seat.leaves(), 0);
+        let written = stage.text("own.toml");
+        assert!(written.contains("[values.rest]\nvalue = \"7 min\"\nsource = \"page 3-1\""), "{written}");
+        assert_eq!(stage.bayhand(&["check", "leak.md", "own.toml"]).code, Some(0));
+        assert_eq!(
+            stage.bayhand(&["vehicle", "new", "own.toml", "leak.md"]).code,
+            Some(1),
+            "nothing is overwritten"
+        );
+    }
+}
