@@ -30,6 +30,16 @@ fn the_frame_is_at_most_a_fifth_of_the_words() {
     assert!(share(false) <= 20, "{} % on screens that hide the one before", share(false));
 }
 
+#[test]
+fn half_the_questions_take_35_words_and_nine_of_ten_take_90() {
+    for keeps in [false, true] {
+        let mut words: Vec<usize> = walk(HIGH, keeps).iter().map(|shown| shown.words).collect();
+        words.sort_unstable();
+        let (half, most) = (words[words.len() / 2], words[words.len() * 9 / 10]);
+        assert!(half <= 35 && most <= 90, "{half} and {most} words");
+    }
+}
+
 /// What does not fit is shown page by page from its beginning.
 #[test]
 fn every_screen_fits_its_terminal() {
