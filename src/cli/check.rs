@@ -2,11 +2,12 @@
 
 use std::path::{Component, Path, PathBuf};
 
+use super::Exit;
 use super::arguments::Check;
 use super::context::Context;
 use super::inputs::{self, Input, ProcedureInput};
-use super::{Exit, job};
 use crate::answers::Script;
+use crate::job;
 use crate::procedure::{CheckedProcedure, LinkedText, check_sheet};
 use crate::source::{Diagnostic, Severity, SourceText, to_json};
 use crate::vehicle;
@@ -29,18 +30,20 @@ fn findings(context: &Context, command: &Check) -> Result<Vec<Finding>, Exit> {
     let mut findings = Vec::new();
     let mut checked = Vec::new();
     for path in procedures {
-        if job::path_of(context, &path.to_string_lossy()).is_some() {
-            let text = context.read(path)?;
-            let found = crate::job::read(&text, &inputs::id(path));
+        let text = context.read(path)?;
+        if job::is_job(text.text()) {
+            let found = job::read(&text, &inputs::id(path));
             add(&mut findings, Finding { text, diagnostics: found.diagnostics });
             let folder = path.parent().unwrap_or(Path::new(""));
             for planned in found.value.into_iter().flat_map(|job| job.procedures) {
-                let own = procedure(context, &folder.join(&planned.address), &mut findings)?;
-                checked.extend(own);
+                let path = folder.join(&planned.address);
+                let input = inputs::procedure(context, &path)?;
+                checked.extend(procedure(input, &mut findings));
             }
             continue;
         }
-        checked.extend(procedure(context, path, &mut findings)?);
+        let input = inputs::procedure_of(context, path, text);
+        checked.extend(procedure(input, &mut findings));
     }
     for path in sheets {
         let input = inputs::sheet(context, path)?;
@@ -51,17 +54,13 @@ fn findings(context: &Context, command: &Check) -> Result<Vec<Finding>, Exit> {
 }
 
 /// A procedure, with everything that is wrong with it and with those that it links to.
-fn procedure(
-    context: &Context,
-    path: &Path,
-    findings: &mut Vec<Finding>,
-) -> Result<Option<CheckedProcedure>, Exit> {
-    let ProcedureInput { own, linked } = inputs::procedure(context, path)?;
+fn procedure(input: ProcedureInput, findings: &mut Vec<Finding>) -> Option<CheckedProcedure> {
+    let ProcedureInput { own, linked } = input;
     add(findings, Finding { text: own.text, diagnostics: own.diagnostics });
     for LinkedText { text, diagnostics, .. } in linked {
         add(findings, Finding { text, diagnostics });
     }
-    Ok(own.value)
+    own.value
 }
 
 /// A file that is named and linked to, or linked to twice, is told of once.

@@ -8,7 +8,7 @@ use super::Exit;
 use crate::journal::{JournalError, RunId, Runs};
 use crate::session::NotOpened;
 use crate::source::{Colour, Diagnostic, Look, SourceText, render};
-use crate::system::{DiskError, System};
+use crate::system::{DiskError, System, Why};
 use crate::terminal::{Facts, Line, Manner, Role, Stream, Text, Wish, choose, paint};
 
 /// The widest that text is set where nobody has said how wide it is.
@@ -133,7 +133,8 @@ impl Context {
         match self.system.disk().read_text(path, MOST) {
             Ok(text) => Ok(SourceText::new(path.display().to_string(), text)),
             // Where no such file is, the name may be one of those inside the program.
-            Err(error) => super::library_files::find(path).ok_or(error),
+            Err(error) if matches!(error.why, Why::NotThere) => super::library_files::find(path).ok_or(error),
+            Err(error) => Err(error),
         }
     }
 

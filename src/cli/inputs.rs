@@ -36,10 +36,14 @@ impl ProcedureInput {
 
 /// A procedure from a file.
 pub(super) fn procedure(context: &Context, path: &Path) -> Result<ProcedureInput, Exit> {
-    let text = context.read(path)?;
+    Ok(procedure_of(context, path, context.read(path)?))
+}
+
+/// A procedure from the text of its file.
+pub(super) fn procedure_of(context: &Context, path: &Path, text: SourceText) -> ProcedureInput {
     let found = procedure::read_linked(&text, &id(path), &Beside { context, path });
     let own = Input { text, value: found.value, diagnostics: found.diagnostics };
-    Ok(ProcedureInput { own, linked: found.linked })
+    ProcedureInput { own, linked: found.linked }
 }
 
 /// The files beside a procedure.
@@ -89,9 +93,14 @@ pub(super) fn book_in_job(
         return Ok((Book { procedure, sheet: None }, None));
     };
     let input = sheet(context, sheet_path)?;
-    sound(context, input.value, &input.diagnostics, &input.text)?;
-    let text = sheet_with(&input.text, &handed_on(&procedure, runs));
-    let sheet = sound(context, vehicle::read(&text).value, &[], &text)?;
+    let own = sound(context, input.value, &input.diagnostics, &input.text)?;
+    let handed = handed_on(&procedure, runs);
+    let (sheet, text) = if handed.is_empty() {
+        (own, input.text)
+    } else {
+        let text = sheet_with(&input.text, &handed);
+        (sound(context, vehicle::read(&text).value, &[], &text)?, text)
+    };
     let against = check_sheet(&procedure, &sheet);
     let sheet = sound(context, Some(sheet), &against, &text)?;
     Ok((Book { procedure, sheet: Some(sheet) }, Some(text)))

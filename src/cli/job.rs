@@ -231,15 +231,13 @@ fn from_file(context: &Context, command: &Run, path: &Path, answers: &Path) -> R
         last.clone_from(&script.0.clock);
         let open = open(context, &runs, path, &last, is_new)?;
         is_new = false;
-        let planned = open.job.procedures.iter().find(|planned| planned.id == one.procedure);
-        let Some(planned) = planned else {
+        let stands = job::standing(&open.job, &open.runs, &last);
+        let mut listed = open.job.procedures.iter().zip(stands);
+        let Some((planned, stands)) = listed.find(|(planned, _)| planned.id == one.procedure) else {
             return Err(context.found(&format!("`{}` is no procedure of this job", one.procedure)));
         };
-        let stands = job::standing(&open.job, &open.runs, &last);
-        let place = open.job.procedures.iter().position(|other| other.id == planned.id);
-        match place.and_then(|place| stands.get(place)) {
-            Some(Stands::Ready | Stands::Open(..)) => {}
-            _ => return Err(context.found(&format!("`{}` cannot be done yet", one.procedure))),
+        if !matches!(stands, Stands::Ready | Stands::Open(..)) {
+            return Err(context.found(&format!("`{}` cannot be done yet", one.procedure)));
         }
         let (mut live, news) = begin(context, command, &runs, (&open, planned), Some(&script))?;
         live.look_for_files_in(super::running::beside(Some(&beside)));
@@ -247,14 +245,9 @@ fn from_file(context: &Context, command: &Run, path: &Path, answers: &Path) -> R
         if ended != Exit::Done {
             return Ok(ended);
         }
-        let lasted = runs.list().map_err(|error| context.journal_error(&error))?;
-        let newest = lasted
-            .runs
-            .iter()
-            .filter_map(|(_, contents)| contents.lines.last())
-            .map(|line| line.time.clone());
-        last = newest.max_by_key(ZonedDateTime::timestamp).unwrap_or(last);
     }
     let open = open(context, &runs, path, &last, false)?;
-    Ok(context.show(&shown(&open, &last)))
+    let newest = open.runs.iter().filter_map(|run| Some(&run.events.last()?.1.at));
+    let last = newest.max_by_key(|at| at.timestamp()).unwrap_or(&last);
+    Ok(context.show(&shown(&open, last)))
 }

@@ -52,7 +52,7 @@ impl<'a> Paged<'a> {
     }
 
     fn fits(&self, text: &Text, below: usize) -> bool {
-        rows(text, self.ui.width(), Manner::Mono) + below <= self.ui.height()
+        self.rows(text) + below <= self.ui.height()
     }
 
     fn rows(&self, text: &Text) -> usize {

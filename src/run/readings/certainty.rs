@@ -78,7 +78,7 @@ impl fmt::Display for Certainty {
         let accuracy = Quantity::new(self.accuracy.number.rounded(4), self.accuracy.unit.clone());
         let percent = self.conformity * 100.0;
         let likely = match percent {
-            percent if percent > 99.5 => "over 99".to_owned(),
+            _ if self.is_beyond_doubt() => "over 99".to_owned(),
             percent if percent < 0.5 => "under 1".to_owned(),
             percent => format!("{percent:.0}"),
         };
