@@ -11,7 +11,7 @@ use crate::run::{
 
 /// What can be done in a file of answers, in the words of `do`.
 const DEEDS: &str = "read, acknowledge, true, untrue, good, not good, done, again, accept, dispose, not applicable, later, correct, instrument, \
-note, disturbed, complete, work done, counts, invalid, one more, give up, begin anew, missed, early, stage set, left out, loosened, \
+note, loose end, settle, carry out, disturbed, complete, work done, counts, invalid, one more, give up, begin anew, missed, early, stage set, left out, loosened, \
 keep, make safe, not approved, deviation, take over, absent, re-inspect, suspend, stop, wait and close";
 
 impl Line {
@@ -103,6 +103,7 @@ impl Line {
                 due: given("due", self.due.as_ref())?,
             }),
             "note" => Answer::Note(reason()?),
+            "loose end" | "settle" | "carry out" => families::of_loose_end(self, view, word)?,
             "disturbed" => Answer::Disturbed { what: reason()?, hold: self.hold.clone().map(Name) },
             "suspend" => {
                 let first = self.first.clone();

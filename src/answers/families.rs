@@ -2,7 +2,10 @@
 
 use crate::answers::line::{Line, given};
 use crate::procedure::Name;
-use crate::run::{Answer, Declared, InterruptionAnswer, InterruptionAsk, PeopleAnswer, PeopleAsk};
+use crate::run::{
+    Answer, Declared, InterruptionAnswer, InterruptionAsk, LooseAnswer, LooseEnd, PeopleAnswer, PeopleAsk,
+    View,
+};
 
 /// What is typed; none where it is a reading.
 pub(super) fn entered_by_people(ask: &PeopleAsk, text: &str) -> Option<Answer> {
@@ -31,6 +34,24 @@ pub(super) fn acted_by_people(line: &Line, word: &str) -> Result<Answer, String>
         }
         "absent" => PeopleAnswer::Absent { reason: reason()? },
         _ => PeopleAnswer::Reinspect { said: name()?, reason: reason()? },
+    }))
+}
+
+/// A loose end: noted, settled, carried out of the job.
+pub(super) fn of_loose_end(line: &Line, view: View<'_>, word: &str) -> Result<Answer, String> {
+    let reason = given("reason", line.reason.as_ref())?;
+    if word == "loose end" {
+        return Ok(Answer::Loose(LooseAnswer::Note { what: reason }));
+    }
+    let open = view.open_ends();
+    let is_meant = |end: &&LooseEnd<'_>| line.end.as_ref().is_none_or(|words| end.what == *words);
+    let end = open.iter().find(is_meant).map(|end| end.id.clone()).ok_or_else(|| {
+        let open: Vec<&str> = open.iter().map(|end| end.what.as_str()).collect();
+        format!("there is no such loose end; open are: {}", open.join("; "))
+    })?;
+    Ok(Answer::Loose(match word {
+        "settle" => LooseAnswer::Settle { end, how: reason },
+        _ => LooseAnswer::CarryOut { end, by: given("by", line.by.as_ref())?, why: reason },
     }))
 }
 

@@ -33,6 +33,10 @@ pub struct Line {
     pub pass: Option<String>,
     /// The role that somebody takes over, or whose name was entered wrongly.
     pub role: Option<String>,
+    /// The loose end that is settled or carried out of the job, in its words; none for the one that is asked about.
+    pub end: Option<String>,
+    /// Who sees to a loose end that leaves the job.
+    pub by: Option<String>,
     /// The hold point that was touched.
     pub hold: Option<String>,
     /// The tool for which an instrument is named.

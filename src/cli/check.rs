@@ -7,9 +7,9 @@ use super::arguments::Check;
 use super::context::Context;
 use super::inputs::{self, Input, ProcedureInput};
 use crate::answers::Script;
-use crate::job;
+use crate::job::{self, Job};
 use crate::procedure::{CheckedProcedure, LinkedText, check_sheet};
-use crate::source::{Diagnostic, Severity, SourceText, to_json};
+use crate::source::{Diagnostic, Found, Severity, SourceText, to_json};
 use crate::vehicle;
 
 /// Checks files and tells everything that is wrong with them.
@@ -33,13 +33,7 @@ fn findings(context: &Context, command: &Check) -> Result<Vec<Finding>, Exit> {
         let text = context.read(path)?;
         if job::is_job(text.text()) {
             let found = job::read(&text, &inputs::id(path));
-            add(&mut findings, Finding { text, diagnostics: found.diagnostics });
-            let folder = path.parent().unwrap_or(Path::new(""));
-            for planned in found.value.into_iter().flat_map(|job| job.procedures) {
-                let path = folder.join(&planned.address);
-                let input = inputs::procedure(context, &path)?;
-                checked.extend(procedure(input, &mut findings));
-            }
+            checked.extend(whole_job(context, path, (text, found), &mut findings)?);
             continue;
         }
         let input = inputs::procedure_of(context, path, text);
@@ -51,6 +45,27 @@ fn findings(context: &Context, command: &Check) -> Result<Vec<Finding>, Exit> {
         findings.push(finding);
     }
     Ok(findings)
+}
+
+/// A job with its procedures, and what they hand on to each other.
+fn whole_job(
+    context: &Context,
+    path: &Path,
+    (text, found): (SourceText, Found<Option<Job>>),
+    findings: &mut Vec<Finding>,
+) -> Result<Vec<CheckedProcedure>, Exit> {
+    let (mut own, folder) = (found.diagnostics, path.parent().unwrap_or(Path::new("")));
+    let (mut checked, mut below) = (Vec::new(), Vec::new());
+    for planned in found.value.iter().flat_map(|job| &job.procedures) {
+        let input = inputs::procedure(context, &folder.join(&planned.address))?;
+        checked.extend(procedure(input, &mut below));
+    }
+    own.extend(found.value.iter().flat_map(|job| job::check_handing(job, &checked)));
+    add(findings, Finding { text, diagnostics: own });
+    for finding in below {
+        add(findings, finding);
+    }
+    Ok(checked)
 }
 
 /// A procedure, with everything that is wrong with it and with those that it links to.

@@ -14,7 +14,7 @@ use crate::journal::{Pinned, Runs};
 use crate::procedure::CheckedProcedure;
 use crate::quantity::{Unit, parse_entry};
 use crate::run::{State, View};
-use crate::session::{LiveRun, StoredRun};
+use crate::session::{Beginning, LiveRun, StoredRun};
 use crate::terminal::{self, Bell, Guard, Heard, Paged, Text, Ui, WholeJob, job_kit, job_standing};
 
 /// A job with the runs that belong to it.
@@ -57,8 +57,9 @@ fn open(
         listing.runs.into_iter().filter_map(|(id, contents)| StoredRun::of(runs, &id, contents).ok());
     let mut own: Vec<StoredRun> =
         stored.filter(|run| tag_of(run).is_some_and(|tag| belongs(tag, &job.id))).collect();
-    let newest = own.iter().filter_map(tag_of).max().map(str::to_owned);
-    let tag = newest.filter(|_| !is_new).unwrap_or_else(|| format!("{}-{}", now.date(), job.id));
+    let began = |run: &&StoredRun| run.events.first().map(|(_, stamp)| stamp.at.timestamp());
+    let newest = own.iter().max_by_key(began).and_then(tag_of).map(str::to_owned);
+    let tag = newest.filter(|_| !is_new).unwrap_or_else(|| new_tag(&own, &job.id, now.date()));
     own.retain(|run| tag_of(run) == Some(tag.as_str()));
     let folder = path.parent().unwrap_or(Path::new("")).to_owned();
     Ok(Open { job, folder, tag, runs: own })
@@ -68,10 +69,20 @@ fn tag_of(run: &StoredRun) -> Option<&str> {
     run.start()?.job.as_deref()
 }
 
-/// `2026-10-12-cold-stall` is a tag of `cold-stall`.
+/// `2026-10-12-cold-stall` is a tag of `cold-stall`, and `2026-10-12.2-cold-stall` one of a second job on that day.
 fn belongs(tag: &str, id: &str) -> bool {
-    const DATE: usize = "2026-10-12-".len();
-    tag.get(DATE..) == Some(id)
+    const DATE: usize = "2026-10-12".len();
+    let rest = tag.get(DATE..).unwrap_or_default();
+    rest.split_once('-')
+        .is_some_and(|(number, own)| own == id && (number.is_empty() || number.starts_with('.')))
+}
+
+/// One that no run has yet.
+fn new_tag(runs: &[StoredRun], id: &str, day: jiff::civil::Date) -> String {
+    let first = std::iter::once(format!("{day}-{id}"));
+    let mut tags = first.chain((2..).map(|number: u32| format!("{day}.{number}-{id}")));
+    let is_free = |tag: &String| runs.iter().all(|run| tag_of(run) != Some(tag.as_str()));
+    tags.find(is_free).unwrap_or_default()
 }
 
 /// Shows a whole job.
@@ -195,8 +206,13 @@ fn begin(
     let (book, sheet) = inputs::book_in_job(context, &path, command.vehicle.as_deref(), &open.runs)?;
     let pinned = Pinned::of(&book.procedure, sheet.as_ref());
     let from = script.map(|(_, text)| text.name().to_owned());
-    let begun =
-        LiveRun::start_in_job(runs, book, pinned, (Some(open.tag.clone()), from), &now(context, script));
+    let place = open.job.procedures.iter().position(|one| one.id == planned.id).unwrap_or_default();
+    let beginning = Beginning {
+        job: Some(open.tag.clone()),
+        inherited: job::inherited(&open.job, place, &open.runs),
+        answered_from: from,
+    };
+    let begun = LiveRun::start_in_job(runs, book, pinned, beginning, &now(context, script));
     let live = begun.map_err(|error| not_taken(context, &error))?;
     let news = format!("Run {} of the job {} begins.", live.run.id, open.job.title);
     Ok((live, news))
@@ -218,13 +234,24 @@ struct RunAnswers {
     answers: PathBuf,
 }
 
+/// Whether a file of answers goes on with the newest job: what it answers first can be done there.
+fn goes_on(context: &Context, runs: &Runs, path: &Path, read: &JobAnswers) -> Result<bool, Exit> {
+    let now = context.system.now();
+    let open = open(context, runs, path, &now, false)?;
+    let stands = job::standing(&open.job, &open.runs, &now);
+    let first = read.runs.first().map(|one| one.procedure.as_str());
+    let mut listed = open.job.procedures.iter().zip(stands);
+    let can_be_done = |stands: &Stands| !matches!(stands, Stands::Done(..) | Stands::Waits(_));
+    Ok(listed.any(|(planned, stands)| Some(planned.id.as_str()) == first && can_be_done(&stands)))
+}
+
 fn from_file(context: &Context, command: &Run, path: &Path, answers: &Path) -> Result<Exit, Exit> {
     let text = context.read(answers)?;
     let read: JobAnswers = toml::from_str(text.text())
         .map_err(|error| context.found(&format!("{}: {error}", answers.display())))?;
     let runs = context.runs()?;
     let mut last = context.system.now();
-    let mut is_new = true;
+    let mut is_new = command.new || !goes_on(context, &runs, path, &read)?;
     for one in &read.runs {
         let beside = answers.parent().unwrap_or(Path::new("")).join(&one.answers);
         let script = script(context, &beside)?;

@@ -19,6 +19,7 @@ struct Data {
     waits: Vec<WaitData>,
     clock: Vec<String>,
     open: Vec<String>,
+    loose_ends: Vec<String>,
     can_stop: bool,
     steps: Vec<StepData>,
 }
@@ -92,6 +93,7 @@ fn as_data(run: &str, view: View<'_>) -> Data {
         waits: waits(view),
         clock: view.state.times.jumps.iter().map(ToString::to_string).collect(),
         open: view.open_items().iter().map(ToString::to_string).collect(),
+        loose_ends: view.open_ends().into_iter().map(|end| end.what).collect(),
         can_stop: matches!(view.can_stop(), CanStop::Yes(_)),
         steps: steps.into_iter().map(|at| step(view, at, prompt.step)).collect(),
     }

@@ -3,7 +3,8 @@
 use crate::source::Code;
 
 /// All codes of this area, sorted by name.
-pub static CODES: &[&Code] = &[&JOB_CIRCLE, &JOB_EMPTY, &JOB_TWICE, &JOB_UNKNOWN];
+pub static CODES: &[&Code] =
+    &[&JOB_CIRCLE, &JOB_EMPTY, &JOB_HANDED_ON, &JOB_NEVER_ENDED, &JOB_TWICE, &JOB_UNKNOWN];
 
 /// Procedures that wait for each other.
 pub static JOB_CIRCLE: Code = Code {
@@ -29,6 +30,33 @@ A job is an ordered list whose items are links to procedures, each a file of its
 Wrong: a list of words
 
 Right: `1. [Raise and support](raise-and-support.md)`
+",
+};
+
+/// Something that is handed on from nowhere.
+pub static JOB_HANDED_ON: Code = Code {
+    name: "job-handed-on",
+    summary: "a procedure of a job wants something that no earlier one hands on",
+    teaching: "\
+`handed_on` names a result, or a hold point whose protection stays in force, of a procedure that comes before in
+the same job, directly or by others. A result is of the same kind as the value that takes it.
+
+Wrong: `handed_on = \"drained in drain\"` where `drain` comes later, or has no `drained`
+
+Right: the procedure that reads `drained` stands earlier in the list
+",
+};
+
+/// A protection that a job never ends.
+pub static JOB_NEVER_ENDED: Code = Code {
+    name: "job-never-ended",
+    summary: "no procedure of a job ends a protection that stays in force",
+    teaching: "\
+A protection that outlasts its run (`stays = true`) is ended by a hold point of a later procedure of the job.
+
+Wrong: `support` of `raise` stays, and the vehicle is never let down
+
+Right: `ends = [\"support in raise\"]` in `[holds.lowering]` of `lower`
 ",
 };
 

@@ -24,7 +24,7 @@ pub fn handed_on(procedure: &CheckedProcedure, runs: &[StoredRun]) -> Vec<Handed
             .iter()
             .filter(|run| run.book.procedure.id() == handed.procedure && run.state.closed.is_some());
         let run = own.max_by_key(|run| run.state.closed.as_ref().map(|stamp| stamp.at.timestamp()))?;
-        let (text, source) = result(run, &Name(handed.result.clone()))?;
+        let (text, source) = result(run, &Name(handed.name.clone()))?;
         Some(Handed { name: name.clone(), text, source })
     });
     found.collect()

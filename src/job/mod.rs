@@ -20,6 +20,8 @@
 
 mod codes;
 mod handed;
+mod handing;
+mod inherited;
 mod model;
 mod order;
 mod read;
@@ -27,6 +29,8 @@ mod standing;
 
 pub use codes::CODES;
 pub use handed::{Handed, handed_on, sheet_with};
+pub use handing::check_handing;
+pub use inherited::{JobEnd, inherited, loose_ends, protections};
 pub use model::{Job, Planned};
 pub use read::{is_job, read};
 pub use standing::{Stands, standing, time_at};

@@ -159,6 +159,8 @@ pub struct Step {
     pub watch_ends: Vec<Name>,
     /// The state in which the job can rest once it is done.
     pub stopping_point: Option<Name>,
+    /// The loose ends that it leaves.
+    pub leaves: Vec<Name>,
     /// The procedure that is run here: its sections are the first parts of this step.
     pub link: Option<Link>,
     /// Its parts. It is done with the last of them.
@@ -198,6 +200,7 @@ impl Step {
             watch_begins: Vec::new(),
             watch_ends: Vec::new(),
             stopping_point: None,
+            leaves: Vec::new(),
             link: None,
             groups: Vec::new(),
             source: 0,

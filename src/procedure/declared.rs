@@ -4,7 +4,7 @@
 use super::instead::same_words;
 use jiff::civil::Date;
 
-use super::{Instead, Name};
+use super::{HandedOn, Instead, Name};
 use crate::formula::Typed;
 use crate::quantity::{Quantity, Unit};
 use crate::trade::measurement::Rule;
@@ -77,13 +77,24 @@ pub struct Hold {
     pub protection: Option<String>,
     /// What that protection is called in a word or two, where every screen names it.
     pub short: Option<String>,
+    /// Whether that protection may outlast the run: a later procedure of the job ends it.
+    pub stays: bool,
+    /// The hold point of an earlier procedure of the job that put it in force.
+    pub handed_on: Option<HandedOn>,
     /// The hold points whose protections it ends.
     pub ends: Vec<Name>,
+    /// Those of earlier procedures of the job.
+    pub ends_earlier: Vec<HandedOn>,
     /// The energy that it isolates: proved by a reading and by trying it, after all else.
     pub isolates: Option<String>,
 }
 
 impl Hold {
+    /// Whether it goes on under the protection of this hold point of this procedure.
+    pub fn is_handed_on_as(&self, hold: &str, procedure: &str) -> bool {
+        self.handed_on.as_ref().is_some_and(|from| from.name == hold && from.procedure == procedure)
+    }
+
     /// Whether something is read or tightened at it.
     pub fn takes(&self, name: &Name) -> bool {
         self.readings.contains(name) || self.fasteners.contains(name)

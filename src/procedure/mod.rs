@@ -45,8 +45,8 @@ pub use named::Named;
 pub use sheet::check_sheet;
 pub use tables::Declarations;
 pub use written::{
-    Alternatives, Check, Condition, Critical, Ground, HandedOn, Hazard, NamedStep, Role, StoppingPoint,
-    Supply, Tool, Typing, Usual, Value, VehicleValue, Wait, Watch, Witness,
+    Alternatives, Check, Condition, Critical, Ground, HandedOn, Hazard, LooseEnd, NamedStep, Role,
+    StoppingPoint, Supply, Tool, Typing, Usual, Value, VehicleValue, Wait, Watch, Witness,
 };
 
 use table::Table;

@@ -65,6 +65,7 @@ fn said(event: &Event, state: &State) -> Option<Answer> {
         Event::People(event) => event.answer(),
         Event::Fastening(event) => event.answer(),
         Event::Particular(event) => event.answer(),
+        Event::Loose(event) => Answer::Loose(event.answer()),
         Event::Late(late) => Answer::Late(late.answer()),
         Event::Interruption(event) => Answer::Interruption(event.answer()),
         _ => return None,

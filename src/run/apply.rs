@@ -104,6 +104,7 @@ impl Next<'_> {
             Event::People(event) => self.people(event),
             Event::Fastening(event) => self.fastening(event),
             Event::Particular(event) => self.particular(event),
+            Event::Loose(event) => self.loose(event),
             Event::Late(late) => self.late_entry(late),
             Event::Interruption(event) => self.interruption(event),
             Event::Accepted { name, disposition, reason } => {

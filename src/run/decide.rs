@@ -11,6 +11,7 @@ use crate::run::fastening::decide as fastening;
 use crate::run::fastening::event::FasteningAnswer;
 use crate::run::flow::decide as flow;
 use crate::run::flow::event::{FlowAnswer, FlowAsk};
+use crate::run::loose::decide as loose;
 use crate::run::particulars::event::ParticularAnswer;
 use crate::run::particulars::{instruments, revised};
 use crate::run::people::attendance;
@@ -146,6 +147,7 @@ impl View<'_> {
             Answer::Particular(ParticularAnswer::CorrectFile { reading, entry, file, reason }) => {
                 kept_file::correct(self, reading, entry, file, reason)
             }
+            Answer::Loose(answer) => loose::decide(self, answer).map(Event::Loose),
             Answer::Late(late) => lateness::decide(self, prompt, late),
             answer => asked::decide(self, prompt, answer),
         }

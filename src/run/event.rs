@@ -7,6 +7,7 @@ use crate::quantity::Entry;
 use crate::run::answered::{Answered, Disposition, Leave};
 use crate::run::fastening::event::FasteningEvent;
 use crate::run::flow::event::FlowEvent;
+use crate::run::loose::event::LooseEvent;
 use crate::run::particulars::event::ParticularEvent;
 use crate::run::people::event::PeopleEvent;
 use crate::run::sitting::event::InterruptionEvent;
@@ -70,6 +71,8 @@ pub enum Event {
     Fastening(FasteningEvent),
     /// Particulars: an instrument, a file, what was typed, what the vehicle is.
     Particular(ParticularEvent),
+    /// Of loose ends.
+    Loose(LooseEvent),
     /// Something was done before it was entered.
     Late(LateEntry),
     /// Before, between and after.

@@ -33,6 +33,7 @@ impl Prompt {
             Ask::Fastening(ask) => ask.label(view),
             Ask::Particular(ask) => ask.label(),
             Ask::Interruption(ask) => ask.label(view),
+            Ask::LooseEnd(_) => "loose end".to_owned(),
             Ask::Close => "close".to_owned(),
         }
     }

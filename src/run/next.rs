@@ -89,7 +89,7 @@ impl<'run> View<'run> {
     fn ask_to_end(self) -> Ask {
         let close_up = self.ask_close_up().map(Ask::Interruption);
         let dispose = || self.state.undisposed().next().map(|(deviation, _)| Ask::Dispose(deviation));
-        close_up.or_else(dispose).unwrap_or(Ask::Close)
+        close_up.or_else(dispose).or_else(|| self.ask_loose_end()).unwrap_or(Ask::Close)
     }
 
     fn ask_approval(self) -> Option<Ask> {

@@ -6,6 +6,7 @@ use crate::procedure::{Name, StepId};
 use crate::run::answered::{Disposition, Leave};
 use crate::run::fastening::event::{FasteningAnswer, FasteningAsk};
 use crate::run::flow::event::{FlowAnswer, FlowAsk};
+use crate::run::loose::event::{EndId, LooseAnswer};
 use crate::run::particulars::event::{ParticularAnswer, ParticularAsk};
 use crate::run::people::event::{PeopleAnswer, PeopleAsk};
 use crate::run::sitting::event::{InterruptionAnswer, InterruptionAsk};
@@ -68,6 +69,8 @@ pub enum Ask {
     Particular(ParticularAsk),
     /// Before, between and after.
     Interruption(InterruptionAsk),
+    /// What becomes of this loose end?
+    LooseEnd(EndId),
     /// Close the run?
     Close,
 }
@@ -97,6 +100,7 @@ impl Ask {
             Self::Fastening(_) => "fastening",
             Self::Particular(_) => "particular",
             Self::Interruption(ask) => ask.word(),
+            Self::LooseEnd(_) => "loose end",
             Self::Close => "close",
         }
     }
@@ -156,6 +160,8 @@ pub enum Answer {
     Fastening(FasteningAnswer),
     /// Particulars: an instrument, a file, what was typed, what the vehicle is.
     Particular(ParticularAnswer),
+    /// Of loose ends.
+    Loose(LooseAnswer),
     /// It was done before.
     Late(LateAnswer),
     /// Before, between and after.

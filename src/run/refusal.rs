@@ -94,6 +94,8 @@ pub enum Refusal {
     NothingTightened { what: String },
     /// A place that the group does not have.
     NoSuchPlace { position: String, places: Vec<String> },
+    /// No loose end that is open.
+    NoSuchEnd { open: Vec<String> },
     /// Something is still open.
     Open(Vec<String>),
 }
@@ -247,6 +249,10 @@ impl fmt::Display for Refusal {
             }
             Self::NoSuchPlace { position, places } => {
                 write!(formatter, "there is no place `{position}`; there are: {}", places.join(", "))
+            }
+            Self::NoSuchEnd { open } if open.is_empty() => formatter.write_str("nothing is loose"),
+            Self::NoSuchEnd { open } => {
+                write!(formatter, "that is no loose end; open are: {}", open.join("; "))
             }
             Self::Open(items) => {
                 write!(formatter, "it cannot be closed while this is open: {}", items.join("; "))

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use crate::procedure::{Name, StepId};
 use crate::quantity::Entry;
 use crate::run::answered::Leave;
+use crate::run::loose::facts::Loose;
 use crate::run::particulars::facts::Particulars;
 use crate::run::people::facts::PeopleFacts;
 use crate::run::sitting::facts::Interruption;
@@ -51,6 +52,8 @@ pub struct State {
     pub picked: Option<StepId>,
     /// Departures, numbered from 1 by their place.
     pub deviations: Vec<Deviation>,
+    /// What was said of loose ends.
+    pub loose: Loose,
     /// How readings were taken.
     pub particulars: Particulars,
     /// Remarks.

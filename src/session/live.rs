@@ -9,7 +9,9 @@ use jiff::ZonedDateTime;
 use crate::journal::linked_file;
 use crate::journal::{Contents, Digest, Journal, JournalError, Pinned, RunId, Runs};
 use crate::procedure::{self, Shelf};
-use crate::run::{Book, Decided, Event, Input, Pin, Refusal, Stamp, Start, State, View, apply, decide};
+use crate::run::{
+    Book, Decided, Event, Inherited, Input, Pin, Refusal, Stamp, Start, State, View, apply, decide,
+};
 use crate::session::attached::Attaching;
 use crate::session::written::WrittenLine;
 use crate::source::{Severity, SourceText};
@@ -39,6 +41,17 @@ pub struct LiveRun {
     pub run: StoredRun,
     journal: Journal,
     attaching: Attaching,
+}
+
+/// What a run is begun with besides its texts.
+#[derive(Clone, Debug, Default)]
+pub struct Beginning {
+    /// The job that it belongs to: the day it began, and its file's name.
+    pub job: Option<String>,
+    /// What the earlier runs of that job leave to it.
+    pub inherited: Inherited,
+    /// The file that answers in a person's place.
+    pub answered_from: Option<String>,
 }
 
 /// Why a run cannot be opened.
@@ -104,7 +117,7 @@ impl LiveRun {
         answered_from: Option<String>,
         now: &ZonedDateTime,
     ) -> Result<Self, NotTaken> {
-        Self::start_in_job(runs, book, pinned, (None, answered_from), now)
+        Self::start_in_job(runs, book, pinned, Beginning { answered_from, ..Beginning::default() }, now)
     }
 
     /// The same as a part of a job.
@@ -112,7 +125,7 @@ impl LiveRun {
         runs: &Runs,
         book: Book,
         pinned: Pinned,
-        (job, answered_from): (Option<String>, Option<String>),
+        beginning: Beginning,
         now: &ZonedDateTime,
     ) -> Result<Self, NotTaken> {
         let (id, journal) =
@@ -123,8 +136,9 @@ impl LiveRun {
             procedure: procedure_pin(&book, &pinned),
             linked: linked_pins(&book),
             sheet: sheet_pin(&book, &pinned),
-            job,
-            answered_from,
+            job: beginning.job,
+            inherited: beginning.inherited,
+            answered_from: beginning.answered_from,
         };
         let contents = Contents { text: String::new(), lines: Vec::new(), torn: None, head: journal.head() };
         let run = StoredRun { id, book, events: Vec::new(), state: State::default(), pinned, contents };

@@ -8,5 +8,5 @@ mod live;
 mod written;
 
 pub use carried::{Carried, NotCarried, carried};
-pub use live::{LiveRun, NotOpened, NotTaken, StoredRun};
+pub use live::{Beginning, LiveRun, NotOpened, NotTaken, StoredRun};
 pub use written::written_line;

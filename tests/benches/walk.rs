@@ -13,7 +13,7 @@ use std::time::{Duration, Instant};
 
 use bayhand::answers::Script;
 use bayhand::procedure;
-use bayhand::run::{Ask, Book, Input, Pin, Stamp, Start, State, View, apply, decide};
+use bayhand::run::{Ask, Book, Inherited, Input, Pin, Stamp, Start, State, View, apply, decide};
 use bayhand::source::SourceText;
 use bayhand::vehicle;
 
@@ -64,6 +64,7 @@ fn walk(book: &Book, script: &Script) -> State {
     let pin = Pin { name: "flush".to_owned(), what: "flush".to_owned(), sha256: String::new() };
     let start = Start {
         job: None,
+        inherited: Inherited::default(),
         run: "bench".to_owned(),
         engine: String::new(),
         procedure: pin,

@@ -1,5 +1,6 @@
 //! Tests of `job`: what is wrong with one, in which order it can be done, what its runs hand on.
 
+mod left;
 mod order;
 mod shipped;
 mod walked;

@@ -5,7 +5,7 @@ use std::path::Path;
 
 use bayhand::procedure::codes;
 use bayhand::source::Code;
-use bayhand::{answers, formula, vehicle};
+use bayhand::{answers, formula, job, vehicle};
 
 use super::support::{repository, text};
 
@@ -64,7 +64,8 @@ fn no_name_stands_for_two_codes() {
 
 #[test]
 fn each_code_teaches_with_a_wrong_and_a_right_example() {
-    for code in codes().into_iter().chain(vehicle::CODES.iter().copied()) {
+    let others = vehicle::CODES.iter().chain(job::CODES).copied();
+    for code in codes().into_iter().chain(others) {
         assert!(code.teaching.contains("\nWrong: ") && code.teaching.contains("\nRight: "), "{}", code.name);
         assert!(
             code.name.chars().all(|letter| letter.is_ascii_lowercase() || letter == '-'),

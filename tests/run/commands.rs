@@ -4,8 +4,8 @@ use std::collections::BTreeSet;
 
 use bayhand::procedure::{Name, SectionId, StepId};
 use bayhand::run::{
-    Answer, Declared, Disposition, FasteningAnswer, FlowAnswer, InterruptionAnswer, KeptFile, LateAnswer,
-    Leave, ParticularAnswer, PeopleAnswer, Spot,
+    Answer, Declared, Disposition, EndId, FasteningAnswer, FlowAnswer, InterruptionAnswer, KeptFile,
+    LateAnswer, Leave, LooseAnswer, ParticularAnswer, PeopleAnswer, Spot,
 };
 
 use super::drive::{Drive, leave, typed};
@@ -20,6 +20,7 @@ pub fn commands(drive: &Drive) -> Vec<Answer> {
     all.extend(people(drive).into_iter().map(Answer::People));
     all.extend(fastening(drive).into_iter().map(Answer::Fastening));
     all.extend(particular(drive).into_iter().map(Answer::Particular));
+    all.extend(loose(drive).map(Answer::Loose));
     all.extend(late(drive));
     all
 }
@@ -197,6 +198,17 @@ fn particular(drive: &Drive) -> Vec<ParticularAnswer> {
     all
 }
 
+fn loose(drive: &Drive) -> impl Iterator<Item = LooseAnswer> {
+    let ends = drive.view().loose_ends().into_iter().map(|end| end.id);
+    let ends: Vec<EndId> = ends.chain([EndId::HandedOn(7)]).collect();
+    let settle = |end: &EndId| LooseAnswer::Settle { end: end.clone(), how: because() };
+    let carry = |end: &EndId| LooseAnswer::CarryOut { end: end.clone(), by: because(), why: because() };
+    let settled: Vec<LooseAnswer> = ends.iter().map(settle).chain(ends.iter().map(carry)).collect();
+    [LooseAnswer::Note { what: because() }, LooseAnswer::Note { what: String::new() }]
+        .into_iter()
+        .chain(settled)
+}
+
 fn late(drive: &Drive) -> impl Iterator<Item = Answer> {
     let late = [Answer::Done, typed("3"), typed("20"), Answer::Close].map(|answer| LateAnswer {
         answer: Box::new(answer),
@@ -215,6 +227,7 @@ const fn place(command: &Answer) -> (char, usize) {
         Answer::People(answer) => return ('p', of_people(answer)),
         Answer::Fastening(answer) => return ('f', of_fastening(answer)),
         Answer::Particular(answer) => return ('t', of_particular(answer)),
+        Answer::Loose(answer) => return ('l', of_loose(answer)),
         Answer::AcceptBrief => 0,
         Answer::Person(_) => 1,
         Answer::Typed { .. } => 2,
@@ -272,6 +285,14 @@ const fn of_interruption(answer: &InterruptionAnswer) -> usize {
     }
 }
 
+const fn of_loose(answer: &LooseAnswer) -> usize {
+    match answer {
+        LooseAnswer::Note { .. } => 0,
+        LooseAnswer::Settle { .. } => 1,
+        LooseAnswer::CarryOut { .. } => 2,
+    }
+}
+
 const fn of_people(answer: &PeopleAnswer) -> usize {
     match answer {
         PeopleAnswer::Keep => 0,
@@ -310,7 +331,7 @@ fn every_answer_is_among_them() {
     let reading = "[readings.r]\nwhat = \"r\"\nunit = \"mm\"\ninformation_only = true\n";
     let drive = Drive::of(reading, "1. Read [r].\n");
     let there: BTreeSet<(char, usize)> = commands(&drive).iter().map(place).collect();
-    let all = [('a', 23), ('w', 10), ('b', 10), ('p', 7), ('f', 4), ('t', 7)];
+    let all = [('a', 23), ('w', 10), ('b', 10), ('p', 7), ('f', 4), ('t', 7), ('l', 3)];
     assert_eq!(
         there,
         all.into_iter().flat_map(|(family, count)| (0..count).map(move |at| (family, at))).collect()

@@ -2,9 +2,9 @@
 
 use bayhand::procedure::{self, Name, StepId};
 use bayhand::run::{
-    Answer, Ask, Book, Decided, Event, FlowAnswer, FlowAsk, Input, InterruptionAnswer, InterruptionAsk,
-    Leave, PeopleAnswer, PeopleAsk, Pin, Prompt, Refusal, SlipCheck, Stamp, Start, State, Taken, View, apply,
-    decide,
+    Answer, Ask, Book, Decided, Event, FlowAnswer, FlowAsk, Inherited, Input, InterruptionAnswer,
+    InterruptionAsk, Leave, PeopleAnswer, PeopleAsk, Pin, Prompt, Refusal, SlipCheck, Stamp, Start, State,
+    Taken, View, apply, decide,
 };
 use bayhand::source::SourceText;
 use jiff::{SignedDuration, ZonedDateTime};
@@ -64,6 +64,7 @@ impl Drive {
         let pin = Pin { name: "test".to_owned(), what: "Test".to_owned(), sha256: String::new() };
         let start = Start {
             job: None,
+            inherited: Inherited::default(),
             run: "2026-11-21-test".to_owned(),
             engine: "test".to_owned(),
             procedure: pin,

@@ -25,6 +25,7 @@ mod lateness;
 mod leaving;
 mod links;
 mod logs;
+mod loose;
 mod missed;
 mod nominal;
 mod passes;

@@ -9,7 +9,11 @@ const MEANINGS: &[(char, &str, &[&str])] = &[
     ('a', "it is read and understood", &["acknowledge"]),
     ('b', "begin", &["begin this section anew"]),
     ('c', "correct", &["correct a wrong entry", "correct an earlier reading or entry"]),
-    ('d', "done", &["done", "all of it is done", "it was done before: enter it late (from paper)"]),
+    (
+        'd',
+        "done",
+        &["done", "all of it is done", "it was done before: enter it late (from paper)", "settled"],
+    ),
     ('e', "end", &["end: close and seal the run", "end it now"]),
     ('f', "a fastener was loosened", &["a fastener was loosened again"]),
     ('g', "go on all the same", &["go on with a deviation", "give up what is repeated here"]),
@@ -19,7 +23,13 @@ const MEANINGS: &[(char, &str, &[&str])] = &[
     (
         'k',
         "keep",
-        &["keep it", "keep it, it is so", "keep it in force", "leave it as it was done, as a deviation"],
+        &[
+            "keep it",
+            "keep it, it is so",
+            "keep it in force",
+            "leave it as it was done, as a deviation",
+            "carry it out of the job",
+        ],
     ),
     ('l', "later", &["this step later"]),
     ('m', "something moved", &["something was moved or used"]),

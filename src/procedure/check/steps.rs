@@ -91,6 +91,7 @@ impl<'n> Placer<'n> {
             Some(Table::Critical) => Some(&mut step.critical),
             Some(Table::Watches) if first => Some(&mut step.watch_begins),
             Some(Table::Watches) => Some(&mut step.watch_ends),
+            Some(Table::LooseEnds) => Some(&mut step.leaves),
             Some(Table::StoppingPoints) => {
                 step.stopping_point.get_or_insert(name.value.clone());
                 None

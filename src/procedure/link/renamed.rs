@@ -7,7 +7,10 @@ use crate::procedure::{
 };
 
 all_fields! {
-    Hold { what, why, confirm, anew, readings, fasteners, release, second, lapses, protection, short, ends, isolates }
+    Hold {
+        what, why, confirm, anew, readings, fasteners, release, second, lapses, protection, short, stays, handed_on, ends,
+        ends_earlier, isolates
+    }
     Lapses { on_resume, when_disturbed, on_people, after }
     Reading { what, why, kind, instrument, stopwatch, fails, sides, source, second, occasion, ceiling, instead }
     Sides { too_low, too_high }
@@ -23,7 +26,7 @@ all_fields! {
     Step {
         id, number, names, section, parent, before, text, passages, who, conditions, hazards, hold, takes, computes, starts,
         needs, repeat, alternatives, fasteners, checks, witnesses, critical, watch_begins, watch_ends, stopping_point,
-        link, groups, source, span
+        leaves, link, groups, source, span
     }
 }
 

@@ -41,8 +41,9 @@ pub static PROTECTION_NEVER_ENDED: Code = Code {
     name: "protection-never-ended",
     summary: "no hold point ends a protection",
     teaching: "\
-A job cannot be closed while a protection is in force. For each one there is a later hold point that names it in
+A run cannot be closed while a protection is in force. For each one there is a later hold point that names it in
 `ends`: tools clear, people clear, then take it away. Where several steps verify it, its end comes after the last.
+Where a later procedure of the job goes on under it, `stays = true` lets it outlast the run.
 
 Wrong: `protection = \"vehicle on four stands\"` and no `ends` that names the hold point
 
@@ -77,7 +78,7 @@ fn ending(draft: &Draft<'_>, name: &Spanned<Name>, ended: &Spanned<String>) -> O
 }
 
 fn never_ended(draft: &Draft<'_>, name: &Spanned<Name>, hold: &WrittenHold) -> Option<Diagnostic> {
-    let protection = hold.protection.as_ref()?;
+    let protection = hold.protection.as_ref().filter(|_| !hold.stays)?;
     let ends = |other: &WrittenHold| other.ends.iter().any(|ended| ended.value == name.value.0);
     let last = draft.steps_of_hold(&name.value).next_back();
     let enders: Vec<&Name> =

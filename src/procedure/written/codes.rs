@@ -1,6 +1,6 @@
 //! What can be wrong with a declaration before any name is followed.
 
-use super::hold_codes::{HOLD_ANEW_NEVER, HOLD_CONFIRMS_NOTHING, HOLD_SHORT};
+use super::hold_codes::{HOLD_ANEW_NEVER, HOLD_CONFIRMS_NOTHING, HOLD_SHORT, HOLD_STAYS};
 use super::instead_codes::{INSTEAD_AMBIGUOUS, INSTEAD_EMPTY, INSTEAD_MISPLACED};
 use super::vehicle_codes::{HANDED_ON_WRONG, USUAL_WRONG};
 use crate::source::{Code, Diagnostic, Spanned, suggest};
@@ -19,6 +19,7 @@ pub static CODES: &[&Code] = &[
     &HOLD_ANEW_NEVER,
     &HOLD_CONFIRMS_NOTHING,
     &HOLD_SHORT,
+    &HOLD_STAYS,
     &INSTEAD_AMBIGUOUS,
     &INSTEAD_EMPTY,
     &INSTEAD_MISPLACED,

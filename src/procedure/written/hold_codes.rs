@@ -43,3 +43,17 @@ Wrong: `short = \"the vehicle stands on four rated stands\"`
 Right: `short = \"on stands\"`, with `protection = \"vehicle on four stands\"`
 ",
 };
+
+/// A hold point that hands nothing on.
+pub static HOLD_STAYS: Code = Code {
+    name: "hold-stays",
+    summary: "a hold point says that its protection stays in force, and it has none",
+    teaching: "\
+A job takes many evenings. `stays = true` lets a protection outlast its run: the vehicle stays on its stands, and a
+later procedure goes on under it, with `handed_on` at a hold point that looks again at what can have changed.
+
+Wrong: `stays = true` in a hold point without `protection`
+
+Right: `protection = \"vehicle on four stands\"` beside it
+",
+};

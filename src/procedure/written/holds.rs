@@ -1,7 +1,8 @@
 //! `[holds]`.
 
 use super::codes::word_unknown;
-use super::hold_codes::{HOLD_ANEW_NEVER, HOLD_CONFIRMS_NOTHING, HOLD_SHORT};
+use super::handed_on::{HandedOn, from_earlier, handed_on};
+use super::hold_codes::{HOLD_ANEW_NEVER, HOLD_CONFIRMS_NOTHING, HOLD_SHORT, HOLD_STAYS};
 use crate::procedure::check::Proved;
 use crate::procedure::declarable::{Called, Declarable, Spoken};
 use crate::procedure::{Hold, Lapses, Name, Table};
@@ -34,8 +35,14 @@ pub struct WrittenHold {
     pub protection: Option<Spanned<String>>,
     /// What that protection is called in a word or two.
     pub short: Option<String>,
+    /// Whether that protection may outlast the run: a later procedure of the job ends it.
+    pub stays: bool,
+    /// The hold point of an earlier procedure of the job that put it in force.
+    pub handed_on: Option<HandedOn>,
     /// The hold points whose protections it ends.
     pub ends: Vec<Spanned<String>>,
+    /// Those of earlier procedures of the job.
+    pub ends_earlier: Vec<HandedOn>,
     /// The energy that it isolates.
     pub isolates: Option<Spanned<String>>,
 }
@@ -84,7 +91,10 @@ fn followed(written: &WrittenHold, proved: &Proved<'_>) -> Hold {
         lapses: written.lapses.clone(),
         protection: written.protection.as_ref().map(|protection| protection.value.clone()),
         short: written.short.clone(),
+        stays: written.stays,
+        handed_on: written.handed_on.clone(),
         ends: written.ends.iter().map(name).collect(),
+        ends_earlier: written.ends_earlier.clone(),
         isolates: written.isolates.as_ref().map(|energy| energy.value.clone()),
     }
 }
@@ -100,7 +110,10 @@ fn hold(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenHold> {
     let lapses = lapses(fields);
     let protection = fields.text("protection");
     let short = short(fields, protection.is_some());
-    let ends = fields.texts("ends").map(|list| list.value).unwrap_or_default();
+    let (stays, handed_on) = stays(fields, protection.is_some());
+    let ended = fields.texts("ends").map(|list| list.value).unwrap_or_default();
+    let (earlier, ends): (Vec<_>, Vec<_>) = ended.into_iter().partition(|one| one.value.contains(" in "));
+    let ends_earlier = earlier.iter().filter_map(|one| from_earlier(fields, one)).collect();
     let isolates = fields.text("isolates");
     if confirm.is_empty() && readings.is_empty() {
         confirms_nothing(fields);
@@ -116,9 +129,27 @@ fn hold(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenHold> {
         lapses,
         protection,
         short,
+        stays,
+        handed_on,
         ends,
+        ends_earlier,
         isolates,
     })
+}
+
+/// Whether the protection outlasts the run, and where it comes from.
+fn stays(fields: &mut Fields<'_, '_, '_>, protects: bool) -> (bool, Option<HandedOn>) {
+    let keys = ["stays", "handed_on"].map(|key| fields.item(key).map(|item| item.key));
+    let stays = fields.mark("stays").is_some();
+    let handed_on = handed_on(fields, "support in raise-and-support");
+    if let Some(key) = keys.into_iter().flatten().next().filter(|_| !protects) {
+        let headline = format!("{} hands nothing on", fields.owner());
+        let diagnostic =
+            Diagnostic::error(&HOLD_STAYS, headline).at(key, "there is no protection that it could be");
+        let help = "add `protection = \"vehicle on four stands\"`, or take it out";
+        fields.scribe.note(diagnostic.help(help));
+    }
+    (stays || handed_on.is_some(), handed_on)
 }
 
 /// What the protection is called where every screen names it.

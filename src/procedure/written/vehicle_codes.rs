@@ -2,13 +2,13 @@
 
 use crate::source::Code;
 
-/// A result that comes from nowhere.
+/// Something that comes from nowhere.
 pub static HANDED_ON_WRONG: Code = Code {
     name: "handed-on-wrong",
-    summary: "a vehicle value does not say which result of which procedure it is",
+    summary: "what is handed on does not say its name and its procedure",
     teaching: "\
-In a job a value can be the result of an earlier procedure: its name there, and that procedure's file without the
-ending. It comes with its run, its entry and its time; where the procedure is run alone, a person is asked for it.
+In a job a vehicle value can be the result of an earlier procedure, and a protection one that an earlier one left
+in force: its name there, and that procedure's file without the ending. It comes with its run, entry and time.
 
 Wrong: `handed_on = \"drained\"`
 

@@ -29,7 +29,7 @@ pub(super) use hazards::hazards;
 pub(super) use holds::holds;
 pub(super) use logs::logs;
 pub(super) use looks::{briefs, looks};
-pub(super) use not_finished::not_finished;
+pub(super) use not_finished::{found_in_force, loose_ends, not_finished, standing};
 pub(super) use notes::Notes;
 pub(super) use outcome::result;
 pub(super) use pairs::pairs;

@@ -1,8 +1,9 @@
 //! How a run stands that is not closed: how it was left, what is open, what protects.
 
 use super::work::{Work, moment};
-use crate::record::model::{NotFinished, Standing};
-use crate::run::{Leave, Left, OpenItem, Sitting, Stamp};
+use crate::journal::write_time;
+use crate::record::model::{FoundInForce, LooseEnd, Moment, NotFinished, Standing};
+use crate::run::{Leave, Left, OpenItem, Sitting, Stamp, Start};
 
 pub(in crate::record) fn not_finished(work: &Work<'_>, last: &Stamp) -> NotFinished {
     let state = work.view.state;
@@ -27,7 +28,8 @@ pub(in crate::record) fn not_finished(work: &Work<'_>, last: &Stamp) -> NotFinis
     }
 }
 
-fn standing(work: &Work<'_>) -> Vec<Standing> {
+/// The protections in force.
+pub(in crate::record) fn standing(work: &Work<'_>) -> Vec<Standing> {
     let protections = work.view.protections().into_iter().map(|protection| Standing {
         what: protection.what.to_owned(),
         hold: work.book().procedure.called(protection.hold).to_owned(),
@@ -36,4 +38,27 @@ fn standing(work: &Work<'_>) -> Vec<Standing> {
         lapsed: protection.lapsed,
     });
     protections.collect()
+}
+
+/// What is left to be done, and what became of it.
+pub(in crate::record) fn loose_ends(work: &Work<'_>) -> Vec<LooseEnd> {
+    let ends = work.view.loose_ends().into_iter().map(|end| LooseEnd {
+        what: end.what,
+        left_at: end.left_at,
+        when: end.stamp.as_ref().map(moment),
+        became: end.became.map(|(became, _)| became.words()),
+        became_when: end.became.map(|(_, stamp)| moment(stamp)),
+    });
+    ends.collect()
+}
+
+/// What the job handed on in force.
+pub(in crate::record) fn found_in_force(start: &Start) -> Vec<FoundInForce> {
+    let found = start.inherited.protections.iter().map(|protection| FoundInForce {
+        what: protection.what.clone(),
+        run: protection.run.clone(),
+        when: Moment { entry: protection.entry, at: write_time(&protection.at) },
+        by: protection.by.clone(),
+    });
+    found.collect()
 }

@@ -22,6 +22,7 @@ impl Notes {
             Event::Flow(event) => ("way", told(event.words(view), event.reason())),
             Event::Interruption(event) => ("between", told(event.words(view), event.reason())),
             Event::People(event) => ("people", told(event.words(view), event.reason())),
+            Event::Loose(event) => ("loose end", told(event.words(view), event.reason())),
             Event::Particular(event) => ("particular", told(event.words(view), event.reason())),
             _ => return,
         };

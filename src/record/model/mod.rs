@@ -29,7 +29,7 @@ pub use holds::{
     Acknowledgement, Ended, Hold, HoldFasteners, HoldReading, Release, Statement, Untrue, Verification,
 };
 pub use log::{Log, Row, RowReading};
-pub use outcome::{NotFinished, Outcome, Standing};
+pub use outcome::{FoundInForce, LooseEnd, NotFinished, Outcome, Standing};
 pub use people::{Brief, Look, NameBefore, Person, Second, Turnover};
 pub use place::{Aside, Moment, Place};
 pub use procedure::{LinkedProcedure, Procedure};

@@ -67,3 +67,33 @@ pub struct Standing {
     /// Why it must be verified again before work goes on under it.
     pub lapsed: Option<String>,
 }
+
+/// Something that was left to be done.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LooseEnd {
+    /// What.
+    pub what: String,
+    /// Where it was left: a step with its pass, a remark, an earlier run of the job.
+    pub left_at: String,
+    /// When; nothing of one that an earlier run left.
+    pub when: Option<Moment>,
+    /// What became of it, in words; nothing while it is open.
+    pub became: Option<String>,
+    /// When.
+    pub became_when: Option<Moment>,
+}
+
+/// A protection that an earlier run of the job had left in force.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FoundInForce {
+    /// What protects.
+    pub what: String,
+    /// The run in which it was looked at last.
+    pub run: String,
+    /// The entry there, and its time.
+    pub when: Moment,
+    /// Who released it there.
+    pub by: String,
+}

@@ -3,9 +3,9 @@
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Acknowledgement, Brief, ClockJump, Deviations, FastenerGroup, Hold, LimitInForce, Log, Look, Moment,
-    NotFinished, Note, Outcome, Pair, Person, Procedure, Reading, Repeat, Sitting, Step, Value, Vehicle,
-    Wait,
+    Acknowledgement, Brief, ClockJump, Deviations, FastenerGroup, FoundInForce, Hold, LimitInForce, Log,
+    Look, LooseEnd, Moment, NotFinished, Note, Outcome, Pair, Person, Procedure, Reading, Repeat, Sitting,
+    Standing, Step, Value, Vehicle, Wait,
 };
 
 /// What is left of a run. Exceptions stand first.
@@ -27,6 +27,15 @@ pub struct Record {
     /// How it stands, where it is not closed.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub not_finished: Option<NotFinished>,
+    /// What is left to be done, and what became of it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub loose_ends: Vec<LooseEnd>,
+    /// The protections that earlier runs of the job had left in force when it began.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub found_in_force: Vec<FoundInForce>,
+    /// The protections that the closed run left in force for the job to go on under.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub left_in_force: Vec<Standing>,
     /// Every departure from the procedure.
     pub deviations: Deviations,
     /// Who did what.

@@ -51,6 +51,26 @@ pub(super) fn head(page: &mut Page, record: &Record) {
         page.field(0, "CLOCK", &format!("{} ({})", jump.words, moment(&jump.when)));
     }
     deviations(page, &record.deviations.all);
+    left(page, record);
+}
+
+/// What is left to be done, and what protects beyond the run.
+fn left(page: &mut Page, record: &Record) {
+    for found in &record.found_in_force {
+        let since = format!("looked at by {}, {}, run {}", found.by, moment(&found.when), found.run);
+        page.field(0, "Found in force", &format!("{} ({since})", found.what));
+    }
+    for end in &record.loose_ends {
+        let became = end.became.as_deref().unwrap_or("OPEN");
+        page.field(0, "Loose end", &format!("{} ({}): {became}", end.what, end.left_at));
+        page.maybe(2, "left", end.when.as_ref().map(moment).as_deref());
+        page.maybe(2, "entered", end.became_when.as_ref().map(moment).as_deref());
+    }
+    for protection in &record.left_in_force {
+        let since = format!("released by {}, {}", protection.by, moment(&protection.since));
+        page.field(0, "Left in force", &format!("{} ({since})", protection.what));
+        page.maybe(2, "verify again", protection.lapsed.as_deref());
+    }
 }
 
 /// How it was left, what protects, what is open.

@@ -2,7 +2,7 @@
 
 use crate::procedure::{Hold, Name, Step, StepId};
 use crate::run::holds::verification::overdue;
-use crate::run::stamp::Stamp;
+use crate::run::stamp::{InheritedProtection, Stamp};
 use crate::run::view::View;
 use crate::run::work::part::Part;
 use crate::run::work::tree::{OccurrenceId, PassEnd};
@@ -27,6 +27,42 @@ impl<'run> View<'run> {
     pub fn protections(self) -> Vec<Protection<'run>> {
         let holds = self.book.procedure.holds().iter();
         holds.filter_map(|(name, hold)| self.protection(name, hold)).collect()
+    }
+
+    /// The protections that an earlier run of the job left in force and that this one has not looked at again itself.
+    pub fn inherited_protections(self) -> impl Iterator<Item = &'run InheritedProtection> {
+        let inherited = self.state.start.iter().flat_map(|(start, _)| &start.inherited.protections);
+        inherited.filter(move |protection| {
+            let own = self.goes_on_under(protection);
+            let is_told = || self.protections().iter().any(|own| own.what == protection.what);
+            !is_told()
+                && own.is_none_or(|hold| self.last_release(hold).is_none())
+                && !self.is_ended_here(protection)
+        })
+    }
+
+    /// Whether a hold point of this run has ended a protection that an earlier one left.
+    fn is_ended_here(self, protection: &InheritedProtection) -> bool {
+        let mut holds = self.book.procedure.holds().iter();
+        holds.any(|(name, hold)| {
+            let mut ended = hold.ends_earlier.iter();
+            ended.any(|from| from.name == protection.hold && from.procedure == protection.procedure)
+                && self.last_release(name).is_some()
+        })
+    }
+
+    /// The hold point of this procedure that goes on under a protection handed on.
+    fn goes_on_under(self, protection: &InheritedProtection) -> Option<&'run Name> {
+        let own = self.book.procedure.holds().iter();
+        own.filter(|(_, hold)| hold.is_handed_on_as(&protection.hold, &protection.procedure))
+            .map(|(name, _)| name)
+            .next()
+    }
+
+    /// What a hold point goes on under, as the job handed it on; nothing where it was not handed on, or not in a job.
+    pub fn handed_on_to(self, hold: &Hold) -> Option<&'run InheritedProtection> {
+        let mut inherited = self.state.start.iter().flat_map(|(start, _)| &start.inherited.protections);
+        inherited.find(|protection| hold.is_handed_on_as(&protection.hold, &protection.procedure))
     }
 
     fn protection(self, name: &'run Name, hold: &'run Hold) -> Option<Protection<'run>> {

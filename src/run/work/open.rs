@@ -19,6 +19,8 @@ pub enum OpenItem {
     Protection { what: String, by: String, entry: u64 },
     /// A deviation without a disposition, counted from 1.
     Deviation { number: usize, reason: String },
+    /// A loose end that nothing has become of.
+    LooseEnd { what: String },
     /// A statement about the whole job that nobody has confirmed.
     Statement { words: String },
     /// The run was never closed.
@@ -33,7 +35,7 @@ impl OpenItem {
                 *status != Status::NotStarted.word() && *status != Status::Current.word()
             }
             Self::Hold { .. } | Self::Statement { .. } | Self::NotClosed => false,
-            Self::Protection { .. } | Self::Deviation { .. } => true,
+            Self::Protection { .. } | Self::Deviation { .. } | Self::LooseEnd { .. } => true,
         }
     }
 }
@@ -49,6 +51,7 @@ impl std::fmt::Display for OpenItem {
             Self::Deviation { number, reason } => {
                 write!(formatter, "deviation {number} has no disposition: {reason}")
             }
+            Self::LooseEnd { what } => write!(formatter, "loose end: {what}"),
             Self::Statement { words } => write!(formatter, "not confirmed: {words}"),
             Self::NotClosed => formatter.write_str("the run is not closed"),
         }
@@ -67,7 +70,11 @@ impl View<'_> {
             let number = format!("{}{}", step.number, pass.unwrap_or_default());
             Some(OpenItem::Step { number, status: "not as it was done any more" })
         });
-        let protections = self.protections().into_iter().map(|protection| OpenItem::Protection {
+        let held = self
+            .protections()
+            .into_iter()
+            .filter(|protection| !self.book.procedure.hold(protection.hold).is_some_and(|hold| hold.stays));
+        let protections = held.map(|protection| OpenItem::Protection {
             what: protection.what.to_owned(),
             by: self.releaser_of(protection.hold),
             entry: protection.since.seq,
@@ -79,7 +86,9 @@ impl View<'_> {
         let statements = self.unstated().into_iter();
         let statements =
             statements.map(|statement| OpenItem::Statement { words: statement.words(self).to_owned() });
-        steps.chain(unsettled).chain(protections).chain(deviations).chain(statements).collect()
+        let ends = if self.leaves_nothing_loose() { self.open_ends() } else { Vec::new() };
+        let ends = ends.into_iter().map(|end| OpenItem::LooseEnd { what: end.what });
+        steps.chain(unsettled).chain(protections).chain(deviations).chain(ends).chain(statements).collect()
     }
 
     /// Everything that stands between the run and its record.

@@ -4,6 +4,7 @@ mod fastening;
 mod flow;
 mod interruption;
 mod line;
+mod loose;
 mod particular;
 mod people;
 mod values;
@@ -17,6 +18,7 @@ pub use fastening::WrittenFastening;
 pub use flow::WrittenFlow;
 pub use interruption::WrittenInterruption;
 pub use line::{WrittenLine, written_line};
+pub use loose::{WrittenInherited, WrittenLoose};
 pub use particular::WrittenParticular;
 pub use people::WrittenPeople;
 pub(super) use values::unread;
@@ -36,6 +38,8 @@ pub enum Written {
         sheet: Option<WrittenPin>,
         #[serde(default, skip_serializing_if = "Option::is_none")]
         job: Option<String>,
+        #[serde(default, skip_serializing_if = "WrittenInherited::is_empty")]
+        inherited: WrittenInherited,
         answered_from: Option<String>,
     },
     /// Who fills a role.
@@ -104,6 +108,8 @@ pub enum Written {
     Fastening(WrittenFastening),
     /// Particulars: an instrument, a file, what was typed, what the vehicle is.
     Particular(WrittenParticular),
+    /// Of loose ends.
+    Loose(WrittenLoose),
     /// Something was done before it was entered.
     Late { done: String, reason: String, event: Box<Written> },
     /// Before, between and after.
@@ -161,6 +167,7 @@ impl From<&Event> for Written {
             Event::People(event) => Self::People(event.into()),
             Event::Fastening(event) => Self::Fastening(event.into()),
             Event::Particular(event) => Self::Particular(event.into()),
+            Event::Loose(event) => Self::Loose(event.into()),
             Event::Late(late) => Self::Late {
                 done: write_time(&late.done),
                 reason: late.reason.clone(),
@@ -180,6 +187,7 @@ fn started(start: Start) -> Written {
         linked: start.linked.into_iter().map(Into::into).collect(),
         sheet: start.sheet.map(Into::into),
         job: start.job,
+        inherited: (&start.inherited).into(),
         answered_from: start.answered_from,
     }
 }
@@ -188,7 +196,7 @@ impl Written {
     /// The live event, or which part of it this version cannot read.
     pub fn read(self) -> Result<Event, Unread> {
         Ok(match self {
-            Self::Started { run, engine, procedure, linked, sheet, job, answered_from } => {
+            Self::Started { run, engine, procedure, linked, sheet, job, inherited, answered_from } => {
                 Event::Started(Start {
                     run,
                     engine,
@@ -196,6 +204,7 @@ impl Written {
                     linked: linked.into_iter().map(Into::into).collect(),
                     sheet: sheet.map(Into::into),
                     job,
+                    inherited: inherited.read()?,
                     answered_from,
                 })
             }
@@ -249,6 +258,7 @@ impl Written {
             Self::People(event) => Event::People(event.read()?),
             Self::Fastening(event) => Event::Fastening(event.read()?),
             Self::Particular(event) => Event::Particular(event.read()?),
+            Self::Loose(event) => Event::Loose(event.read()),
             Self::Late { done, reason, event } => Event::Late(LateEntry {
                 done: read_time(&done).map_err(|_| unread(&done))?,
                 reason,

@@ -41,6 +41,7 @@ fn after_itself(view: View<'_>, event: &Event) -> Text {
         Event::People(event) => super::people::after(view, event),
         Event::Fastening(event) => super::fastening::after(view, event),
         Event::Particular(event) => super::particular::after(view, event),
+        Event::Loose(event) => super::loose::after(view, event),
         Event::Late(late) => last(&late.words()),
         Event::Interruption(event) => super::interruption::after(view, event),
         _ => Text::new(),

@@ -34,6 +34,7 @@ pub(super) fn aside(view: View<'_>, prompt: &Prompt, answer: &Answer) -> Option<
             told(&format!("{role} handed over to {person}"), note)
         }
         Answer::Fastening(answer) => of_fasteners(view, answer),
+        Answer::Loose(answer) => Some(super::loose::aside(view, answer)),
         Answer::Late(late) => aside(view, prompt, &late.answer),
         Answer::Particular(answer) => of_taking(view, prompt, answer),
         Answer::Interruption(InterruptionAnswer::DeferToEnd { section, reason }) => {

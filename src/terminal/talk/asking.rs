@@ -54,6 +54,7 @@ impl Question<'_> {
             Ask::Fastening(ask) => super::fastening::ask(self, ask),
             Ask::Particular(ask) => super::particular::ask(self, ask),
             Ask::Interruption(ask) => super::interruption::ask(self, ask),
+            Ask::LooseEnd(end) => super::loose::ask(self, end),
             Ask::Dispose(_) => {
                 let (disposition, reason) = keys::disposition(self.ui)?;
                 Ok(Answer::Dispose { disposition, reason })

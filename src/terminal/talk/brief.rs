@@ -18,6 +18,7 @@ pub(super) fn brief(view: View<'_>) -> Text {
         .then(waits(view))
         .then(super::clocks::jumps(view))
         .then(deviations(view))
+        .then(super::loose::open(view))
         .then(hazards(view))
         .then(ahead(view))
 }
@@ -60,10 +61,15 @@ pub(super) fn unsaid(view: View<'_>) -> Text {
 
 fn protections(view: View<'_>) -> Text {
     let protections = view.protections();
-    if protections.is_empty() {
+    let inherited = view.inherited_protections().map(words::inherited(view.now));
+    let inherited = inherited.fold(Text::new(), |text, words| {
+        let line = Line::new().with(Role::Strong, "In force: ").with(Role::Protection, words);
+        text.line(line.hang(2))
+    });
+    if protections.is_empty() && inherited == Text::new() {
         return Line::plain("No protection is in force.").into();
     }
-    protections.into_iter().fold(Text::new(), |text, protection| {
+    protections.into_iter().fold(inherited, |text, protection| {
         let since = words::clock(&protection.since.at, view.now);
         let line = Line::new().with(Role::Strong, "In force: ").with(
             Role::Protection,

@@ -131,14 +131,16 @@ fn in_force_in_short(view: View<'_>) -> String {
         None => protection.short.to_owned(),
         Some(_) => format!("{} LAPSED, verify again", protection.short),
     });
+    let inherited = view.inherited_protections().map(|protection| protection.short.clone());
     let limits = view.limits_in_force().into_iter().map(|limit| limit.what.to_owned());
-    protections.chain(limits).collect::<Vec<_>>().join(", ")
+    protections.chain(inherited).chain(limits).collect::<Vec<_>>().join(", ")
 }
 
 /// The protections and the limits in force, each with its time, or that there are none.
 pub(super) fn in_force(view: View<'_>) -> Line {
     let (protections, limits) = (view.protections(), view.limits_in_force());
-    if protections.is_empty() && limits.is_empty() {
+    let inherited: Vec<String> = view.inherited_protections().map(words::inherited(view.now)).collect();
+    if protections.is_empty() && limits.is_empty() && inherited.is_empty() {
         return Line::new().with(Role::Faint, "In force: no protection");
     }
     let limits = limits.iter().map(|limit| limit.what.to_owned());
@@ -148,6 +150,7 @@ pub(super) fn in_force(view: View<'_>) -> Line {
             None => format!("{} (since {})", protection.what, words::clock(&protection.since.at, view.now)),
             Some(_) => format!("{} (LAPSED: verify again)", protection.what),
         })
+        .chain(inherited)
         .chain(limits)
         .collect();
     Line::new().with(Role::Strong, "In force: ").with(Role::Protection, listed.join("; ")).hang(2)

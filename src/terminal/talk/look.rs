@@ -71,6 +71,9 @@ fn plainly(ask: &Ask) -> &'static str {
         Ask::Fastening(ask) => super::fastening::why(ask),
         Ask::Particular(ask) => super::particular::why(ask),
         Ask::Interruption(ask) => super::interruption::why(ask),
+        Ask::LooseEnd(_) => {
+            "What is left undone is settled, or leaves the job by name: else it is forgotten."
+        }
         Ask::Close => "After closing nothing can be added; the record is sealed.",
         _ => "The procedure gives no reason beyond its text.",
     }

@@ -138,6 +138,7 @@ fn asked(view: View<'_>, prompt: &Prompt, is_again: bool, units: &Preferred) -> 
         Ask::Fastening(ask) => super::fastening::asked(view, ask),
         Ask::Particular(ask) => super::particular::asked(view, ask),
         Ask::Interruption(ask) => super::interruption::asked(view, ask),
+        Ask::LooseEnd(end) => super::loose::asked(view, end),
         Ask::Dispose(deviation) => dispose(view, *deviation),
         _ => Text::new(),
     }
@@ -216,7 +217,8 @@ fn hold_line(view: View<'_>, prompt: &Prompt, name: &Name, is_again: bool) -> Te
     let step = prompt.step.and_then(|step| view.book.procedure.step(step));
     let is_named = step.is_some_and(|step| words::text(view, &step.text).contains(what));
     let lapse = prompt.step.and_then(|step| view.lapse_of(name, step));
-    match lapse {
+    let handed_on = if lapse.is_none() && !is_again { handed_on(view, name) } else { Text::new() };
+    handed_on.then(match lapse {
         None if is_again || is_named => Text::new(),
         None => Line::new().with(Role::Strong, format!("Hold point: {what}.")).hang(2).into(),
         Some(why) => Line::new()
@@ -224,6 +226,27 @@ fn hold_line(view: View<'_>, prompt: &Prompt, name: &Name, is_again: bool) -> Te
             .with(Role::Plain, format!(" Verify it again: {why}."))
             .hang(2)
             .into(),
+    })
+}
+
+/// In a job: that the protection is in force, and who looked at it last; or that it is not.
+fn handed_on(view: View<'_>, name: &Name) -> Text {
+    let is_in_job = view.state.start.as_ref().is_some_and(|(start, _)| start.job.is_some());
+    let hold = view.book.procedure.hold(name);
+    let Some((hold, from)) = hold.and_then(|hold| Some((hold, hold.handed_on.as_ref()?))) else {
+        return Text::new();
+    };
+    match view.handed_on_to(hold) {
+        Some(protection) => {
+            let words = format!("Handed on: {}. Look again.", words::inherited(view.now)(protection));
+            Line::new().with(Role::Protection, words).hang(2).into()
+        }
+        None if is_in_job => {
+            let words =
+                format!("NOT IN FORCE in this job. {} puts it in force: do that first.", from.procedure);
+            Line::new().with(Role::Bad, words).hang(2).into()
+        }
+        None => Text::new(),
     }
 }
 

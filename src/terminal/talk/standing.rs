@@ -14,7 +14,8 @@ pub fn standing(view: View<'_>) -> Text {
         .line(sitting(view))
         .line(frame::in_force(view));
     let text = text.line(at(view)).then(within(view)).line(stopping::in_short(view)).then(clocks(view));
-    let text = text.then(open(view)).then(super::fastening::standing(view)).blank();
+    let text =
+        text.then(open(view)).then(super::loose::open(view)).then(super::fastening::standing(view)).blank();
     text.then(look::steps(view, &prompt))
 }
 

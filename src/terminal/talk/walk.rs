@@ -221,6 +221,7 @@ fn question(view: View<'_>, prompt: &Prompt) -> String {
         Ask::Fastening(ask) => super::fastening::question(view, ask),
         Ask::Particular(ask) => super::particular::question(view, ask),
         Ask::Interruption(ask) => super::interruption::question(view, ask),
+        Ask::LooseEnd(end) => super::loose::question(view, end),
         Ask::Reading(name) | Ask::Failed(name) | Ask::VehicleValue(name) => {
             format!("{}:", procedure.called(name))
         }

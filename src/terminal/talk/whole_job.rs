@@ -32,7 +32,9 @@ pub fn job_standing(whole: &WholeJob<'_>) -> Text {
             .with(Role::Plain, format!("{}{more}", planned.title));
         text.line(line.hang(11))
     });
-    text.blank().line(hours(whole)).then(in_force(whole))
+    let left = super::job_left::protections(whole.runs, whole.now);
+    let left = left.then(super::job_left::loose_ends(whole.runs));
+    text.blank().line(hours(whole)).then(left)
 }
 
 fn told(whole: &WholeJob<'_>, stands: &Stands) -> (Role, &'static str, String) {
@@ -58,10 +60,4 @@ fn hours(whole: &WholeJob<'_>) -> Line {
         minutes % 60,
         whole.runs.len()
     ))
-}
-
-/// What the runs that are open have in force.
-fn in_force(whole: &WholeJob<'_>) -> Text {
-    let open = whole.runs.iter().filter(|run| run.state.closed.is_none());
-    open.fold(Text::new(), |text, run| text.line(super::frame::in_force(run.view(whole.now))))
 }

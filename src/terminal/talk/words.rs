@@ -7,13 +7,21 @@ use crate::procedure::{
     Criterion, Instead, Name, Passage, PassageKind, Piece, Reading, ReadingKind, Step, StepId,
 };
 use crate::quantity::{Preferred, Unit};
-use crate::run::{Answered, View, Within};
+use crate::run::{Answered, InheritedProtection, View, Within};
 use crate::terminal::{Columns, Line, Role, Text};
 
 /// A time of day; with the date when it is not today's.
 pub(super) fn clock(time: &ZonedDateTime, now: &ZonedDateTime) -> String {
     let format = if time.date() == now.date() { "%H:%M" } else { "%Y-%m-%d %H:%M" };
     time.strftime(format).to_string()
+}
+
+/// A protection that an earlier run of the job left in force, with who looked at it last, and when.
+pub(super) fn inherited(now: &ZonedDateTime) -> impl Fn(&InheritedProtection) -> String + '_ {
+    |protection| {
+        let (what, by) = (&protection.what, &protection.by);
+        format!("{what} (looked at by {by}, {}, {})", clock(&protection.at, now), protection.run)
+    }
 }
 
 /// The text of a step or a passage: names replaced by what they stand for.

@@ -4,7 +4,7 @@
 use bayhand::procedure::{Name, ReadingKind, Typing};
 use bayhand::run::{
     Answer, Ask, Disposition, FasteningAnswer, FasteningAsk, FlowAnswer, FlowAsk, InterruptionAnswer,
-    InterruptionAsk, KeptFile, ParticularAnswer, ParticularAsk, PeopleAnswer, PeopleAsk,
+    InterruptionAsk, KeptFile, LooseAnswer, ParticularAnswer, ParticularAsk, PeopleAnswer, PeopleAsk,
 };
 
 use super::super::drive::{Drive, name, reason, typed};
@@ -28,6 +28,11 @@ pub fn fitting(drive: &Drive, vary: u8) -> Answer {
         Ask::Do | Ask::Wait { .. } | Ask::Resting | Ask::Finished => Answer::Done,
         Ask::Dispose(_) => Answer::Dispose { disposition: Disposition::Repair, reason: reason() },
         Ask::Close => Answer::Close,
+        Ask::LooseEnd(end) => Answer::Loose(if vary.is_multiple_of(2) {
+            LooseAnswer::Settle { end, how: reason() }
+        } else {
+            LooseAnswer::CarryOut { end, by: "Kim Marsh".to_owned(), why: reason() }
+        }),
         Ask::Flow(ask) => flow(drive, &ask, vary),
         Ask::Interruption(ask) => Answer::Interruption(between(drive, &ask, vary)),
         Ask::People(ask) => people(drive, &ask, vary),

@@ -49,6 +49,7 @@ readings.p@ = { what = 'p', kind = 'file' }\n",
     kind("[fall]", "", "~ [fall] Do it.\n~ Wipe.\n"),
     kind("", "steps.b@ = 'do it'\n", "~ [b@] Do it.\n~ Wipe as in [b@].\n"),
     kind("", "stopping_points.z@ = { what = 'it can rest' }\n", "~ [z@] Do it.\n~ Wipe.\n"),
+    kind("", "loose_ends.l@ = { what = 'l@ to do' }\n", "~ Do it: [l@] is left.\n~ Wipe.\n"),
     kind(
         "[routine]",
         "readings.r@ = { what = 'r', unit = 'mm', max = '220 mm' }\n",
