@@ -159,6 +159,15 @@ pub(super) enum VehicleDeed {
         #[arg(required = true, value_name = "PROCEDURE or JOB")]
         what: Vec<PathBuf>,
     },
+    /// Keep in a sheet what was typed in a run, each value with its source; what the sheet gives already stays.
+    Keep {
+        /// The sheet that it is put into.
+        #[arg(value_name = "SHEET")]
+        file: PathBuf,
+        /// The run.
+        #[arg(value_name = "RUN")]
+        run: String,
+    },
 }
 
 #[derive(Debug, Args)]

@@ -10,6 +10,7 @@ mod calc_units;
 mod check;
 mod completions;
 mod context;
+mod earlier;
 mod exit;
 mod explain;
 mod impact;
@@ -30,6 +31,7 @@ mod show;
 mod status;
 mod status_data;
 mod vehicle;
+mod vehicle_keep;
 
 use std::ffi::OsString;
 

@@ -13,7 +13,7 @@ use super::{Exit, running};
 use crate::journal::Runs;
 use crate::session::LiveRun;
 use crate::terminal::{
-    self, Bell, Ended, Entry, Guard, Heard, KeyHint, Outside, Reminder, Text, Timing, Ui, Wait,
+    self, Bell, Beside, Ended, Entry, Guard, Heard, KeyHint, Outside, Reminder, Text, Timing, Ui, Wait,
 };
 
 const NEWS: &str = "This is a rehearsal: the same questions, nothing is recorded, and a wait is over at once. Ctrl-C ends it.";
@@ -59,8 +59,12 @@ fn talk(context: &Context, live: &mut LiveRun) -> Result<(), Exit> {
     let system = context.system.clone();
     let now = || later(&context.system.now(), ahead.get());
     let ticks = Rc::new(move || system.ticks());
-    let outside =
-        Outside { now: &now, ticks, units: super::preferences::units(context, None)?, farewell: &|_| () };
+    let outside = Outside {
+        now: &now,
+        ticks,
+        beside: Beside { units: super::preferences::units(context, None)?, earlier: None },
+        farewell: &|_| (),
+    };
     let opening = terminal::opening(&live.run.book.procedure).blank().then(Text::plain(NEWS));
     match terminal::talk(&mut hurried, live, &outside, opening) {
         Ok(Ended::NotKept(error)) => Err(context.journal_error(&error)),

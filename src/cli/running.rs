@@ -7,6 +7,7 @@ use jiff::ZonedDateTime;
 
 use super::arguments::Run;
 use super::context::Context;
+use super::earlier::earlier;
 use super::open_run::{emptied, open_run};
 use super::{Exit, inputs, preferences, record};
 use crate::answers::{ANSWERS_DIFFER, Script};
@@ -15,7 +16,7 @@ use crate::procedure::{Library, Linked};
 use crate::run::{Ask, Input};
 use crate::session::{LiveRun, NotTaken, StoredRun};
 use crate::source::{Diagnostic, SourceText, Span};
-use crate::terminal::{self, Bell, Ended, Guard, Line, Outside, Text, Ui, Walked};
+use crate::terminal::{self, Bell, Beside, Ended, Guard, Line, Outside, Text, Ui, Walked};
 
 /// Runs a procedure, or goes on with a run.
 pub(super) fn run(context: &Context, command: &Run) -> Exit {
@@ -262,7 +263,10 @@ pub(super) fn talked(
     let outside = Outside {
         now: &|| context.system.now(),
         ticks: Rc::new(move || system.ticks()),
-        units: preferences::units(context, command.units.as_deref())?,
+        beside: Beside {
+            units: preferences::units(context, command.units.as_deref())?,
+            earlier: earlier(runs, &live.run),
+        },
         farewell: &|left_open| guard.set_farewell(left_open.then(farewell.clone())),
     };
     let is_new = live.run.events.len() == 1;

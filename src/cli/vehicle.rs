@@ -11,8 +11,11 @@ use crate::quantity::parse_entry;
 use crate::terminal::{self, Bell, Entry, Guard, Heard, Line, Paged, Role, Text, Ui};
 
 pub(super) fn vehicle(context: &Context, command: &Vehicle) -> Exit {
-    let VehicleDeed::New { file, what } = &command.deed;
-    new(context, file, what).unwrap_or_else(|exit| exit)
+    match &command.deed {
+        VehicleDeed::New { file, what } => new(context, file, what),
+        VehicleDeed::Keep { file, run } => super::vehicle_keep::keep(context, file, run),
+    }
+    .unwrap_or_else(|exit| exit)
 }
 
 /// A sheet as it grows: each answer is in it at once.

@@ -4,6 +4,7 @@ use crate::formula::World;
 use crate::procedure::{CheckedProcedure, Name};
 use crate::session::StoredRun;
 use crate::source::SourceText;
+use crate::vehicle::{PutIn, amended};
 
 /// A vehicle value that an earlier procedure gives.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -48,26 +49,10 @@ fn result(run: &StoredRun, name: &Name) -> Option<(String, String)> {
 
 /// The text of a sheet with what is handed on in the place of what it says itself: the run is begun with it, and keeps it.
 pub fn sheet_with(sheet: &SourceText, handed: &[Handed]) -> SourceText {
-    let own = handed.iter().fold(sheet.text().to_owned(), |text, one| without(&text, one.name.as_str()));
-    let written = |text: &str| toml::Value::String(text.to_owned()).to_string();
-    let added = handed.iter().map(|one| {
-        let (value, source) = (written(&one.text), written(&one.source));
-        format!(
-            "\n# Handed on in this job.\n[values.{}]\nvalue = {value}\nsource = {source}\n",
-            one.name.as_str()
-        )
+    let values = handed.iter().map(|one| PutIn {
+        name: one.name.0.clone(),
+        value: one.text.clone(),
+        source: one.source.clone(),
     });
-    SourceText::new(sheet.name(), format!("{own}{}", added.collect::<String>()))
-}
-
-/// A sheet without the table of one value.
-fn without(text: &str, name: &str) -> String {
-    let head = format!("[values.{name}]");
-    let mut is_cut = false;
-    let kept = text.split_inclusive('\n').filter(|line| {
-        let line = line.trim();
-        is_cut = if line.starts_with('[') { line == head } else { is_cut };
-        !is_cut
-    });
-    kept.collect()
+    amended(sheet, &values.collect::<Vec<_>>(), "Handed on in this job.")
 }

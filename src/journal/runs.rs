@@ -164,6 +164,13 @@ impl Runs {
         Ok(texts)
     }
 
+    /// The names of all runs; none of them is read.
+    pub fn names(&self) -> Result<Vec<RunId>, JournalError> {
+        let found = if_there(self.system.disk().list(&self.folder))?.unwrap_or_default();
+        let folders = found.into_iter().filter(|entry| entry.is_folder);
+        Ok(folders.filter_map(|folder| RunId::parse(&folder.name).ok()).collect())
+    }
+
     /// All runs. One that is damaged is reported and does not hide the others; files, and folders whose names begin with
     /// a full stop, are not runs and are left out.
     pub fn list(&self) -> Result<Listing, JournalError> {

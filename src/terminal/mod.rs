@@ -48,8 +48,8 @@ pub use paint::{paint, rows};
 pub use plain::Plain;
 pub use scripted::{Asked, Scripted};
 pub use talk::{
-    Ended, Outside, Walked, WholeJob, clock, job_kit, job_standing, kit, left_open, opening, overview,
-    rehearsed, resting, standing, step_in_full, talk, walk,
+    Beside, Earlier, Ended, Outside, Walked, WholeJob, clock, job_kit, job_standing, kit, left_open, opening,
+    overview, rehearsed, resting, standing, step_in_full, talk, walk,
 };
 pub use text::{Block, Text};
 pub use tty::Tty;

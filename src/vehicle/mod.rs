@@ -11,10 +11,12 @@
 //! source = "workshop manual, page 7-33, cooler flow test"
 //! ```
 
+mod amended;
 mod codes;
 mod read;
 mod sheet;
 
+pub use amended::{PutIn, amended};
 pub use codes::CODES;
 pub use read::read;
 pub use sheet::{Sheet, SheetValue};

@@ -1,5 +1,6 @@
 //! Tests of `cli`: the program with its commands, without a terminal.
 
+mod again;
 mod calc;
 mod check;
 mod condemned;

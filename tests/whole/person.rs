@@ -9,11 +9,11 @@ use std::time::Duration;
 use bayhand::answers::{Line, Script};
 use bayhand::journal::{Pinned, Runs};
 use bayhand::procedure;
-use bayhand::quantity::Preferred;
 use bayhand::run::Book;
 use bayhand::session::LiveRun;
 use bayhand::source::SourceText;
 use bayhand::system::System;
+use bayhand::terminal::Beside;
 use bayhand::terminal::{
     Ended, Entry, Heard, KeyHint, KeyKind, Manner, Outside, Reminder, Text, Timing, Ui, Wait, offer, opening,
     paint, rows, talk,
@@ -96,7 +96,7 @@ fn walked(live: &mut LiveRun, script: Script, size: (usize, usize), keeps: bool)
         now: &|| clock.borrow().clone(),
         ticks: Rc::new(|| Duration::ZERO),
         farewell: &|_| {},
-        units: Preferred::default(),
+        beside: Beside::default(),
     };
     let first = opening(&live.run.book.procedure).blank();
     let ended = talk(&mut person, live, &outside, first).unwrap_or_else(|why| {

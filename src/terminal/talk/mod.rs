@@ -4,6 +4,7 @@ mod after;
 mod around;
 mod aside;
 mod asking;
+mod beside;
 mod brief;
 mod clocks;
 mod correction;
@@ -47,10 +48,10 @@ use jiff::ZonedDateTime;
 
 use super::{Line, Paged, Role, Text, Ui};
 use crate::journal::JournalError;
-use crate::quantity::Preferred;
 use crate::run::{Answer, Ask, Input, LateAnswer, Refusal, SlipCheck, Stamp, View};
 use crate::session::{LiveRun, NotTaken};
 
+pub use beside::{Beside, Earlier};
 pub use clocks::clock;
 pub use job_kit::job_kit;
 pub use kit::kit;
@@ -111,8 +112,8 @@ pub struct Outside<'a> {
     pub now: &'a dyn Fn() -> ZonedDateTime,
     /// The time since some moment, by a clock that nobody can set.
     pub ticks: Rc<dyn Fn() -> Duration>,
-    /// The units that stand beside those that are asked for.
-    pub units: Preferred,
+    /// What stands beside the questions.
+    pub beside: Beside,
     /// Takes what is said if a signal ends the program while the question that comes now is open.
     pub farewell: &'a dyn Fn(Text),
 }
@@ -139,12 +140,13 @@ pub fn talk(ui: &mut dyn Ui, run: &mut LiveRun, outside: &Outside<'_>, news: Tex
         }
         asked = Some(prompt.clone());
         ui.clear_for_screen()?;
-        let screen = screen::screen(view, &prompt, std::mem::take(&mut message), (&mut told, &outside.units));
+        let screen =
+            screen::screen(view, &prompt, std::mem::take(&mut message), (&mut told, &outside.beside));
         let is_named = screen.is_named;
         ui.say(&screen.text)?;
         ui.remind(Rc::clone(&outside.ticks), clocks::reminders(view, &prompt.ask));
         (outside.farewell)(left_open(view));
-        let (ticks, units) = (&outside.ticks, &outside.units);
+        let (ticks, units) = (&outside.ticks, &outside.beside.units);
         let here = view.inside(prompt.within);
         match (question::Question {
             ui: &mut *ui,

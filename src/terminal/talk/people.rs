@@ -1,9 +1,9 @@
 //! Questions among people: who is there, who takes over, who looks at whose work.
 
+use super::beside::Beside;
 use super::question::Question;
 use super::{Turn, brief, keys, reading, words};
 use crate::procedure::{Name, Step};
-use crate::quantity::Preferred;
 use crate::run::{
     Answer, Answered, Ask, OccurrenceId, PeopleAnswer, PeopleAsk, PeopleEvent, Prompt, SecondStanding, View,
 };
@@ -109,7 +109,7 @@ pub(super) fn take_over(ui: &mut dyn Ui, view: View<'_>) -> Result<Answer, Turn>
 }
 
 /// What is shown with the question.
-pub(super) fn asked(view: View<'_>, prompt: &Prompt, ask: &PeopleAsk, units: &Preferred) -> Text {
+pub(super) fn asked(view: View<'_>, prompt: &Prompt, ask: &PeopleAsk, beside: &Beside) -> Text {
     let step = prompt.step.and_then(|step| view.book.procedure.step(step));
     match ask {
         PeopleAsk::Still(role) => {
@@ -132,7 +132,7 @@ pub(super) fn asked(view: View<'_>, prompt: &Prompt, ask: &PeopleAsk, units: &Pr
             &format!("Done by {}. {} looks at it and signs it off.", done_by(view, step), named(view, role)),
         ),
         PeopleAsk::Check(check) => check_text(view, step, check),
-        PeopleAsk::Second(reading) => second_text(view, reading, units),
+        PeopleAsk::Second(reading) => second_text(view, reading, beside),
         PeopleAsk::Differs(reading) => differs_text(view, reading),
         PeopleAsk::Nominal(result) => nominal_text(view, step, result),
     }
@@ -158,11 +158,11 @@ fn check_text(view: View<'_>, step: Option<&Step>, check: &Name) -> Text {
     headed(&format!("Independent verification: {}", declared.what), &words)
 }
 
-fn second_text(view: View<'_>, reading: &Name, units: &Preferred) -> Text {
+fn second_text(view: View<'_>, reading: &Name, beside: &Beside) -> Text {
     let second = view.book.procedure.reading(reading).and_then(|declared| declared.second.as_ref());
     let by = second.map(|second| named(view, &second.by)).unwrap_or_default();
     let words = format!("{by} reads it now and has not seen the first reading, which stays out of sight.");
-    headed("Second reading, blind to the first.", &words).then(reading::shown(view, reading, units))
+    headed("Second reading, blind to the first.", &words).then(reading::shown(view, reading, beside))
 }
 
 fn differs_text(view: View<'_>, reading: &Name) -> Text {

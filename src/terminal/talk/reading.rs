@@ -2,6 +2,7 @@
 
 use std::time::Duration;
 
+use super::beside::Beside;
 use super::question::Question;
 use super::{Ended, Turn, keys, words};
 use crate::procedure::{Name, Occasion, Reading, ReadingKind};
@@ -73,11 +74,11 @@ fn tenths(took: Duration) -> u128 {
 }
 
 /// What is shown with a reading that is asked for.
-pub(super) fn shown(view: View<'_>, name: &Name, units: &Preferred) -> Text {
+pub(super) fn shown(view: View<'_>, name: &Name, besides: &Beside) -> Text {
     let Some(reading) = view.book.procedure.reading(name) else {
         return Text::new();
     };
-    let also = beside(view, (name, reading), units).unwrap_or_default();
+    let also = beside(view, (name, reading), &besides.units).unwrap_or_default();
     let wanted = words::wanted(view, name).map(|wanted| format!("Wanted: {wanted}{also}"));
     let source = reading.source.as_ref().map(|source| format!(" ({source})")).unwrap_or_default();
     let wanted = wanted.map(|wanted| format!("{wanted}{source}")).into_iter().chain(words::instead(reading));
@@ -87,6 +88,7 @@ pub(super) fn shown(view: View<'_>, name: &Name, units: &Preferred) -> Text {
     let text = instrument(view, reading.instrument.as_ref(), text);
     let text = words::challenge(view, name).into_iter().fold(text, Text::line);
     let text = handling(view, name, reading, text);
+    let text = if reading.second.is_none() { text.then(besides.last_time(name)) } else { text };
     earlier(view, name, text)
 }
 

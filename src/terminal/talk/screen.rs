@@ -1,10 +1,10 @@
 //! The screen of a question: where we are, what protects, the step, what comes next.
 
+use super::beside::Beside;
 use super::frame::{Told, stands_alone};
 use super::hazard::{hazard_line, hazard_name};
 use super::words;
 use crate::procedure::{Name, Step};
-use crate::quantity::Preferred;
 use crate::run::{Ask, Part, Prompt, USUAL, View};
 use crate::terminal::{Line, Role, Text};
 
@@ -22,7 +22,7 @@ pub(super) fn screen(
     view: View<'_>,
     prompt: &Prompt,
     last: Text,
-    (told, units): (&mut Told, &Preferred),
+    (told, beside): (&mut Told, &Beside),
 ) -> Screen {
     // What is asked of an earlier pass is shown as it stands in that pass.
     let here = view.inside(prompt.within);
@@ -36,7 +36,7 @@ pub(super) fn screen(
         None => Text::new(),
     };
     let frame = told.frame(here, prompt, step);
-    let parts = [body, asked(here, prompt, is_again, units), last];
+    let parts = [body, asked(here, prompt, is_again, beside), last];
     let above = parts.into_iter().filter(|part| *part != Text::new());
     let text = above.fold(Text::new(), |text, part| text.then(part).blank()).then(frame);
     Screen { text, is_named: !is_again && step.is_some_and(|step| step.takes.len() == 1) }
@@ -119,12 +119,13 @@ fn is_read(view: View<'_>, step: &Step, hazard: &Name) -> bool {
     view.is_begun(step) || view.is_hazard_read(step, hazard)
 }
 
-fn asked(view: View<'_>, prompt: &Prompt, is_again: bool, units: &Preferred) -> Text {
+fn asked(view: View<'_>, prompt: &Prompt, is_again: bool, beside: &Beside) -> Text {
     match &prompt.ask {
+        Ask::Odometer => beside.last_odometer(),
         Ask::Brief => super::brief::brief(view),
         Ask::Acknowledge(hazard) => acknowledge(view, hazard),
         Ask::Do => computed(view, prompt),
-        Ask::Reading(name) => super::reading::shown(view, name, units),
+        Ask::Reading(name) => super::reading::shown(view, name, beside),
         Ask::Failed(name) => failed(view, name),
         Ask::Confirm { hold, item } => confirm(view, prompt, (hold, *item), is_again),
         Ask::Release { hold, .. } => {
@@ -134,7 +135,7 @@ fn asked(view: View<'_>, prompt: &Prompt, is_again: bool, units: &Preferred) -> 
         Ask::Late { wait, since } => super::clocks::late(view, wait, since),
         Ask::VehicleValue(name) => usual(view, name),
         Ask::Flow(ask) => super::flow::asked(view, ask),
-        Ask::People(ask) => super::people::asked(view, prompt, ask, units),
+        Ask::People(ask) => super::people::asked(view, prompt, ask, beside),
         Ask::Fastening(ask) => super::fastening::asked(view, ask),
         Ask::Particular(ask) => super::particular::asked(view, ask),
         Ask::Interruption(ask) => super::interruption::asked(view, ask),

@@ -1,0 +1,51 @@
+//! What the last closed run of the same procedure on the same vehicle has left: it stands beside the next reading.
+
+use jiff::ZonedDateTime;
+
+use crate::journal::Runs;
+use crate::procedure::{Name, Occasion};
+use crate::run::{Answered, View};
+use crate::session::StoredRun;
+use crate::terminal::Earlier;
+
+/// The newest of them; runs are looked at from the newest back, and only those whose names can be of this procedure.
+pub(super) fn earlier(runs: &Runs, own: &StoredRun) -> Option<Earlier> {
+    let vehicle = own.book.sheet.as_ref()?.identification();
+    let procedure = own.book.procedure.id();
+    let mut names = runs.names().unwrap_or_default();
+    names.retain(|id| id.is_of(procedure) && *id != own.id);
+    names.sort();
+    let mut stored = names.iter().rev().filter_map(|id| StoredRun::read(runs, id).ok());
+    let last = stored.find(|run| {
+        let is_same = run.book.sheet.as_ref().is_some_and(|sheet| sheet.identification() == vehicle);
+        is_same && run.book.procedure.id() == procedure && run.state.closed.is_some()
+    })?;
+    let closed = last.state.closed.as_ref().map(|stamp| stamp.at.clone())?;
+    Some(told(&last, &closed))
+}
+
+fn told(run: &StoredRun, closed: &ZonedDateTime) -> Earlier {
+    let view = run.view(closed);
+    let odometer = run.state.odometer.as_ref().map(|entry| entry.typed.to_string());
+    let at = odometer.as_ref().map(|odometer| format!(", {odometer}")).unwrap_or_default();
+    let readings = run.book.procedure.readings().names();
+    let readings = readings.filter_map(|name| Some((name.clone(), left(view, name)?)));
+    Earlier {
+        run: format!("{}{at}, run {}", closed.strftime("%Y-%m-%d"), run.id.as_str()),
+        readings: readings.collect(),
+        odometer,
+    }
+}
+
+/// What a reading came to; of one that was read before an adjustment, what was left after it.
+fn left(view: View<'_>, name: &Name) -> Option<String> {
+    let mut readings = view.book.procedure.readings().iter();
+    let is_left = |occasion: &Occasion| matches!(occasion, Occasion::AsLeft(found) if found == name);
+    let left = readings.find(|(_, reading)| is_left(&reading.occasion)).map(|(name, _)| name);
+    let value = |name: &Name| match &view.latest(name)?.value {
+        Answered::File(_) => None,
+        value => Some(value.shown()),
+    };
+    let left = left.and_then(value).map(|left| format!("{left} as left"));
+    left.or_else(|| value(name))
+}
