@@ -1,7 +1,7 @@
 //! A hold point that several steps verify, each time anew.
 
 use bayhand::procedure::Name;
-use bayhand::run::{Answer, Ask, FlowAnswer, Part};
+use bayhand::run::{Answer, Ask, Disposition, FlowAnswer, Part};
 
 use super::drive::{Drive, name};
 
@@ -167,4 +167,34 @@ fn a_reading_corrected_at_the_first_step_is_taken_again_there() {
     drive.enter("1200 kg");
     drive.release();
     assert_eq!((drive.label().as_str(), rating_at(&drive, "1.1").as_str()), ("2.1", "1200 kg"));
+}
+
+/// What was given up before its hold point was released has nothing that would rest on it.
+#[test]
+fn a_hold_point_of_a_pass_that_is_given_up_is_not_asked_for_any_more() {
+    let tables = "[holds.air]\nwhat = \"Air\"\nconfirm = [\"doors open\"]\nrelease = \"lead\"\nlapses = [\"disturbed\"]\n\
+[repeats.tries]\nwhat = \"tries\"\ntimes = 3\nnot_needed_after = \"one is enough\"\n";
+    let body = "## Try [tries]\n\n1. Release [air].\n2. Try.\n\n## End\n\n1. Wipe.\n2. Tidy up.\n";
+    let given_up = |passes: usize, begun: bool| {
+        let mut drive = Drive::of(tables, body);
+        for _ in 0..passes {
+            drive.release();
+            drive.done();
+            drive.take(Answer::Flow(FlowAnswer::Counts));
+        }
+        assert_eq!((drive.label().as_str(), drive.number().as_str()), ("air", "1.1"));
+        if begun {
+            drive.take(Answer::True);
+        }
+        let reason = "no time".to_owned();
+        drive.take(Answer::Flow(FlowAnswer::GiveUp { disposition: Disposition::UseAsIs, reason }));
+        drive
+    };
+    for (passes, begun) in [(0, false), (1, false), (1, true)] {
+        let mut drive = given_up(passes, begun);
+        assert_eq!(drive.label(), "2.1", "after {passes} passes");
+        drive.done();
+        drive.done();
+        assert!(drive.view().open_items().is_empty(), "{:?}", drive.view().open_items());
+    }
 }

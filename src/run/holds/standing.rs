@@ -181,11 +181,17 @@ impl<'run> View<'run> {
         let before = |name: &Name| {
             let steps = procedure.held_at(name).iter().rev();
             let mut steps = steps.filter_map(|at| procedure.step(*at));
-            steps.find(|at| at.id < step.id && self.applies(at).is_yes())
+            steps.find(|at| at.id < step.id && self.is_gone_to(name, at))
         };
         let at = before(name).filter(|_| step.hold.as_ref() != Some(name))?;
         let ended = procedure.enders(name).iter().filter_map(before).any(|ender| ender.id > at.id);
         (!ended).then_some((name, at))
+    }
+
+    /// Whether the way leads to a step that verifies a hold point: of what was given up before it was released nothing is asked.
+    fn is_gone_to(self, name: &Name, at: &Step) -> bool {
+        let was_released = || self.verification_of(name, at.id).is_some_and(|held| held.released.is_some());
+        self.applies(at).is_yes() && (!self.is_not_applicable(at) || was_released())
     }
 
     /// When a hold point was last wholly released at a step before this one.
