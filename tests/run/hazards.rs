@@ -140,3 +140,28 @@ fn it_is_acknowledged_again_when_somebody_is_newly_named() {
     drive.take(Answer::People(PeopleAnswer::CorrectName { role, person, reason: reason() }));
     assert_eq!(drive.ask(), Ask::Do, "a name that was misspelt is nobody new");
 }
+
+/// A hold point that lapsed is verified again: its hazard is read first, and not once more in the middle.
+#[test]
+fn the_hazard_of_a_lapsed_hold_point_comes_before_anything_of_it() {
+    let tables = "[hazards.jet]\nsignal = \"WARNING\"\nhazard = \"a jet\"\nconsequence = \"it blinds\"\navoid = \"goggles\"\n\
+[holds.air]\nwhat = \"Air\"\nconfirm = [\"doors open\"]\nreadings = [\"set\"]\nrelease = \"lead\"\nlapses = [\"disturbed\", \"2 h\"]\n\
+[readings.set]\nwhat = \"set to\"\nunit = \"bar\"\nmax = \"2 bar\"\n";
+    let body = "1. [jet] Release [air].\n2. Blow.\n3. Wipe.\n";
+    let verified = |drive: &mut Drive| {
+        assert_eq!(drive.ask(), Ask::Acknowledge(name("jet")));
+        drive.take(Answer::Acknowledge);
+        drive.take(Answer::True);
+        drive.enter("1 bar");
+        assert!(matches!(drive.ask(), Ask::Release { .. }), "{:?}", drive.ask());
+        drive.release();
+    };
+    let mut drive = Drive::of(tables, body);
+    verified(&mut drive);
+    drive.take(Answer::Disturbed { what: "the hose".to_owned(), hold: None });
+    verified(&mut drive);
+    drive.now = drive.now.checked_add(jiff::SignedDuration::from_hours(3)).unwrap();
+    verified(&mut drive);
+    drive.done();
+    assert_eq!(drive.number(), "1.3");
+}

@@ -55,10 +55,19 @@ impl<'run> View<'run> {
     /// What is begun anew is read anew.
     fn is_acknowledged(self, step: &Step, hazard: &Name) -> bool {
         let resumed = self.state.particulars.resumed.as_ref().map(|resumed| resumed.seq);
-        let since = resumed.into_iter().chain(self.state.people.newest()).chain(self.reopened(step)).max();
+        let since = resumed.into_iter().chain(self.state.people.newest()).chain(self.reopened(step));
+        let since = since.chain(self.released_and_lapsed(step)).max();
         let said = self.state.acknowledged_at.get(hazard).map(Vec::as_slice).unwrap_or_default();
         let counts = said.iter().rev().take_while(|(_, seq)| Some(*seq) > since);
         counts.into_iter().any(|(at, _)| self.is_in_section(*at, step.section))
+    }
+
+    /// When the hold point of a step was released that has to be verified again: its hazards come first, before anything of it.
+    fn released_and_lapsed(self, step: &Step) -> Option<u64> {
+        let hold = step.hold.as_ref()?;
+        let at = self.find(Part::Step(step.id))?;
+        let released = self.verification_at(hold, at).released?;
+        self.lapse_at(hold, at, &released).map(|_| released.seq)
     }
 
     /// Whether an occurrence belongs to a section, in whatever pass, and was not set aside.
