@@ -5,7 +5,7 @@ use toml::de::DeValue;
 use super::Fields;
 use super::codes::{FORMAT_VERSION, QUANTITY_UNREADABLE};
 use crate::formula::codes::UNIT_UNKNOWN;
-use crate::quantity::{Quantity, Unit, parse_literal};
+use crate::quantity::{Quantity, Unit, parse_literal, parse_typed};
 use crate::source::{Diagnostic, Spanned};
 
 /// The unit under `key`.
@@ -62,7 +62,10 @@ pub fn duration(fields: &mut Fields<'_, '_, '_>, key: &'static str) -> Option<Sp
 pub fn time(fields: &mut Fields<'_, '_, '_>, text: &Spanned<String>) -> Option<Spanned<Quantity>> {
     /// Ten years, in seconds: no work waits longer, and every clock can still count to it.
     const LONGEST: f64 = 10.0 * 366.0 * 86_400.0;
-    let found = quantity(fields, text)?;
+    let found = match in_parts(&text.value) {
+        Some(time) => Spanned::new(time, text.span),
+        None => quantity(fields, text)?,
+    };
     let seconds = found.value.base().to_f64();
     let is_time = found.value.unit.dimension() == crate::quantity::Dimension::TIME;
     let label = match is_time {
@@ -75,6 +78,13 @@ pub fn time(fields: &mut Fields<'_, '_, '_>, text: &Spanned<String>) -> Option<S
     let diagnostic = Diagnostic::error(&QUANTITY_UNREADABLE, headline).at(text.span, label);
     fields.scribe.note(diagnostic.help("write a time such as `30 s`, `10 min` or `8 h`"));
     None
+}
+
+/// A time in two parts, as people say it: `1 h 15 min`.
+fn in_parts(text: &str) -> Option<Quantity> {
+    let is_plain = text.chars().all(|char| char.is_ascii_alphanumeric() || char == ' ' || char == '.');
+    let time = parse_typed(text).ok().filter(|_| is_plain && parse_literal(text).is_err())?;
+    (time.unit.dimension() == crate::quantity::Dimension::TIME).then_some(time)
 }
 
 /// `format = 1`: the version of the format itself.

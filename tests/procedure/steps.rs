@@ -2,7 +2,7 @@
 
 use bayhand::procedure::{CheckedProcedure, Name, Order, Passage, PassageKind, Piece, Step};
 
-use super::support::{codes, file, sound};
+use super::support::{codes, file, found, sound};
 
 const TABLES: &str = "\
 helper = \"holds things\"
@@ -248,5 +248,21 @@ fn numbers_of_steps_are_told_from_measures() {
     }
     for text in ["Go to step 1.2.", "steps 1.1, 1.2 and then", "steps 1.1-1.2"] {
         assert_eq!(said(text), ["step-number"], "{text}");
+    }
+}
+
+/// A time is written as people say it; half of one, or a part of another kind, is none.
+#[test]
+fn a_time_in_two_parts_is_a_time() {
+    let time = |written: &str| {
+        let tables = format!("[waits.drip]\nwhat = \"it drips\"\nat_least = \"{written}\"\n");
+        let text = file(&tables, "# Drip\n\n1. Open it: [drip].\n2. After [drip] wipe.\n");
+        let wait = found(&text).value?.waits().iter().next()?.1.at_least.clone()?;
+        Some(wait.base().to_f64())
+    };
+    assert_eq!(time("1 h 15 min"), Some(4500.0));
+    assert_eq!(time("75 min"), Some(4500.0));
+    for wrong in ["1 h 15", "1 h 15 mm", "1 h -5 min", "h"] {
+        assert_eq!(time(wrong), None, "{wrong}");
     }
 }
