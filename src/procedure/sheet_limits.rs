@@ -183,11 +183,23 @@ impl Beside<'_> {
         let mut found = Vec::new();
         for (name, group) in self.procedure.fasteners().iter() {
             if let Positions::Count(count) = &group.positions {
-                found.extend(self.count(name, count, MOST_PLACES));
+                let is_none = self.amount(count).is_some_and(|count| count.base() == Num::from(0));
+                if !(is_none && self.may_not_apply(name)) {
+                    found.extend(self.count(name, count, MOST_PLACES));
+                }
             }
             found.extend(group.stages.iter().flat_map(|stage| self.stage(name, stage)));
         }
         found
+    }
+
+    /// Whether a condition may leave the step of a group out: a vehicle that has none of these fasteners says 0.
+    fn may_not_apply(&self, group: &Name) -> bool {
+        let step = self.procedure.home(group).and_then(|step| self.procedure.step(step));
+        let around = std::iter::successors(step, |step| self.procedure.step(step.parent?));
+        let section = step.and_then(|step| self.procedure.section(step.section));
+        let mut conditions = around.flat_map(|step| &step.conditions);
+        conditions.next().is_some() || section.is_some_and(|section| !section.conditions.is_empty())
     }
 
     /// A torque or an angle that a tool is set to is more than nothing.

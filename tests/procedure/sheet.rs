@@ -35,3 +35,30 @@ fn a_value_without_its_source_is_refused() {
     assert!(found.value.is_none());
     assert_eq!(found.diagnostics[0].message, "the value `fluid_spec` does not say `source`");
 }
+
+/// A vehicle without such fasteners says 0, where a condition can leave their step out.
+#[test]
+fn a_count_of_none_is_sound_only_where_the_step_may_not_apply() {
+    let tables = "[vehicle.bolts]\nwhat = \"bolts\"\nunit = \"1\"\nfind = \"manual\"\n[conditions.any]\nif = 'bolts > 0'\n\
+[fasteners.cover]\nwhat = \"cover\"\ncount = 'bolts'\nstages = [\"by hand\"]\n";
+    let sheet = |count: &str| {
+        let values = format!("[values.bolts]\nvalue = \"{count}\"\nsource = \"manual\"\n");
+        let head = "format = 1\nvehicle = \"the green one\"\nidentification = \"EXAMPLE-1\"\nodometer_unit = \"km\"\n";
+        read(&SourceText::new("green.toml", format!("{head}{values}"))).value.unwrap()
+    };
+    for (front, count, sound) in
+        [("[any] ", "0", true), ("[any] ", "6", true), ("[any] ", "2.5", false), ("", "0", false)]
+    {
+        let tables = if front.is_empty() {
+            tables.replace("[conditions.any]\nif = 'bolts > 0'\n", "")
+        } else {
+            tables.to_owned()
+        };
+        let procedure = super::support::sound(&super::support::file(
+            &tables,
+            &format!("# Cover\n\n1. {front}Tighten [cover].\n"),
+        ));
+        let found = bayhand::procedure::check_sheet(&procedure, &sheet(count));
+        assert_eq!(found.is_empty(), sound, "{front}{count}: {found:?}");
+    }
+}
