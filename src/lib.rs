@@ -15,12 +15,14 @@
 //! - [`session`]: a run and its journal together
 //! - [`answers`]: answers from a file in a person's place
 //! - [`record`]: what is left when the run is closed
+//! - [`catalogue`]: all runs at a glance, the closed ones from an index
 //! - [`job`]: procedures on one vehicle over many evenings, seen in their runs
 //! - [`terminal`]: the conversation at a terminal
 //! - [`cli`]: one file a command
 //! - [`system`]: clock, disk, environment: the only door outside
 
 pub mod answers;
+pub mod catalogue;
 pub mod cli;
 pub mod formula;
 pub mod job;

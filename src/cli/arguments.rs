@@ -54,6 +54,8 @@ pub(super) enum Command {
     Status(Status),
     /// Print the sealed record of a run; of one that is not closed, what was done and what is open.
     Record(Record),
+    /// Find closed runs by vehicle, date, procedure, part, instrument, deviation or person.
+    Records(Records),
     /// List every reading that was taken with an instrument, over all runs.
     Impact(Impact),
     /// Work out a formula with units, or a function of the trade.
@@ -184,6 +186,40 @@ pub(super) enum LibraryDeed {
         #[arg(value_name = "FOLDER")]
         folder: PathBuf,
     },
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Records {
+    /// Part of what its people call the vehicle, or of what identifies it.
+    #[arg(long, value_name = "WORDS")]
+    pub(super) vehicle: Option<String>,
+    /// Closed on this day or later.
+    #[arg(long, value_name = "DATE")]
+    pub(super) since: Option<Date>,
+    /// Closed on this day or earlier.
+    #[arg(long, value_name = "DATE")]
+    pub(super) until: Option<Date>,
+    /// Part of the procedure's title or file name.
+    #[arg(long, value_name = "WORDS")]
+    pub(super) procedure: Option<String>,
+    /// Part of the name of a part or a material.
+    #[arg(long, value_name = "WORDS")]
+    pub(super) part: Option<String>,
+    /// Part of the name of an instrument, or of what is written on it.
+    #[arg(long, value_name = "WORDS")]
+    pub(super) instrument: Option<String>,
+    /// Part of what a deviation departs from, or of its reason.
+    #[arg(long, value_name = "WORDS")]
+    pub(super) deviation: Option<String>,
+    /// Part of a person's name.
+    #[arg(long, value_name = "WORDS")]
+    pub(super) person: Option<String>,
+    /// One JSON array, for a program to read.
+    #[arg(long, conflicts_with = "csv")]
+    pub(super) json: bool,
+    /// A table as RFC 4180 has it, for a program to read.
+    #[arg(long)]
+    pub(super) csv: bool,
 }
 
 #[derive(Debug, Args)]

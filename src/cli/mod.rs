@@ -23,6 +23,7 @@ mod library_files;
 mod open_run;
 mod preferences;
 mod record;
+mod records;
 mod rehearse;
 mod run;
 mod running;
@@ -62,6 +63,7 @@ pub fn main(system: System, arguments: impl IntoIterator<Item = OsString>) -> Ex
         Command::Runs(command) => runs::runs(&context, &command),
         Command::Status(command) => status::status(&context, &command),
         Command::Record(command) => record::record(&context, &command),
+        Command::Records(command) => records::records(&context, &command),
         Command::Impact(command) => impact::impact(&context, &command),
         Command::Calc(command) => calc::calc(&context, &command),
         Command::Explain(command) => explain::explain(&context, &command),

@@ -2,7 +2,8 @@
 
 use super::Exit;
 use super::context::Context;
-use crate::journal::{Broken, JournalError, Listing, RunId, Runs};
+use crate::catalogue::Catalogue;
+use crate::journal::{Broken, JournalError, RunId};
 use crate::session::{NotOpened, StoredRun};
 
 /// The newest open run of a procedure.
@@ -11,15 +12,14 @@ use crate::session::{NotOpened, StoredRun};
 /// in its place behind the person's back.
 pub(super) fn open_run(
     context: &Context,
-    runs: &Runs,
-    listing: Listing,
+    catalogue: Catalogue,
     procedure: &str,
 ) -> Result<Option<RunId>, Exit> {
-    if let Some(broken) = listing.broken.iter().find(|broken| stands_in_the_way(broken, procedure)) {
+    if let Some(broken) = catalogue.broken.iter().find(|broken| stands_in_the_way(broken, procedure)) {
         return Err(or_begin_anew(context, procedure, context.journal_error(&broken.error)));
     }
-    for (id, contents) in listing.runs.into_iter().rev() {
-        match StoredRun::of(runs, &id, contents) {
+    for (id, run) in catalogue.others.into_iter().rev() {
+        match run {
             Ok(run) if is_open(&run, procedure) => return Ok(Some(id)),
             // It may have ended before its first event was kept: `emptied` says so, and the person judges.
             Ok(_) | Err(NotOpened::Empty) => {}
@@ -33,9 +33,9 @@ pub(super) fn open_run(
 }
 
 /// The runs of a procedure whose journal is empty: nobody but the person knows whether entries of them were acknowledged.
-pub(super) fn emptied<'listing>(listing: &'listing Listing, procedure: &str) -> Vec<&'listing RunId> {
-    let own = listing.runs.iter().filter(|(id, _)| id.is_of(procedure));
-    own.filter(|(_, contents)| contents.lines.is_empty()).map(|(id, _)| id).collect()
+pub(super) fn emptied<'all>(catalogue: &'all Catalogue, procedure: &str) -> Vec<&'all RunId> {
+    let own = catalogue.others.iter().filter(|(id, _)| id.is_of(procedure));
+    own.filter(|(_, run)| matches!(run, Err(NotOpened::Empty))).map(|(id, _)| id).collect()
 }
 
 fn is_open(run: &StoredRun, procedure: &str) -> bool {

@@ -11,10 +11,11 @@ use super::earlier::earlier;
 use super::open_run::{emptied, open_run};
 use super::{Exit, inputs, preferences, record};
 use crate::answers::{ANSWERS_DIFFER, Script};
+use crate::catalogue::Catalogue;
 use crate::journal::{Pinned, RunId, Runs};
 use crate::procedure::{Library, Linked};
 use crate::run::{Ask, Input};
-use crate::session::{LiveRun, NotTaken, StoredRun};
+use crate::session::{LiveRun, NotTaken};
 use crate::source::{Diagnostic, SourceText, Span};
 use crate::terminal::{self, Bell, Beside, Ended, Guard, Line, Outside, Text, Ui, Walked};
 
@@ -69,14 +70,14 @@ fn find_or_start(
     }
     let text = context.read(path)?;
     let procedure = inputs::id(path);
-    let listing = runs.list();
-    let empty = listing.as_ref().map(|listing| emptied_words(&emptied(listing, &procedure)));
+    let catalogue = Catalogue::read(runs);
+    let empty = catalogue.as_ref().map(|catalogue| emptied_words(&emptied(catalogue, &procedure)));
     let empty = empty.unwrap_or_default();
     let open = if command.new {
         None
     } else {
-        let listing = listing.map_err(|error| context.journal_error(&error))?;
-        open_run(context, runs, listing, &procedure)?
+        let catalogue = catalogue.map_err(|error| context.journal_error(&error))?;
+        open_run(context, catalogue, &procedure)?
     };
     let (live, news) = match open {
         Some(id) => resume(context, runs, &id, &Given::of(context, command, Some(text))?, script),
@@ -128,13 +129,9 @@ pub(super) fn start_of(
 
 /// Whoever begins a run while others are open is told: what one of them protects may be forgotten.
 fn others_open(runs: &Runs, own: &RunId) -> String {
-    let listed = runs.list().map(|listing| listing.runs).unwrap_or_default();
-    let others = listed.into_iter().filter(|(id, _)| id != own);
-    let open = others.filter_map(|(id, contents)| {
-        let run = StoredRun::of(runs, &id, contents).ok()?;
-        run.state.closed.is_none().then_some(id.as_str().to_owned())
-    });
-    match &open.collect::<Vec<_>>()[..] {
+    let catalogue = Catalogue::read(runs).unwrap_or_default();
+    let others = catalogue.open().map(|run| run.id.as_str()).filter(|id| *id != own.as_str());
+    match &others.collect::<Vec<_>>()[..] {
         [] => String::new(),
         open => format!(" Not finished yet: {}; `bayhand runs` shows where they stand.", open.join(", ")),
     }

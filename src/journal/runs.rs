@@ -11,6 +11,7 @@ use crate::system::{DiskError, System, Why};
 
 const PROCEDURE_FILE: &str = "procedure.md";
 const VEHICLE_FILE: &str = "vehicle.toml";
+const INDEX_FILE: &str = "closed-runs.json";
 
 /// The runs in a data folder.
 #[derive(Clone, Debug)]
@@ -169,6 +170,21 @@ impl Runs {
         let found = if_there(self.system.disk().list(&self.folder))?.unwrap_or_default();
         let folders = found.into_iter().filter(|entry| entry.is_folder);
         Ok(folders.filter_map(|folder| RunId::parse(&folder.name).ok()).collect())
+    }
+
+    /// How many bytes the journal of a run has.
+    pub fn journal_length(&self, id: &RunId) -> Result<u64, JournalError> {
+        Ok(self.system.disk().length(&self.folder(id).join(JOURNAL_FILE))?)
+    }
+
+    /// What is kept of closed runs at a glance; none where nothing is, or where it cannot be read.
+    pub(crate) fn index(&self) -> Option<String> {
+        self.system.disk().read_text(&self.folder.join(INDEX_FILE), MOST_BYTES).ok()
+    }
+
+    /// Keeps it. It can be made anew at any time, so that nothing is lost where it cannot be written.
+    pub(crate) fn keep_index(&self, text: &str) {
+        let _ = self.system.disk().replace(&self.folder.join(INDEX_FILE), text.as_bytes());
     }
 
     /// All runs. One that is damaged is reported and does not hide the others; files, and folders whose names begin with

@@ -22,6 +22,9 @@ pub trait Disk: fmt::Debug + Send + Sync {
         })
     }
 
+    /// How many bytes a file has.
+    fn length(&self, path: &Path) -> Result<u64, DiskError>;
+
     /// Writes a new file so that it is there wholly and durably, or not at all. An existing file is never replaced.
     fn write_new(&self, path: &Path, bytes: &[u8]) -> Result<(), DiskError>;
 

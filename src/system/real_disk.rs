@@ -24,6 +24,10 @@ impl Disk for RealDisk {
         Err(DiskError::new(Doing::Read, path, Why::TooLarge { most }))
     }
 
+    fn length(&self, path: &Path) -> Result<u64, DiskError> {
+        fs::metadata(path).map(|found| found.len()).map_err(failed(Doing::Read, path))
+    }
+
     fn write_new(&self, path: &Path, bytes: &[u8]) -> Result<(), DiskError> {
         temporary_beside(path, bytes)
             .and_then(|file| file.persist_noclobber(path).map_err(|refused| refused.error))

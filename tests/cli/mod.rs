@@ -6,6 +6,7 @@ mod check;
 mod condemned;
 mod explain;
 mod files;
+mod glance;
 mod help;
 mod hostile;
 mod instead;

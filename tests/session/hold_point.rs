@@ -112,6 +112,7 @@ fn something_moved_asks_for_the_hold_point_again() {
         seat.line("What was moved or used?", "the jack");
         seat.item("What rests on it?", 0);
         seat.reads("LAPSED, verify again");
+        seat.key("Read and understood?", "a");
         seat.reads("Verify it again:");
         walk::verify_again(&mut seat);
         seat.reads("1.2 Open the tap.");

@@ -60,6 +60,10 @@ impl Disk for FaultyDisk {
         RealDisk.read(path, most)
     }
 
+    fn length(&self, path: &Path) -> Result<u64, DiskError> {
+        RealDisk.length(path)
+    }
+
     fn write_new(&self, path: &Path, bytes: &[u8]) -> Result<(), DiskError> {
         self.has_space_for(path, bytes)?;
         RealDisk.write_new(path, bytes)
