@@ -11,8 +11,6 @@ use crate::session::StoredRun;
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Summary {
-    /// The length of its journal: one of another length is another.
-    pub journal_bytes: u64,
     /// The procedure's file without the ending.
     pub procedure: String,
     /// Its title.
@@ -62,7 +60,6 @@ impl Summary {
         let procedure = &run.book.procedure;
         let supplies = procedure.parts().iter().chain(procedure.materials().iter());
         Some(Self {
-            journal_bytes: run.contents.head.length,
             procedure: record.procedure.id.clone(),
             title: record.procedure.title.clone(),
             revision: record.procedure.revision.clone(),

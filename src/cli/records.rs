@@ -18,9 +18,9 @@ pub(super) fn records(context: &Context, command: &Records) -> Exit {
         Ok(catalogue) => catalogue,
         Err(error) => return context.journal_error(&error),
     };
-    let fits = |summary: &&Summary| fits(command, summary);
-    let all = catalogue.closed.iter().map(|(id, summary)| Row { run: id.as_str(), summary });
-    let mut rows: Vec<Row<'_>> = all.filter(|row| fits(&row.summary)).collect();
+    let summaries = catalogue.summaries(&runs);
+    let all = summaries.iter().map(|(id, summary)| Row { run: id.as_str(), summary });
+    let mut rows: Vec<Row<'_>> = all.filter(|row| fits(command, row.summary)).collect();
     rows.sort_by(|one, other| (&other.summary.closed, other.run).cmp(&(&one.summary.closed, one.run)));
     match (command.json, command.csv) {
         (true, _) => context.write(&json(&rows)),

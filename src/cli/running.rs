@@ -71,8 +71,9 @@ fn find_or_start(
     let text = context.read(path)?;
     let procedure = inputs::id(path);
     let catalogue = Catalogue::read(runs);
-    let empty = catalogue.as_ref().map(|catalogue| emptied_words(&emptied(catalogue, &procedure)));
-    let empty = empty.unwrap_or_default();
+    let known = catalogue.as_ref().ok();
+    let empty = known.map(|known| emptied_words(&emptied(known, &procedure))).unwrap_or_default();
+    let others = known.map(others_open).unwrap_or_default();
     let open = if command.new {
         None
     } else {
@@ -81,7 +82,7 @@ fn find_or_start(
     };
     let (live, news) = match open {
         Some(id) => resume(context, runs, &id, &Given::of(context, command, Some(text))?, script),
-        None => start(context, command, runs, script),
+        None => start(context, command, runs, (script, &others)),
     }?;
     Ok((live, news + &empty))
 }
@@ -101,14 +102,12 @@ fn start(
     context: &Context,
     command: &Run,
     runs: &Runs,
-    script: Option<&(Script, SourceText)>,
+    (script, others): (Option<&(Script, SourceText)>, &str),
 ) -> Result<(LiveRun, String), Exit> {
     let live = start_of(context, runs, (Path::new(&command.what), command.vehicle.as_deref()), script)?;
     let news = format!(
-        "Run {} begins. Everything answered is kept at once; `bayhand run {}` goes on with it.{}",
-        live.run.id,
-        live.run.id,
-        others_open(runs, &live.run.id)
+        "Run {} begins. Everything answered is kept at once; `bayhand run {}` goes on with it.{others}",
+        live.run.id, live.run.id,
     );
     Ok((live, news))
 }
@@ -128,10 +127,8 @@ pub(super) fn start_of(
 }
 
 /// Whoever begins a run while others are open is told: what one of them protects may be forgotten.
-fn others_open(runs: &Runs, own: &RunId) -> String {
-    let catalogue = Catalogue::read(runs).unwrap_or_default();
-    let others = catalogue.open().map(|run| run.id.as_str()).filter(|id| *id != own.as_str());
-    match &others.collect::<Vec<_>>()[..] {
+fn others_open(catalogue: &Catalogue) -> String {
+    match &catalogue.open().map(|run| run.id.as_str()).collect::<Vec<_>>()[..] {
         [] => String::new(),
         open => format!(" Not finished yet: {}; `bayhand runs` shows where they stand.", open.join(", ")),
     }

@@ -11,7 +11,7 @@ use crate::system::{DiskError, System, Why};
 
 const PROCEDURE_FILE: &str = "procedure.md";
 const VEHICLE_FILE: &str = "vehicle.toml";
-const INDEX_FILE: &str = "closed-runs.json";
+const INDEX_FILE: &str = "closed-runs.txt";
 
 /// The runs in a data folder.
 #[derive(Clone, Debug)]

@@ -32,7 +32,7 @@ fn closed(stage: &Stage, day: u8, sheet: bool) {
 }
 
 fn index(stage: &Stage) -> std::path::PathBuf {
-    stage.data().join("runs/closed-runs.json")
+    stage.data().join("runs/closed-runs.txt")
 }
 
 #[test]
@@ -44,7 +44,7 @@ fn the_index_can_always_be_made_anew() {
     let first = listed();
     assert!(first.contains("2026-10-12-gap") && first.contains("2026-10-13-gap"), "{first}");
     let kept = fs::read_to_string(index(&stage)).unwrap();
-    for broken in [None, Some(""), Some("{"), Some("{\"format\":9,\"runs\":{}}"), Some("\u{0}")] {
+    for broken in [None, Some(""), Some("{"), Some("closed runs, format 9\n"), Some("\u{0}")] {
         match broken {
             None => fs::remove_file(index(&stage)).unwrap(),
             Some(text) => fs::write(index(&stage), text).unwrap(),
