@@ -16,6 +16,7 @@
 //! - [`answers`]: answers from a file in a person's place
 //! - [`record`]: what is left when the run is closed
 //! - [`job`]: procedures on one vehicle over many evenings, seen in their runs
+//! - [`kit`]: what a procedure or a job takes, as data and in several forms
 //! - [`terminal`]: the conversation at a terminal
 //! - [`cli`]: one file a command
 //! - [`system`]: clock, disk, environment: the only door outside
@@ -25,6 +26,7 @@ pub mod cli;
 pub mod formula;
 pub mod job;
 pub mod journal;
+pub mod kit;
 pub mod procedure;
 pub mod quantity;
 pub mod record;

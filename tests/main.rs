@@ -13,6 +13,7 @@ mod cli;
 mod formula;
 mod job;
 mod journal;
+mod kit;
 mod procedure;
 mod quantity;
 mod record;

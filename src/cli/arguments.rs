@@ -38,7 +38,7 @@ pub(super) enum Command {
     Check(Check),
     /// Show a procedure: what it needs and every step.
     Show(Show),
-    /// What to lay out before the job: tools, amounts, parts, moments for two, waits, who needs what when.
+    /// What to lay out before the work, or what a whole job takes: tools, amounts, packs, costs, moments for two, waits.
     Kit(Kit),
     /// Run a procedure, or go on with a run.
     Run(Run),
@@ -89,15 +89,29 @@ pub(super) struct Show {
 }
 
 #[derive(Debug, Args)]
+#[command(
+    after_help = "Of a job, materials and parts are summed over its procedures, packs are rounded up over all of \
+them together, and each evening has its own list.
+
+Examples:
+  bayhand kit cooler-line-flush --vehicle vehicle-example.toml
+  bayhand kit cold-reverse-stall --vehicle vehicle-example.toml --csv > kit.csv"
+)]
 pub(super) struct Kit {
-    /// The procedure.
+    /// The procedure, or the job.
     #[arg(value_name = "FILE")]
     pub(super) file: PathBuf,
     /// The vehicle sheet: amounts are worked out for this vehicle.
     #[arg(long, value_name = "FILE")]
     pub(super) vehicle: Option<PathBuf>,
+    /// Markdown: a heading and a table for each list, to be printed or passed on.
+    #[arg(long, group = "form")]
+    pub(super) markdown: bool,
+    /// CSV (RFC 4180), one table for a spreadsheet. What it would take for a formula begins with an apostrophe.
+    #[arg(long, group = "form")]
+    pub(super) csv: bool,
     /// One JSON object, for a program to read.
-    #[arg(long)]
+    #[arg(long, group = "form")]
     pub(super) json: bool,
 }
 

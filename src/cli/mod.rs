@@ -16,7 +16,6 @@ mod impact;
 mod inputs;
 mod job;
 mod kit;
-mod kit_data;
 mod library;
 mod library_files;
 mod open_run;
