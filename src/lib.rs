@@ -17,6 +17,7 @@
 //! - [`record`]: what is left when the run is closed
 //! - [`job`]: procedures on one vehicle over many evenings, seen in their runs
 //! - [`kit`]: what a procedure or a job takes, as data and in several forms
+//! - [`share`]: the files of a procedure or a job as one archive, and such an archive read
 //! - [`terminal`]: the conversation at a terminal
 //! - [`cli`]: one file a command
 //! - [`system`]: clock, disk, environment: the only door outside
@@ -32,6 +33,7 @@ pub mod quantity;
 pub mod record;
 pub mod run;
 pub mod session;
+pub mod share;
 pub mod source;
 pub mod system;
 pub(crate) mod table;

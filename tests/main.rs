@@ -19,6 +19,7 @@ mod quantity;
 mod record;
 mod run;
 mod session;
+mod share;
 mod source;
 mod terminal;
 mod tidy;

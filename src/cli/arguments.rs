@@ -48,6 +48,10 @@ pub(super) enum Command {
     Runs(Runs),
     /// List the procedures that are inside the program, or write them out.
     Library(Library),
+    /// Pass a procedure or a job on: it and all that it links to in one file, which any unzip program opens.
+    Share(Share),
+    /// Take what somebody shared into a folder: checked before anything is written, and nothing there is overwritten.
+    Receive(Receive),
     /// Make a vehicle sheet: every value that procedures or a job need is asked for, with where it is found.
     Vehicle(Vehicle),
     /// Show where a run stands: protections, what is open, every step.
@@ -189,6 +193,46 @@ pub(super) enum LibraryDeed {
         #[arg(value_name = "FOLDER")]
         folder: PathBuf,
     },
+}
+
+#[derive(Debug, Args)]
+#[command(
+    after_help = "In the archive are the file, the procedures and pictures it links to, what those link to, and \
+FORMAT.md, which teaches how to read them. The same files always give the same archive.
+
+Example:
+  bayhand share cold-reverse-stall --vehicle vehicle-example.toml --to for-sam.zip"
+)]
+pub(super) struct Share {
+    /// The procedure, or the job.
+    #[arg(value_name = "FILE")]
+    pub(super) file: PathBuf,
+    /// A vehicle sheet that goes with it.
+    #[arg(long, value_name = "SHEET")]
+    pub(super) vehicle: Option<PathBuf>,
+    /// The archive to be written; one that is there is not overwritten.
+    #[arg(long, value_name = "FILE.zip")]
+    pub(super) to: PathBuf,
+}
+
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Files that are equal to what is there are left alone. Where one differs, nothing at all is \
+written, and the lines that differ are shown. An archive that is damaged, or leads out of the folder, is refused whole.
+
+Example:
+  bayhand receive for-sam.zip stall"
+)]
+pub(super) struct Receive {
+    /// The archive.
+    #[arg(value_name = "FILE.zip")]
+    pub(super) archive: PathBuf,
+    /// The folder that the files are written into; it is made where it is not there.
+    #[arg(value_name = "FOLDER")]
+    pub(super) folder: PathBuf,
+    /// Take the files that came where others are there; those are kept beside them, as NAME.old.
+    #[arg(long)]
+    pub(super) replace: bool,
 }
 
 #[derive(Debug, Args)]

@@ -38,7 +38,7 @@ pub use codes::codes;
 pub use declared::*;
 pub use declared_flow::*;
 pub use instead::{CountsAs, Instead};
-pub use link::{FoundAll, Library, LinkedText, NotFound, Shelf, read, read_linked};
+pub use link::{FoundAll, Library, LinkedText, NotFound, Shelf, is_file, read, read_linked, resolve};
 pub use model::{CheckedProcedure, Linked, Place, Repeated};
 pub use name::Name;
 pub use named::Named;

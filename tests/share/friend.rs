@@ -1,0 +1,1 @@
+//! A friend with an empty folder and one shared file.
