@@ -36,7 +36,7 @@ pub(super) struct Arguments {
 pub(super) enum Command {
     /// Check procedures and vehicle sheets, and say everything that is wrong with them.
     Check(Check),
-    /// Show a procedure: what it needs and every step.
+    /// Show a procedure: what it needs and every step; or one person's part in it. Of a job, each procedure.
     Show(Show),
     /// What to lay out before the work, or what a whole job takes: tools, amounts, packs, costs, moments for two, waits.
     Kit(Kit),
@@ -83,10 +83,20 @@ pub(super) struct Check {
 }
 
 #[derive(Debug, Args)]
+#[command(
+    after_help = "With `--role` it is a page to be hung up: what that person does, says and must never touch. The \
+steps have the numbers of the whole procedure, so that two people speak of the same one.
+
+Example:
+  bayhand show transmission-out --role helper"
+)]
 pub(super) struct Show {
-    /// The procedure.
+    /// The procedure, or the job.
     #[arg(value_name = "FILE")]
     pub(super) file: PathBuf,
+    /// Only the part of this role: `helper`.
+    #[arg(long, value_name = "ROLE")]
+    pub(super) role: Option<String>,
     /// The vehicle sheet: limits, torques and amounts are shown with this vehicle's figures and their sources.
     #[arg(long, value_name = "FILE")]
     pub(super) vehicle: Option<PathBuf>,

@@ -48,7 +48,7 @@ pub use paint::{paint, rows};
 pub use plain::Plain;
 pub use scripted::{Asked, Scripted};
 pub use talk::{
-    Ended, Outside, Walked, WholeJob, clock, job_kit, job_standing, kit, left_open, opening, overview,
+    Ended, Outside, Walked, WholeJob, clock, job_kit, job_standing, kit, left_open, opening, overview, part,
     rehearsed, resting, standing, step_in_full, talk, walk,
 };
 pub use text::{Block, Text};
