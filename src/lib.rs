@@ -17,6 +17,8 @@
 //! - [`record`]: what is left when the run is closed
 //! - [`catalogue`]: all runs at a glance, the closed ones from an index
 //! - [`job`]: procedures on one vehicle over many evenings, seen in their runs
+//! - [`kit`]: what a procedure or a job takes, as data and in several forms
+//! - [`share`]: the files of a procedure or a job as one archive, and such an archive read
 //! - [`terminal`]: the conversation at a terminal
 //! - [`cli`]: one file a command
 //! - [`system`]: clock, disk, environment: the only door outside
@@ -27,11 +29,13 @@ pub mod cli;
 pub mod formula;
 pub mod job;
 pub mod journal;
+pub mod kit;
 pub mod procedure;
 pub mod quantity;
 pub mod record;
 pub mod run;
 pub mod session;
+pub mod share;
 pub mod source;
 pub mod system;
 pub(crate) mod table;

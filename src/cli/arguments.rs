@@ -36,9 +36,9 @@ pub(super) struct Arguments {
 pub(super) enum Command {
     /// Check procedures and vehicle sheets, and say everything that is wrong with them.
     Check(Check),
-    /// Show a procedure: what it needs and every step.
+    /// Show a procedure: what it needs and every step; or one person's part in it. Of a job, each procedure.
     Show(Show),
-    /// What to lay out before the job: tools, amounts, parts, moments for two, waits, who needs what when.
+    /// What to lay out before the work, or what a whole job takes: tools, amounts, packs, costs, moments for two, waits.
     Kit(Kit),
     /// Run a procedure, or go on with a run.
     Run(Run),
@@ -48,6 +48,10 @@ pub(super) enum Command {
     Runs(Runs),
     /// List the procedures that are inside the program, or write them out.
     Library(Library),
+    /// Pass a procedure or a job on: it and all that it links to in one file, which any unzip program opens.
+    Share(Share),
+    /// Take what somebody shared into a folder: checked before anything is written, and nothing there is overwritten.
+    Receive(Receive),
     /// Make a vehicle sheet: every value that procedures or a job need is asked for, with where it is found.
     Vehicle(Vehicle),
     /// Show where a run stands: protections, what is open, every step.
@@ -81,25 +85,49 @@ pub(super) struct Check {
 }
 
 #[derive(Debug, Args)]
+#[command(
+    after_help = "With `--role` it is a page to be hung up: what that person does, says and must never touch. The \
+steps have the numbers of the whole procedure, so that two people speak of the same one.
+
+Example:
+  bayhand show transmission-out --role helper"
+)]
 pub(super) struct Show {
-    /// The procedure.
+    /// The procedure, or the job.
     #[arg(value_name = "FILE")]
     pub(super) file: PathBuf,
+    /// Only the part of this role: `helper`.
+    #[arg(long, value_name = "ROLE")]
+    pub(super) role: Option<String>,
     /// The vehicle sheet: limits, torques and amounts are shown with this vehicle's figures and their sources.
     #[arg(long, value_name = "FILE")]
     pub(super) vehicle: Option<PathBuf>,
 }
 
 #[derive(Debug, Args)]
+#[command(
+    after_help = "Of a job, materials and parts are summed over its procedures, packs are rounded up over all of \
+them together, and each evening has its own list.
+
+Examples:
+  bayhand kit cooler-line-flush --vehicle vehicle-example.toml
+  bayhand kit cold-reverse-stall --vehicle vehicle-example.toml --csv > kit.csv"
+)]
 pub(super) struct Kit {
-    /// The procedure.
+    /// The procedure, or the job.
     #[arg(value_name = "FILE")]
     pub(super) file: PathBuf,
     /// The vehicle sheet: amounts are worked out for this vehicle.
     #[arg(long, value_name = "FILE")]
     pub(super) vehicle: Option<PathBuf>,
+    /// Markdown: a heading and a table for each list, to be printed or passed on.
+    #[arg(long, group = "form")]
+    pub(super) markdown: bool,
+    /// CSV (RFC 4180), one table for a spreadsheet. What it would take for a formula begins with an apostrophe.
+    #[arg(long, group = "form")]
+    pub(super) csv: bool,
     /// One JSON object, for a program to read.
-    #[arg(long)]
+    #[arg(long, group = "form")]
     pub(super) json: bool,
 }
 
@@ -220,6 +248,46 @@ pub(super) struct Records {
     /// A table as RFC 4180 has it, for a program to read.
     #[arg(long)]
     pub(super) csv: bool,
+}
+
+#[derive(Debug, Args)]
+#[command(
+    after_help = "In the archive are the file, the procedures and pictures it links to, what those link to, and \
+FORMAT.md, which teaches how to read them. The same files always give the same archive.
+
+Example:
+  bayhand share cold-reverse-stall --vehicle vehicle-example.toml --to for-sam.zip"
+)]
+pub(super) struct Share {
+    /// The procedure, or the job.
+    #[arg(value_name = "FILE")]
+    pub(super) file: PathBuf,
+    /// A vehicle sheet that goes with it.
+    #[arg(long, value_name = "SHEET")]
+    pub(super) vehicle: Option<PathBuf>,
+    /// The archive to be written; one that is there is not overwritten.
+    #[arg(long, value_name = "FILE.zip")]
+    pub(super) to: PathBuf,
+}
+
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Files that are equal to what is there are left alone. Where one differs, nothing at all is \
+written, and the lines that differ are shown. An archive that is damaged, or leads out of the folder, is refused whole.
+
+Example:
+  bayhand receive for-sam.zip stall"
+)]
+pub(super) struct Receive {
+    /// The archive.
+    #[arg(value_name = "FILE.zip")]
+    pub(super) archive: PathBuf,
+    /// The folder that the files are written into; it is made where it is not there.
+    #[arg(value_name = "FOLDER")]
+    pub(super) folder: PathBuf,
+    /// Take the files that came where others are there; those are kept beside them, as NAME.old.
+    #[arg(long)]
+    pub(super) replace: bool,
 }
 
 #[derive(Debug, Args)]

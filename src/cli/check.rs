@@ -6,6 +6,7 @@ use super::Exit;
 use super::arguments::Check;
 use super::context::Context;
 use super::inputs::{self, Input, ProcedureInput};
+use super::library_files::find;
 use crate::answers::Script;
 use crate::job::{self, Job};
 use crate::procedure::{CheckedProcedure, LinkedText, check_sheet};
@@ -100,8 +101,11 @@ fn plain_path(text: &SourceText) -> PathBuf {
     plain
 }
 
+/// A sheet or a file of answers, by the ending; one inside the program is also known without it.
 fn is_sheet(path: &Path) -> bool {
-    path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("toml"))
+    let inside = path.extension().is_none().then(|| find(path)).flatten();
+    let name = inside.map_or_else(|| path.to_owned(), |text| PathBuf::from(text.name()));
+    name.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("toml"))
 }
 
 /// What is to be said of a file of answers; `None` for any other TOML.

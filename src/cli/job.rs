@@ -13,9 +13,8 @@ use crate::job::{self, Job, Planned, Stands};
 use crate::journal::{Pinned, Runs};
 use crate::procedure::CheckedProcedure;
 use crate::quantity::{Unit, parse_entry};
-use crate::run::{State, View};
 use crate::session::{Beginning, LiveRun, StoredRun};
-use crate::terminal::{self, Bell, Guard, Heard, Paged, Text, Ui, WholeJob, job_kit, job_standing};
+use crate::terminal::{self, Bell, Guard, Heard, Paged, Text, Ui, WholeJob, job_standing};
 
 /// A job with the runs that belong to it.
 struct Open {
@@ -29,13 +28,12 @@ struct Open {
 /// The path of a job, where this names one.
 pub(super) fn path_of(context: &Context, name: &str) -> Option<PathBuf> {
     let path = Path::new(name);
-    let is_markdown = path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("md"));
-    let text = is_markdown.then(|| context.read_text(path).ok()).flatten()?;
+    let text = context.read_text(path).ok()?;
     job::is_job(text.text()).then(|| path.to_owned())
 }
 
 /// The job of a file, or everything that is wrong with it.
-fn job_at(context: &Context, path: &Path) -> Result<Job, Exit> {
+pub(super) fn job_at(context: &Context, path: &Path) -> Result<Job, Exit> {
     let text = context.read(path)?;
     let found = job::read(&text, &inputs::id(path));
     if found.value.is_none() {
@@ -100,18 +98,6 @@ pub(super) fn procedures(context: &Context, path: &Path) -> Result<Vec<CheckedPr
         .iter()
         .map(|one| Ok(inputs::book(context, &folder.join(&one.address), None)?.0.procedure))
         .collect()
-}
-
-/// Shows what a whole job takes, with amounts for one vehicle where its sheet is given.
-pub(super) fn kit(context: &Context, path: &Path, vehicle: Option<&Path>) -> Result<Exit, Exit> {
-    let job = job_at(context, path)?;
-    let folder = path.parent().unwrap_or(Path::new(""));
-    let books = job.procedures.iter().map(|one| inputs::book(context, &folder.join(&one.address), vehicle));
-    let books = books.collect::<Result<Vec<_>, _>>()?;
-    let (state, now) = (State::default(), context.system.now());
-    let views: Vec<(usize, View<'_>)> =
-        books.iter().map(|(book, _)| View::new(book, &state, &now)).enumerate().collect();
-    Ok(context.show(&job_kit(&job, &views)))
 }
 
 fn shown(open: &Open, now: &ZonedDateTime) -> Text {

@@ -1,28 +1,63 @@
 //! `bayhand kit`
 
-use super::arguments::Kit;
-use super::context::Context;
-use super::kit_data::kit_json;
-use super::{Exit, inputs, job};
-use crate::run::{State, View};
-use crate::terminal;
+use std::path::Path;
 
-/// Shows what has to be laid out before a job, with amounts for one vehicle where its sheet is given.
-pub(super) fn kit(context: &Context, command: &Kit) -> Exit {
-    if let Some(path) = job::path_of(context, &command.file.to_string_lossy()) {
-        return job::kit(context, &path, command.vehicle.as_deref()).unwrap_or_else(|exit| exit);
+use super::arguments;
+use super::context::Context;
+use super::{Exit, inputs, job};
+use crate::kit::{Kit, csv, job_kit, json, markdown, procedure_kit};
+use crate::run::{Book, State, View};
+use crate::terminal::{self, Text};
+
+/// Shows what has to be laid out before a procedure or a job, with amounts for one vehicle where its sheet is given.
+pub(super) fn kit(context: &Context, command: &arguments::Kit) -> Exit {
+    match told(context, command) {
+        Ok(exit) | Err(exit) => exit,
     }
-    let book = match inputs::book(context, &command.file, command.vehicle.as_deref()) {
-        Ok((book, _)) => book,
-        Err(exit) => return exit,
-    };
+}
+
+fn told(context: &Context, command: &arguments::Kit) -> Result<Exit, Exit> {
+    let vehicle = command.vehicle.as_deref();
+    if let Some(path) = job::path_of(context, &command.file.to_string_lossy()) {
+        let kit = of_job(context, &path, vehicle)?;
+        return Ok(written(context, command, Kit::Job(&kit), || terminal::job_kit(&kit)));
+    }
+    let (book, _) = inputs::book(context, &command.file, vehicle)?;
     let (state, now) = (State::default(), context.system.now());
     let view = View::new(&book, &state, &now);
-    if !command.json {
-        return context.show(&terminal::kit(view));
+    let kit = procedure_kit(view);
+    Ok(written(context, command, Kit::Procedure(&kit), || terminal::kit(view)))
+}
+
+/// What a whole job takes.
+fn of_job(context: &Context, path: &Path, vehicle: Option<&Path>) -> Result<crate::kit::JobKit, Exit> {
+    let job = job::job_at(context, path)?;
+    let folder = path.parent().unwrap_or(Path::new(""));
+    let (state, now) = (State::default(), context.system.now());
+    let kit = |book: &Book| procedure_kit(View::new(book, &state, &now));
+    let books = job.procedures.iter().map(|one| inputs::book(context, &folder.join(&one.address), vehicle));
+    let kits: Vec<_> = books.map(|book| Ok(kit(&book?.0))).collect::<Result<_, Exit>>()?;
+    Ok(job_kit(&job, kits))
+}
+
+/// Writes a kit in the form that is wanted; as text without any.
+fn written(
+    context: &Context,
+    command: &arguments::Kit,
+    kit: Kit<'_>,
+    as_text: impl FnOnce() -> Text,
+) -> Exit {
+    if command.markdown {
+        return context.write(&markdown(kit));
     }
-    match kit_json(view) {
-        Ok(json) => context.write(&(json + "\n")),
+    if command.csv {
+        return context.write(&csv(kit));
+    }
+    if !command.json {
+        return context.show(&as_text());
+    }
+    match json(kit) {
+        Ok(json) => context.write(&json),
         Err(error) => context.trouble(&error),
     }
 }

@@ -23,7 +23,7 @@ fn list() -> String {
     };
     let lines: String = FILES.iter().map(line).collect();
     format!(
-        "{lines}\nshow, kit, run and rehearse take these names; `bayhand library copy FOLDER` writes the files out.\n"
+        "{lines}\nEach command takes these names where it takes a file, `--vehicle vehicle-example` too; `bayhand library copy FOLDER`\nwrites the files out.\n"
     )
 }
 

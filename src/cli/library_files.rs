@@ -42,9 +42,11 @@ pub(super) static FILES: &[(&str, &str)] = embedded![
     "vehicle-example.toml",
 ];
 
-/// The file of that name; a procedure also without its ending.
+/// The file of that name, with or without its ending.
 pub(super) fn find(name: &Path) -> Option<SourceText> {
     let name = name.to_str()?;
-    let is_it = |file: &&(&str, &str)| file.0 == name || file.0.strip_suffix(".md") == Some(name);
+    let is_it = |(file, _): &&(&str, &str)| {
+        *file == name || file.rsplit_once('.').is_some_and(|(stem, _)| stem == name)
+    };
     FILES.iter().find(is_it).map(|(file, text)| SourceText::new(*file, *text))
 }

@@ -17,17 +17,18 @@ mod impact;
 mod inputs;
 mod job;
 mod kit;
-mod kit_data;
 mod library;
 mod library_files;
 mod open_run;
 mod preferences;
+mod receive;
 mod record;
 mod records;
 mod rehearse;
 mod run;
 mod running;
 mod runs;
+mod share;
 mod show;
 mod status;
 mod status_data;
@@ -59,6 +60,8 @@ pub fn main(system: System, arguments: impl IntoIterator<Item = OsString>) -> Ex
         Command::Run(command) => run::run(&context, &command),
         Command::Rehearse(command) => rehearse::rehearse(&context, &command),
         Command::Library(command) => library::library(&context, &command),
+        Command::Share(command) => share::share(&context, &command),
+        Command::Receive(command) => receive::receive(&context, &command),
         Command::Vehicle(command) => vehicle::vehicle(&context, &command),
         Command::Runs(command) => runs::runs(&context, &command),
         Command::Status(command) => status::status(&context, &command),

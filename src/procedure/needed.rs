@@ -7,11 +7,13 @@ impl CheckedProcedure {
     /// needed at that step; one that no step speaks of has none.
     pub fn needed_at(&self, name: &Name) -> Option<&Step> {
         let mut steps = self.steps().iter();
-        let names = |step: &&Step| self.works_with(step, name) || says(&step.text, name);
-        let beside = |step: &&Step| says_in(&step.passages, name);
         let before = |step: &&Step| says_in(&step.before, name);
-        let first = steps.clone().find(|step| names(step) || beside(step));
-        first.or_else(|| steps.find(before))
+        steps.clone().find(|step| self.needs(step, name)).or_else(|| steps.find(before))
+    }
+
+    /// Whether a tool, a material or a part is needed at a step: it names it, or works with it.
+    pub fn needs(&self, step: &Step, name: &Name) -> bool {
+        self.works_with(step, name) || says(&step.text, name) || says_in(&step.passages, name)
     }
 
     /// Whether something is read or tightened with that tool at a step.

@@ -220,7 +220,9 @@ impl Beside<'_> {
 
     fn supplies(&self) -> Vec<Diagnostic> {
         let supplies = self.procedure.materials().iter().chain(self.procedure.parts().iter());
-        let amounts = supplies.filter_map(|(name, supply)| Some((name, supply.amount.as_ref()?)));
+        let amounts = supplies.flat_map(|(name, supply)| {
+            supply.amount.iter().chain(&supply.pack).map(move |amount| (name, amount))
+        });
         amounts.filter_map(|(name, amount)| self.more_than_nothing(name, amount)).collect()
     }
 

@@ -16,4 +16,4 @@ pub use json::to_json;
 pub use render::{Colour, Look, render};
 pub use span::{Span, Spanned};
 pub use text::{Position, SourceText};
-pub use words::find_words;
+pub use words::{find_words, first_words};

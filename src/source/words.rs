@@ -1,4 +1,4 @@
-//! Where a row of text may end.
+//! Where a row of text may end, and how much of a sentence a list shows.
 
 use textwrap::core::{Word, display_width};
 
@@ -32,4 +32,20 @@ fn may_end_between(before: char, after: char) -> bool {
 
 fn is_wide_letter(letter: char) -> bool {
     letter.is_alphabetic() && display_width(letter.encode_utf8(&mut [0; 4])) == 2
+}
+
+/// The first words of a text: up to its first pause, and no more than so many characters.
+///
+/// ```
+/// assert_eq!(bayhand::source::first_words("Drain it: 2 L. Wait.", 60), "Drain it");
+/// assert_eq!(bayhand::source::first_words("Set the vehicle on its stands", 15), "Set the ...");
+/// ```
+pub fn first_words(text: &str, longest: usize) -> String {
+    let pause = [". ", ": ", "; "].iter().filter_map(|pause| text.find(pause)).min();
+    let clause = text.get(..pause.unwrap_or(text.len())).unwrap_or(text);
+    if clause.chars().count() <= longest {
+        return clause.to_owned();
+    }
+    let cut: String = clause.chars().take(longest).collect();
+    format!("{} ...", cut.rsplit_once(' ').map_or(cut.as_str(), |(whole, _)| whole))
 }

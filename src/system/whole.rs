@@ -1,6 +1,6 @@
 //! The system as a whole: clock, disk and environment, handed on together.
 
-use std::path::{Path, PathBuf};
+use std::path::{Component, Path, PathBuf};
 use std::sync::Arc;
 use std::time::Duration;
 
@@ -58,6 +58,17 @@ impl System {
     /// What the surroundings say.
     pub fn environment(&self) -> &Environment {
         &self.environment
+    }
+
+    /// The names of the folders that a file lies in, the outermost first, as they are written: no link is followed.
+    pub fn folders_of(&self, file: &Path) -> Vec<String> {
+        let whole = std::path::absolute(file).unwrap_or_else(|_| file.to_path_buf());
+        let folders = whole.parent().into_iter().flat_map(Path::components);
+        let names = folders.filter_map(|part| match part {
+            Component::Normal(name) => Some(name.to_string_lossy().into_owned()),
+            _ => None,
+        });
+        names.collect()
     }
 
     /// The number of this process.

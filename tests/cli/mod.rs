@@ -13,6 +13,7 @@ mod instead;
 mod kit;
 mod literature;
 mod occurrences;
+mod part;
 mod particulars;
 mod rehearse;
 mod runs;

@@ -129,3 +129,28 @@ fn the_library_is_inside_the_program() {
         assert!(is_carried.is_none_or(|name| inside.contains(name)), "{name} is not inside");
     }
 }
+
+/// A machine with the program and an empty folder: everything goes by names.
+#[test]
+fn without_a_clone_everything_goes_by_names() {
+    let stage = Stage::bare();
+    let vehicle = ["--vehicle", "vehicle-example"];
+    let commands: [&[&str]; 7] = [
+        &["check", "cold-reverse-stall", "vehicle-example"],
+        &["show", "cooler-line-flush", vehicle[0], vehicle[1]],
+        &["show", "cold-reverse-stall", "--role", "helper"],
+        &["kit", "cold-reverse-stall", vehicle[0], vehicle[1]],
+        &["kit", "cooler-line-flush", vehicle[0], vehicle[1]],
+        &["status", "cold-reverse-stall"],
+        &["explain", "price-unclear"],
+    ];
+    for command in commands {
+        let ended = stage.bayhand(command);
+        assert_eq!((ended.code, ended.err.as_str()), (Some(0), ""), "{command:?}");
+        assert!(!ended.out.is_empty(), "{command:?}");
+    }
+    stage.file("answers.toml", &std::fs::read_to_string("procedures/answers-example.toml").expect("a text"));
+    let walked =
+        stage.bayhand(&["run", "cooler-line-flush", vehicle[0], vehicle[1], "--answers", "answers.toml"]);
+    assert_eq!(walked.code, Some(0), "{}", walked.err);
+}

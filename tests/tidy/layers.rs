@@ -3,7 +3,7 @@
 use super::files::below;
 
 /// In the order in which data flows; `terminal`, `cli` and `system` stand apart.
-const LAYERS: [&str; 14] = [
+const LAYERS: [&str; 16] = [
     "source",
     "quantity",
     "trade",
@@ -18,10 +18,12 @@ const LAYERS: [&str; 14] = [
     "record",
     "catalogue",
     "job",
+    "kit",
+    "share",
 ];
 
 /// Layers that may use the outside door.
-const TO_SYSTEM: [&str; 2] = ["journal", "session"];
+const TO_SYSTEM: [&str; 3] = ["journal", "session", "share"];
 
 #[test]
 fn a_layer_uses_only_those_before_it() {

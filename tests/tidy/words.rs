@@ -67,3 +67,18 @@ fn each_dependency_earns_its_line() {
         before = line;
     }
 }
+
+/// What is published builds and carries its procedures; the tests stay here.
+#[test]
+fn the_package_holds_the_program_and_what_it_carries() {
+    let manifest: toml::Table = include_str!("../../Cargo.toml").parse().unwrap();
+    let included: Vec<&str> =
+        manifest["package"]["include"].as_array().unwrap().iter().filter_map(toml::Value::as_str).collect();
+    assert_eq!(included, ["/src", "/procedures", "/README.md", "/DEVELOPERS.md", "/LICENSE"]);
+    for (path, text) in below("src") {
+        for outside in text.split("include_str!(").skip(1).filter(|rest| rest.contains("../../")) {
+            let inside = outside.split(')').next().unwrap();
+            assert!(inside.contains("../../procedures/"), "{} carries {inside}", path.display());
+        }
+    }
+}

@@ -13,8 +13,6 @@ use crate::table::Wording;
 /// Every formula of the front matter, proved.
 #[derive(Debug, Default)]
 pub(in crate::procedure) struct Formulas {
-    /// Amounts of materials and parts.
-    pub(in crate::procedure) amounts: BTreeMap<Name, Typed>,
     /// How values are computed, and the unit they are shown in.
     pub(in crate::procedure) computed: BTreeMap<Name, (Typed, Unit)>,
     /// Conditions.
@@ -23,7 +21,7 @@ pub(in crate::procedure) struct Formulas {
     pub(in crate::procedure) criteria: BTreeMap<Name, Criterion>,
     /// Criteria of stages of fasteners, by their group and their place in it.
     pub(in crate::procedure) stages: BTreeMap<(Name, usize), Criterion>,
-    /// Formulas of repeats, fasteners and critical acts, by their owner and their key.
+    /// Formulas of supplies, repeats, fasteners and critical acts, by their owner and their key.
     pub(in crate::procedure) flow: BTreeMap<(Name, String), Typed>,
     /// What a repeat has to know at the end of a pass.
     pub(in crate::procedure) end_inputs: BTreeMap<Name, Vec<Spanned<Name>>>,

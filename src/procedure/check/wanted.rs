@@ -5,7 +5,7 @@ use super::limits;
 use crate::formula::Type;
 use crate::procedure::Name;
 use crate::procedure::rules::formula_codes::{CONDITION_NOT_TRUTH, COUNT_WRONG, FORMULA_UNIT};
-use crate::quantity::{Dimension, Kind, Num};
+use crate::quantity::{Dimension, Kind, Num, Unit};
 use crate::source::{Diagnostic, Spanned};
 use crate::table::Wording;
 
@@ -17,6 +17,8 @@ pub(in crate::procedure) enum Wanted {
     Torque,
     Angle,
     Amount,
+    /// A price; a bare number is one in the shop's currency.
+    Money,
     /// A share, or an amount of what the target is.
     Within(Dimension),
 }
@@ -29,9 +31,15 @@ impl Wanted {
             Self::Number => found == Type::NUMBER,
             Self::Torque => measures(Dimension::TORQUE),
             Self::Angle => measures(Dimension::ANGLE),
+            Self::Money => measures(Dimension::MONEY),
             Self::Amount => matches!(found, Type::Quantity { .. }),
             Self::Within(dimension) => found == Type::NUMBER || measures(dimension),
         }
+    }
+
+    /// The unit of a bare number.
+    fn unit(self) -> Option<Unit> {
+        matches!(self, Self::Money).then(|| Unit::parse("money").ok()).flatten()
     }
 
     const fn words(self) -> &'static str {
@@ -41,6 +49,7 @@ impl Wanted {
             Self::Torque => "a torque, such as `40 N·m`",
             Self::Angle => "an angle, such as `90 deg`",
             Self::Amount => "a number with its unit, such as `72 mm`",
+            Self::Money => "a price, such as `12.50 money`",
             Self::Within(Dimension::ANGLE) => "a share such as `4 %`, or an angle such as `5 deg`",
             Self::Within(_) => "a share such as `4 %`, or a torque such as `2 N·m`",
         }
@@ -97,14 +106,15 @@ impl Prover<'_> {
         }
     }
 
-    fn kept(
+    /// Proves a formula and keeps it; what it speaks of.
+    pub(in crate::procedure) fn kept(
         &mut self,
         name: &Spanned<Name>,
         key: &str,
         wording: &Wording,
         wanted: Wanted,
     ) -> Option<Vec<Spanned<Name>>> {
-        let (typed, inputs) = self.prove(wording, None)?;
+        let (typed, inputs) = self.prove(wording, wanted.unit().as_ref())?;
         if !wanted.is(typed.result_type()) {
             let code = if matches!(wanted, Wanted::Truth) { &CONDITION_NOT_TRUTH } else { &FORMULA_UNIT };
             let headline = format!("a formula of `{}` does not come to what it should", name.value);

@@ -7,7 +7,18 @@ pub(in crate::procedure) fn is_procedure(link: &str) -> bool {
     let path = path_of(link);
     let ends = path.len() > ENDING.len()
         && path.get(path.len() - ENDING.len()..).is_some_and(|end| end.eq_ignore_ascii_case(ENDING));
-    ends && !has_scheme(link) && !link.starts_with("//")
+    ends && is_file(link)
+}
+
+/// Whether a link leads to a file: a path, not an address on a network, nor a place in the same text.
+///
+/// ```
+/// use bayhand::procedure::is_file;
+///
+/// assert!(is_file("pictures/plug.png") && !is_file("https://example.org/plug.png") && !is_file("#drain"));
+/// ```
+pub fn is_file(link: &str) -> bool {
+    !path_of(link).is_empty() && !has_scheme(link) && !link.starts_with("//")
 }
 
 /// The part of a file that a link leads to, where it names one: `drain` of `flush.md#drain`.
@@ -15,8 +26,15 @@ pub(super) fn part_of_file(link: &str) -> Option<&str> {
     link.split_once('#').map(|(_, part)| part).filter(|part| !part.is_empty())
 }
 
-/// The address of what the procedure at `from` links to.
-pub(super) fn resolve(from: &str, link: &str) -> String {
+/// The address of what the text at `from` links to: `../` and `./` in it are followed, `%20` and its like are read.
+///
+/// ```
+/// use bayhand::procedure::resolve;
+///
+/// assert_eq!(resolve("lines/flush.md", "../pictures/plug%20in.png#top"), "pictures/plug in.png");
+/// assert_eq!(resolve("flush.md", "../tap.md"), "../tap.md");
+/// ```
+pub fn resolve(from: &str, link: &str) -> String {
     let path = decoded(path_of(link));
     let folder = from.rsplit_once('/').map_or("", |(folder, _)| folder);
     let whole = if path.starts_with('/') || folder.is_empty() { path } else { format!("{folder}/{path}") };

@@ -19,6 +19,7 @@ mod renamed;
 mod take_in;
 
 pub(in crate::procedure) use address::is_procedure;
+pub use address::{is_file, resolve};
 pub use codes::CODES;
 pub use follow::{FoundAll, LinkedText, read, read_linked};
 pub use library::{Library, NotFound, Shelf};

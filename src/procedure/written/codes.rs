@@ -2,6 +2,7 @@
 
 use super::hold_codes::{HOLD_ANEW_NEVER, HOLD_CONFIRMS_NOTHING, HOLD_SHORT, HOLD_STAYS};
 use super::instead_codes::{INSTEAD_AMBIGUOUS, INSTEAD_EMPTY, INSTEAD_MISPLACED};
+use super::supply_codes::PRICE_UNCLEAR;
 use super::vehicle_codes::{HANDED_ON_WRONG, USUAL_WRONG};
 use crate::source::{Code, Diagnostic, Spanned, suggest};
 
@@ -33,6 +34,7 @@ pub static CODES: &[&Code] = &[
     &OCCASION_UNCLEAR,
     &PASSES_UNCLEAR,
     &PLAUSIBLE_WRONG,
+    &PRICE_UNCLEAR,
     &SECOND_UNCLEAR,
     &RANGE_WRONG,
     &STOPWATCH_NOT_TIME,

@@ -30,6 +30,7 @@ mod rules_off;
 mod second;
 mod stages;
 mod supplies;
+mod supply_codes;
 mod tools;
 mod values;
 mod vehicle;

@@ -148,17 +148,13 @@ impl<'run> View<'run> {
                 pass: None,
             });
         }
-        let checks = step.checks.iter().filter_map(|name| procedure.check(name)).map(|check| &check.by);
-        let witnesses = step.witnesses.iter().filter_map(|name| procedure.witness(name));
-        let hold = step.hold.as_ref().and_then(|hold| procedure.hold(hold));
-        let of_hold = hold.map(|hold| hold.readings.as_slice()).unwrap_or_default();
-        let readings = step.takes.iter().chain(of_hold).filter_map(|name| procedure.reading(name));
-        let again = readings.filter_map(|reading| Some(&reading.second.as_ref()?.by));
-        let by_one = checks.map(|by| (by, "checks it afterwards"));
-        let by_one = by_one.chain(witnesses.map(|witness| (&witness.by, "is called to see it")));
-        let by_one = by_one.chain(again.map(|by| (by, "reads it again, blind to the first")));
-        let by_one = by_one.chain(self.signs_off(step).map(|by| (by, "looks at it and signs it off")));
-        found.extend(by_one.map(|(by, why)| Together { step, roles: vec![by], why, pass: None }));
+        let by_one = procedure.looks(step).into_iter();
+        found.extend(by_one.map(|(by, look)| Together {
+            step,
+            roles: vec![by],
+            why: look.why(),
+            pass: None,
+        }));
         found
     }
 }

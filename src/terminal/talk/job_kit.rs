@@ -1,97 +1,71 @@
-//! What a whole job takes: tools by procedure, materials and parts summed, hours alone and for two, days away.
+//! What a whole job takes: what is bought for all of it, the hours, then the kit of each evening.
 
-use std::collections::BTreeMap;
-
-use super::kit::tool;
+use super::kit::{bought, good_for, lists, missing, persons, required};
 use super::lists::list;
-use crate::formula::Value;
-use crate::job::{Job, Planned};
-use crate::procedure::{Named, Supply};
-use crate::quantity::Quantity;
-use crate::run::View;
+use crate::kit::{Evening, JobKit, Sum, ToolSum};
 use crate::terminal::{Line, Role, Text};
 
-/// Which procedures of a job need something, and how much of it where that is known of each.
-#[derive(Default)]
-struct Needed {
-    places: Vec<usize>,
-    sum: Option<Quantity>,
-    is_unknown: bool,
+/// The kit of a whole job.
+pub fn job_kit(kit: &JobKit) -> Text {
+    let head = Text::from(Line::new().with(Role::Strong, kit.title.as_str()));
+    let head = head.line(Line::plain(kit.what.as_str()).hang(2)).blank();
+    let text = head
+        .then(list("Tools in all, with the procedures that use them", kit.tools.iter().map(tool)))
+        .then(list("Materials in all", kit.materials.iter().map(sum)))
+        .then(list("Parts in all", kit.parts.iter().map(sum)))
+        .then(cost(kit))
+        .then(list("Time", hours(kit)))
+        .then(list("Days away from the bay", kit.procedures.iter().filter_map(away)));
+    let sums = kit.materials.iter().chain(&kit.parts);
+    let text = text.then(missing(sums.map(|sum| &sum.more).any(|more| !more.is_empty())));
+    kit.procedures.iter().fold(text, |text, one| text.blank().then(evening(one)))
 }
 
-/// The kit of a whole job: each procedure by its place in the list, seen before its run.
-pub fn job_kit(job: &Job, views: &[(usize, View<'_>)]) -> Text {
-    let head = Line::new().with(Role::Strong, job.title.as_str());
-    let text = Text::from(head).line(Line::plain(job.what.as_str()).hang(2)).blank();
-    let mut tools: BTreeMap<String, Needed> = BTreeMap::new();
-    for (place, view) in views {
-        for laid_out in view.tools() {
-            tools.entry(tool(laid_out.thing)).or_default().places.push(place + 1);
-        }
-    }
-    let tools = tools.iter().map(|(what, needed)| format!("{what} ({})", numbers(needed)));
-    let materials = summed(views, |view| view.book.procedure.materials());
-    let parts = summed(views, |view| view.book.procedure.parts());
-    text.then(list("Tools, with the procedures that use them", tools))
-        .then(list("Materials in all", told(&materials)))
-        .then(list("Parts in all", told(&parts)))
-        .then(list("Time", hours(&job.procedures)))
-        .then(list("Days away from the bay", away(&job.procedures)))
+fn tool(tool: &ToolSum) -> String {
+    format!("{} ({})", good_for(&tool.what, &tool.remark), places(&tool.procedures))
 }
 
-fn summed<'v>(
-    views: &[(usize, View<'v>)],
-    of: impl Fn(View<'v>) -> &'v Named<Supply>,
-) -> BTreeMap<String, Needed> {
-    let mut all: BTreeMap<String, Needed> = BTreeMap::new();
-    for (place, view) in views {
-        for (_, supply) in of(*view).iter() {
-            let needed = all.entry(supply.what.clone()).or_default();
-            needed.places.push(place + 1);
-            let Some(packed) = view.packed(supply) else { continue };
-            match (packed.comes_to, needed.sum.take()) {
-                (Some(Value::Quantity(amount)), None) => needed.sum = Some(amount),
-                (Some(Value::Quantity(amount)), Some(sum)) => {
-                    needed.sum = sum.plus(&amount).ok().and_then(|both| both.in_unit(&sum.unit).ok());
-                    needed.is_unknown |= needed.sum.is_none();
-                }
-                (_, sum) => {
-                    needed.sum = sum;
-                    needed.is_unknown = true;
-                }
-            }
-        }
-    }
-    all
+fn places(places: &[usize]) -> String {
+    places.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ")
 }
 
-fn told(all: &BTreeMap<String, Needed>) -> impl Iterator<Item = String> + '_ {
-    all.iter().map(|(what, needed)| {
-        let more = if needed.is_unknown { " and more, by the vehicle" } else { "" };
-        let sum = needed.sum.as_ref().map(|sum| format!(", {sum}{more}")).unwrap_or_default();
-        format!("{what}{sum} ({})", numbers(needed))
-    })
+fn sum(sum: &Sum) -> String {
+    let amount = sum.amount_in_words();
+    let amount = if amount.is_empty() { amount } else { format!(", {amount}") };
+    format!("{}{amount}{} ({})", sum.what, bought(&sum.buy), places(&sum.procedures))
 }
 
-fn numbers(needed: &Needed) -> String {
-    let numbers: Vec<String> = needed.places.iter().map(ToString::to_string).collect();
-    numbers.join(", ")
-}
-
-fn hours(procedures: &[Planned]) -> impl Iterator<Item = String> {
-    let sum = |times: Vec<&Quantity>| {
-        let minutes: f64 = times.iter().map(|time| time.base().to_f64() / 60.0).sum();
-        format!("{:.0} h {:02.0} min", (minutes / 60.0).floor(), minutes % 60.0)
+fn cost(kit: &JobKit) -> Text {
+    let Some(cost) = &kit.cost else { return Text::new() };
+    let without = if kit.without_cost == 0 {
+        String::new()
+    } else {
+        format!("; without a cost: {} of these", kit.without_cost)
     };
-    let alone: Vec<&Quantity> = procedures.iter().filter_map(|one| one.alone.as_ref()).collect();
-    let takes_two = |one: &&Planned| one.alone.is_none();
-    let two: Vec<&Quantity> =
-        procedures.iter().filter(takes_two).filter_map(|one| one.two.as_ref()).collect();
-    let unsaid = procedures.iter().filter(|one| one.alone.is_none() && one.two.is_none()).count();
-    let unsaid = (unsaid > 0).then(|| format!("not said of: {unsaid}"));
-    [format!("alone: {}", sum(alone)), format!("for two: {}", sum(two))].into_iter().chain(unsaid)
+    Line::new().with(Role::Strong, "Cost: ").with(Role::Plain, format!("{cost}{without}")).hang(2).into()
 }
 
-fn away(procedures: &[Planned]) -> impl Iterator<Item = String> + '_ {
-    procedures.iter().filter_map(|one| Some(format!("before {}: {}", one.title, one.away.as_ref()?)))
+fn hours(kit: &JobKit) -> impl Iterator<Item = String> {
+    let time = &kit.time;
+    let not_said = (time.not_said > 0).then(|| format!("not said of: {}", time.not_said));
+    [format!("alone: {}", time.alone), format!("for two: {}", time.two)].into_iter().chain(not_said)
+}
+
+fn away(evening: &Evening) -> Option<String> {
+    Some(format!("before {}: {}", evening.title, evening.away.as_ref()?))
+}
+
+fn evening(evening: &Evening) -> Text {
+    let alone = evening.alone.as_ref().map(|time| format!(", alone {time}"));
+    let two = evening.two.as_ref().map(|time| format!(", for two {time}"));
+    let times: String = alone.into_iter().chain(two).collect();
+    let title = Line::new().with(Role::Strong, format!("{} {}", evening.place, evening.title));
+    let others = evening.kit.other_levels.iter();
+    let others = others.map(|other| format!("; \"{}\": {}", other.section, other.level_of_use));
+    let levels = format!("Level of use: {}{}", evening.kit.level_of_use, others.collect::<String>());
+    Text::from(title.with(Role::Plain, times).hang(3))
+        .line(Line::plain(levels).indent(2).hang(2))
+        .then(persons(&evening.kit).indented(2))
+        .then(lists(&evening.kit).indented(2))
+        .then(required(&evening.kit).indented(2))
 }

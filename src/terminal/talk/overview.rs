@@ -72,13 +72,17 @@ fn supplies<'a>(paper: Paper<'a>, supplies: &'a Named<Supply>) -> impl Iterator<
 }
 
 fn section_text(paper: Paper<'_>, section: &Section) -> Text {
-    let procedure = paper.procedure;
+    let text = section_head(paper, section);
+    let text = section.groups.iter().fold(text, |text, group| text.then(group_text(paper, group, 0)));
+    text.then(passages(paper.procedure, &section.after))
+}
+
+/// The title of a section with its hazards.
+pub(super) fn section_head(paper: Paper<'_>, section: &Section) -> Text {
     let only = around::only_if(paper, &section.conditions);
     let repeated = around::repeated(paper, section.repeat.as_ref());
     let title = Line::new().with(Role::Strong, &section.title).with(Role::Plain, format!("{repeated}{only}"));
-    let text = Text::new().line(title).then(hazards(procedure, &section.hazards));
-    let text = section.groups.iter().fold(text, |text, group| text.then(group_text(paper, group, 0)));
-    text.then(passages(procedure, &section.after))
+    Text::new().line(title).then(hazards(paper.procedure, &section.hazards))
 }
 
 fn group_text(paper: Paper<'_>, group: &Group, depth: usize) -> Text {
@@ -90,9 +94,15 @@ fn group_text(paper: Paper<'_>, group: &Group, depth: usize) -> Text {
 }
 
 fn step_text(paper: Paper<'_>, step: &Step, depth: usize) -> Text {
+    let text = step_alone(paper, step, &step.who, depth);
+    step.groups.iter().fold(text, |text, group| text.then(group_text(paper, group, depth + 2)))
+}
+
+/// A step without its parts, with the roles that are named in front of it.
+pub(super) fn step_alone(paper: Paper<'_>, step: &Step, who: &[Name], depth: usize) -> Text {
     let procedure = paper.procedure;
     let only = around::only_if(paper, &step.conditions);
-    let who: Vec<&str> = step.who.iter().map(Name::as_str).collect();
+    let who: Vec<&str> = who.iter().map(Name::as_str).collect();
     let who = if who.is_empty() { String::new() } else { format!("[{}] ", who.join(" and ")) };
     let repeated = around::repeated(paper, step.repeat.as_ref());
     let words = format!("{who}{}{repeated}{only}", text_of(procedure, &step.text));
@@ -105,8 +115,7 @@ fn step_text(paper: Paper<'_>, step: &Step, depth: usize) -> Text {
     let text = text.then(criteria(paper, step).indented(depth + 4));
     let text = text.then(around::beside(paper, step).indented(depth + 4));
     let text = text.then(super::fastening::overview(paper, step).indented(depth + 4));
-    let text = text.then(passages(procedure, &step.passages).indented(depth + 4));
-    step.groups.iter().fold(text, |text, group| text.then(group_text(paper, group, depth + 2)))
+    text.then(passages(procedure, &step.passages).indented(depth + 4))
 }
 
 pub(super) fn hold_text(procedure: &CheckedProcedure, hold: &Hold) -> Text {
@@ -125,7 +134,7 @@ pub(super) fn hold_text(procedure: &CheckedProcedure, hold: &Hold) -> Text {
     items.fold(Text::from(head), |text, item| text.line(Line::marked("-", item)))
 }
 
-fn hazards(procedure: &CheckedProcedure, names: &[Name]) -> Text {
+pub(super) fn hazards(procedure: &CheckedProcedure, names: &[Name]) -> Text {
     let hazards = names.iter().filter_map(|name| procedure.hazard(name));
     hazards.fold(Text::new(), |text, hazard| text.line(super::hazard::hazard_line(hazard)))
 }
@@ -135,7 +144,7 @@ fn passages(procedure: &CheckedProcedure, passages: &[Passage]) -> Text {
     passages.iter().map(shown).fold(Text::new(), Text::then)
 }
 
-fn text_of(procedure: &CheckedProcedure, pieces: &[Piece]) -> String {
+pub(super) fn text_of(procedure: &CheckedProcedure, pieces: &[Piece]) -> String {
     let words = pieces.iter().map(|piece| match piece {
         Piece::Text(text) => text.clone(),
         Piece::Mention(name) => mention(procedure, &name.value),

@@ -1,6 +1,7 @@
 //! What a rehearsal ends in, as it is read the evening before.
 
 use super::kit;
+use crate::kit::procedure_kit;
 use crate::run::View;
 use crate::terminal::{Line, Role, Text};
 
@@ -8,7 +9,7 @@ use crate::terminal::{Line, Role, Text};
 pub fn rehearsed(view: View<'_>) -> Text {
     Text::new()
         .line(Line::new().with(Role::Strong, "Rehearsed. Nothing was recorded."))
-        .then(kit::lists(view))
+        .then(kit::lists(&procedure_kit(view)))
         .then(stretch(view))
 }
 

@@ -8,6 +8,7 @@ use crate::procedure::{
 };
 use crate::quantity::{Preferred, Unit};
 use crate::run::{Answered, InheritedProtection, View, Within};
+use crate::source::first_words;
 use crate::terminal::{Columns, Line, Role, Text};
 
 /// A time of day; with the date when it is not today's.
@@ -54,14 +55,7 @@ pub(super) fn glance(view: View<'_>, step: &Step) -> String {
 
 fn in_short(view: View<'_>, step: &Step, longest: usize) -> String {
     let words = filled(view, &step.text, str::to_owned);
-    let pause = [". ", ": ", "; "].iter().filter_map(|pause| words.find(pause)).min();
-    let clause = &words[..pause.unwrap_or(words.len())];
-    if clause.chars().count() <= longest {
-        return clause.to_owned();
-    }
-    let cut: String = clause.chars().take(longest).collect();
-    let end = cut.rfind(' ').unwrap_or(cut.len());
-    format!("{} ...", &cut[..end])
+    first_words(&words, longest)
 }
 
 /// What a name stands for: its value; of a result that is not there yet, what it is, as a blank.
