@@ -120,6 +120,9 @@ pub(super) struct Kit {
     /// The vehicle sheet: amounts are worked out for this vehicle.
     #[arg(long, value_name = "FILE")]
     pub(super) vehicle: Option<PathBuf>,
+    /// Of a job: the whole kit of each evening, not a line each. The other forms always hold it.
+    #[arg(long, conflicts_with = "form")]
+    pub(super) evenings: bool,
     /// Markdown: a heading and a table for each list, to be printed or passed on.
     #[arg(long, group = "form")]
     pub(super) markdown: bool,

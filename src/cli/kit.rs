@@ -20,7 +20,7 @@ fn told(context: &Context, command: &arguments::Kit) -> Result<Exit, Exit> {
     let vehicle = command.vehicle.as_deref();
     if let Some(path) = job::path_of(context, &command.file.to_string_lossy()) {
         let kit = of_job(context, &path, vehicle)?;
-        return Ok(written(context, command, Kit::Job(&kit), || terminal::job_kit(&kit)));
+        return Ok(written(context, command, Kit::Job(&kit), || terminal::job_kit(&kit, command.evenings)));
     }
     let (book, _) = inputs::book(context, &command.file, vehicle)?;
     let (state, now) = (State::default(), context.system.now());

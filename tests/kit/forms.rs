@@ -42,7 +42,7 @@ fn every_form_tells_every_fact() {
         facts(&data, &mut told);
         told.retain(|fact| fact != "Drain" && fact != "Fill");
         assert!(told.len() > 60, "{told:?}");
-        let text = words_of(&kit(&stage, sheet));
+        let text = words_of(&kit(&stage, &[&["--evenings"], sheet].concat()));
         let (markdown, headings) = rows_of_markdown(&form("--markdown"));
         let csv = rows_of_csv(&form("--csv"));
         let in_a_cell = |rows: &[Vec<String>], fact: &str| {

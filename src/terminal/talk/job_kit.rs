@@ -1,12 +1,12 @@
-//! What a whole job takes: what is bought for all of it, the hours, then the kit of each evening.
+//! What a whole job takes: what is bought for all of it, the hours, then each evening in a line, or its whole kit.
 
 use super::kit::{bought, good_for, lists, missing, persons, required};
 use super::lists::list;
 use crate::kit::{Evening, JobKit, Sum, ToolSum};
 use crate::terminal::{Line, Role, Text};
 
-/// The kit of a whole job.
-pub fn job_kit(kit: &JobKit) -> Text {
+/// The kit of a whole job; `evenings`: with the whole kit of each evening.
+pub fn job_kit(kit: &JobKit, evenings: bool) -> Text {
     let head = Text::from(Line::new().with(Role::Strong, kit.title.as_str()));
     let head = head.line(Line::plain(kit.what.as_str()).hang(2)).blank();
     let text = head
@@ -18,7 +18,23 @@ pub fn job_kit(kit: &JobKit) -> Text {
         .then(list("Days away from the bay", kit.procedures.iter().filter_map(away)));
     let sums = kit.materials.iter().chain(&kit.parts);
     let text = text.then(missing(sums.map(|sum| &sum.more).any(|more| !more.is_empty())));
-    kit.procedures.iter().fold(text, |text, one| text.blank().then(evening(one)))
+    if evenings {
+        return kit.procedures.iter().fold(text, |text, one| text.blank().then(evening(one)));
+    }
+    text.then(list("Evenings (`--evenings`: the kit of each)", kit.procedures.iter().map(in_short)))
+}
+
+/// An evening in a line: its times, and the moments for two.
+fn in_short(evening: &Evening) -> String {
+    let two = evening.kit.together.len();
+    let two = if two == 0 { String::new() } else { format!("; moments for two: {two}") };
+    format!("{} {}{}{two}", evening.place, evening.title, times(evening))
+}
+
+fn times(evening: &Evening) -> String {
+    let alone = evening.alone.as_ref().map(|time| format!(", alone {time}"));
+    let two = evening.two.as_ref().map(|time| format!(", for two {time}"));
+    alone.into_iter().chain(two).collect()
 }
 
 fn tool(tool: &ToolSum) -> String {
@@ -56,14 +72,11 @@ fn away(evening: &Evening) -> Option<String> {
 }
 
 fn evening(evening: &Evening) -> Text {
-    let alone = evening.alone.as_ref().map(|time| format!(", alone {time}"));
-    let two = evening.two.as_ref().map(|time| format!(", for two {time}"));
-    let times: String = alone.into_iter().chain(two).collect();
     let title = Line::new().with(Role::Strong, format!("{} {}", evening.place, evening.title));
     let others = evening.kit.other_levels.iter();
     let others = others.map(|other| format!("; \"{}\": {}", other.section, other.level_of_use));
     let levels = format!("Level of use: {}{}", evening.kit.level_of_use, others.collect::<String>());
-    Text::from(title.with(Role::Plain, times).hang(3))
+    Text::from(title.with(Role::Plain, times(evening)).hang(3))
         .line(Line::plain(levels).indent(2).hang(2))
         .then(persons(&evening.kit).indented(2))
         .then(lists(&evening.kit).indented(2))
