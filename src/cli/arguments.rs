@@ -123,14 +123,22 @@ pub(super) struct Kit {
     /// Of a job: the whole kit of each evening, not a line each. The other forms always hold it.
     #[arg(long, conflicts_with = "form")]
     pub(super) evenings: bool,
+    #[command(flatten)]
+    pub(super) form: Form,
+}
+
+/// In which form something is written; as text without any.
+#[derive(Debug, Args)]
+#[group(id = "form", multiple = false)]
+pub(super) struct Form {
     /// Markdown: a heading and a table for each list, to be printed or passed on.
-    #[arg(long, group = "form")]
+    #[arg(long)]
     pub(super) markdown: bool,
     /// CSV (RFC 4180), one table for a spreadsheet. What it would take for a formula begins with an apostrophe.
-    #[arg(long, group = "form")]
+    #[arg(long)]
     pub(super) csv: bool,
     /// One JSON object, for a program to read.
-    #[arg(long, group = "form")]
+    #[arg(long)]
     pub(super) json: bool,
 }
 

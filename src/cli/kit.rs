@@ -47,13 +47,13 @@ fn written(
     kit: Kit<'_>,
     as_text: impl FnOnce() -> Text,
 ) -> Exit {
-    if command.markdown {
+    if command.form.markdown {
         return context.write(&markdown(kit));
     }
-    if command.csv {
+    if command.form.csv {
         return context.write(&csv(kit));
     }
-    if !command.json {
+    if !command.form.json {
         return context.show(&as_text());
     }
     match json(kit) {
