@@ -3,5 +3,8 @@
 mod evenings;
 mod facts;
 mod order;
+mod practice;
+mod proof;
 mod shipped;
+mod shop;
 mod walked;
