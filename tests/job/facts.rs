@@ -24,6 +24,7 @@ pub fn are_all_there(stage: &Stage) {
     two_deviations_are_disposed_of(stage);
     a_hold_point_lapses_and_is_verified_anew(stage);
     a_reading_fails_and_is_taken_again(stage);
+    an_entry_is_corrected_and_handed_on_as_corrected(stage);
     a_seized_fastener_is_cut_and_followed_up(stage);
     the_converter_is_away_for_days(stage);
     an_evening_ends_where_it_may_and_goes_on(stage);
@@ -53,6 +54,19 @@ fn a_reading_fails_and_is_taken_again(stage: &Stage) {
     let marks = attempts(&record(stage, "2026-11-08-driveshafts-off"), "marks");
     let verdicts: Vec<&str> = marks.iter().map(|(_, verdict)| verdict.as_str()).collect();
     assert_eq!(verdicts, ["fail", "pass", "pass"], "{marks:?}");
+}
+
+/// What ran out was typed wrongly: both entries are kept, and the refill reckons with the second.
+fn an_entry_is_corrected_and_handed_on_as_corrected(stage: &Stage) {
+    let off = record(stage, "2026-11-07-battery-drain-exhaust");
+    let drained = off["readings"].as_array().expect("readings").iter().find(|one| one["name"] == "drained");
+    let attempt = &drained.expect("what ran out")["attempts"][0];
+    assert_eq!(attempt["answer"]["quantity"]["text"], "3.8", "{attempt}");
+    assert_eq!(attempt["corrected"][0]["before"]["quantity"]["text"], "4.8", "{attempt}");
+    let fill = record(stage, "2026-12-02-first-fill-and-start");
+    let values = fill["vehicle"]["values"].as_array().expect("values");
+    let drained = values.iter().find(|value| value["name"] == "drained").expect("it is handed on");
+    assert!(drained["value"].to_string().contains("3.8"), "{drained}");
 }
 
 /// Soaked over a night, split, its stud drawn, its thread run through; at the refit a new one goes where it was.

@@ -8,9 +8,9 @@ use super::shop::Shop;
 
 /// Stalls, mornings before, clean mornings; then the chance, as a fraction worked out by hand.
 struct Count {
-    stalls: usize,
-    before: usize,
-    clean: usize,
+    stalls: u32,
+    before: u32,
+    clean: u32,
     chance: (f64, f64),
     is_enough: bool,
 }
@@ -33,7 +33,7 @@ const COUNTS: [Count; 6] = [
 const DIED: &str = "was pulled down shaking and died";
 
 /// Cold mornings, one a pass: so many that stall, the rest run on.
-fn mornings(shop: Shop, stalls: usize, all: usize) -> Shop {
+fn mornings(shop: Shop, stalls: u32, all: u32) -> Shop {
     let each = |stalled: &'static str, ran: &'static str| -> Vec<&'static str> {
         (0..all).map(|morning| if morning < stalls { stalled } else { ran }).collect()
     };
@@ -57,8 +57,8 @@ fn the_number_of_clean_mornings_is_fixed_beforehand() {
         let shop = Shop::of("cold-mornings-before").vehicle("mornings_before", &count.before.to_string());
         let shop = mornings(shop, count.stalls, count.before).said("clean_planned", &count.clean.to_string());
         let told = format!("{} of {}, {} clean", count.stalls, count.before, count.clean);
-        assert!((shop.amount("faults", "1") - count.stalls as f64).abs() < 1e-9, "{told}");
-        assert!((shop.amount("mornings", "1") - count.before as f64).abs() < 1e-9, "{told}");
+        assert!((shop.amount("faults", "1") - f64::from(count.stalls)).abs() < 1e-9, "{told}");
+        assert!((shop.amount("mornings", "1") - f64::from(count.before)).abs() < 1e-9, "{told}");
         assert!(is_near(shop.amount("luck_planned", "1"), count.chance), "{told}");
         assert_eq!(shop.is_good("luck_planned"), count.is_enough, "{told}");
     }
