@@ -14,7 +14,7 @@ What can be done: `read` (the resume brief), `acknowledge`, `true`, `untrue` (wi
 `before` and `reason`), `correct` (with `reading`, `enter` and `reason`, of an \
 earlier pass with `pass`, its number or its item; a value of the vehicle with its `source`, and `odometer`; of a name with \
 its `role`), `instrument` (with \
-`tool`, `enter` and `due`), `note`, `loose end` (with `reason`), `settle` and `carry out` (a loose end, with `end`, its words, and `reason`; the latter with `by`, who sees to it), `disturbed` (with `reason`; with the `hold` that was touched, or none for all), \
+`tool`, `enter` and `due`), `note`, `loose end` (with `reason`), `settle` and `carry out` (a loose end, with `end`, its words, and `reason`; the latter with `by`, who sees to it; at `loose end` it is passed over in a run of a job that is not its last), `disturbed` (with `reason`; with the `hold` that was touched, or none for all), \
 `complete` (a section that is asked about), `work done` (of a section that is confirmed afterwards), `counts` and `invalid` (a pass whose \
 end is asked about, the latter with `reason`; `invalid` also at the question after a pass that counted by itself), `one more` (with `reason`), `give up` (with `disposition` and `reason`), `begin anew` (the \
 section, with `reason`), `missed` (the procedure's path for a missed wait), `early` (a row of a log before it is due), at a group \

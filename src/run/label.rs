@@ -6,6 +6,9 @@ use crate::run::view::View;
 /// Where the odometer is asked for, and what it is called where it is told unasked.
 pub(crate) const ODOMETER: &str = "odometer";
 
+/// Where it is asked what becomes of a loose end.
+pub(crate) const LOOSE_END: &str = "loose end";
+
 impl Prompt {
     /// Where the run stands, in a word: the name of what is asked for, or the number of the step.
     pub fn label(&self, view: View<'_>) -> String {
@@ -33,7 +36,7 @@ impl Prompt {
             Ask::Fastening(ask) => ask.label(view),
             Ask::Particular(ask) => ask.label(),
             Ask::Interruption(ask) => ask.label(view),
-            Ask::LooseEnd(_) => "loose end".to_owned(),
+            Ask::LooseEnd(_) => LOOSE_END.to_owned(),
             Ask::Close => "close".to_owned(),
         }
     }

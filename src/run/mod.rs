@@ -47,7 +47,7 @@ pub use flow::event::{FlowAnswer, FlowAsk, FlowEvent};
 pub use holds::standing::Protection;
 pub use holds::verification::Verification;
 pub(crate) use holds::verification::later;
-pub(crate) use label::ODOMETER;
+pub(crate) use label::{LOOSE_END, ODOMETER};
 pub use loose::ends::LooseEnd;
 pub use loose::event::{EndId, LooseAnswer, LooseEvent};
 pub use loose::facts::{Became, Loose};

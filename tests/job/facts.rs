@@ -28,6 +28,8 @@ pub fn are_all_there(stage: &Stage) {
     a_seized_fastener_is_cut_and_followed_up(stage);
     the_converter_is_away_for_days(stage);
     an_evening_ends_where_it_may_and_goes_on(stage);
+    a_protection_is_handed_on_over_the_nights(stage);
+    what_was_left_is_settled_or_carried_out_by_name(stage);
 }
 
 fn two_deviations_are_disposed_of(stage: &Stage) {
@@ -110,4 +112,34 @@ fn an_evening_ends_where_it_may_and_goes_on(stage: &Stage) {
         hold["verifications"].as_array().expect("verifications").len()
     };
     assert_eq!((times("support"), times("free")), (2, 1));
+}
+
+/// On its stands from the first evening under it to the last: looked at again each evening, ended once.
+fn a_protection_is_handed_on_over_the_nights(stage: &Stage) {
+    let found = |run: &str| -> Vec<String> {
+        let record = record(stage, run);
+        let found = record["found_in_force"].as_array().cloned().unwrap_or_default();
+        found.iter().map(|one| one["what"].as_str().expect("words").to_owned()).collect()
+    };
+    let stands = "vehicle on stands".to_owned();
+    assert!(found("2026-10-24-decision-and-orders").is_empty());
+    assert_eq!(found("2026-11-07-battery-drain-exhaust"), std::slice::from_ref(&stands));
+    let out = found("2026-11-27-converter-back");
+    let all = ["battery off", "engine tail supported", "vehicle on stands"];
+    assert!(all.iter().all(|what| out.iter().any(|found| found == what)) && out.len() == 3, "{out:?}");
+    assert!(!found("2026-11-29-refit-around").contains(&"engine tail supported".to_owned()));
+    assert!(found("2026-12-02-first-fill-and-start").contains(&stands));
+    assert!(found("2026-12-02-level-hot").is_empty(), "on its wheels, the battery on");
+}
+
+fn what_was_left_is_settled_or_carried_out_by_name(stage: &Stage) {
+    let record = record(stage, "2026-12-20-hand-over");
+    let ends = record["loose_ends"].as_array().expect("loose ends");
+    let became = |what: &str| {
+        let end = ends.iter().find(|end| end["what"].as_str().is_some_and(|own| own.starts_with(what)));
+        end.unwrap_or_else(|| panic!("{what}: {ends:?}"))["became"].as_str().expect("words").to_owned()
+    };
+    assert_eq!(ends.len(), 5);
+    assert!(became("fit a new fastener").starts_with("settled: new stud and nut"));
+    assert!(became("free the fill plug").starts_with("carried out of the job, Robin Vale sees to it"));
 }

@@ -48,7 +48,7 @@ pub(super) fn loose_ends(runs: &[StoredRun]) -> Text {
         let became = end.became.as_ref().map(|(became, run, entry)| {
             format!("{}; {} (run {run}, entry {entry})", left(end), became.words())
         });
-        text.line(Line::new().with(Role::Faint, became.unwrap_or_default()).hang(2))
+        text.line(Line::new().with(Role::Faint, format!("Was loose: {}", became.unwrap_or_default())).hang(2))
     })
 }
 
