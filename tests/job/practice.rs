@@ -216,3 +216,33 @@ fn the_stands_carry_what_is_left_when_the_unit_is_out() {
     let weak = shop.vehicle("stand_rating", "1500 lb");
     assert!(!weak.is_good("front_now") && weak.is_good("rear_now"));
 }
+
+/// What nobody gives is asked for, never made up: no torque, no capacity and no clearance has a figure to fall back on. Half a
+/// quart poured into a converter is an amount, and common practice.
+#[test]
+fn no_torque_no_capacity_and_no_clearance_is_made_up() {
+    let (mut procedures, mut torques) = (0, 0);
+    for entry in std::fs::read_dir("procedures").expect("a folder that is shipped") {
+        let file = entry.expect("an entry").file_name().to_string_lossy().into_owned();
+        let Some(procedure) = file.strip_suffix(".md").filter(|stem| stem.starts_with(char::is_lowercase))
+        else {
+            continue;
+        };
+        if procedure == "cold-reverse-stall" {
+            continue;
+        }
+        procedures += 1;
+        for (name, unit, usual) in Shop::of(procedure).figures() {
+            torques += usize::from(unit == "N·m");
+            let is_made_up = match unit.as_str() {
+                "N·m" => usual,
+                "L" => usual && name != "converter_prefill",
+                "mm" => usual && (name.contains("gap") || name.contains("depth") || name.contains("play")),
+                _ => false,
+            };
+            assert!(!is_made_up, "{procedure}: `{name}` in {unit} has a usual value");
+        }
+    }
+    assert_eq!(procedures, 27);
+    assert!(torques > 15, "{torques}");
+}

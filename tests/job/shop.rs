@@ -51,6 +51,15 @@ impl Shop {
         }
     }
 
+    /// What must be known of the vehicle in numbers: its name, its unit, and whether there is something that people usually take.
+    pub fn figures(&self) -> Vec<(String, String, bool)> {
+        let figures = self.procedure.vehicle().iter().filter_map(|(name, value)| {
+            let unit = value.unit.as_ref()?;
+            Some((name.0.clone(), unit.to_string(), value.usual.is_some()))
+        });
+        figures.collect()
+    }
+
     /// Another figure of the vehicle than the example's.
     pub fn vehicle(mut self, of: &str, text: &str) -> Self {
         assert!(self.vehicle.insert(of.to_owned(), Value::Quantity(typed(text))).is_some(), "{of}");

@@ -35,6 +35,23 @@ fn a_step_leaves_its_loose_end_only_where_it_is_done() {
     assert!(matches!(&ends[0].id, EndId::Own { name: Some(own), .. } if *own == name("new_bolt")));
 }
 
+/// Where nothing of its own is to be done for it, the step before leaves it under a condition.
+#[test]
+fn a_condition_says_whether_it_is_left() {
+    let tables =
+        TABLES.replace("what = \"fit a new bolt\"\n", "what = \"fit a new bolt\"\nif = \"was_cut\"\n");
+    for (state, left) in [("sound", 0), ("cut", 1)] {
+        let mut drive =
+            Drive::of(&tables, "1. Look at it: [state]. A cut one leaves [new_bolt].\n2. Wipe.\n");
+        drive.take(typed(state));
+        assert_eq!(drive.view().loose_ends().len(), left, "{state}");
+        let (reading, reason) = (name("state"), "looked again".to_owned());
+        let text = if state == "cut" { "sound" } else { "cut" }.to_owned();
+        drive.take(Answer::Correct { reading, entry: None, text, reason });
+        assert_eq!(drive.view().loose_ends().len(), 1 - left, "corrected from {state}");
+    }
+}
+
 #[test]
 fn a_run_is_not_closed_over_a_loose_end() {
     let mut drive = looked_at("cut");

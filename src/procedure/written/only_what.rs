@@ -46,11 +46,6 @@ only_named! {
     StoppingPoint, "The state."
 }
 
-only_named! {
-    /// What the step that names it leaves to be done: a bolt to renew, a part to order. `[loose_ends]`.
-    LooseEnd, "What is left to be done."
-}
-
 /// A step that texts speak of.
 #[derive(Clone, Debug)]
 pub struct NamedStep {

@@ -76,6 +76,10 @@ impl<'run> View<'run> {
     fn left_at(self, step: &Step, at: OccurrenceId, name: &Name) -> Option<LooseEnd<'run>> {
         let here = self.inside(at);
         let done = here.completed(step)?;
+        let only = self.book.procedure.loose_end(name)?.only.as_ref();
+        if only.is_some_and(|condition| here.condition(condition) != Some(true)) {
+            return None;
+        }
         let entry = self.state.tree.get(at).began.as_ref()?.seq;
         let pass = here.pass_words(step.id).map(|pass| format!(", {pass}")).unwrap_or_default();
         let what = self.book.procedure.what(name).unwrap_or_default().to_owned();
