@@ -32,14 +32,7 @@ fn findings(context: &Context, command: &Check) -> Result<Vec<Finding>, Exit> {
     for path in procedures {
         let text = context.read(path)?;
         if job::is_job(text.text()) {
-            let found = job::read(&text, &inputs::id(path));
-            add(&mut findings, Finding { text, diagnostics: found.diagnostics });
-            let folder = path.parent().unwrap_or(Path::new(""));
-            for planned in found.value.into_iter().flat_map(|job| job.procedures) {
-                let path = folder.join(&planned.address);
-                let input = inputs::procedure(context, &path)?;
-                checked.extend(procedure(input, &mut findings));
-            }
+            checked.extend(of_job(context, path, text, &mut findings)?);
             continue;
         }
         let input = inputs::procedure_of(context, path, text);
@@ -51,6 +44,29 @@ fn findings(context: &Context, command: &Check) -> Result<Vec<Finding>, Exit> {
         findings.push(finding);
     }
     Ok(findings)
+}
+
+/// A job, with everything that is wrong with it and with its procedures.
+fn of_job(
+    context: &Context,
+    path: &Path,
+    text: SourceText,
+    findings: &mut Vec<Finding>,
+) -> Result<Vec<CheckedProcedure>, Exit> {
+    let found = job::read(&text, &inputs::id(path));
+    let own = findings.len();
+    add(findings, Finding { text, diagnostics: found.diagnostics });
+    let Some(job) = found.value else { return Ok(Vec::new()) };
+    let folder = path.parent().unwrap_or(Path::new(""));
+    let mut checked = Vec::new();
+    for planned in &job.procedures {
+        let input = inputs::procedure(context, &folder.join(&planned.address))?;
+        checked.extend(procedure(input, findings));
+    }
+    if let Some(finding) = findings.get_mut(own) {
+        finding.diagnostics.extend(job::check(&job, &checked));
+    }
+    Ok(checked)
 }
 
 /// A procedure, with everything that is wrong with it and with those that it links to.

@@ -7,72 +7,17 @@ use serde::Deserialize;
 
 use super::arguments::Run;
 use super::context::Context;
+pub(super) use super::job_runs::path_of;
+use super::job_runs::{Open, job_at, open};
 use super::running::{Given, answered, not_taken, now, resume, script, talked};
 use super::{Exit, inputs};
-use crate::job::{self, Job, Planned, Stands};
+use crate::job::{self, Planned, Stands};
 use crate::journal::{Pinned, Runs};
 use crate::procedure::CheckedProcedure;
 use crate::quantity::{Unit, parse_entry};
 use crate::run::{State, View};
 use crate::session::{LiveRun, StoredRun};
 use crate::terminal::{self, Bell, Guard, Heard, Paged, Text, Ui, WholeJob, job_kit, job_standing};
-
-/// A job with the runs that belong to it.
-struct Open {
-    job: Job,
-    folder: PathBuf,
-    /// How its runs name it.
-    tag: String,
-    runs: Vec<StoredRun>,
-}
-
-/// The path of a job, where this names one.
-pub(super) fn path_of(context: &Context, name: &str) -> Option<PathBuf> {
-    let path = Path::new(name);
-    let is_markdown = path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("md"));
-    let text = is_markdown.then(|| context.read_text(path).ok()).flatten()?;
-    job::is_job(text.text()).then(|| path.to_owned())
-}
-
-/// The job of a file, or everything that is wrong with it.
-fn job_at(context: &Context, path: &Path) -> Result<Job, Exit> {
-    let text = context.read(path)?;
-    let found = job::read(&text, &inputs::id(path));
-    if found.value.is_none() {
-        context.diagnose(&found.diagnostics, &text);
-    }
-    found.value.ok_or(Exit::Found)
-}
-
-fn open(
-    context: &Context,
-    runs: &Runs,
-    path: &Path,
-    now: &ZonedDateTime,
-    is_new: bool,
-) -> Result<Open, Exit> {
-    let job = job_at(context, path)?;
-    let listing = runs.list().map_err(|error| context.journal_error(&error))?;
-    let stored =
-        listing.runs.into_iter().filter_map(|(id, contents)| StoredRun::of(runs, &id, contents).ok());
-    let mut own: Vec<StoredRun> =
-        stored.filter(|run| tag_of(run).is_some_and(|tag| belongs(tag, &job.id))).collect();
-    let newest = own.iter().filter_map(tag_of).max().map(str::to_owned);
-    let tag = newest.filter(|_| !is_new).unwrap_or_else(|| format!("{}-{}", now.date(), job.id));
-    own.retain(|run| tag_of(run) == Some(tag.as_str()));
-    let folder = path.parent().unwrap_or(Path::new("")).to_owned();
-    Ok(Open { job, folder, tag, runs: own })
-}
-
-fn tag_of(run: &StoredRun) -> Option<&str> {
-    run.start()?.job.as_deref()
-}
-
-/// `2026-10-12-cold-stall` is a tag of `cold-stall`.
-fn belongs(tag: &str, id: &str) -> bool {
-    const DATE: usize = "2026-10-12-".len();
-    tag.get(DATE..) == Some(id)
-}
 
 /// Shows a whole job.
 pub(super) fn status(context: &Context, path: &Path) -> Result<Exit, Exit> {
@@ -105,7 +50,7 @@ pub(super) fn kit(context: &Context, path: &Path, vehicle: Option<&Path>) -> Res
 
 fn shown(open: &Open, now: &ZonedDateTime) -> Text {
     let stands = job::standing(&open.job, &open.runs, now);
-    job_standing(&WholeJob { job: &open.job, stands: &stands, runs: &open.runs, now })
+    job_standing(&WholeJob { job: &open.job, stands: &stands, runs: &open.runs, record: &open.record(), now })
 }
 
 /// Offers what can be done now, and runs it.

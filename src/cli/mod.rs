@@ -15,6 +15,7 @@ mod explain;
 mod impact;
 mod inputs;
 mod job;
+mod job_runs;
 mod kit;
 mod kit_data;
 mod library;

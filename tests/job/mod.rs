@@ -1,5 +1,7 @@
 //! Tests of `job`: what is wrong with one, in which order it can be done, what its runs hand on.
 
+mod balances;
+mod cases;
 mod order;
 mod shipped;
 mod walked;

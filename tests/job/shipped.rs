@@ -39,6 +39,7 @@ fn the_whole_job_from_one_file_of_answers() {
     assert!(said.contains("25 done Hand-over and next service"), "{}", &said[said.len() - 2000..]);
     let standing = said.rsplit("Cold stall in reverse").next().unwrap_or_default();
     assert!(!standing.contains(" waits ") && !standing.contains(" ready "), "nothing is left: {standing}");
+    fluid_adds_up(&standing.replace('\u{a0}', " "));
     let record = words_of(&stage.bayhand(&["record", "2026-12-02-first-fill-and-start"]).out);
     for handed in [
         "`drained` of run 2026-11-07-battery-drain-exhaust",
@@ -46,6 +47,26 @@ fn the_whole_job_from_one_file_of_answers() {
     ] {
         assert!(record.contains(handed), "{handed}\n{record}");
     }
+}
+
+/// What came out went in again, each figure with its entry. 6.2 US quarts are 5.8673882652 L: NIST SP 811, appendix B.8.
+fn fluid_adds_up(standing: &str) {
+    for figure in [
+        "+ 0.6 L content of cooler and lines (2026-12-02-first-fill-and-start, entry 1,",
+        "+ 0.47 L in the converter now (2026-11-28-converter-seat, entry ",
+        "+ 5.8674 L filled in all (2026-12-02-first-fill-and-start, entry ",
+        "+ 0.4 L filled in now (drawn off: minus), pass 2 (2026-12-02-level-hot, entry ",
+        "- 3.8 L fluid that came out (2026-11-07-battery-drain-exhaust, entry ",
+        "- 0.1 L fluid lost on floor and cloths, guessed (2026-11-07-battery-drain-exhaust, entry ",
+        "- 0.9 L fluid that ran out of lines and bell (2026-11-11-transmission-out, entry ",
+        "- 2.1 L what ran out of the converter (2026-11-12-converter-away, entry ",
+        "- 0.6 L content of cooler and lines (2026-11-21-cooler-line-flush, entry 1,",
+        "= -0.16261 L 7.3374 L less 7.5 L",
+        "= 1060.75 money",
+    ] {
+        assert!(standing.contains(figure), "{figure}\n{standing}");
+    }
+    assert!(!standing.contains("NOT WHOLE"), "{standing}");
 }
 
 /// The other ways that its procedures can take.

@@ -2,7 +2,8 @@
 
 use super::hold_codes::{HOLD_ANEW_NEVER, HOLD_CONFIRMS_NOTHING, HOLD_SHORT};
 use super::instead_codes::{INSTEAD_AMBIGUOUS, INSTEAD_EMPTY, INSTEAD_MISPLACED};
-use super::vehicle_codes::{HANDED_ON_WRONG, USUAL_WRONG};
+use super::result_of::RESULT_OF_WRONG;
+use super::vehicle_codes::USUAL_WRONG;
 use crate::source::{Code, Diagnostic, Spanned, suggest};
 
 /// All codes of this stage, sorted by name.
@@ -15,7 +16,6 @@ pub static CODES: &[&Code] = &[
     &FASTENERS_ORDER,
     &FASTENERS_UNCLEAR,
     &FIX_WITHOUT_LIMIT,
-    &HANDED_ON_WRONG,
     &HOLD_ANEW_NEVER,
     &HOLD_CONFIRMS_NOTHING,
     &HOLD_SHORT,
@@ -34,6 +34,7 @@ pub static CODES: &[&Code] = &[
     &PLAUSIBLE_WRONG,
     &SECOND_UNCLEAR,
     &RANGE_WRONG,
+    &RESULT_OF_WRONG,
     &STOPWATCH_NOT_TIME,
     &TARGET_WITHOUT_WITHIN,
     &USUAL_WRONG,

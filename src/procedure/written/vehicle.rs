@@ -2,7 +2,8 @@
 
 use super::choices::several;
 use super::codes::KIND_UNCLEAR;
-use super::vehicle_codes::{HANDED_ON_WRONG, USUAL_WRONG};
+use super::result_of::ResultOf;
+use super::vehicle_codes::USUAL_WRONG;
 use crate::formula::Type;
 use crate::procedure::Name;
 use crate::procedure::check::{Proved, Valued};
@@ -10,7 +11,7 @@ use crate::procedure::declarable::{Called, Declarable};
 use crate::procedure::link::all_fields;
 use crate::quantity::{Unit, parse_entry};
 use crate::source::Diagnostic;
-use crate::table::{Fields, is_name, unit};
+use crate::table::{Fields, unit};
 
 /// Something that must be known of this vehicle.
 #[derive(Clone, Debug)]
@@ -26,7 +27,7 @@ pub struct VehicleValue {
     /// What people take where nobody gives it.
     pub usual: Option<Usual>,
     /// The result of an earlier procedure of the same job that it is.
-    pub handed_on: Option<HandedOn>,
+    pub handed_on: Option<ResultOf>,
 }
 
 /// What people take for a figure that a source may not give: never a torque, a capacity or a clearance.
@@ -36,15 +37,6 @@ pub struct Usual {
     pub text: String,
     /// Why it is common practice.
     pub why: String,
-}
-
-/// A result of an earlier procedure of the same job.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct HandedOn {
-    /// The reading or the value.
-    pub result: String,
-    /// The procedure, by its file's name without the ending.
-    pub procedure: String,
 }
 
 impl Declarable for VehicleValue {
@@ -72,7 +64,6 @@ impl Declarable for VehicleValue {
 all_fields! {
     VehicleValue { what, find, unit, choices, usual, handed_on }
     Usual { text, why }
-    HandedOn { result, procedure }
 }
 
 fn vehicle_value(fields: &mut Fields<'_, '_, '_>) -> Option<VehicleValue> {
@@ -83,7 +74,7 @@ fn vehicle_value(fields: &mut Fields<'_, '_, '_>) -> Option<VehicleValue> {
     let choices = choices(fields, has_unit);
     let unit = unit.map(|unit| unit.value);
     let usual = usual(fields, unit.as_ref(), &choices);
-    let handed_on = handed_on(fields);
+    let handed_on = fields.text("handed_on").and_then(|written| ResultOf::read(fields, &written));
     if has_unit && unit.is_none() {
         return None;
     }
@@ -109,24 +100,6 @@ fn usual(fields: &mut Fields<'_, '_, '_>, unit: Option<&Unit>, choices: &[String
     fields
         .scribe
         .note(diagnostic.help("write `usual = \"10 s\"` with `usual_why = \"...\"`, or take it out"));
-    None
-}
-
-/// `drained in battery-drain-exhaust`.
-fn handed_on(fields: &mut Fields<'_, '_, '_>) -> Option<HandedOn> {
-    let written = fields.text("handed_on")?;
-    let parts = written.value.split_once(" in ").map(|(result, procedure)| (result.trim(), procedure.trim()));
-    if let Some((result, procedure)) =
-        parts.filter(|(result, procedure)| is_name(result) && !procedure.contains(' '))
-    {
-        return Some(HandedOn { result: result.to_owned(), procedure: procedure.to_owned() });
-    }
-    let headline = format!("{} is handed on from nowhere", fields.owner());
-    let diagnostic =
-        Diagnostic::error(&HANDED_ON_WRONG, headline).at(written.span, "not a result in a procedure");
-    fields.scribe.note(diagnostic.help(
-        "write the result and the procedure's file: `handed_on = \"drained in battery-drain-exhaust\"`",
-    ));
     None
 }
 

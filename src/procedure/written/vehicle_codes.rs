@@ -2,20 +2,6 @@
 
 use crate::source::Code;
 
-/// A result that comes from nowhere.
-pub static HANDED_ON_WRONG: Code = Code {
-    name: "handed-on-wrong",
-    summary: "a vehicle value does not say which result of which procedure it is",
-    teaching: "\
-In a job a value can be the result of an earlier procedure: its name there, and that procedure's file without the
-ending. It comes with its run, its entry and its time; where the procedure is run alone, a person is asked for it.
-
-Wrong: `handed_on = \"drained\"`
-
-Right: `handed_on = \"drained in battery-drain-exhaust\"`
-",
-};
-
 /// A usual value that is none.
 pub static USUAL_WRONG: Code = Code {
     name: "usual-wrong",

@@ -13,6 +13,7 @@ mod flow;
 mod frame;
 mod hazard;
 mod interruption;
+mod job_balances;
 mod job_kit;
 mod keys;
 mod kit;

@@ -1,9 +1,10 @@
 //! A whole job on one screen: what is done, open, waiting; the hours; what protects.
 
-use jiff::{SignedDuration, ZonedDateTime};
+use jiff::ZonedDateTime;
 
-use super::words;
-use crate::job::{Job, Stands, time_at};
+use super::{job_balances, words};
+use crate::job::record::model::JobRecord;
+use crate::job::{Job, Stands};
 use crate::session::StoredRun;
 use crate::terminal::{Line, Role, Text};
 
@@ -15,6 +16,8 @@ pub struct WholeJob<'j> {
     pub stands: &'j [Stands],
     /// Its runs.
     pub runs: &'j [StoredRun],
+    /// What they have come to.
+    pub record: &'j JobRecord,
     /// The moment.
     pub now: &'j ZonedDateTime,
 }
@@ -32,7 +35,11 @@ pub fn job_standing(whole: &WholeJob<'_>) -> Text {
             .with(Role::Plain, format!("{}{more}", planned.title));
         text.line(line.hang(11))
     });
-    text.blank().line(hours(whole)).then(in_force(whole))
+    let text = text.blank().line(hours(whole)).then(in_force(whole));
+    let unread = whole.record.unread.iter();
+    let text =
+        unread.fold(text, |text, unread| text.line(Line::new().with(Role::Bad, unread.as_str()).hang(2)));
+    text.then(job_balances::balances(whole.record)).then(job_balances::fasteners(whole.record))
 }
 
 fn told(whole: &WholeJob<'_>, stands: &Stands) -> (Role, &'static str, String) {
@@ -50,14 +57,11 @@ fn told(whole: &WholeJob<'_>, stands: &Stands) -> (Role, &'static str, String) {
 }
 
 fn hours(whole: &WholeJob<'_>) -> Line {
-    let total: SignedDuration = whole.runs.iter().map(time_at).sum();
-    let minutes = total.as_mins();
-    Line::plain(format!(
-        "Hours at it: {} h {:02} min in {} runs",
-        minutes / 60,
-        minutes % 60,
-        whole.runs.len()
-    ))
+    let hours = &whole.record.hours;
+    let worth = hours.rate.as_ref().zip(hours.worth.as_ref());
+    let worth = worth.map(|(rate, worth)| format!("; at {} worth {}", rate.shown, worth.shown));
+    let runs = whole.runs.len();
+    Line::plain(format!("Hours at it: {} in {runs} runs{}", hours.time, worth.unwrap_or_default()))
 }
 
 /// What the runs that are open have in force.
