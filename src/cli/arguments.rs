@@ -54,6 +54,8 @@ pub(super) enum Command {
     Status(Status),
     /// Print the sealed record of a run; of one that is not closed, what was done and what is open.
     Record(Record),
+    /// List what falls due after a run or a job, and write it as a calendar file.
+    Dates(Dates),
     /// List every reading that was taken with an instrument, over all runs.
     Impact(Impact),
     /// Work out a formula with units, or a function of the trade.
@@ -202,6 +204,16 @@ pub(super) struct Record {
     /// The record as data: the sealed JSON.
     #[arg(long)]
     pub(super) json: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Dates {
+    /// A job, or the name of a run. Not needed when there is only one run.
+    #[arg(value_name = "JOB or RUN")]
+    pub(super) what: Option<String>,
+    /// Write those that have a day into this calendar file (iCalendar).
+    #[arg(long, value_name = "FILE.ics")]
+    pub(super) to: Option<PathBuf>,
 }
 
 #[derive(Debug, Args)]

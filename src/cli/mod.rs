@@ -10,6 +10,7 @@ mod calc_units;
 mod check;
 mod completions;
 mod context;
+mod dates;
 mod exit;
 mod explain;
 mod impact;
@@ -61,6 +62,7 @@ pub fn main(system: System, arguments: impl IntoIterator<Item = OsString>) -> Ex
         Command::Runs(command) => runs::runs(&context, &command),
         Command::Status(command) => status::status(&context, &command),
         Command::Record(command) => record::record(&context, &command),
+        Command::Dates(command) => dates::dates(&context, &command),
         Command::Impact(command) => impact::impact(&context, &command),
         Command::Calc(command) => calc::calc(&context, &command),
         Command::Explain(command) => explain::explain(&context, &command),

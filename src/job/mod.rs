@@ -19,6 +19,7 @@
 //! seen in them.
 
 mod balance;
+pub mod calendar;
 mod check;
 mod codes;
 mod figure;

@@ -45,7 +45,7 @@ pub use named::Named;
 pub use sheet::check_sheet;
 pub use tables::Declarations;
 pub use written::{
-    Alternatives, Check, Condition, Critical, Ground, Hazard, NamedStep, ResultOf, Role, StoppingPoint,
+    Alternatives, Check, Condition, Critical, Due, Ground, Hazard, NamedStep, ResultOf, Role, StoppingPoint,
     Supply, Tool, Typing, Usual, Value, VehicleValue, Wait, Watch, Witness,
 };
 

@@ -98,6 +98,7 @@ impl Frame<'_> {
             values,
             fasteners,
             limits_in_force,
+            dues: gather::dues(work),
             holds: gather::holds(work),
             briefs: gather::briefs(work, events),
             looks: gather::looks(work, events),

@@ -2,6 +2,8 @@
 
 mod balances;
 mod cases;
+mod dates;
+mod due_job;
 mod order;
 mod shipped;
 mod walked;

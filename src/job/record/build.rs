@@ -1,6 +1,7 @@
 //! From the runs of a job to its record.
 
 use super::balances::balances;
+use super::dues::dues;
 use super::fasteners::fasteners;
 use super::hours::{hours, time};
 use super::model::{Deviation, FORMAT, Found, HandedOn, JobRecord, Protection, Run, Vehicle};
@@ -49,12 +50,18 @@ pub fn build(kept: &KeptJob<'_>) -> JobRecord {
         hours: hours(kept.runs),
         fasteners: records().flat_map(fasteners).collect(),
         protections: records().flat_map(protections).collect(),
+        dues: records().filter(|record| is_newest(kept, record)).flat_map(dues).collect(),
         handed_on: records().flat_map(handed_on).collect(),
         runs,
         seal: Seal::default(),
     };
     let seal = sealed(&made);
     JobRecord { seal, ..made }
+}
+
+/// Whether a run is the one of its procedure that counts.
+fn is_newest(kept: &KeptJob<'_>, record: &Record) -> bool {
+    newest(kept.runs, &record.procedure.id).is_some_and(|run| run.id.as_str() == record.run)
 }
 
 /// The record of a run; a run that is closed although something in it is open has none.

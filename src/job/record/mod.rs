@@ -7,8 +7,10 @@
 
 mod balances;
 mod build;
+mod dues;
 mod fasteners;
 mod hours;
 pub mod model;
 
 pub use build::{KeptJob, build};
+pub use dues::dues;

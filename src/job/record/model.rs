@@ -4,7 +4,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::record::model::{Amount, Moment, Seal};
+use crate::record::model::{self, Amount, Moment, Seal};
 
 /// The format that is written.
 pub const FORMAT: u32 = 1;
@@ -39,6 +39,8 @@ pub struct JobRecord {
     pub fasteners: Vec<Fasteners>,
     /// Everything that protected people.
     pub protections: Vec<Protection>,
+    /// What falls due after it.
+    pub dues: Vec<Due>,
     /// What one run handed on to a later one.
     pub handed_on: Vec<HandedOn>,
     /// What shows that nothing above was changed.
@@ -271,4 +273,16 @@ pub struct HandedOn {
     pub value: String,
     /// The result, its run, its entry and the time.
     pub from: String,
+}
+
+/// Something that falls due after a run.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Due {
+    /// The run that set it.
+    pub run: String,
+    /// What it is known by in a calendar, whenever it is written: made of the first entry of the run and its name.
+    pub uid: String,
+    /// When it is due.
+    pub due: model::Due,
 }

@@ -16,6 +16,8 @@ pub(in crate::procedure) enum Wanted {
     Number,
     Torque,
     Angle,
+    Length,
+    Time,
     Amount,
     /// A share, or an amount of what the target is.
     Within(Dimension),
@@ -29,6 +31,8 @@ impl Wanted {
             Self::Number => found == Type::NUMBER,
             Self::Torque => measures(Dimension::TORQUE),
             Self::Angle => measures(Dimension::ANGLE),
+            Self::Length => measures(Dimension::LENGTH),
+            Self::Time => measures(Dimension::TIME),
             Self::Amount => matches!(found, Type::Quantity { .. }),
             Self::Within(dimension) => found == Type::NUMBER || measures(dimension),
         }
@@ -40,6 +44,8 @@ impl Wanted {
             Self::Number => "a number without a unit, such as `3`",
             Self::Torque => "a torque, such as `40 N·m`",
             Self::Angle => "an angle, such as `90 deg`",
+            Self::Length => "a length, such as `500 km`",
+            Self::Time => "a length of time, such as `18 d`",
             Self::Amount => "a number with its unit, such as `72 mm`",
             Self::Within(Dimension::ANGLE) => "a share such as `4 %`, or an angle such as `5 deg`",
             Self::Within(_) => "a share such as `4 %`, or a torque such as `2 N·m`",

@@ -1,5 +1,6 @@
 //! What can be wrong with a declaration before any name is followed.
 
+use super::due_codes::DUE_UNCLEAR;
 use super::hold_codes::{HOLD_ANEW_NEVER, HOLD_CONFIRMS_NOTHING, HOLD_SHORT};
 use super::instead_codes::{INSTEAD_AMBIGUOUS, INSTEAD_EMPTY, INSTEAD_MISPLACED};
 use super::result_of::RESULT_OF_WRONG;
@@ -13,6 +14,7 @@ pub static CODES: &[&Code] = &[
     &CHOICES_WRONG,
     &CONDITION_UNCLEAR,
     &CRITICAL_UNCLEAR,
+    &DUE_UNCLEAR,
     &FASTENERS_ORDER,
     &FASTENERS_UNCLEAR,
     &FIX_WITHOUT_LIMIT,

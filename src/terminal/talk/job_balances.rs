@@ -1,6 +1,6 @@
 //! What belongs together over the runs of a job: each figure with where it is from, and the fasteners.
 
-use crate::job::record::model::{Balance, FastenerPlace, Fasteners, JobRecord, Row};
+use crate::job::record::model::{Balance, Due, FastenerPlace, Fasteners, JobRecord, Row};
 use crate::journal::read_time;
 use crate::terminal::{Line, Role, Text};
 
@@ -79,4 +79,16 @@ fn open(group: &Fasteners) -> Line {
     let more = if places.is_empty() { String::new() } else { format!(": {places}") };
     let words = format!("{} ({}, step {}): {}{more}", group.what, group.run, group.step, group.state);
     Line::new().with(Role::Plain, words).indent(2).hang(4)
+}
+
+/// What falls due after the job.
+pub(super) fn dues(record: &JobRecord) -> Text {
+    if record.dues.is_empty() {
+        return Text::new();
+    }
+    let line = |due: &Due| {
+        Line::plain(format!("{}: {} (run {})", due.due.what, due.due.words, due.run)).indent(2).hang(4)
+    };
+    let head = Line::new().with(Role::Strong, "Due");
+    record.dues.iter().map(line).fold(Text::new().blank().line(head), Text::line)
 }

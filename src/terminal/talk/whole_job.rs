@@ -39,7 +39,8 @@ pub fn job_standing(whole: &WholeJob<'_>) -> Text {
     let unread = whole.record.unread.iter();
     let text =
         unread.fold(text, |text, unread| text.line(Line::new().with(Role::Bad, unread.as_str()).hang(2)));
-    text.then(job_balances::balances(whole.record)).then(job_balances::fasteners(whole.record))
+    let text = text.then(job_balances::balances(whole.record)).then(job_balances::fasteners(whole.record));
+    text.then(job_balances::dues(whole.record))
 }
 
 fn told(whole: &WholeJob<'_>, stands: &Stands) -> (Role, &'static str, String) {
