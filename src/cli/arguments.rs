@@ -52,7 +52,7 @@ pub(super) enum Command {
     Vehicle(Vehicle),
     /// Show where a run stands: protections, what is open, every step.
     Status(Status),
-    /// Print the sealed record of a run; of one that is not closed, what was done and what is open.
+    /// Print the sealed record of a run or a job; of one that is not closed, what was done and what is open.
     Record(Record),
     /// List what falls due after a run or a job, and write it as a calendar file.
     Dates(Dates),
@@ -198,8 +198,8 @@ pub(super) struct Status {
 
 #[derive(Debug, Args)]
 pub(super) struct Record {
-    /// The name of the run. Not needed when there is only one.
-    #[arg(value_name = "RUN")]
+    /// The name of the run, or a job: then what all its runs came to. Not needed when there is only one run.
+    #[arg(value_name = "RUN or JOB")]
     pub(super) run: Option<String>,
     /// The record as data: the sealed JSON.
     #[arg(long)]

@@ -4,7 +4,7 @@ use std::path::Path;
 
 use super::arguments::Dates;
 use super::context::Context;
-use super::{Exit, job, job_runs, record};
+use super::{Exit, job, job_runs, sealed};
 use crate::job::calendar::{MADE_HERE, calendar};
 use crate::job::record::dues;
 use crate::job::record::model::Due;
@@ -25,7 +25,7 @@ fn listed(context: &Context, command: &Dates) -> Result<Exit, Exit> {
         job_runs::open(context, &runs, &path, &context.system.now(), false)?.record().dues
     } else {
         let id = context.named_run(&runs, command.what.as_deref())?;
-        dues(&record::sealed(context, &runs, &id)?).collect()
+        dues(&sealed::sealed(context, &runs, &id)?).collect()
     };
     let day = |due: &Due| due.due.day().map(|(day, _)| day.to_owned());
     dues.sort_by_key(|due| (day(due).is_none(), day(due)));

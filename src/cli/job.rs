@@ -10,7 +10,7 @@ use super::context::Context;
 pub(super) use super::job_runs::path_of;
 use super::job_runs::{Open, job_at, open};
 use super::running::{Given, answered, not_taken, now, resume, script, talked};
-use super::{Exit, inputs};
+use super::{Exit, inputs, job_record};
 use crate::job::{self, Planned, Stands};
 use crate::journal::{Pinned, Runs};
 use crate::procedure::CheckedProcedure;
@@ -192,6 +192,10 @@ fn from_file(context: &Context, command: &Run, path: &Path, answers: &Path) -> R
         }
     }
     let open = open(context, &runs, path, &last, false)?;
+    let record = job_record::kept(context, &runs, &open)?;
+    if record.is_complete() {
+        return Ok(job_record::show(context, &record));
+    }
     let newest = open.runs.iter().filter_map(|run| Some(&run.events.last()?.1.at));
     let last = newest.max_by_key(|at| at.timestamp()).unwrap_or(&last);
     Ok(context.show(&shown(&open, last)))

@@ -7,9 +7,10 @@ use jiff::ZonedDateTime;
 use super::context::Context;
 use super::{Exit, inputs};
 use crate::job::record::model::JobRecord;
-use crate::job::record::{KeptJob, build};
+use crate::job::record::{KeptJob, build, record_of};
 use crate::job::{self, Job};
 use crate::journal::Runs;
+use crate::record::model::Record;
 use crate::session::StoredRun;
 
 /// A job with the runs that belong to it.
@@ -27,8 +28,13 @@ pub(super) struct Open {
 impl Open {
     /// The record of the job as it stands.
     pub(super) fn record(&self) -> JobRecord {
+        self.record_with(&self.runs.iter().map(record_of).collect::<Vec<_>>())
+    }
+
+    /// The same from the records of its runs.
+    pub(super) fn record_with(&self, records: &[Option<Record>]) -> JobRecord {
         let Self { job, tag, runs, unread, .. } = self;
-        build(&KeptJob { job, tag, runs, unread })
+        build(&KeptJob { job, tag, runs, records, unread })
     }
 }
 

@@ -23,7 +23,8 @@ const FILL: &str = "[vehicle.rest]\nwhat = \"what the lines hold\"\nunit = \"L\"
 const SHEET: &str = "format = 1\nvehicle = \"an invented one\"\nidentification = \"EXAMPLE\"\nodometer_unit = \"km\"\n\
 [values.rest]\nvalue = \"0.2 L\"\nsource = \"manual (invented)\"\n[values.hour_rate]\nvalue = \"30 money/h\"\nsource = \"agreed (invented)\"\n";
 
-fn stage() -> Stage {
+/// A job of two procedures with sums over both, and the files that answer it.
+pub fn stage() -> Stage {
     let stage = Stage::bare();
     stage.file("oil.md", JOB);
     stage.file("drain.md", &format!("{HEAD}{DRAIN}"));

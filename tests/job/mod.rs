@@ -5,5 +5,6 @@ mod cases;
 mod dates;
 mod due_job;
 mod order;
+mod recorded;
 mod shipped;
 mod walked;

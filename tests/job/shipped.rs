@@ -36,10 +36,10 @@ fn the_whole_job_from_one_file_of_answers() {
     let ended = walk(&stage, "cold-reverse-stall.md", "answers/whole-job.toml");
     assert_eq!(ended.code, Some(0), "{}", ended.err);
     let said = words_of(&ended.out);
-    assert!(said.contains("25 done Hand-over and next service"), "{}", &said[said.len() - 2000..]);
-    let standing = said.rsplit("Cold stall in reverse").next().unwrap_or_default();
+    let standing = words_of(&stage.bayhand(&["status", "cold-reverse-stall.md"]).out).replace('\u{a0}', " ");
     assert!(!standing.contains(" waits ") && !standing.contains(" ready "), "nothing is left: {standing}");
-    fluid_adds_up(&standing.replace('\u{a0}', " "));
+    fluid_adds_up(&standing);
+    ends_with_its_record(&said);
     let record = words_of(&stage.bayhand(&["record", "2026-12-02-first-fill-and-start"]).out);
     for handed in [
         "`drained` of run 2026-11-07-battery-drain-exhaust",
@@ -67,6 +67,22 @@ fn fluid_adds_up(standing: &str) {
         assert!(standing.contains(figure), "{figure}\n{standing}");
     }
     assert!(!standing.contains("NOT WHOLE"), "{standing}");
+}
+
+/// The walk ends with the record of the whole job: in sentences, and with what is due.
+fn ends_with_its_record(said: &str) {
+    let record = said.rsplit("RECORD OF THE JOB").next().unwrap_or_default();
+    for words in [
+        "Result: complete: 25 of 25 procedures closed, 2 deviations",
+        "In \"Road test, look again\", wet places: 1 (fail, 1 above the maximum of 0); taken again: 0, pass.",
+        "next transmission fluid: due 2030-12-02 or at 247400 km, whichever comes first.",
+        "second look again, about 500 km after the first drive (common practice): due at 187931 km;",
+        "`drained` of run 2026-11-07-battery-drain-exhaust, entry ",
+        "sum: 7.3374 L",
+    ] {
+        assert!(record.contains(words), "{words}\n{record}");
+    }
+    assert!(!record.contains("IN FORCE") && !record.contains("NOT WHOLE"), "nothing is left behind");
 }
 
 /// The other ways that its procedures can take.

@@ -22,15 +22,18 @@ pub struct KeptJob<'k> {
     pub tag: &'k str,
     /// Its runs, the oldest first.
     pub runs: &'k [StoredRun],
+    /// The sealed record of each; none of one that is closed although something in it is open.
+    pub records: &'k [Option<Record>],
     /// What may belong to it and could not be read, with the reasons.
     pub unread: &'k [String],
 }
 
 /// The sealed record of a job. What is open stands in it.
 pub fn build(kept: &KeptJob<'_>) -> JobRecord {
-    let recorded = kept.runs.iter().map(|run| Some((run, recorded(run)?)));
-    let recorded: Vec<(&StoredRun, Record)> = recorded.flatten().collect();
-    let records = || recorded.iter().map(|(_, record)| record);
+    let recorded = kept.runs.iter().zip(kept.records);
+    let recorded: Vec<(&StoredRun, &Record)> =
+        recorded.filter_map(|(run, record)| Some((run, record.as_ref()?))).collect();
+    let records = || recorded.iter().map(|(_, record)| *record);
     let runs: Vec<Run> = recorded.iter().map(|(stored, record)| run(stored, record)).collect();
     let (open, unread) = (open(kept, records()), unread(kept, &runs));
     let sheet = kept.runs.iter().rev().find_map(|run| run.book.sheet.as_ref());
@@ -64,8 +67,8 @@ fn is_newest(kept: &KeptJob<'_>, record: &Record) -> bool {
     newest(kept.runs, &record.procedure.id).is_some_and(|run| run.id.as_str() == record.run)
 }
 
-/// The record of a run; a run that is closed although something in it is open has none.
-fn recorded(run: &StoredRun) -> Option<Record> {
+/// The record of a run; one that is closed although something in it is open has none.
+pub fn record_of(run: &StoredRun) -> Option<Record> {
     let lines = run.lines();
     crate::record::build(&Kept { book: &run.book, events: &run.events, lines: &lines, pinned: &run.pinned })
         .ok()
@@ -118,6 +121,7 @@ fn run(stored: &StoredRun, record: &Record) -> Run {
         procedure: record.procedure.id.clone(),
         title: record.procedure.title.clone(),
         revision: record.procedure.revision.clone(),
+        engine: record.engine.clone(),
         answered_from: record.answered_from.clone(),
         began: record.began.clone(),
         closed: record.closed.clone(),

@@ -7,10 +7,21 @@
 
 mod balances;
 mod build;
+mod compared;
 mod dues;
 mod fasteners;
 mod hours;
 pub mod model;
+pub mod text;
 
-pub use build::{KeptJob, build};
+pub use build::{KeptJob, build, record_of};
+pub use compared::differences;
 pub use dues::dues;
+
+/// The record of a job as JSON that a person can read too.
+pub fn to_json(record: &model::JobRecord) -> String {
+    // Texts, whole numbers and lists of them: nothing that could fail to become JSON.
+    let mut json = serde_json::to_string_pretty(record).unwrap_or_default();
+    json.push('\n');
+    json
+}

@@ -47,6 +47,13 @@ pub struct JobRecord {
     pub seal: Seal,
 }
 
+impl JobRecord {
+    /// Whether nothing is open and everything could be read.
+    pub fn is_complete(&self) -> bool {
+        self.open.is_empty() && self.unread.is_empty()
+    }
+}
+
 /// The vehicle of a job.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -69,6 +76,8 @@ pub struct Run {
     pub title: String,
     /// The revision that it went by.
     pub revision: String,
+    /// The version of bayhand that began it.
+    pub engine: String,
     /// The file that answered in a person's place.
     pub answered_from: Option<String>,
     /// When it began.

@@ -17,7 +17,8 @@ mod texts;
 mod watches;
 mod work;
 
-use page::Page;
+pub(crate) use page::Page;
+pub(crate) use said::{amount, time};
 
 use super::model::Record;
 
