@@ -8,9 +8,9 @@ use super::context::Context;
 use super::inputs::{self, Input, ProcedureInput};
 use super::library_files::find;
 use crate::answers::Script;
-use crate::job::{self, Job};
+use crate::job;
 use crate::procedure::{CheckedProcedure, LinkedText, check_sheet};
-use crate::source::{Diagnostic, Found, Severity, SourceText, to_json};
+use crate::source::{Diagnostic, Severity, SourceText, to_json};
 use crate::vehicle;
 
 /// Checks files and tells everything that is wrong with them.
@@ -33,8 +33,7 @@ fn findings(context: &Context, command: &Check) -> Result<Vec<Finding>, Exit> {
     for path in procedures {
         let text = context.read(path)?;
         if job::is_job(text.text()) {
-            let found = job::read(&text, &inputs::id(path));
-            checked.extend(whole_job(context, path, (text, found), &mut findings)?);
+            checked.extend(of_job(context, path, text, &mut findings)?);
             continue;
         }
         let input = inputs::procedure_of(context, path, text);
@@ -48,23 +47,26 @@ fn findings(context: &Context, command: &Check) -> Result<Vec<Finding>, Exit> {
     Ok(findings)
 }
 
-/// A job with its procedures, and what they hand on to each other.
-fn whole_job(
+/// A job, with everything that is wrong with it and with its procedures.
+fn of_job(
     context: &Context,
     path: &Path,
-    (text, found): (SourceText, Found<Option<Job>>),
+    text: SourceText,
     findings: &mut Vec<Finding>,
 ) -> Result<Vec<CheckedProcedure>, Exit> {
-    let (mut own, folder) = (found.diagnostics, path.parent().unwrap_or(Path::new("")));
-    let (mut checked, mut below) = (Vec::new(), Vec::new());
-    for planned in found.value.iter().flat_map(|job| &job.procedures) {
+    let found = job::read(&text, &inputs::id(path));
+    let own = findings.len();
+    add(findings, Finding { text, diagnostics: found.diagnostics });
+    let Some(job) = found.value else { return Ok(Vec::new()) };
+    let folder = path.parent().unwrap_or(Path::new(""));
+    let mut checked = Vec::new();
+    for planned in &job.procedures {
         let input = inputs::procedure(context, &folder.join(&planned.address))?;
-        checked.extend(procedure(input, &mut below));
+        checked.extend(procedure(input, findings));
     }
-    own.extend(found.value.iter().flat_map(|job| job::check_handing(job, &checked)));
-    add(findings, Finding { text, diagnostics: own });
-    for finding in below {
-        add(findings, finding);
+    if let Some(finding) = findings.get_mut(own) {
+        finding.diagnostics.extend(job::check(&job, &checked));
+        finding.diagnostics.extend(job::check_handing(&job, &checked));
     }
     Ok(checked)
 }

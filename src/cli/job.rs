@@ -7,81 +7,16 @@ use serde::Deserialize;
 
 use super::arguments::Run;
 use super::context::Context;
+use super::job_runs::{Open, open};
+pub(super) use super::job_runs::{job_at, path_of};
 use super::running::{Given, answered, not_taken, now, resume, script, talked};
-use super::{Exit, inputs};
-use crate::job::{self, Job, Planned, Stands};
+use super::{Exit, inputs, job_record};
+use crate::job::{self, Planned, Stands};
 use crate::journal::{Pinned, Runs};
 use crate::procedure::CheckedProcedure;
 use crate::quantity::{Unit, parse_entry};
 use crate::session::{Beginning, LiveRun, StoredRun};
 use crate::terminal::{self, Bell, Guard, Heard, Paged, Text, Ui, WholeJob, job_standing};
-
-/// A job with the runs that belong to it.
-struct Open {
-    job: Job,
-    folder: PathBuf,
-    /// How its runs name it.
-    tag: String,
-    runs: Vec<StoredRun>,
-}
-
-/// The path of a job, where this names one.
-pub(super) fn path_of(context: &Context, name: &str) -> Option<PathBuf> {
-    let path = Path::new(name);
-    let text = context.read_text(path).ok()?;
-    job::is_job(text.text()).then(|| path.to_owned())
-}
-
-/// The job of a file, or everything that is wrong with it.
-pub(super) fn job_at(context: &Context, path: &Path) -> Result<Job, Exit> {
-    let text = context.read(path)?;
-    let found = job::read(&text, &inputs::id(path));
-    if found.value.is_none() {
-        context.diagnose(&found.diagnostics, &text);
-    }
-    found.value.ok_or(Exit::Found)
-}
-
-fn open(
-    context: &Context,
-    runs: &Runs,
-    path: &Path,
-    now: &ZonedDateTime,
-    is_new: bool,
-) -> Result<Open, Exit> {
-    let job = job_at(context, path)?;
-    let listing = runs.list().map_err(|error| context.journal_error(&error))?;
-    let stored =
-        listing.runs.into_iter().filter_map(|(id, contents)| StoredRun::of(runs, &id, contents).ok());
-    let mut own: Vec<StoredRun> =
-        stored.filter(|run| tag_of(run).is_some_and(|tag| belongs(tag, &job.id))).collect();
-    let began = |run: &&StoredRun| run.events.first().map(|(_, stamp)| stamp.at.timestamp());
-    let newest = own.iter().max_by_key(began).and_then(tag_of).map(str::to_owned);
-    let tag = newest.filter(|_| !is_new).unwrap_or_else(|| new_tag(&own, &job.id, now.date()));
-    own.retain(|run| tag_of(run) == Some(tag.as_str()));
-    let folder = path.parent().unwrap_or(Path::new("")).to_owned();
-    Ok(Open { job, folder, tag, runs: own })
-}
-
-fn tag_of(run: &StoredRun) -> Option<&str> {
-    run.start()?.job.as_deref()
-}
-
-/// `2026-10-12-cold-stall` is a tag of `cold-stall`, and `2026-10-12.2-cold-stall` one of a second job on that day.
-fn belongs(tag: &str, id: &str) -> bool {
-    const DATE: usize = "2026-10-12".len();
-    let rest = tag.get(DATE..).unwrap_or_default();
-    rest.split_once('-')
-        .is_some_and(|(number, own)| own == id && (number.is_empty() || number.starts_with('.')))
-}
-
-/// One that no run has yet.
-fn new_tag(runs: &[StoredRun], id: &str, day: jiff::civil::Date) -> String {
-    let first = std::iter::once(format!("{day}-{id}"));
-    let mut tags = first.chain((2..).map(|number: u32| format!("{day}.{number}-{id}")));
-    let is_free = |tag: &String| runs.iter().all(|run| tag_of(run) != Some(tag.as_str()));
-    tags.find(is_free).unwrap_or_default()
-}
 
 /// Shows a whole job.
 pub(super) fn status(context: &Context, path: &Path) -> Result<Exit, Exit> {
@@ -102,7 +37,7 @@ pub(super) fn procedures(context: &Context, path: &Path) -> Result<Vec<CheckedPr
 
 fn shown(open: &Open, now: &ZonedDateTime) -> Text {
     let stands = job::standing(&open.job, &open.runs, now);
-    job_standing(&WholeJob { job: &open.job, stands: &stands, runs: &open.runs, now })
+    job_standing(&WholeJob { job: &open.job, stands: &stands, runs: &open.runs, record: &open.record(), now })
 }
 
 /// Offers what can be done now, and runs it.
@@ -260,6 +195,10 @@ fn from_file(context: &Context, command: &Run, path: &Path, answers: &Path) -> R
         }
     }
     let open = open(context, &runs, path, &last, false)?;
+    let record = job_record::kept(context, &runs, &open)?;
+    if record.is_complete() {
+        return Ok(job_record::show(context, &record));
+    }
     let newest = open.runs.iter().filter_map(|run| Some(&run.events.last()?.1.at));
     let last = newest.max_by_key(|at| at.timestamp()).unwrap_or(&last);
     Ok(context.show(&shown(&open, last)))

@@ -1,6 +1,7 @@
 //! The commands, one file each.
 
 mod arguments;
+mod arguments_passed_on;
 mod calc;
 mod calc_data;
 mod calc_lesson;
@@ -10,12 +11,15 @@ mod calc_units;
 mod check;
 mod completions;
 mod context;
+mod dates;
 mod earlier;
 mod exit;
 mod explain;
 mod impact;
 mod inputs;
 mod job;
+mod job_record;
+mod job_runs;
 mod kit;
 mod library;
 mod library_files;
@@ -28,6 +32,7 @@ mod rehearse;
 mod run;
 mod running;
 mod runs;
+mod sealed;
 mod share;
 mod show;
 mod status;
@@ -67,6 +72,7 @@ pub fn main(system: System, arguments: impl IntoIterator<Item = OsString>) -> Ex
         Command::Status(command) => status::status(&context, &command),
         Command::Record(command) => record::record(&context, &command),
         Command::Records(command) => records::records(&context, &command),
+        Command::Dates(command) => dates::dates(&context, &command),
         Command::Impact(command) => impact::impact(&context, &command),
         Command::Calc(command) => calc::calc(&context, &command),
         Command::Explain(command) => explain::explain(&context, &command),

@@ -9,7 +9,7 @@ use super::arguments::Run;
 use super::context::Context;
 use super::earlier::earlier;
 use super::open_run::{emptied, open_run};
-use super::{Exit, inputs, preferences, record};
+use super::{Exit, inputs, preferences, sealed};
 use crate::answers::{ANSWERS_DIFFER, Script};
 use crate::catalogue::Catalogue;
 use crate::journal::{Pinned, RunId, Runs};
@@ -283,8 +283,8 @@ fn ended_talk(
     farewell: Text,
 ) -> Exit {
     match ended {
-        Ended::Closed => match record::sealed(context, runs, &live.run.id) {
-            Ok(record) => record::show_head(context, runs, &record),
+        Ended::Closed => match sealed::sealed(context, runs, &live.run.id) {
+            Ok(record) => sealed::show_head(context, runs, &record),
             Err(exit) => exit,
         },
         Ended::Rests => {
@@ -324,7 +324,7 @@ pub(super) fn answered(
     };
     match &walked {
         Walked::Closed => {
-            record::sealed(context, runs, &live.run.id).map(|record| record::show(context, &record))
+            sealed::sealed(context, runs, &live.run.id).map(|record| sealed::show(context, &record))
         }
         Walked::Rests => Ok(Exit::Done),
         Walked::NotKept(error) => Err(context.journal_error(error)),

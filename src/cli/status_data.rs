@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::runs;
 use crate::journal::write_time;
 use crate::procedure::StepId;
-use crate::run::{CanStop, RunningWait, StepAt, View, Within};
+use crate::run::{CanStop, DueAt, RunningWait, StepAt, View, Within};
 
 #[derive(Serialize)]
 struct Data {
@@ -21,6 +21,7 @@ struct Data {
     open: Vec<String>,
     loose_ends: Vec<String>,
     can_stop: bool,
+    dues: Vec<DueData>,
     steps: Vec<StepData>,
 }
 
@@ -52,6 +53,17 @@ struct WaitData {
     elapsed_seconds: i64,
     over: Option<String>,
     latest: Option<String>,
+}
+
+/// What falls due after the job.
+#[derive(Serialize)]
+struct DueData {
+    name: String,
+    what: String,
+    words: String,
+    by_calendar: Option<String>,
+    odometer: Option<String>,
+    estimate: Option<String>,
 }
 
 /// One occurrence of a step.
@@ -94,8 +106,20 @@ fn as_data(run: &str, view: View<'_>) -> Data {
         clock: view.state.times.jumps.iter().map(ToString::to_string).collect(),
         open: view.open_items().iter().map(ToString::to_string).collect(),
         loose_ends: view.open_ends().into_iter().map(|end| end.what).collect(),
+        dues: view.dues().iter().map(due).collect(),
         can_stop: matches!(view.can_stop(), CanStop::Yes(_)),
         steps: steps.into_iter().map(|at| step(view, at, prompt.step)).collect(),
+    }
+}
+
+fn due(due: &DueAt<'_>) -> DueData {
+    DueData {
+        name: due.name.to_string(),
+        what: due.what.to_owned(),
+        words: due.to_string(),
+        by_calendar: due.by_calendar.map(|day| day.to_string()),
+        odometer: due.at.as_ref().map(ToString::to_string),
+        estimate: due.estimate.as_ref().map(|(day, _)| day.to_string()),
     }
 }
 

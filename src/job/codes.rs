@@ -3,8 +3,73 @@
 use crate::source::Code;
 
 /// All codes of this area, sorted by name.
-pub static CODES: &[&Code] =
-    &[&JOB_CIRCLE, &JOB_EMPTY, &JOB_HANDED_ON, &JOB_NEVER_ENDED, &JOB_TWICE, &JOB_UNKNOWN];
+pub static CODES: &[&Code] = &[
+    &BALANCE_NUMBER,
+    &BALANCE_RESULT,
+    &BALANCE_UNCLEAR,
+    &BALANCE_UNIT,
+    &JOB_CIRCLE,
+    &JOB_EMPTY,
+    &JOB_HANDED_ON,
+    &JOB_NEVER_ENDED,
+    &JOB_TWICE,
+    &JOB_UNKNOWN,
+];
+
+/// A result without a number in a sum.
+pub static BALANCE_NUMBER: Code = Code {
+    name: "balance-number",
+    summary: "a balance sums a result that is no number",
+    teaching: "\
+A sum goes over quantities and counts. Words, choices, lists, files and dates are told one below the other.
+
+Wrong: `unit = \"L\"` with `plus = [\"look in drain\"]`, where `look` is one of several choices
+
+Right: `lists = [\"look in drain\"]`
+",
+};
+
+/// A result that its procedure does not have.
+pub static BALANCE_RESULT: Code = Code {
+    name: "balance-result",
+    summary: "a balance speaks of a result that its procedure does not have",
+    teaching: "\
+A balance goes over readings, computed values and vehicle values of the procedures in the list, each by its name
+in that procedure.
+
+Wrong: `plus = [\"drained in refit\"]`, where `refit.md` declares no `drained`
+
+Right: `plus = [\"drained in drain\"]`
+",
+};
+
+/// A balance that is neither a sum nor a list.
+pub static BALANCE_UNCLEAR: Code = Code {
+    name: "balance-unclear",
+    summary: "a balance is neither a sum nor a list",
+    teaching: "\
+A sum has the `unit` that it is shown in, what counts as more under `plus` and, where something goes the other
+way, what counts as less under `minus`. A list has `lists`, and neither unit nor sum.
+
+Wrong: `plus = [\"drained in drain\"]` without `unit`
+
+Right: `unit = \"L\"` with `plus = [\"filled in fill\"]` and `minus = [\"drained in drain\"]`
+",
+};
+
+/// A result that measures something else.
+pub static BALANCE_UNIT: Code = Code {
+    name: "balance-unit",
+    summary: "a balance sums a result that measures something else",
+    teaching: "\
+All that is summed measures the same thing. The units may differ: litres and quarts have a sum, litres and
+kilometres have none.
+
+Wrong: `unit = \"L\"` with `plus = [\"oil_temp in drain\"]`
+
+Right: `unit = \"L\"` with `plus = [\"drained in drain\"]`
+",
+};
 
 /// Procedures that wait for each other.
 pub static JOB_CIRCLE: Code = Code {

@@ -1,6 +1,7 @@
 //! What an earlier procedure of a job leaves, the next one finds: results, each with the run and the entry it is from.
 
-use crate::formula::World;
+use super::figure::figures;
+use crate::formula::Value;
 use crate::procedure::{CheckedProcedure, Name};
 use crate::session::StoredRun;
 use crate::source::SourceText;
@@ -25,26 +26,28 @@ pub fn handed_on(procedure: &CheckedProcedure, runs: &[StoredRun]) -> Vec<Handed
             .iter()
             .filter(|run| run.book.procedure.id() == handed.procedure && run.state.closed.is_some());
         let run = own.max_by_key(|run| run.state.closed.as_ref().map(|stamp| stamp.at.timestamp()))?;
-        let (text, source) = result(run, &Name(handed.name.clone()))?;
+        let (text, source) = result(run, &Name(handed.result.clone()))?;
         Some(Handed { name: name.clone(), text, source })
     });
     found.collect()
 }
 
-/// A result at the end of its run, and where it is from.
+/// A result as it would be typed, and where it is from.
 fn result(run: &StoredRun, name: &Name) -> Option<(String, String)> {
-    let (_, last) = run.events.last()?;
-    let view = run.view(&last.at);
-    let taken = view.latest(name);
-    let value = view.known().value_of(name.as_str())?;
-    let text = match value {
-        crate::formula::Value::Text(text) | crate::formula::Value::Instead(text) => text,
+    let figure = figures(run, name).pop()?;
+    let text = match figure.value {
+        Value::Text(text) | Value::Instead(text) => text,
         other => other.to_string(),
     };
-    let (entry, at) = taken.map_or((last.seq, &last.at), |taken| (taken.stamp.seq, &taken.stamp.at));
-    let when = at.strftime("%Y-%m-%d %H:%M");
-    let source = format!("`{}` of run {}, entry {entry}, {when}", name.as_str(), run.id.as_str());
-    Some((text, source))
+    let (run, entry, when) = (run.id.as_str(), figure.entry, figure.at.strftime("%Y-%m-%d %H:%M"));
+    Some((text, format!("`{}`{OF_RUN}{run}, entry {entry}, {when}", name.as_str())))
+}
+
+const OF_RUN: &str = " of run ";
+
+/// Whether the source of a vehicle value says that it was handed on.
+pub(super) fn is_handed(source: &str) -> bool {
+    source.strip_prefix('`').is_some_and(|rest| rest.contains(&format!("`{OF_RUN}")))
 }
 
 /// The text of a sheet with what is handed on in the place of what it says itself: the run is begun with it, and keeps it.

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use super::codes::{JOB_HANDED_ON, JOB_NEVER_ENDED};
 use super::model::{Job, Planned};
-use crate::procedure::{CheckedProcedure, HandedOn, Name, ReadingKind};
+use crate::procedure::{CheckedProcedure, Name, ReadingKind, ResultOf};
 use crate::quantity::Unit;
 use crate::source::Diagnostic;
 
@@ -29,7 +29,7 @@ impl<'j> Handing<'j> {
     fn wanted(&self, place: usize, planned: &'j Planned) -> Vec<Diagnostic> {
         let Some(procedure) = self.procedure(&planned.id) else { return Vec::new() };
         let before = self.before(place);
-        let source = |from: &HandedOn| -> Result<Option<&'j CheckedProcedure>, String> {
+        let source = |from: &ResultOf| -> Result<Option<&'j CheckedProcedure>, String> {
             let place = self.job.procedures.iter().position(|one| one.id == from.procedure);
             let place = place.ok_or_else(|| format!("`{}` is no procedure of this job", from.procedure))?;
             if !before.contains(&place) {
@@ -52,10 +52,10 @@ impl<'j> Handing<'j> {
         let holds = holds.filter_map(|(name, from)| {
             let wrong = match source(from) {
                 Ok(None) => return None,
-                Ok(Some(earlier)) => match earlier.hold(&Name(from.name.clone())) {
+                Ok(Some(earlier)) => match earlier.hold(&Name(from.result.clone())) {
                     Some(hold) if hold.stays => return None,
-                    Some(_) => format!("its hold point `{}` does not say `stays = true`", from.name),
-                    None => format!("it has no hold point `{}`", from.name),
+                    Some(_) => format!("its hold point `{}` does not say `stays = true`", from.result),
+                    None => format!("it has no hold point `{}`", from.result),
                 },
                 Err(wrong) => wrong,
             };
@@ -101,28 +101,28 @@ impl<'j> Handing<'j> {
 fn ends(later: &CheckedProcedure, name: &Name, procedure: &str) -> bool {
     let mut holds = later.holds().iter();
     holds.any(|(own, hold)| {
-        let ends = |from: &HandedOn| from.name == name.0 && from.procedure == procedure;
+        let ends = |from: &ResultOf| from.result == name.0 && from.procedure == procedure;
         let is_own = hold.is_handed_on_as(name.as_str(), procedure);
         hold.ends_earlier.iter().any(ends) || (is_own && !later.enders(own).is_empty())
     })
 }
 
 /// What is wrong with a result that is handed on; nothing where it is there and of its kind.
-fn result_of(earlier: &CheckedProcedure, from: &HandedOn, wanted: Option<&Unit>) -> Option<String> {
-    let name = Name(from.name.clone());
+fn result_of(earlier: &CheckedProcedure, from: &ResultOf, wanted: Option<&Unit>) -> Option<String> {
+    let name = Name(from.result.clone());
     let unit = match (earlier.reading(&name), earlier.value(&name)) {
         (Some(reading), _) => match &reading.kind {
             ReadingKind::Quantity { unit, .. } => Some(unit.clone()),
             _ => None,
         },
         (None, Some(value)) => Some(value.unit.clone()),
-        (None, None) => return Some(format!("it has no result `{}`", from.name)),
+        (None, None) => return Some(format!("it has no result `{}`", from.result)),
     };
     let is_other = wanted.zip(unit.as_ref()).is_some_and(|(wanted, unit)| !wanted.is_of_the_kind_of(unit));
-    is_other.then(|| format!("its result `{}` is of another kind", from.name))
+    is_other.then(|| format!("its result `{}` is of another kind", from.result))
 }
 
-fn told(planned: &Planned, name: &Name, from: &HandedOn, wrong: &str) -> Diagnostic {
+fn told(planned: &Planned, name: &Name, from: &ResultOf, wrong: &str) -> Diagnostic {
     let headline = format!("`{name}` of `{}` is handed on from nowhere: {wrong}", planned.id);
     let diagnostic = Diagnostic::error(&JOB_HANDED_ON, headline).at(planned.span, "this one wants it");
     diagnostic.help(format!(

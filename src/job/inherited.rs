@@ -39,7 +39,7 @@ pub fn protections(runs: &[StoredRun]) -> Vec<InheritedProtection> {
         let holds = run.book.procedure.holds().iter().filter(|(_, hold)| hold.stays);
         for (name, hold) in holds {
             let root = match &hold.handed_on {
-                Some(from) => (from.procedure.clone(), from.name.clone()),
+                Some(from) => (from.procedure.clone(), from.result.clone()),
                 None => (run.book.procedure.id().to_owned(), name.0.clone()),
             };
             match looked_at(run, name) {
@@ -54,7 +54,7 @@ pub fn protections(runs: &[StoredRun]) -> Vec<InheritedProtection> {
         let enders = run.book.procedure.holds().iter().filter(|(_, hold)| !hold.ends_earlier.is_empty());
         for (_, hold) in enders.filter(|(name, _)| !matches!(looked_at(run, name), Looked::Never)) {
             for from in &hold.ends_earlier {
-                in_force.remove(&(from.procedure.clone(), from.name.clone()));
+                in_force.remove(&(from.procedure.clone(), from.result.clone()));
             }
         }
     }

@@ -1,6 +1,7 @@
 //! A job: its procedures in the order of its list.
 
-use crate::quantity::Quantity;
+use crate::procedure::ResultOf;
+use crate::quantity::{Quantity, Unit};
 use crate::source::Span;
 
 /// A job.
@@ -14,6 +15,55 @@ pub struct Job {
     pub what: String,
     /// Its procedures, in the order of the list.
     pub procedures: Vec<Planned>,
+    /// Results of several of them that belong together.
+    pub balances: Vec<Balance>,
+}
+
+/// Results of several procedures that belong together.
+#[derive(Clone, Debug)]
+pub struct Balance {
+    /// Its name.
+    pub name: String,
+    /// What it is.
+    pub what: String,
+    /// The results.
+    pub figures: Figures,
+}
+
+/// The results of a balance.
+#[derive(Clone, Debug)]
+pub enum Figures {
+    /// They are summed.
+    Sum {
+        /// The unit of the sum.
+        unit: Unit,
+        /// What counts as more.
+        plus: Vec<Source>,
+        /// What counts as less.
+        minus: Vec<Source>,
+    },
+    /// They are told one below the other.
+    Lists(Vec<Source>),
+}
+
+/// A result in a balance.
+#[derive(Clone, Debug)]
+pub struct Source {
+    /// Which of which procedure.
+    pub of: ResultOf,
+    /// Where it stands in the text.
+    pub span: Span,
+}
+
+impl Balance {
+    /// All results that it speaks of.
+    pub fn sources(&self) -> impl Iterator<Item = &Source> {
+        let (first, second) = match &self.figures {
+            Figures::Sum { plus, minus, .. } => (plus.as_slice(), minus.as_slice()),
+            Figures::Lists(lists) => (lists.as_slice(), [].as_slice()),
+        };
+        first.iter().chain(second)
+    }
 }
 
 /// A procedure of a job.

@@ -3,7 +3,8 @@
 use pulldown_cmark::{Event, Parser, Tag, TagEnd};
 use toml::de::DeValue;
 
-use super::codes::{JOB_EMPTY, JOB_TWICE, JOB_UNKNOWN};
+use super::balance::{balances, unknown, unlisted};
+use super::codes::{JOB_EMPTY, JOB_TWICE};
 use super::model::{Job, Planned};
 use super::order::circle;
 use crate::procedure::document::split;
@@ -34,12 +35,13 @@ pub fn read(text: &SourceText, id: &str) -> Found<Option<Job>> {
     let front = found.value.front.unwrap_or(Span::new(0, 0));
     let toml = text.text().get(front.start..front.end).unwrap_or_default();
     let mut scribe = Scribe::new(toml, front.start);
-    let (mut what, mut said) = (None, Vec::new());
+    let (mut what, mut said, mut balanced) = (None, Vec::new(), Vec::new());
     if let Some(table) = parse(&mut scribe) {
         let mut fields = Fields::new(&table, "the front matter of the job", front, &mut scribe);
         format(&mut fields);
         what = fields.need_text("job", "A cold-start stall on selecting reverse").map(|what| what.value);
         said = procedures(&mut fields);
+        balanced = balances(&mut fields);
         fields.finish();
     }
     diagnostics.append(&mut scribe.diagnostics);
@@ -56,9 +58,10 @@ pub fn read(text: &SourceText, id: &str) -> Found<Option<Job>> {
         diagnostics.extend(put(&mut listed, &name, said));
     }
     diagnostics.extend(circle(&listed));
+    diagnostics.extend(unknown(&balanced, &listed));
     diagnostics.sort_by_key(Diagnostic::place);
     let is_sound = diagnostics.iter().all(|diagnostic| diagnostic.severity != Severity::Error);
-    let job = what.map(|what| Job { id: id.to_owned(), title, what, procedures: listed });
+    let job = what.map(|what| Job { id: id.to_owned(), title, what, procedures: listed, balances: balanced });
     Found { value: job.filter(|_| is_sound), diagnostics }
 }
 
@@ -129,14 +132,11 @@ fn twice(listed: &[Planned]) -> Vec<Diagnostic> {
 fn put(listed: &mut [Planned], name: &Spanned<String>, said: Said) -> Vec<Diagnostic> {
     let ids: Vec<String> = listed.iter().map(|planned| planned.id.clone()).collect();
     let place = |name: &Spanned<String>| ids.iter().position(|id| *id == name.value);
-    let unknown = |name: &Spanned<String>| {
-        let headline = format!("`{}` is no procedure of this job", name.value);
-        let diagnostic = Diagnostic::error(&JOB_UNKNOWN, headline).at(name.span, "not in the list");
-        diagnostic.help(format!("these are: {}", ids.join(", ")))
+    let Some(planned) = place(name).and_then(|own| listed.get_mut(own)) else {
+        return vec![unlisted(name, listed)];
     };
-    let Some(planned) = place(name).and_then(|own| listed.get_mut(own)) else { return vec![unknown(name)] };
     (planned.alone, planned.two, planned.away) = (said.alone, said.two, said.away);
     let Some(after) = said.after else { return Vec::new() };
     planned.after = after.iter().filter_map(place).collect();
-    after.iter().filter(|name| place(name).is_none()).map(unknown).collect()
+    after.iter().filter(|name| place(name).is_none()).map(|name| unlisted(name, listed)).collect()
 }

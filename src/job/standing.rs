@@ -33,18 +33,20 @@ pub fn time_at(run: &StoredRun) -> SignedDuration {
     gaps.sum()
 }
 
+/// The run of a procedure that counts: the newest.
+pub(super) fn newest<'r>(runs: &'r [StoredRun], procedure: &str) -> Option<&'r StoredRun> {
+    let own = runs.iter().filter(|run| run.book.procedure.id() == procedure);
+    own.max_by_key(|run| run.events.first().map(|(_, stamp)| stamp.at.timestamp()))
+}
+
 /// How each procedure stands, in the order of the list.
 pub fn standing(job: &Job, runs: &[StoredRun], now: &ZonedDateTime) -> Vec<Stands> {
-    let newest = |id: &str| {
-        let own = runs.iter().filter(|run| run.book.procedure.id() == id);
-        own.max_by_key(|run| run.events.first().map(|(_, stamp)| stamp.at.timestamp()))
-    };
     let closed = |place: usize| {
-        let run = newest(&job.procedures.get(place)?.id)?;
+        let run = newest(runs, &job.procedures.get(place)?.id)?;
         run.state.closed.as_ref().map(|stamp| stamp.at.clone())
     };
     let one = |planned: &Planned| {
-        if let Some(run) = newest(&planned.id) {
+        if let Some(run) = newest(runs, &planned.id) {
             let last = run.events.last().map_or_else(|| now.clone(), |(_, stamp)| stamp.at.clone());
             return match &run.state.closed {
                 Some(stamp) => Stands::Done(run.id.as_str().to_owned(), stamp.at.clone()),

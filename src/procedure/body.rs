@@ -157,6 +157,8 @@ pub struct Step {
     pub watch_begins: Vec<Name>,
     /// Limits that are in force until it is done.
     pub watch_ends: Vec<Name>,
+    /// What falls due from the day on which it is done.
+    pub dues: Vec<Name>,
     /// The state in which the job can rest once it is done.
     pub stopping_point: Option<Name>,
     /// The loose ends that it leaves.
@@ -199,6 +201,7 @@ impl Step {
             critical: Vec::new(),
             watch_begins: Vec::new(),
             watch_ends: Vec::new(),
+            dues: Vec::new(),
             stopping_point: None,
             leaves: Vec::new(),
             link: None,

@@ -4,7 +4,7 @@
 use super::instead::same_words;
 use jiff::civil::Date;
 
-use super::{HandedOn, Instead, Name};
+use super::{Instead, Name, ResultOf};
 use crate::formula::Typed;
 use crate::quantity::{Quantity, Unit};
 use crate::trade::measurement::Rule;
@@ -80,11 +80,11 @@ pub struct Hold {
     /// Whether that protection may outlast the run: a later procedure of the job ends it.
     pub stays: bool,
     /// The hold point of an earlier procedure of the job that put it in force.
-    pub handed_on: Option<HandedOn>,
+    pub handed_on: Option<ResultOf>,
     /// The hold points whose protections it ends.
     pub ends: Vec<Name>,
     /// Those of earlier procedures of the job.
-    pub ends_earlier: Vec<HandedOn>,
+    pub ends_earlier: Vec<ResultOf>,
     /// The energy that it isolates: proved by a reading and by trying it, after all else.
     pub isolates: Option<String>,
 }
@@ -92,7 +92,7 @@ pub struct Hold {
 impl Hold {
     /// Whether it goes on under the protection of this hold point of this procedure.
     pub fn is_handed_on_as(&self, hold: &str, procedure: &str) -> bool {
-        self.handed_on.as_ref().is_some_and(|from| from.name == hold && from.procedure == procedure)
+        self.handed_on.as_ref().is_some_and(|from| from.result == hold && from.procedure == procedure)
     }
 
     /// Whether something is read or tightened at it.

@@ -26,7 +26,8 @@ impl Index {
         let of_hold = step.hold.as_ref().and_then(|hold| procedure.hold(hold));
         let of_hold = of_hold.into_iter().flat_map(|hold| &hold.readings);
         let fasteners = procedure.fasteners_at(step);
-        for name in step.takes.iter().chain(of_hold).chain(&step.computes).chain(fasteners) {
+        for name in step.takes.iter().chain(of_hold).chain(&step.computes).chain(fasteners).chain(&step.dues)
+        {
             self.homes.entry(name.clone()).or_insert(step.id);
         }
         for wait in &step.starts {
@@ -47,7 +48,7 @@ impl CheckedProcedure {
         self.index.get_or_init(|| Index::of(self))
     }
 
-    /// The step at which a reading is taken, a value computed, or a group of fasteners tightened.
+    /// The step at which a reading is taken, a value computed, a group of fasteners tightened, or a due date set.
     pub fn home(&self, name: &Name) -> Option<StepId> {
         self.index().homes.get(name).copied()
     }

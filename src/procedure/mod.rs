@@ -47,7 +47,7 @@ pub use named::Named;
 pub use sheet::check_sheet;
 pub use tables::Declarations;
 pub use written::{
-    Alternatives, Check, Condition, Critical, Ground, HandedOn, Hazard, LooseEnd, NamedStep, Role,
+    Alternatives, Check, Condition, Critical, Due, Ground, Hazard, LooseEnd, NamedStep, ResultOf, Role,
     StoppingPoint, Supply, Tool, Typing, Usual, Value, VehicleValue, Wait, Watch, Witness,
 };
 

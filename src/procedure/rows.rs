@@ -27,6 +27,7 @@ macro_rules! rows {
                 witnesses        witness         Witnesses       "witnesses"        "witness point"       Witness;
                 critical         critical_act    Critical        "critical"         "critical act"        Critical;
                 watches          watch           Watches         "watches"          "limit in force"      Watch;
+                dues             due             Dues            "dues"             "due date"            Due;
                 stopping_points  stopping_point  StoppingPoints  "stopping_points"  "stopping point"      StoppingPoint;
                 loose_ends       loose_end       LooseEnds        "loose_ends"       "loose end"           LooseEnd;
                 named_steps      named_step      Steps           "steps"            "step"                NamedStep;

@@ -4,7 +4,7 @@ use super::model::{Amount, Answer, Conversion, File, TypedAmount};
 use crate::quantity::{Entry, Num, Quantity, Unit};
 use crate::run::Answered;
 
-pub(super) fn amount(quantity: &Quantity) -> Amount {
+pub(crate) fn amount(quantity: &Quantity) -> Amount {
     Amount {
         number: quantity.number.to_exact_text(),
         unit: quantity.unit.symbol().to_owned(),
@@ -39,7 +39,7 @@ pub(super) fn answer(answered: &Answered) -> Answer {
 }
 
 /// As it is said in a sentence: what was typed, and what it is in the unit that was asked for.
-pub(super) fn said(answer: &Answer) -> String {
+pub(crate) fn said(answer: &Answer) -> String {
     match answer {
         Answer::Quantity(TypedAmount { typed, asked: Some(asked), .. }) => {
             format!("{} ({})", typed.shown, asked.amount.shown)

@@ -37,7 +37,8 @@ pub fn build(kept: &Kept<'_>) -> Result<Record, Vec<OpenItem>> {
         }
     }
     let frame = Frame { kept, start, began: moment(began), last };
-    Ok(seal::sealed(frame.record(&Work::new(view, kept.events), notes)))
+    let record = frame.record(&Work::new(view, kept.events), notes);
+    Ok(Record { seal: seal::sealed(&record), ..record })
 }
 
 /// What a run has come to, and its remarks in the words in which each was told.
@@ -100,6 +101,7 @@ impl Frame<'_> {
             values,
             fasteners,
             limits_in_force,
+            dues: gather::dues(work),
             holds: gather::holds(work),
             briefs: gather::briefs(work, events),
             looks: gather::looks(work, events),

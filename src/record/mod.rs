@@ -8,6 +8,7 @@
 //! the JSON is laid out. It shows accidents and edits. Whoever can rewrite the whole record can make a new seal: only a
 //! signature binds it to a person.
 
+pub(crate) use amounts::{amount, said};
 mod amounts;
 mod build;
 mod finding;
@@ -23,5 +24,6 @@ mod verify;
 pub use build::{Kept, build};
 pub use finding::Finding;
 pub use json::to_json;
+pub(crate) use seal::sealed;
 pub use seal::{METHOD, NotCanonical, canonical, seal_of};
 pub use verify::verify;

@@ -5,7 +5,7 @@ use std::fmt;
 use serde::Serialize;
 use serde_json::Value;
 
-use super::model::{Record, Seal};
+use super::model::Seal;
 use crate::journal::Digest;
 
 /// What a seal is, in the words that it carries itself.
@@ -43,9 +43,8 @@ fn of_bare(mut record: Value) -> Result<String, NotCanonical> {
     Ok(Digest::of(&canonical(&record)?).to_string())
 }
 
-/// The record with its seal. A record is texts and small whole numbers, which all have a canonical form.
-pub(super) fn sealed(mut record: Record) -> Record {
-    let value = serde_json::to_value(&record).unwrap_or_default();
-    record.seal = Seal { method: METHOD.to_owned(), sha256: of_bare(value).unwrap_or_default() };
-    record
+/// The seal that belongs on a record. Records are texts and small whole numbers, which all have a canonical form.
+pub(crate) fn sealed<T: Serialize>(record: &T) -> Seal {
+    let value = serde_json::to_value(record).unwrap_or_default();
+    Seal { method: METHOD.to_owned(), sha256: of_bare(value).unwrap_or_default() }
 }

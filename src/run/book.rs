@@ -73,7 +73,7 @@ impl Book {
             .collect()
     }
 
-    /// The names that how often a step is done, its fasteners and its critical acts refer to.
+    /// The names that how often a step is done, its fasteners, its critical acts and what falls due after it refer to.
     fn work_names(&self, step: &Step) -> Vec<Name> {
         let repeats = self.repeats_over(Part::Step(step.id)).into_iter();
         let repeats = repeats.filter_map(|repeat| self.procedure.repeat(repeat));
@@ -93,7 +93,9 @@ impl Book {
             Typing::Value(amount) => names_of(amount),
             Typing::Words(_) => Vec::new(),
         });
-        passes.chain(places).chain(typed).collect()
+        let dues = step.dues.iter().filter_map(|due| self.procedure.due(due));
+        let dues = dues.flat_map(|due| due.formulas().flat_map(names_of).collect::<Vec<_>>());
+        passes.chain(places).chain(typed).chain(dues).collect()
     }
 
     /// What the conditions rest on that a step stands under: its own, those of the steps it is a part of, its section's.

@@ -74,6 +74,7 @@ pub use sitting::leave::{CanStop, Unsafe};
 pub use sitting::rehearsal::Stretch;
 pub use stamp::{Inherited, InheritedEnd, InheritedProtection, Pin, Stamp, Start};
 pub use state::{LapseOf, LapsePoint, Left, Revision, Sitting, State};
+pub use step::dues::DueAt;
 pub use step::linked::Within;
 pub use step::status::{Applies, Status};
 pub use step::waits::{RunningWait, WaitStands};

@@ -147,6 +147,11 @@ impl View<'_> {
         parts.find_map(|part| self.find(part)).map_or(self, |at| self.inside(at))
     }
 
+    /// The passes that count of the repeat that a name stands in, the oldest first; none outside repeats.
+    pub(in crate::run) fn passes_seen(self, name: &Name) -> Option<Vec<OccurrenceId>> {
+        self.newest_passes(name, usize::MAX, Some)
+    }
+
     /// What is found in the passes that count of the repeat that a name stands in, as far as they are seen from here, with
     /// the present one: the newest so many, oldest first; none outside repeats. Older passes are not looked at.
     fn newest_passes<T>(

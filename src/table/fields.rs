@@ -53,7 +53,9 @@ impl<'d, 's, 't> Fields<'d, 's, 't> {
 
     /// The value under a key, of any type.
     pub fn item(&mut self, key: &'static str) -> Option<Item<'d>> {
-        self.asked.push(key);
+        if !self.asked.contains(&key) {
+            self.asked.push(key);
+        }
         let (name, value) = self.table.get_key_value(key)?;
         Some(Item {
             key: self.scribe.span(&name.span()),

@@ -78,6 +78,11 @@ fn a_protection_outlasts_its_run_and_is_ended_by_a_later_procedure() {
 { at = \"loose end\", do = \"settle\", end = \"renew a torn pad\", reason = \"new pad, glued\" },\n\
 { at = \"loose end\", do = \"carry out\", by = \"Sam Hollis\", reason = \"warmer weather\" },\n";
     let said = good(&answered(&stage, "lower", 24, lowered));
+    assert!(said.contains("vehicle on stands run 2026-11-23-work, released by Robin Vale, 2026-11-23 18:01:20 +00:00, entry 5 over: handed on to a later run"), "{said}");
+    assert!(!said.contains("IN FORCE"), "{said}");
+    let left = "What is left to do ------------------ second coat (a remark, run 2026-11-22-aside): carried out of the job, Sam Hollis";
+    assert!(said.contains(left), "{said}");
+    let said = words_of(&stage.bayhand(&["status", "leak.md"]).out);
     assert!(said.contains("In force: no protection"), "{said}");
     for words in [
         "renew a torn pad (step 1.1, run 2026-11-21-raise, entry 4); settled: new pad, glued (run 2026-11-24-lower, entry",

@@ -36,9 +36,10 @@ fn the_whole_job_from_one_file_of_answers() {
     let ended = walk(&stage, "cold-reverse-stall.md", "answers/whole-job.toml");
     assert_eq!(ended.code, Some(0), "{}", ended.err);
     let said = words_of(&ended.out);
-    assert!(said.contains("25 done Hand-over and next service"), "{}", &said[said.len() - 2000..]);
-    let standing = said.rsplit("Cold stall in reverse").next().unwrap_or_default();
+    let standing = words_of(&stage.bayhand(&["status", "cold-reverse-stall.md"]).out).replace('\u{a0}', " ");
     assert!(!standing.contains(" waits ") && !standing.contains(" ready "), "nothing is left: {standing}");
+    fluid_adds_up(&standing);
+    ends_with_its_record(&said);
     let record = words_of(&stage.bayhand(&["record", "2026-12-02-first-fill-and-start"]).out);
     for handed in [
         "`drained` of run 2026-11-07-battery-drain-exhaust",
@@ -47,6 +48,42 @@ fn the_whole_job_from_one_file_of_answers() {
         assert!(record.contains(handed), "{handed}\n{record}");
     }
     super::facts::are_all_there(&stage);
+}
+
+/// What came out went in again, each figure with its entry. 6.2 US quarts are 5.8673882652 L: NIST SP 811, appendix B.8.
+fn fluid_adds_up(standing: &str) {
+    for figure in [
+        "+ 0.6 L content of cooler and lines (2026-12-02-first-fill-and-start, entry 1,",
+        "+ 0.47 L in the converter now (2026-11-28-converter-seat, entry ",
+        "+ 5.8674 L filled in all (2026-12-02-first-fill-and-start, entry ",
+        "+ 0.4 L filled in now (drawn off: minus), pass 2 (2026-12-03-level-hot, entry ",
+        "- 3.8 L fluid that came out (2026-11-07-battery-drain-exhaust, entry ",
+        "- 0.1 L fluid lost on floor and cloths, guessed (2026-11-07-battery-drain-exhaust, entry ",
+        "- 0.9 L fluid that ran out of lines and bell (2026-11-11-transmission-out, entry ",
+        "- 2.1 L what ran out of the converter (2026-11-12-converter-away, entry ",
+        "- 0.6 L content of cooler and lines (2026-11-21-cooler-line-flush, entry 1,",
+        "= -0.16261 L 7.3374 L less 7.5 L",
+        "= 1060.75 money",
+    ] {
+        assert!(standing.contains(figure), "{figure}\n{standing}");
+    }
+    assert!(!standing.contains("NOT WHOLE"), "{standing}");
+}
+
+/// The walk ends with the record of the whole job: in sentences, and with what is due.
+fn ends_with_its_record(said: &str) {
+    let record = said.rsplit("RECORD OF THE JOB").next().unwrap_or_default();
+    for words in [
+        "Result: complete: 25 of 25 procedures closed, 2 deviations",
+        "In \"Road test, look again\", wet places: 1 (fail, 1 above the maximum of 0); taken again: 0, pass.",
+        "next transmission fluid: due 2030-12-02 or at 247400 km, whichever comes first.",
+        "second look again, about 500 km after the first drive (common practice): due at 187931 km;",
+        "`drained` of run 2026-11-07-battery-drain-exhaust, entry ",
+        "sum: 7.3374 L",
+    ] {
+        assert!(record.contains(words), "{words}\n{record}");
+    }
+    assert!(!record.contains("IN FORCE") && !record.contains("NOT WHOLE"), "nothing is left behind");
 }
 
 /// The other ways that its procedures can take. A file that begins `after those of ANOTHER` goes on where that one stopped.
@@ -107,9 +144,9 @@ fn whatever_is_handed_on_is_there() {
             let Some(from) = &value.handed_on else { continue };
             let earlier = job.procedures.iter().take(place).position(|one| one.id == from.procedure);
             let earlier = earlier.unwrap_or_else(|| panic!("{name}: no `{}` before", from.procedure));
-            let result = Name(from.name.clone());
+            let result = Name(from.result.clone());
             if let Some(giver) = &procedures[earlier] {
-                assert!(giver.place(&result).is_some(), "`{}` in `{}`", from.name, from.procedure);
+                assert!(giver.place(&result).is_some(), "`{}` in `{}`", from.result, from.procedure);
                 handed += 1;
             }
         }

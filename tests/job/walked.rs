@@ -68,7 +68,7 @@ fn from_the_first_run_to_the_last_with_what_is_handed_on() {
     );
     let ended = stage.bayhand(&["run", "leak.md", "--vehicle", "sheet.toml", "--answers", "whole.toml"]);
     assert_eq!(ended.code, Some(0), "{}\n{}", ended.out, ended.err);
-    let said = words_of(&ended.out);
+    let said = words_of(&stage.bayhand(&["status", "leak.md"]).out);
     assert!(said.contains("1 done Drain it (2026-11-21 09:1") && said.contains("3 done Fill it ("), "{said}");
     assert!(said.contains("in 3 runs"), "{said}");
     let record = words_of(&stage.bayhand(&["record", "2026-11-23-fill"]).out);

@@ -39,8 +39,12 @@ fn the_table_lists_what_the_folder_declares() {
 
 #[test]
 fn each_other_table_lists_what_its_folder_declares() {
-    let tables =
-        [("src/formula", formula::CODES), ("src/vehicle", vehicle::CODES), ("src/answers", answers::CODES)];
+    let tables = [
+        ("src/formula", formula::CODES),
+        ("src/vehicle", vehicle::CODES),
+        ("src/answers", answers::CODES),
+        ("src/job", job::CODES),
+    ];
     for (folder, codes) in tables {
         let mut declared = BTreeSet::new();
         declared_in(&repository(folder), &mut declared);
@@ -50,7 +54,7 @@ fn each_other_table_lists_what_its_folder_declares() {
 
 /// Every code of the program.
 fn all() -> impl Iterator<Item = &'static Code> {
-    let tables = [formula::CODES, vehicle::CODES, answers::CODES];
+    let tables = [formula::CODES, vehicle::CODES, answers::CODES, job::CODES];
     codes().into_iter().chain(tables.into_iter().flatten().copied())
 }
 
@@ -64,8 +68,7 @@ fn no_name_stands_for_two_codes() {
 
 #[test]
 fn each_code_teaches_with_a_wrong_and_a_right_example() {
-    let others = vehicle::CODES.iter().chain(job::CODES).copied();
-    for code in codes().into_iter().chain(others) {
+    for code in codes().into_iter().chain([vehicle::CODES, job::CODES].into_iter().flatten().copied()) {
         assert!(code.teaching.contains("\nWrong: ") && code.teaching.contains("\nRight: "), "{}", code.name);
         assert!(
             code.name.chars().all(|letter| letter.is_ascii_lowercase() || letter == '-'),

@@ -12,6 +12,7 @@ mod decision;
 mod deferred;
 mod deviations;
 pub mod drive;
+mod dues;
 mod fasteners;
 mod hazards;
 mod holds;

@@ -89,6 +89,7 @@ impl<'n> Placer<'n> {
             Some(Table::Checks) => Some(&mut step.checks),
             Some(Table::Witnesses) => Some(&mut step.witnesses),
             Some(Table::Critical) => Some(&mut step.critical),
+            Some(Table::Dues) if first => Some(&mut step.dues),
             Some(Table::Watches) if first => Some(&mut step.watch_begins),
             Some(Table::Watches) => Some(&mut step.watch_ends),
             Some(Table::LooseEnds) => Some(&mut step.leaves),

@@ -25,8 +25,8 @@ all_fields! {
     Section { title, conditions, hazards, repeat, level, groups, after, span }
     Step {
         id, number, names, section, parent, before, text, passages, who, conditions, hazards, hold, takes, computes, starts,
-        needs, repeat, alternatives, fasteners, checks, witnesses, critical, watch_begins, watch_ends, stopping_point,
-        leaves, link, groups, source, span
+        needs, repeat, alternatives, fasteners, checks, witnesses, critical, watch_begins, watch_ends, dues,
+        stopping_point, leaves, link, groups, source, span
     }
 }
 

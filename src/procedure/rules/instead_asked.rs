@@ -68,6 +68,7 @@ impl CameOut<'_> {
             step.repeat.as_ref() == Some(owner)
                 || step.fasteners.contains(owner)
                 || step.critical.contains(owner)
+                || step.dues.contains(owner)
         });
         let of_steps = steps.flat_map(|step| self.draft.conditions_over(step));
         let is_false = |name: &Name| self.value_of(name.as_str()) == Some(Value::Truth(false));

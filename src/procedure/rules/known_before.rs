@@ -92,7 +92,7 @@ fn needs<'s>(draft: &'s Draft<'_>, step: &'s Step) -> Vec<Need<'s>> {
         needs.push(Need { step, whose, known: known.clone() });
         known.push(whose);
     }
-    for whose in &step.fasteners {
+    for whose in step.fasteners.iter().chain(&step.dues) {
         needs.push(Need { step, whose, known: known.clone() });
     }
     needs

@@ -1,9 +1,10 @@
 //! What can be wrong with a declaration before any name is followed.
 
+use super::due_codes::DUE_UNCLEAR;
 use super::hold_codes::{HOLD_ANEW_NEVER, HOLD_CONFIRMS_NOTHING, HOLD_SHORT, HOLD_STAYS};
 use super::instead_codes::{INSTEAD_AMBIGUOUS, INSTEAD_EMPTY, INSTEAD_MISPLACED};
-use super::supply_codes::PRICE_UNCLEAR;
-use super::vehicle_codes::{HANDED_ON_WRONG, USUAL_WRONG};
+use super::result_of::RESULT_OF_WRONG;
+use super::{supply_codes::PRICE_UNCLEAR, vehicle_codes::USUAL_WRONG};
 use crate::source::{Code, Diagnostic, Spanned, suggest};
 
 /// All codes of this stage, sorted by name.
@@ -13,10 +14,10 @@ pub static CODES: &[&Code] = &[
     &CHOICES_WRONG,
     &CONDITION_UNCLEAR,
     &CRITICAL_UNCLEAR,
+    &DUE_UNCLEAR,
     &FASTENERS_ORDER,
     &FASTENERS_UNCLEAR,
     &FIX_WITHOUT_LIMIT,
-    &HANDED_ON_WRONG,
     &HOLD_ANEW_NEVER,
     &HOLD_CONFIRMS_NOTHING,
     &HOLD_SHORT,
@@ -37,6 +38,7 @@ pub static CODES: &[&Code] = &[
     &PRICE_UNCLEAR,
     &SECOND_UNCLEAR,
     &RANGE_WRONG,
+    &RESULT_OF_WRONG,
     &STOPWATCH_NOT_TIME,
     &TARGET_WITHOUT_WITHIN,
     &USUAL_WRONG,
@@ -64,8 +66,7 @@ pub static CEILING_UNCLEAR: Code = Code {
     summary: "what a reading must never pass, or what happens then, is not said",
     teaching: "\
 A ceiling (`never_above`, `never_below`) is no limit to be judged by: beyond it the job does not go on at all. The
-hold point that `opens` names is verified again, then the reading is taken again. One without the other says
-nothing.
+hold point that `opens` names is verified again, then the reading is taken again. It takes both.
 
 Wrong: `never_above = \"4 bar\"` alone
 

@@ -1,8 +1,8 @@
 //! `[holds]`.
 
 use super::codes::word_unknown;
-use super::handed_on::{HandedOn, from_earlier, handed_on};
 use super::hold_codes::{HOLD_ANEW_NEVER, HOLD_CONFIRMS_NOTHING, HOLD_SHORT, HOLD_STAYS};
+use super::result_of::ResultOf;
 use crate::procedure::check::Proved;
 use crate::procedure::declarable::{Called, Declarable, Spoken};
 use crate::procedure::{Hold, Lapses, Name, Table};
@@ -38,11 +38,11 @@ pub struct WrittenHold {
     /// Whether that protection may outlast the run: a later procedure of the job ends it.
     pub stays: bool,
     /// The hold point of an earlier procedure of the job that put it in force.
-    pub handed_on: Option<HandedOn>,
+    pub handed_on: Option<ResultOf>,
     /// The hold points whose protections it ends.
     pub ends: Vec<Spanned<String>>,
     /// Those of earlier procedures of the job.
-    pub ends_earlier: Vec<HandedOn>,
+    pub ends_earlier: Vec<ResultOf>,
     /// The energy that it isolates.
     pub isolates: Option<Spanned<String>>,
 }
@@ -113,7 +113,7 @@ fn hold(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenHold> {
     let (stays, handed_on) = stays(fields, protection.is_some());
     let ended = fields.texts("ends").map(|list| list.value).unwrap_or_default();
     let (earlier, ends): (Vec<_>, Vec<_>) = ended.into_iter().partition(|one| one.value.contains(" in "));
-    let ends_earlier = earlier.iter().filter_map(|one| from_earlier(fields, one)).collect();
+    let ends_earlier = earlier.iter().filter_map(|one| ResultOf::read(fields, one)).collect();
     let isolates = fields.text("isolates");
     if confirm.is_empty() && readings.is_empty() {
         confirms_nothing(fields);
@@ -138,10 +138,10 @@ fn hold(fields: &mut Fields<'_, '_, '_>) -> Option<WrittenHold> {
 }
 
 /// Whether the protection outlasts the run, and where it comes from.
-fn stays(fields: &mut Fields<'_, '_, '_>, protects: bool) -> (bool, Option<HandedOn>) {
+fn stays(fields: &mut Fields<'_, '_, '_>, protects: bool) -> (bool, Option<ResultOf>) {
     let keys = ["stays", "handed_on"].map(|key| fields.item(key).map(|item| item.key));
     let stays = fields.mark("stays").is_some();
-    let handed_on = handed_on(fields, "support in raise-and-support");
+    let handed_on = fields.text("handed_on").and_then(|written| ResultOf::read(fields, &written));
     if let Some(key) = keys.into_iter().flatten().next().filter(|_| !protects) {
         let headline = format!("{} hands nothing on", fields.owner());
         let diagnostic =

@@ -2,7 +2,7 @@
 
 use super::choices::several;
 use super::codes::KIND_UNCLEAR;
-use super::handed_on::{HandedOn, handed_on};
+use super::result_of::ResultOf;
 use super::vehicle_codes::USUAL_WRONG;
 use crate::formula::Type;
 use crate::procedure::Name;
@@ -27,7 +27,7 @@ pub struct VehicleValue {
     /// What people take where nobody gives it.
     pub usual: Option<Usual>,
     /// The result of an earlier procedure of the same job that it is.
-    pub handed_on: Option<HandedOn>,
+    pub handed_on: Option<ResultOf>,
 }
 
 /// What people take for a figure that a source may not give: never a torque, a capacity or a clearance.
@@ -74,7 +74,7 @@ fn vehicle_value(fields: &mut Fields<'_, '_, '_>) -> Option<VehicleValue> {
     let choices = choices(fields, has_unit);
     let unit = unit.map(|unit| unit.value);
     let usual = usual(fields, unit.as_ref(), &choices);
-    let handed_on = handed_on(fields, "drained in battery-drain-exhaust");
+    let handed_on = fields.text("handed_on").and_then(|written| ResultOf::read(fields, &written));
     if has_unit && unit.is_none() {
         return None;
     }

@@ -2,20 +2,6 @@
 
 use crate::source::Code;
 
-/// Something that comes from nowhere.
-pub static HANDED_ON_WRONG: Code = Code {
-    name: "handed-on-wrong",
-    summary: "what is handed on does not say its name and its procedure",
-    teaching: "\
-In a job a vehicle value can be the result of an earlier procedure, and a protection one that an earlier one left
-in force: its name there, and that procedure's file without the ending. It comes with its run, entry and time.
-
-Wrong: `handed_on = \"drained\"`
-
-Right: `handed_on = \"drained in battery-drain-exhaust\"`
-",
-};
-
 /// A usual value that is none.
 pub static USUAL_WRONG: Code = Code {
     name: "usual-wrong",

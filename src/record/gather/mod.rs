@@ -2,6 +2,7 @@
 //! sittings, briefs) comes from the entries themselves.
 
 mod deviations;
+mod dues;
 mod fasteners;
 mod hazards;
 mod holds;
@@ -24,6 +25,7 @@ mod wording;
 mod work;
 
 pub(super) use deviations::deviations;
+pub(super) use dues::dues;
 pub(super) use fasteners::fasteners;
 pub(super) use hazards::hazards;
 pub(super) use holds::holds;

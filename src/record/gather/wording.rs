@@ -35,6 +35,9 @@ fn meaning(work: &Work<'_>, seen: &StepAt<'_>, name: &Name) -> String {
     if !passes.is_empty() {
         return passes.iter().map(shown).collect::<Vec<_>>().join(", ");
     }
+    if let Some(due) = here.due(name).filter(|due| due.set.is_some()) {
+        return format!("{} ({due})", due.what);
+    }
     if procedure.reading(name).is_some() {
         let taken = here.latest(name).filter(|_| !here.is_blind(name));
         return taken.map_or_else(|| BLANK.to_owned(), |taken| said(&answer(&taken.value)));

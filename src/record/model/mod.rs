@@ -7,6 +7,7 @@
 
 mod amount;
 mod deviations;
+mod dues;
 mod fasteners;
 mod holds;
 mod log;
@@ -24,6 +25,7 @@ mod watches;
 
 pub use amount::{Amount, Answer, Conversion, File, TypedAmount};
 pub use deviations::{Deviation, Deviations};
+pub use dues::Due;
 pub use fasteners::{FastenerAct, FastenerGroup, FastenerPlace, FastenerStage, FastenerTarget, Loosened};
 pub use holds::{
     Acknowledgement, Ended, Hold, HoldFasteners, HoldReading, Release, Statement, Untrue, Verification,

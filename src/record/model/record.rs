@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Acknowledgement, Brief, ClockJump, Deviations, FastenerGroup, FoundInForce, Hold, LimitInForce, Log,
+    Acknowledgement, Brief, ClockJump, Deviations, Due, FastenerGroup, FoundInForce, Hold, LimitInForce, Log,
     Look, LooseEnd, Moment, NotFinished, Note, Outcome, Pair, Person, Procedure, Reading, Repeat, Sitting,
     Standing, Step, Value, Vehicle, Wait,
 };
@@ -61,6 +61,9 @@ pub struct Record {
     /// Every limit that stayed in force over several steps.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub limits_in_force: Vec<LimitInForce>,
+    /// What falls due after the run.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub dues: Vec<Due>,
     /// Every hold point, with every verification.
     pub holds: Vec<Hold>,
     /// Every pre-job brief.

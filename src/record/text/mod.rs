@@ -3,6 +3,7 @@
 //! Exceptions first: the deviations and their number stand at the top, also when there are none. Everything the record
 //! says as data is here too, but for the texts and the journal that it was made from: of these stands the hash.
 
+mod dues;
 mod fasteners;
 mod first_page;
 mod gauge;
@@ -16,7 +17,8 @@ mod texts;
 mod watches;
 mod work;
 
-use page::Page;
+pub(crate) use page::Page;
+pub(crate) use said::{amount, time};
 
 use super::model::Record;
 
@@ -34,6 +36,7 @@ pub fn head(record: &Record, width: usize) -> String {
 pub fn render(record: &Record, width: usize) -> String {
     let mut page = Page::new(width.max(NARROWEST));
     first_page::write(&mut page, record);
+    dues::write(&mut page, record);
     results::write(&mut page, record);
     fasteners::write(&mut page, record);
     watches::write(&mut page, record);

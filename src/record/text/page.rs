@@ -4,22 +4,22 @@ use textwrap::{Options, WordSeparator, WrapAlgorithm, core::display_width};
 
 use crate::source::{clean, find_words};
 
-pub(super) struct Page {
+pub(crate) struct Page {
     width: usize,
     text: String,
 }
 
 impl Page {
-    pub(super) fn new(width: usize) -> Self {
+    pub(crate) fn new(width: usize) -> Self {
         Self { width, text: String::new() }
     }
 
-    pub(super) fn width(&self) -> usize {
+    pub(crate) fn width(&self) -> usize {
         self.width
     }
 
     /// A heading with a line under it.
-    pub(super) fn heading(&mut self, words: &str) {
+    pub(crate) fn heading(&mut self, words: &str) {
         self.blank();
         self.put(0, words);
         let width = display_width(words).min(self.width);
@@ -28,14 +28,14 @@ impl Page {
     }
 
     /// An empty line, but not at the top and never two.
-    pub(super) fn blank(&mut self) {
+    pub(crate) fn blank(&mut self) {
         if !self.text.is_empty() && !self.text.ends_with("\n\n") {
             self.text.push('\n');
         }
     }
 
     /// Words at an indent; lines that follow hang two columns further in.
-    pub(super) fn put(&mut self, indent: usize, words: &str) {
+    pub(crate) fn put(&mut self, indent: usize, words: &str) {
         let (first, then) = (" ".repeat(indent), " ".repeat(indent + 2));
         for paragraph in clean(words).lines() {
             let options = Options::new(self.width)
@@ -51,25 +51,25 @@ impl Page {
     }
 
     /// A name and what it is.
-    pub(super) fn field(&mut self, indent: usize, name: &str, words: &str) {
+    pub(crate) fn field(&mut self, indent: usize, name: &str, words: &str) {
         self.put(indent, &format!("{name}: {words}"));
     }
 
     /// The same, where there is something to say.
-    pub(super) fn maybe(&mut self, indent: usize, name: &str, words: Option<&str>) {
+    pub(crate) fn maybe(&mut self, indent: usize, name: &str, words: Option<&str>) {
         if let Some(words) = words {
             self.field(indent, name, words);
         }
     }
 
     /// A line that is the right width already.
-    pub(super) fn drawn(&mut self, indent: usize, line: &str) {
+    pub(crate) fn drawn(&mut self, indent: usize, line: &str) {
         self.text.push_str(&" ".repeat(indent));
         self.text.push_str(&clean(line));
         self.text.push('\n');
     }
 
-    pub(super) fn finish(self) -> String {
+    pub(crate) fn finish(self) -> String {
         self.text
     }
 }

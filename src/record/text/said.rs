@@ -23,7 +23,7 @@ pub(super) fn write_aside(page: &mut Page, indent: usize, place: &Place) {
 }
 
 /// A time for people: `2026-11-21 18:30:05 +01:00`.
-pub(super) fn time(at: &str) -> String {
+pub(crate) fn time(at: &str) -> String {
     let (day, rest) = at.split_once('T').unwrap_or((at, ""));
     let clock = rest.get(..8).unwrap_or(rest);
     let offset = rest.find(['+', '-', 'Z']).and_then(|place| rest.get(place..)).unwrap_or_default();
@@ -31,7 +31,7 @@ pub(super) fn time(at: &str) -> String {
 }
 
 /// As it is shown, and exactly where that says more to a reader. A fraction without an end stands in the data only.
-pub(super) fn amount(amount: &Amount) -> String {
+pub(crate) fn amount(amount: &Amount) -> String {
     let plain = format!("{} {}", amount.number, amount.unit);
     if amount.shown.starts_with(&amount.number) || amount.number.contains(['/', '~']) {
         return amount.shown.clone();

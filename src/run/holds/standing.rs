@@ -46,7 +46,7 @@ impl<'run> View<'run> {
         let mut holds = self.book.procedure.holds().iter();
         holds.any(|(name, hold)| {
             let mut ended = hold.ends_earlier.iter();
-            ended.any(|from| from.name == protection.hold && from.procedure == protection.procedure)
+            ended.any(|from| from.result == protection.hold && from.procedure == protection.procedure)
                 && self.last_release(name).is_some()
         })
     }

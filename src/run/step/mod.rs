@@ -2,6 +2,7 @@
 
 pub(in crate::run) mod completion;
 pub(in crate::run) mod critical_act;
+pub(in crate::run) mod dues;
 pub(in crate::run) mod grounds;
 pub(in crate::run) mod hazards;
 pub(in crate::run) mod leave_out;

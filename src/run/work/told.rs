@@ -65,6 +65,24 @@ impl<'run> View<'run> {
 }
 
 impl View<'_> {
+    /// The occurrences in which a name has its value: of what is repeated each pass that counts, the oldest first.
+    pub fn passes_with(self, name: &Name) -> Vec<OccurrenceId> {
+        self.passes_seen(name).unwrap_or_else(|| vec![self.within])
+    }
+
+    /// The entry that a value is from: with which it was read, given, or the step that computes it was done. What the
+    /// sheet gives was there with the first.
+    pub fn entry_of(self, name: &Name) -> Option<Stamp> {
+        let procedure = &self.book.procedure;
+        if let Some(value) = procedure.value(name).and_then(|_| self.home(name)) {
+            return self.completed(procedure.step(value)?);
+        }
+        let read = self.latest(name).map(|taken| &taken.stamp);
+        let given = read.or_else(|| self.state.vehicle.get(name).map(|given| &given.stamp));
+        let from_sheet = || self.state.start.as_ref().map(|(_, stamp)| stamp);
+        given.or_else(|| from_sheet().filter(|_| procedure.vehicle().contains(name))).cloned()
+    }
+
     /// Judges an attempt at a reading, also one that is not the newest, as things stand now.
     pub fn judge_attempt(self, reading: &Name, taken: &Taken) -> Option<Judged> {
         let own = self.judge_answer(reading, &taken.value)?.with_opinion(self.opinion_on(reading, taken));

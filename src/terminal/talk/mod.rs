@@ -14,6 +14,7 @@ mod flow;
 mod frame;
 mod hazard;
 mod interruption;
+mod job_balances;
 mod job_kit;
 mod job_left;
 mod keys;

@@ -1,7 +1,7 @@
 //! Where a run stands: everything that is not finished, and every step, on one display.
 
 use super::{frame, look, stopping, words};
-use crate::run::{Leave, Left, Sitting, View};
+use crate::run::{DueAt, Leave, Left, Sitting, View};
 use crate::terminal::{Line, Role, Text};
 
 /// Where a run stands.
@@ -14,8 +14,8 @@ pub fn standing(view: View<'_>) -> Text {
         .line(sitting(view))
         .line(frame::in_force(view));
     let text = text.line(at(view)).then(within(view)).line(stopping::in_short(view)).then(clocks(view));
-    let text =
-        text.then(open(view)).then(super::loose::open(view)).then(super::fastening::standing(view)).blank();
+    let text = text.then(open(view)).then(super::loose::open(view)).then(dues(view));
+    let text = text.then(super::fastening::standing(view)).blank();
     text.then(look::steps(view, &prompt))
 }
 
@@ -88,4 +88,12 @@ fn open(view: View<'_>) -> Text {
     let worth_a_line = items.iter().filter(|item| item.stands_out());
     worth_a_line
         .fold(Text::new().line(head), |text, item| text.line(Line::plain(item.to_string()).indent(2).hang(2)))
+}
+
+/// What falls due after the job.
+fn dues(view: View<'_>) -> Text {
+    let line = |due: &DueAt<'_>| Line::plain(format!("{}: {due}", due.what)).indent(2).hang(2);
+    let dues = view.dues();
+    let head = (!dues.is_empty()).then(|| Line::plain("Due"));
+    dues.iter().map(line).fold(head.into_iter().fold(Text::new(), Text::line), Text::line)
 }

@@ -1,9 +1,10 @@
 //! A whole job on one screen: what is done, open, waiting; the hours; what protects.
 
-use jiff::{SignedDuration, ZonedDateTime};
+use jiff::ZonedDateTime;
 
-use super::words;
-use crate::job::{Job, Stands, time_at};
+use super::{job_balances, words};
+use crate::job::record::model::JobRecord;
+use crate::job::{Job, Stands};
 use crate::session::StoredRun;
 use crate::terminal::{Line, Role, Text};
 
@@ -15,6 +16,8 @@ pub struct WholeJob<'j> {
     pub stands: &'j [Stands],
     /// Its runs.
     pub runs: &'j [StoredRun],
+    /// What they have come to.
+    pub record: &'j JobRecord,
     /// The moment.
     pub now: &'j ZonedDateTime,
 }
@@ -34,7 +37,12 @@ pub fn job_standing(whole: &WholeJob<'_>) -> Text {
     });
     let left = super::job_left::protections(whole.runs, whole.now);
     let left = left.then(super::job_left::loose_ends(whole.runs));
-    text.blank().line(hours(whole)).then(left)
+    let text = text.blank().line(hours(whole)).then(left);
+    let unread = whole.record.unread.iter();
+    let text =
+        unread.fold(text, |text, unread| text.line(Line::new().with(Role::Bad, unread.as_str()).hang(2)));
+    let text = text.then(job_balances::balances(whole.record)).then(job_balances::fasteners(whole.record));
+    text.then(job_balances::dues(whole.record))
 }
 
 fn told(whole: &WholeJob<'_>, stands: &Stands) -> (Role, &'static str, String) {
@@ -52,12 +60,9 @@ fn told(whole: &WholeJob<'_>, stands: &Stands) -> (Role, &'static str, String) {
 }
 
 fn hours(whole: &WholeJob<'_>) -> Line {
-    let total: SignedDuration = whole.runs.iter().map(time_at).sum();
-    let minutes = total.as_mins();
-    Line::plain(format!(
-        "Hours at it: {} h {:02} min in {} runs",
-        minutes / 60,
-        minutes % 60,
-        whole.runs.len()
-    ))
+    let hours = &whole.record.hours;
+    let worth = hours.rate.as_ref().zip(hours.worth.as_ref());
+    let worth = worth.map(|(rate, worth)| format!("; at {} worth {}", rate.shown, worth.shown));
+    let runs = whole.runs.len();
+    Line::plain(format!("Hours at it: {} in {runs} runs{}", hours.time, worth.unwrap_or_default()))
 }

@@ -65,6 +65,9 @@ fn mention(view: View<'_>, name: &Name, blank: fn(&str) -> String) -> String {
         return format!("{name} ({person})");
     }
     let procedure = &view.book.procedure;
+    if let Some(due) = view.due(name) {
+        return format!("{what} ({due})");
+    }
     let is_result = procedure.reading(name).is_some() || procedure.value(name).is_some();
     let is_result = is_result || procedure.repeat(name).is_some();
     match known(view, name) {

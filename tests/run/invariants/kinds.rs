@@ -155,6 +155,12 @@ watches.e@ = { what = 'e', unit = 'mm', below = '200 mm', readings = ['y@'] }\n"
     ),
     kind(
         "",
+        "readings.y@ = { what = 'y', unit = 'mm', max = '200 mm' }\n\
+dues.d@ = { what = 'd', distance = '2 * y@', odometer = 'y@', months = 2, gone = '3 d' }\n",
+        "1. Read [y@].\n2. Write down the [d@].\n3. Wipe.\n",
+    ),
+    kind(
+        "",
         "readings.y@ = { what = 'y', unit = 'N·m', max = '200 N·m', instrument = 'wrench', \
 decision_rule = 'guard band' }\n",
         "~ Read [y@].\n~ Wipe.\n",

@@ -103,12 +103,12 @@ pub fn shapes() -> impl Iterator<Item = Part> {
 }
 
 /// What a step can have, and whether this one does. A new field does not compile until it stands here.
-fn has(step: &Step) -> [(&'static str, bool); 21] {
+fn has(step: &Step) -> [(&'static str, bool); 22] {
     #[rustfmt::skip]
     let Step {
         id: _, number: _, section: _, before: _, text: _, passages: _, link: _, source: _, span: _,
         parent, who, conditions, hazards, hold, takes, computes, starts, needs, repeat, alternatives, fasteners, checks,
-        witnesses, critical, watch_begins, watch_ends, stopping_point, leaves, groups, names,
+        witnesses, critical, watch_begins, watch_ends, dues, stopping_point, leaves, groups, names,
     } = step;
     [
         ("an outer step", parent.is_some()),
@@ -128,6 +128,7 @@ fn has(step: &Step) -> [(&'static str, bool); 21] {
         ("a critical act", !critical.is_empty()),
         ("a limit that comes into force", !watch_begins.is_empty()),
         ("a limit that ends", !watch_ends.is_empty()),
+        ("a due date", !dues.is_empty()),
         ("a place to rest", stopping_point.is_some()),
         ("a loose end", !leaves.is_empty()),
         ("parts", !groups.is_empty()),
