@@ -54,6 +54,8 @@ pub(super) enum Command {
     Status(Status),
     /// Print the sealed record of a run; of one that is not closed, what was done and what is open.
     Record(Record),
+    /// Verify records and the folders of runs: the seal, each entry, every value and verdict worked out again.
+    Verify(Verify),
     /// List every reading that was taken with an instrument, over all runs.
     Impact(Impact),
     /// Work out a formula with units, or a function of the trade.
@@ -211,6 +213,13 @@ pub(super) struct Record {
     /// The record as data: the sealed JSON.
     #[arg(long)]
     pub(super) json: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Verify {
+    /// Records (`record.json`), folders of runs, or names of runs. Nothing else is needed.
+    #[arg(required = true, value_name = "FILE or FOLDER")]
+    pub(super) what: Vec<PathBuf>,
 }
 
 #[derive(Debug, Args)]

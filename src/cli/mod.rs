@@ -1,6 +1,7 @@
 //! The commands, one file each.
 
 mod arguments;
+mod beside;
 mod calc;
 mod calc_data;
 mod calc_lesson;
@@ -22,6 +23,7 @@ mod library;
 mod library_files;
 mod open_run;
 mod preferences;
+mod proved;
 mod record;
 mod rehearse;
 mod run;
@@ -32,14 +34,17 @@ mod status;
 mod status_data;
 mod vehicle;
 mod vehicle_keep;
+mod verify;
 
 use std::ffi::OsString;
 
 use clap::Parser;
 
 use arguments::{Arguments, Command};
+pub use beside::Fault;
 use context::Context;
 pub use exit::Exit;
+pub use proved::{Proved, proved};
 pub use status_data::status_json;
 
 use crate::system::System;
@@ -62,6 +67,7 @@ pub fn main(system: System, arguments: impl IntoIterator<Item = OsString>) -> Ex
         Command::Runs(command) => runs::runs(&context, &command),
         Command::Status(command) => status::status(&context, &command),
         Command::Record(command) => record::record(&context, &command),
+        Command::Verify(command) => verify::verify(&context, &command),
         Command::Impact(command) => impact::impact(&context, &command),
         Command::Calc(command) => calc::calc(&context, &command),
         Command::Explain(command) => explain::explain(&context, &command),

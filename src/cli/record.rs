@@ -4,23 +4,20 @@ use std::path::Path;
 
 use super::Exit;
 use super::arguments;
+use super::beside::{self, DATA, Fault, KEPT_WIDTH, TEXT};
 use super::context::Context;
 use crate::journal::{RunId, Runs};
 use crate::record::model::Record;
-use crate::record::{self, Kept};
-use crate::run::OpenItem;
+use crate::record::{self, Finding, Kept};
 use crate::session::StoredRun;
 use crate::system::Why;
 use crate::terminal::{Line, Text};
 
-/// The record as data, in the folder of its run.
-const DATA: &str = "record.json";
-/// The record as text, beside it.
-const TEXT: &str = "record.txt";
-/// The text that is kept is set this wide.
-const KEPT_WIDTH: usize = 80;
-/// Far beyond any record.
-const MOST: u64 = 256 << 20;
+/// A sealed record, and what was found to be unlike it.
+pub(super) struct Sealed {
+    record: Record,
+    faults: Vec<Fault>,
+}
 
 /// Prints the sealed record of a run; of one that is not closed as far as it has come.
 pub(super) fn record(context: &Context, command: &arguments::Record) -> Exit {
@@ -29,19 +26,25 @@ pub(super) fn record(context: &Context, command: &arguments::Record) -> Exit {
         sealed(context, &runs, &id)
     });
     match shown {
-        Ok(record) if command.json => context.write(&record::to_json(&record)),
-        Ok(record) => show(context, &record),
+        Ok(sealed) if command.json => found(&sealed, context.write(&record::to_json(&sealed.record))),
+        Ok(sealed) => show(context, &sealed),
         Err(exit) => exit,
     }
 }
 
 /// Writes a record as text.
-pub(super) fn show(context: &Context, record: &Record) -> Exit {
-    context.write(&record::text::render(record, context.width()))
+pub(super) fn show(context: &Context, sealed: &Sealed) -> Exit {
+    found(sealed, context.write(&record::text::render(&sealed.record, context.width())))
+}
+
+/// How it ends: what was found weighs more than that it could be written.
+fn found(sealed: &Sealed, written: Exit) -> Exit {
+    if sealed.faults.is_empty() || written != Exit::Done { written } else { Exit::Found }
 }
 
 /// Writes the head of a record, and where the rest is.
-pub(super) fn show_head(context: &Context, runs: &Runs, record: &Record) -> Exit {
+pub(super) fn show_head(context: &Context, runs: &Runs, sealed: &Sealed) -> Exit {
+    let record = &sealed.record;
     let folder =
         RunId::parse(&record.run).map(|id| runs.folder(&id).display().to_string()).unwrap_or_default();
     let rest = Text::new()
@@ -49,49 +52,51 @@ pub(super) fn show_head(context: &Context, runs: &Runs, record: &Record) -> Exit
         .line(Line::plain(format!("The record is sealed; `bayhand record {}` prints all of it.", record.run)))
         .line(Line::plain(format!("Its files: {folder}")));
     match context.write(&record::text::head(record, context.width())) {
-        Exit::Done => context.show(&rest),
+        Exit::Done => found(sealed, context.show(&rest)),
         exit => exit,
     }
 }
 
-/// The sealed record of a run; of a closed one it is kept in its folder as data and as text. Of one that goes on nothing is
-/// kept: the next would be another.
-pub(super) fn sealed(context: &Context, runs: &Runs, id: &RunId) -> Result<Record, Exit> {
+/// The sealed record of a run, worked out again from its journal; of a closed one it is kept in its folder as data and as
+/// text. Of one that goes on nothing is kept: the next would be another. What is unlike it is said.
+pub(super) fn sealed(context: &Context, runs: &Runs, id: &RunId) -> Result<Sealed, Exit> {
     let run = StoredRun::read(runs, id).map_err(|error| context.not_opened(&error))?;
     let lines = run.lines();
     let kept = Kept { book: &run.book, events: &run.events, lines: &lines, pinned: &run.pinned };
-    let record = record::build(&kept).map_err(|open| refused(context, id, &open))?;
-    if record.closed.is_some() {
-        keep(context, &runs.folder(id), &record)?;
+    let record = record::proved(&kept).map_err(|findings| refused(context, id, &findings))?;
+    let folder = runs.folder(id);
+    let mut faults = beside::record_faults(&context.system, &folder, &record);
+    if record.closed.is_some() && faults.is_empty() {
+        keep(context, &folder, &record)?;
     }
-    Ok(record)
+    faults.extend(beside::attachment_faults(&context.system, &folder, &record::attachments(&run.events)));
+    for fault in &faults {
+        context.complain(fault);
+    }
+    Ok(Sealed { record, faults })
 }
 
-fn refused(context: &Context, id: &RunId, open: &[OpenItem]) -> Exit {
-    let items: Vec<String> = open.iter().map(|item| format!("- {item}")).collect();
+fn refused(context: &Context, id: &RunId, findings: &[Finding]) -> Exit {
+    let open = |finding: &Finding| match finding {
+        Finding::Open(item) => Some(format!("- {item}")),
+        _ => None,
+    };
+    let items: Vec<String> = findings.iter().filter_map(open).collect();
+    if items.is_empty() {
+        let why: Vec<String> = findings.iter().map(ToString::to_string).collect();
+        return context
+            .found(&format!("the journal of run {id} did not come about as a run can: {}", why.join("\n")));
+    }
     context.found(&format!("run {id} has no record yet; this is open:\n{}", items.join("\n")))
 }
 
-/// A record that is there already is never written over: if it is another, somebody changed it.
+/// A record that is there already is never written over.
 fn keep(context: &Context, folder: &Path, record: &Record) -> Result<(), Exit> {
     for (name, bytes) in [(DATA, record::to_json(record)), (TEXT, record::text::render(record, KEPT_WIDTH))] {
-        let path = folder.join(name);
-        match context.system.disk().write_new(&path, bytes.as_bytes()) {
-            Ok(()) => {}
-            Err(error) if matches!(error.why, Why::AlreadyThere) => compare(context, &path, &bytes)?,
-            Err(error) => return Err(context.trouble(&error)),
+        match context.system.disk().write_new(&folder.join(name), bytes.as_bytes()) {
+            Err(error) if !matches!(error.why, Why::AlreadyThere) => return Err(context.trouble(&error)),
+            _ => {}
         }
-    }
-    Ok(())
-}
-
-fn compare(context: &Context, path: &Path, expected: &str) -> Result<(), Exit> {
-    let found = context.system.disk().read_text(path, MOST).map_err(|error| context.trouble(&error))?;
-    if found != expected {
-        context.complain(&format!(
-            "{} is not what the journal of the run gives; it was left as it is. What follows is from the journal",
-            path.display()
-        ));
     }
     Ok(())
 }

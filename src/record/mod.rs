@@ -9,6 +9,7 @@
 //! signature binds it to a person.
 
 mod amounts;
+mod attached;
 mod build;
 mod finding;
 mod gather;
@@ -20,8 +21,9 @@ mod seal;
 pub mod text;
 mod verify;
 
+pub use attached::{Attachment, attachments};
 pub use build::{Kept, build};
 pub use finding::Finding;
 pub use json::to_json;
 pub use seal::{METHOD, NotCanonical, canonical, seal_of};
-pub use verify::verify;
+pub use verify::{Verified, entries_of, proved, verified, verified_run, verify};

@@ -18,3 +18,4 @@ mod runs;
 mod script;
 mod strict;
 mod told;
+mod verify;

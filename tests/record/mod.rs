@@ -11,6 +11,7 @@ mod between;
 mod canonical;
 mod contents;
 mod fasteners;
+mod forged;
 mod golden;
 mod instead;
 mod outcome;
