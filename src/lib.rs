@@ -15,6 +15,7 @@
 //! - [`session`]: a run and its journal together
 //! - [`answers`]: answers from a file in a person's place
 //! - [`record`]: what is left when the run is closed
+//! - [`signature`]: who vouches for a record: signatures in the form of OpenSSH
 //! - [`job`]: procedures on one vehicle over many evenings, seen in their runs
 //! - [`terminal`]: the conversation at a terminal
 //! - [`cli`]: one file a command
@@ -30,6 +31,7 @@ pub mod quantity;
 pub mod record;
 pub mod run;
 pub mod session;
+pub mod signature;
 pub mod source;
 pub mod system;
 pub(crate) mod table;

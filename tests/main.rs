@@ -18,6 +18,7 @@ mod quantity;
 mod record;
 mod run;
 mod session;
+mod signature;
 mod source;
 mod terminal;
 mod tidy;

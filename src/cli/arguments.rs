@@ -6,6 +6,7 @@ use clap::{Args, Parser, Subcommand};
 use jiff::civil::Date;
 
 use super::Exit;
+use crate::signature::Meaning;
 
 const TEACHING: &str =
     "A procedure is a Markdown file with TOML between two `+++` lines on top; procedures/FORMAT.md \
@@ -56,6 +57,8 @@ pub(super) enum Command {
     Record(Record),
     /// Verify records and the folders of runs: the seal, each entry, every value and verdict worked out again.
     Verify(Verify),
+    /// Sign a record: performed, verified or released, with a key of OpenSSH. The signature lies beside it.
+    Sign(Sign),
     /// List every reading that was taken with an instrument, over all runs.
     Impact(Impact),
     /// Work out a formula with units, or a function of the trade.
@@ -220,6 +223,31 @@ pub(super) struct Verify {
     /// Records (`record.json`), folders of runs, or names of runs. Nothing else is needed.
     #[arg(required = true, value_name = "FILE or FOLDER")]
     pub(super) what: Vec<PathBuf>,
+    /// Who may sign, in the form of OpenSSH: then a signature must lie beside it, and each be of one of these.
+    #[arg(long, value_name = "FILE")]
+    pub(super) allowed_signers: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+#[command(
+    after_help = "A key in hardware signs by ssh-keygen: `--manifest` writes what is to be signed, and says how."
+)]
+pub(super) struct Sign {
+    /// The record, the folder of its run, or the name of the run. It is verified first.
+    #[arg(value_name = "RECORD")]
+    pub(super) record: PathBuf,
+    /// An Ed25519 key file of OpenSSH; of a key that the agent holds, its `.pub` file.
+    #[arg(long, value_name = "FILE", required_unless_present = "manifest", conflicts_with = "manifest")]
+    pub(super) key: Option<PathBuf>,
+    /// Only write what is to be signed.
+    #[arg(long)]
+    pub(super) manifest: bool,
+    /// Your name, as it is to be printed.
+    #[arg(long, value_name = "NAME")]
+    pub(super) name: String,
+    /// performed: I did it; verified: I looked at it; released: the vehicle may be used.
+    #[arg(long, value_name = "MEANING", value_parser = meaning)]
+    pub(super) meaning: Meaning,
 }
 
 #[derive(Debug, Args)]
@@ -279,6 +307,11 @@ fn instrument(text: &str) -> Result<String, String> {
         return Err("no instrument is named; write what is written on it, such as TW-1".to_owned());
     }
     Ok(text.to_owned())
+}
+
+fn meaning(text: &str) -> Result<Meaning, String> {
+    let found = Meaning::ALL.into_iter().find(|meaning| meaning.word() == text);
+    found.ok_or_else(|| format!("`{text}` is none of performed, verified, released"))
 }
 
 fn date(text: &str) -> Result<Date, String> {

@@ -30,6 +30,8 @@ mod run;
 mod running;
 mod runs;
 mod show;
+mod sign;
+mod signatures;
 mod status;
 mod status_data;
 mod vehicle;
@@ -68,6 +70,7 @@ pub fn main(system: System, arguments: impl IntoIterator<Item = OsString>) -> Ex
         Command::Status(command) => status::status(&context, &command),
         Command::Record(command) => record::record(&context, &command),
         Command::Verify(command) => verify::verify(&context, &command),
+        Command::Sign(command) => sign::sign(&context, &command),
         Command::Impact(command) => impact::impact(&context, &command),
         Command::Calc(command) => calc::calc(&context, &command),
         Command::Explain(command) => explain::explain(&context, &command),

@@ -1,10 +1,12 @@
 //! Records and the folders of runs, verified from what lies there alone.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use super::beside::{self, DATA, Fault, MOST};
+use super::signatures::{self, Standing};
 use crate::journal::{Contents, Journal, JournalError, Pinned};
 use crate::record::{self, Finding, Verified};
+use crate::signature::Allowed;
 use crate::system::System;
 
 /// The journal in the folder of a run.
@@ -16,16 +18,27 @@ pub struct Proved {
     pub(super) verified: Verified,
     /// How many of the kept files are not there to be looked at.
     pub(super) not_there: usize,
+    /// The record; in a folder, where it is or would be.
+    pub(super) path: PathBuf,
+    /// Who signed it.
+    pub(super) signatures: Vec<Standing>,
 }
 
-/// What a record or the folder of a run proves, or what is wrong with it, the first first.
-pub fn proved(system: &System, path: &Path) -> Result<Proved, Vec<Fault>> {
-    if path.file_name().is_some_and(|name| name == JOURNAL) {
-        return folder_proved(system, path.parent().unwrap_or(Path::new("")));
-    }
-    if system.disk().list(path).is_ok() {
-        return folder_proved(system, path);
-    }
+/// What a record or the folder of a run proves, or what is wrong with it, the first first. With allowed signers there must
+/// be a signature, and each must be of one of them.
+pub fn proved(system: &System, path: &Path, allowed: Option<&Allowed>) -> Result<Proved, Vec<Fault>> {
+    let mut proved = if path.file_name().is_some_and(|name| name == JOURNAL) {
+        folder_proved(system, path.parent().unwrap_or(Path::new("")))?
+    } else if system.disk().list(path).is_ok() {
+        folder_proved(system, path)?
+    } else {
+        file_proved(system, path)?
+    };
+    proved.signatures = signatures::standings(system, &proved.path, &proved.verified.record, allowed)?;
+    Ok(proved)
+}
+
+fn file_proved(system: &System, path: &Path) -> Result<Proved, Vec<Fault>> {
     let json = system.disk().read_text(path, MOST).map_err(|error| vec![Fault::of(path, error)])?;
     let verified = record::verified(&json).map_err(|findings| faults(path, &json, &findings))?;
     let folder = path.parent().unwrap_or(Path::new(""));
@@ -33,7 +46,12 @@ pub fn proved(system: &System, path: &Path) -> Result<Proved, Vec<Fault>> {
     let looked_at = if is_beside { &verified.attachments[..] } else { &[] };
     let faults = beside::attachment_faults(system, folder, looked_at);
     let not_there = if is_beside { 0 } else { verified.attachments.len() };
-    if faults.is_empty() { Ok(Proved { verified, not_there }) } else { Err(faults) }
+    let path = path.to_path_buf();
+    if faults.is_empty() {
+        Ok(Proved { verified, not_there, path, signatures: Vec::new() })
+    } else {
+        Err(faults)
+    }
 }
 
 fn faults(path: &Path, text: &str, findings: &[Finding]) -> Vec<Fault> {
@@ -62,7 +80,12 @@ fn folder_proved(system: &System, folder: &Path) -> Result<Proved, Vec<Fault>> {
         Ok(verified) => {
             found.extend(record_faults(system, folder, &verified.record));
             found.extend(beside::attachment_faults(system, folder, &verified.attachments));
-            if found.is_empty() { Ok(Proved { verified, not_there: 0 }) } else { Err(found) }
+            let path = folder.join(DATA);
+            if found.is_empty() {
+                Ok(Proved { verified, not_there: 0, path, signatures: Vec::new() })
+            } else {
+                Err(found)
+            }
         }
         Err(findings) => {
             found.extend(faults(&path, "", &findings));

@@ -7,8 +7,10 @@ use super::arguments;
 use super::beside::Fault;
 use super::context::Context;
 use super::proved::{Proved, proved};
+use super::signatures::Standing;
 use crate::journal::RunId;
 use crate::record::Verified;
+use crate::signature::{Allowed, Signed};
 use crate::terminal::{Line, Role, Text};
 
 /// So many things that are wrong with a file are said; the rest follows from them.
@@ -16,10 +18,14 @@ const MOST_SAID: usize = 5;
 
 /// Verifies records and the folders of runs.
 pub(super) fn verify(context: &Context, command: &arguments::Verify) -> Exit {
+    let allowed = match command.allowed_signers.as_deref().map(|path| allowed(context, path)).transpose() {
+        Ok(allowed) => allowed,
+        Err(exit) => return exit,
+    };
     let mut exit = Exit::Done;
     for named in &command.what {
         let path = place_of(context, named);
-        let said = match proved(&context.system, &path) {
+        let said = match proved(&context.system, &path, allowed.as_ref()) {
             Ok(proved) => context.show(&sound(&path, &proved)),
             Err(faults) => unsound(context, &faults),
         };
@@ -28,6 +34,13 @@ pub(super) fn verify(context: &Context, command: &arguments::Verify) -> Exit {
         }
     }
     exit
+}
+
+/// The file of allowed signers that a person named.
+fn allowed(context: &Context, path: &Path) -> Result<Allowed, Exit> {
+    let text = context.read(path)?;
+    let zone = context.system.now().time_zone().clone();
+    Allowed::parse(text.text(), &zone).map_err(|error| context.found(&format!("{}: {error}", path.display())))
 }
 
 /// The folder of the run of this name, where there is one; else it is a path.
@@ -66,9 +79,24 @@ fn sound(path: &Path, proved: &Proved) -> Text {
         texts(proved),
         record.result,
     );
-    Text::new()
-        .line(Line::new().with(Role::Good, "verified: ").with(Role::Plain, words).hang(4))
-        .line(Line::plain(unsigned(record.closed.is_some())).indent(4))
+    let text = Text::new().line(Line::new().with(Role::Good, "verified: ").with(Role::Plain, words).hang(4));
+    if proved.signatures.is_empty() {
+        return text.line(Line::plain(unsigned(record.closed.is_some())).indent(4));
+    }
+    proved
+        .signatures
+        .iter()
+        .fold(text, |text, standing| text.line(Line::plain(signed(standing)).indent(4).hang(4)))
+}
+
+/// `signed: performed by Robin Vale, 2026-11-21T20:10:00+01:00, with the key of robin@bay (SHA256:...)`
+fn signed(Standing { signed, principals }: &Standing) -> String {
+    let Signed { manifest, signature } = signed;
+    let with = match principals {
+        Some(principals) => format!("with the key of {principals} ({})", signature.key),
+        None => format!("with the key {}; whose that is, only `--allowed-signers` can say", signature.key),
+    };
+    format!("signed: {} by {}, {}, {with}", manifest.meaning, manifest.name, manifest.time)
 }
 
 /// What was looked at besides the entries: `2 pinned texts, 1 kept file`.

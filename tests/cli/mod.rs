@@ -16,6 +16,7 @@ mod particulars;
 mod rehearse;
 mod runs;
 mod script;
+mod sign;
 mod strict;
 mod told;
 mod verify;

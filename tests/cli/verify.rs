@@ -3,13 +3,17 @@
 use std::fs;
 use std::path::Path;
 
-use bayhand::cli::proved;
+use bayhand::cli::{Fault, Proved};
 use bayhand::system::System;
 
 use crate::session::stage::{Ended, Stage, words_of};
 
+fn proved(system: &System, path: &Path) -> Result<Proved, Vec<Fault>> {
+    bayhand::cli::proved(system, path, None)
+}
+
 /// A closed run with an attached photo.
-fn closed() -> Stage {
+pub fn closed() -> Stage {
     let stage = Stage::bare();
     stage.file("leak.md", include_str!("../cases/record/leak.md"));
     stage.file("photo of the leak.jpg", "not really a picture");
@@ -25,7 +29,7 @@ fn verify(stage: &Stage, what: &Path) -> Ended {
 }
 
 /// Exit 1, and these words.
-fn finds(ended: &Ended, words: &[&str]) {
+pub fn finds(ended: &Ended, words: &[&str]) {
     let said = words_of(&(ended.out.clone() + &ended.err));
     assert_eq!(ended.code, Some(1), "{said}");
     for words in words {

@@ -3,7 +3,7 @@
 use super::files::below;
 
 /// In the order in which data flows; `terminal`, `cli` and `system` stand apart.
-const LAYERS: [&str; 13] = [
+const LAYERS: [&str; 14] = [
     "source",
     "quantity",
     "trade",
@@ -16,6 +16,7 @@ const LAYERS: [&str; 13] = [
     "session",
     "answers",
     "record",
+    "signature",
     "job",
 ];
 
