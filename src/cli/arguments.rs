@@ -6,6 +6,7 @@ use clap::{Args, Parser, Subcommand};
 use jiff::civil::Date;
 
 use super::Exit;
+use crate::record::Hidden;
 use crate::signature::Meaning;
 
 const TEACHING: &str =
@@ -216,6 +217,12 @@ pub(super) struct Record {
     /// The record as data: the sealed JSON.
     #[arg(long)]
     pub(super) json: bool,
+    /// Hide the people's names, the vehicle's identity, or both: `names,vehicle`. The copy verifies like any record.
+    #[arg(long, value_name = "WHAT", value_delimiter = ',', value_parser = hidden, requires = "to")]
+    pub(super) redact: Vec<Hidden>,
+    /// The file that the redacted copy is written to.
+    #[arg(long, value_name = "FILE", requires = "redact")]
+    pub(super) to: Option<PathBuf>,
 }
 
 #[derive(Debug, Args)]
@@ -307,6 +314,11 @@ fn instrument(text: &str) -> Result<String, String> {
         return Err("no instrument is named; write what is written on it, such as TW-1".to_owned());
     }
     Ok(text.to_owned())
+}
+
+fn hidden(text: &str) -> Result<Hidden, String> {
+    let found = Hidden::ALL.into_iter().find(|hidden| hidden.word() == text.trim());
+    found.ok_or_else(|| format!("`{text}` cannot be hidden; names and vehicle can"))
 }
 
 fn meaning(text: &str) -> Result<Meaning, String> {

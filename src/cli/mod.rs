@@ -25,6 +25,7 @@ mod open_run;
 mod preferences;
 mod proved;
 mod record;
+mod redact;
 mod rehearse;
 mod run;
 mod running;

@@ -6,6 +6,7 @@ use super::Exit;
 use super::arguments;
 use super::beside::{self, DATA, Fault, KEPT_WIDTH, TEXT};
 use super::context::Context;
+use super::redact;
 use crate::journal::{RunId, Runs};
 use crate::record::model::Record;
 use crate::record::{self, Finding, Kept};
@@ -25,10 +26,13 @@ pub(super) fn record(context: &Context, command: &arguments::Record) -> Exit {
         let id = context.named_run(&runs, command.run.as_deref())?;
         sealed(context, &runs, &id)
     });
-    match shown {
-        Ok(sealed) if command.json => found(&sealed, context.write(&record::to_json(&sealed.record))),
-        Ok(sealed) => show(context, &sealed),
-        Err(exit) => exit,
+    match (shown, &command.to) {
+        (Ok(sealed), Some(file)) => {
+            found(&sealed, redact::write(context, &sealed.record, &command.redact, file))
+        }
+        (Ok(sealed), None) if command.json => found(&sealed, context.write(&record::to_json(&sealed.record))),
+        (Ok(sealed), None) => show(context, &sealed),
+        (Err(exit), _) => exit,
     }
 }
 

@@ -80,6 +80,18 @@ fn sound(path: &Path, proved: &Proved) -> Text {
         record.result,
     );
     let text = Text::new().line(Line::new().with(Role::Good, "verified: ").with(Role::Plain, words).hang(4));
+    let text = match &record.redacted {
+        None => text,
+        Some(redacted) => text.line(
+            Line::plain(format!(
+                "REDACTED COPY ({} hidden) of the record with the seal {}: that it is one, only who has that record can \
+                 show, by hiding the same in it again.",
+                redacted.hidden.join(" and "),
+                redacted.of
+            ))
+            .indent(4),
+        ),
+    };
     if proved.signatures.is_empty() {
         return text.line(Line::plain(unsigned(record.closed.is_some())).indent(4));
     }
@@ -108,9 +120,7 @@ fn texts(proved: &Proved) -> String {
     match (attachments.len(), proved.not_there) {
         (0, _) => texts,
         (all, 0) => format!("{texts}, {}", count(all, "kept file")),
-        (all, _) => {
-            format!("{texts}; the {} are not beside it and were not looked at", count(all, "kept file"))
-        }
+        (all, _) => format!("{texts}; not looked at, since not beside it: {}", count(all, "kept file")),
     }
 }
 

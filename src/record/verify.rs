@@ -81,16 +81,23 @@ fn read(value: &Value) -> Result<Record, Finding> {
     serde_json::from_value(value.clone()).map_err(|error| Finding::NotARecord { why: error.to_string() })
 }
 
-/// What the record carries is worked out again, and compared with what it says.
-fn record_findings(value: &Value, record: &Record, findings: &mut Vec<Finding>) -> Option<Verified> {
-    findings.extend(hash_findings(record));
-    let pinned = Pinned {
+/// The texts that a record carries.
+pub(super) fn pinned_of(record: &Record) -> Pinned {
+    Pinned {
         procedure: record.procedure.text.clone(),
         linked: record.procedure.linked.iter().map(|linked| linked.text.clone()).collect(),
         vehicle: record.vehicle.sheet.as_ref().map(|sheet| sheet.text.clone()),
-    };
-    match verified_run(&record.journal, &pinned) {
+    }
+}
+
+/// What the record carries is worked out again, and compared with what it says.
+fn record_findings(value: &Value, record: &Record, findings: &mut Vec<Finding>) -> Option<Verified> {
+    findings.extend(hash_findings(record));
+    match verified_run(&record.journal, &pinned_of(record)) {
         Ok(again) => {
+            // That it is a copy, and of which record, no entry says: it stands under the seal alone.
+            let redacted = record.redacted.clone();
+            let again = Verified { record: seal::sealed(Record { redacted, ..again.record }), ..again };
             let gives = serde_json::to_value(&again.record).unwrap_or_default();
             compare(("", None), value, &gives, findings);
             Some(again)

@@ -73,7 +73,11 @@ fn a_record_alone_is_enough() {
     let path = alone.file("sent.json", &json);
     let ended = verify(&alone, &path);
     assert_eq!(ended.code, Some(0), "{}", ended.err);
-    assert!(words_of(&ended.out).contains("the 1 kept file are not beside it"), "{}", ended.out);
+    assert!(
+        words_of(&ended.out).contains("not looked at, since not beside it: 1 kept file"),
+        "{}",
+        ended.out
+    );
 }
 
 #[test]
@@ -227,4 +231,29 @@ fn what_is_no_record_is_refused_with_the_way_out() {
     finds(&verify(&stage, &stage.path("leak.md")), &["leak.md: this is not a record"]);
     finds(&verify(&stage, &stage.data()), &["there is no journal in"]);
     finds(&verify(&stage, Path::new("nowhere.json")), &["nowhere.json", "there is nothing of this name"]);
+}
+
+/// The copy is verified like any record, says that it is one, and can be signed by itself.
+#[test]
+fn a_redacted_copy_is_a_record_of_its_own() {
+    let stage = closed();
+    let ended = stage.bayhand(&["record", "--redact", "names,vehicle", "--to", "copy.json"]);
+    assert_eq!((ended.code, ended.err.as_str()), (Some(0), ""), "{}", ended.out);
+    assert!(ended.out.contains("Read it before you hand it on"), "{}", ended.out);
+    assert!(!stage.text("copy.json").contains("Robin"));
+    let key = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/cases/signature/open");
+    let sign = ["sign", "copy.json", "--name", "Bay 4", "--meaning", "verified", "--key", key];
+    assert_eq!(stage.bayhand(&sign).code, Some(0));
+    let ended = stage.bayhand(&["verify", "copy.json"]);
+    let said = words_of(&ended.out);
+    assert_eq!(ended.code, Some(0), "{said}{}", ended.err);
+    assert!(said.contains("REDACTED COPY (names and vehicle hidden) of the record with the seal"), "{said}");
+    assert!(said.contains("signed: verified by Bay 4"), "{said}");
+    let again = stage.bayhand(&["record", "--redact", "names", "--to", "copy.json"]);
+    assert_eq!(again.code, Some(3), "what is there is not written over");
+    for wrong in
+        [&["--redact", "names"][..], &["--to", "copy.json"], &["--redact", "plates", "--to", "other.json"]]
+    {
+        assert_eq!(stage.bayhand(&[&["record"], wrong].concat()).code, Some(2), "{wrong:?}");
+    }
 }

@@ -18,6 +18,7 @@ mod outcome;
 mod pairs;
 mod passes;
 mod people;
+mod redacted;
 mod refused;
 mod same_fields;
 mod support;
