@@ -220,6 +220,9 @@ pub(super) struct Record {
     /// Hide the people's names, the vehicle's identity, or both: `names,vehicle`. The copy verifies like any record.
     #[arg(long, value_name = "WHAT", value_delimiter = ',', value_parser = hidden, requires = "to")]
     pub(super) redact: Vec<Hidden>,
+    /// Hide these words as well, wherever they stand: somebody who took no part in the run, a number plate.
+    #[arg(long, value_name = "WORDS", requires = "redact")]
+    pub(super) hide: Vec<String>,
     /// The file that the redacted copy is written to.
     #[arg(long, value_name = "FILE", requires = "redact")]
     pub(super) to: Option<PathBuf>,

@@ -27,9 +27,7 @@ pub(super) fn record(context: &Context, command: &arguments::Record) -> Exit {
         sealed(context, &runs, &id)
     });
     match (shown, &command.to) {
-        (Ok(sealed), Some(file)) => {
-            found(&sealed, redact::write(context, &sealed.record, &command.redact, file))
-        }
+        (Ok(sealed), Some(file)) => found(&sealed, redact::write(context, &sealed.record, command, file)),
         (Ok(sealed), None) if command.json => found(&sealed, context.write(&record::to_json(&sealed.record))),
         (Ok(sealed), None) => show(context, &sealed),
         (Err(exit), _) => exit,

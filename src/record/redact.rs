@@ -5,7 +5,8 @@
 //! again and verified like any other. It names the seal of the record that it is a copy of. That it is one, only somebody who
 //! has that record can show: the same words hidden in it give the same copy, byte for byte.
 //!
-//! Who wrote the procedure, which documents the values are from, and which vehicles the procedure is for stays: it is no
+//! Whom the entries do not name is not known, such as somebody who agreed to a value of the sheet: he is hidden where he is
+//! named besides. Who wrote the procedure, which documents the values are from, and which vehicles the procedure is for stays: it is no
 //! part of what the run says of its people and its vehicle. Photos are not in a record, and so not in a copy.
 
 use std::fmt;
@@ -59,15 +60,19 @@ fn because(why: impl Into<String>) -> NotRedacted {
     NotRedacted { why: why.into() }
 }
 
-/// The copy of a verified record in which this is hidden. It verifies, or there is none.
-pub fn redacted(record: &Record, hidden: &[Hidden]) -> Result<Record, NotRedacted> {
+/// The copy of a verified record in which this is hidden, and these words besides: somebody who took no part in the run, a
+/// number plate. It verifies, or there is none.
+pub fn redacted(record: &Record, hidden: &[Hidden], besides: &[String]) -> Result<Record, NotRedacted> {
     if record.redacted.is_some() {
         return Err(because("the record is a redacted copy already; make another from the record itself"));
     }
     let lines = record.journal.iter().map(|line| serde_json::from_str(line));
     let mut lines: Vec<Value> =
         lines.collect::<Result<_, _>>().map_err(|error| because(error.to_string()))?;
-    let replacements = replacements(record, &lines, hidden);
+    let mut replacements = replacements(record, &lines, hidden);
+    replacements.extend(besides.iter().map(|words| Replacement::whole(words, "HIDDEN")));
+    // A longer one first: its parts are other replacements.
+    replacements.sort_by_key(|replacement| std::cmp::Reverse(replacement.from.chars().count()));
     let pinned = pinned(record, &replacements)?;
     for line in &mut lines {
         in_entry(&replacements, line);
@@ -86,6 +91,7 @@ pub fn redacted(record: &Record, hidden: &[Hidden]) -> Result<Record, NotRedacte
     let mut words: Vec<String> = hidden.iter().map(|hidden| hidden.word().to_owned()).collect();
     words.sort();
     words.dedup();
+    words.extend((!besides.is_empty()).then(|| "other words".to_owned()));
     copy.redacted = Some(Redacted { hidden: words, of: record.seal.sha256.clone() });
     let copy = sealed(copy);
     nothing_left(&copy, &replacements).map(|()| copy)
@@ -103,8 +109,6 @@ fn replacements(record: &Record, lines: &[Value], hidden: &[Hidden]) -> Vec<Repl
             all.extend(Replacement::of_person(name, &format!("Person {number}")));
         }
     }
-    // A longer one first: its parts are other replacements.
-    all.sort_by_key(|replacement| std::cmp::Reverse(replacement.from.chars().count()));
     all
 }
 

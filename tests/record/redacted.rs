@@ -43,7 +43,7 @@ fn talkative() -> Record {
 #[test]
 fn nothing_of_the_names_is_left_and_it_verifies() {
     for record in [smooth(), eventful(), talkative(), two_people()] {
-        let copy = redacted(&record, &[Hidden::Names]).unwrap();
+        let copy = redacted(&record, &[Hidden::Names], &[]).unwrap();
         holds_none_of(&copy, &["robin vale", "sam hollis", "robin", "hollis", "rv", "sh"]);
         assert_eq!(verify(&to_json(&copy)), Ok(()));
         assert_eq!(copy.people[0].name, "Person 1");
@@ -54,7 +54,7 @@ fn nothing_of_the_names_is_left_and_it_verifies() {
 #[test]
 fn nothing_of_the_vehicles_identity_is_left_and_it_verifies() {
     let record = talkative();
-    let copy = redacted(&record, &[Hidden::Vehicle]).unwrap();
+    let copy = redacted(&record, &[Hidden::Vehicle], &[]).unwrap();
     holds_none_of(&copy, &["example-0040-17", "tarnbeck 40 (invented)\""]);
     assert_eq!(verify(&to_json(&copy)), Ok(()));
     assert_eq!(copy.people, record.people);
@@ -67,7 +67,7 @@ fn nothing_of_the_vehicles_identity_is_left_and_it_verifies() {
 #[test]
 fn what_was_measured_is_the_same() {
     for record in [smooth(), eventful()] {
-        let copy = redacted(&record, &BOTH).unwrap();
+        let copy = redacted(&record, &BOTH, &[]).unwrap();
         assert_eq!((&copy.result, &copy.outcome), (&record.result, &record.outcome));
         let verdicts = |record: &Record| -> Vec<String> {
             let attempts = record.readings.iter().flat_map(|reading| &reading.attempts);
@@ -87,7 +87,7 @@ fn what_was_measured_is_the_same() {
 #[test]
 fn it_says_that_it_is_a_copy_and_of_which_record() {
     let record = smooth();
-    let copy = redacted(&record, &BOTH).unwrap();
+    let copy = redacted(&record, &BOTH, &[]).unwrap();
     let marked = copy.redacted.as_ref().unwrap();
     assert_eq!(
         (marked.of.as_str(), &marked.hidden[..]),
@@ -111,9 +111,9 @@ fn it_says_that_it_is_a_copy_and_of_which_record() {
 #[test]
 fn the_same_hidden_again_gives_the_same_copy() {
     let record = eventful();
-    let copy = redacted(&record, &BOTH).unwrap();
-    assert_eq!(redacted(&record, &[Hidden::Vehicle, Hidden::Names, Hidden::Names]).unwrap(), copy);
-    let refused = redacted(&copy, &BOTH).unwrap_err().to_string();
+    let copy = redacted(&record, &BOTH, &[]).unwrap();
+    assert_eq!(redacted(&record, &[Hidden::Vehicle, Hidden::Names, Hidden::Names], &[]).unwrap(), copy);
+    let refused = redacted(&copy, &BOTH, &[]).unwrap_err().to_string();
     assert!(refused.contains("is a redacted copy already"), "{refused}");
 }
 
@@ -122,7 +122,7 @@ fn the_same_hidden_again_gives_the_same_copy() {
 fn the_remarks_of_a_sheet_are_left_out() {
     let sheet = "# Sam's, plate XY 12\nformat = 1\nvehicle = \"Van #2\" # the green one\nidentification = \"E-1\"\nodometer_unit = \"km\"\n";
     let record = Bench::with_sheet(sheet).record();
-    let copy = redacted(&record, &[Hidden::Vehicle]).unwrap();
+    let copy = redacted(&record, &[Hidden::Vehicle], &[]).unwrap();
     assert_eq!(
         copy.vehicle.sheet.unwrap().text,
         "format = 1\nvehicle = \"vehicle hidden\"\nidentification = \"HIDDEN\"\nodometer_unit = \"km\"\n"
@@ -134,9 +134,22 @@ fn the_remarks_of_a_sheet_are_left_out() {
 fn a_name_that_the_run_rests_on_is_said() {
     let mut bench = Bench::new();
     bench.give(Answer::Person("Supply".to_owned()));
-    let refused = redacted(&bench.record(), &[Hidden::Names]).unwrap_err().to_string();
+    let refused = redacted(&bench.record(), &[Hidden::Names], &[]).unwrap_err().to_string();
     assert!(
         refused.starts_with("no copy was made: a name in it is also a word that the run rests on"),
         "{refused}"
     );
+}
+
+/// Somebody who agreed to a value and took no part in the run.
+#[test]
+fn other_words_are_hidden_when_they_are_named() {
+    let sheet = include_str!("../cases/record/vehicle.toml").replace("page 7-36", "as Ada Lindow says");
+    let record = Bench::with_sheet(&sheet).record();
+    let copy = redacted(&record, &BOTH, &[]).unwrap();
+    assert!(to_json(&copy).contains("Ada Lindow"), "nobody can know that");
+    let copy = redacted(&record, &BOTH, &["Ada Lindow".to_owned()]).unwrap();
+    holds_none_of(&copy, &["ada lindow"]);
+    assert_eq!(verify(&to_json(&copy)), Ok(()));
+    assert_eq!(copy.redacted.unwrap().hidden, ["names", "vehicle", "other words"]);
 }

@@ -101,7 +101,7 @@ pub struct Record {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Redacted {
-    /// What: names, vehicle.
+    /// What: names, vehicle, other words.
     pub hidden: Vec<String>,
     /// The seal of the record that it is a copy of.
     pub of: String,
