@@ -15,6 +15,7 @@
 //! - [`session`]: a run and its journal together
 //! - [`answers`]: answers from a file in a person's place
 //! - [`record`]: what is left when the run is closed
+//! - [`signature`]: who vouches for a record: signatures in the form of OpenSSH
 //! - [`catalogue`]: all runs at a glance, the closed ones from an index
 //! - [`job`]: procedures on one vehicle over many evenings, seen in their runs
 //! - [`kit`]: what a procedure or a job takes, as data and in several forms
@@ -36,6 +37,7 @@ pub mod record;
 pub mod run;
 pub mod session;
 pub mod share;
+pub mod signature;
 pub mod source;
 pub mod system;
 pub(crate) mod table;

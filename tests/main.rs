@@ -20,6 +20,7 @@ mod record;
 mod run;
 mod session;
 mod share;
+mod signature;
 mod source;
 mod terminal;
 mod tidy;

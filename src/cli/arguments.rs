@@ -7,6 +7,8 @@ use jiff::civil::Date;
 
 use super::Exit;
 pub(super) use super::arguments_passed_on::{Receive, Records, Share};
+use crate::record::Hidden;
+use crate::signature::Meaning;
 
 const TEACHING: &str =
     "A procedure is a Markdown file with TOML between two `+++` lines on top; procedures/FORMAT.md \
@@ -63,6 +65,10 @@ pub(super) enum Command {
     Records(Records),
     /// List what falls due after a run or a job, and write it as a calendar file.
     Dates(Dates),
+    /// Verify records and the folders of runs: the seal, each entry, every value and verdict worked out again.
+    Verify(Verify),
+    /// Sign a record: performed, verified or released, with a key of OpenSSH. The signature lies beside it.
+    Sign(Sign),
     /// List every reading that was taken with an instrument, over all runs.
     Impact(Impact),
     /// Work out a formula with units, or a function of the trade.
@@ -255,6 +261,47 @@ pub(super) struct Record {
     /// The record as data: the sealed JSON.
     #[arg(long)]
     pub(super) json: bool,
+    /// Hide the people's names, the vehicle's identity, or both: `names,vehicle`. The copy verifies like any record.
+    #[arg(long, value_name = "WHAT", value_delimiter = ',', value_parser = hidden, requires = "to")]
+    pub(super) redact: Vec<Hidden>,
+    /// Hide these words as well, wherever they stand: somebody who took no part in the run, a number plate.
+    #[arg(long, value_name = "WORDS", requires = "redact")]
+    pub(super) hide: Vec<String>,
+    /// The file that the redacted copy is written to.
+    #[arg(long, value_name = "FILE", requires = "redact")]
+    pub(super) to: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Verify {
+    /// Records (`record.json`), folders of runs, or names of runs. Nothing else is needed.
+    #[arg(required = true, value_name = "FILE or FOLDER")]
+    pub(super) what: Vec<PathBuf>,
+    /// Who may sign, in the form of OpenSSH: then a signature must lie beside it, and each be of one of these.
+    #[arg(long, value_name = "FILE")]
+    pub(super) allowed_signers: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+#[command(
+    after_help = "A key in hardware signs by ssh-keygen: `--manifest` writes what is to be signed, and says how."
+)]
+pub(super) struct Sign {
+    /// The record, the folder of its run, or the name of the run. It is verified first.
+    #[arg(value_name = "RECORD")]
+    pub(super) record: PathBuf,
+    /// An Ed25519 key file of OpenSSH; of a key that the agent holds, its `.pub` file.
+    #[arg(long, value_name = "FILE", required_unless_present = "manifest", conflicts_with = "manifest")]
+    pub(super) key: Option<PathBuf>,
+    /// Only write what is to be signed.
+    #[arg(long)]
+    pub(super) manifest: bool,
+    /// Your name, as it is to be printed.
+    #[arg(long, value_name = "NAME")]
+    pub(super) name: String,
+    /// performed: I did it; verified: I looked at it; released: the vehicle may be used.
+    #[arg(long, value_name = "MEANING", value_parser = meaning)]
+    pub(super) meaning: Meaning,
 }
 
 #[derive(Debug, Args)]
@@ -324,6 +371,16 @@ fn instrument(text: &str) -> Result<String, String> {
         return Err("no instrument is named; write what is written on it, such as TW-1".to_owned());
     }
     Ok(text.to_owned())
+}
+
+fn hidden(text: &str) -> Result<Hidden, String> {
+    let found = Hidden::ALL.into_iter().find(|hidden| hidden.word() == text.trim());
+    found.ok_or_else(|| format!("`{text}` cannot be hidden; names and vehicle can"))
+}
+
+fn meaning(text: &str) -> Result<Meaning, String> {
+    let found = Meaning::ALL.into_iter().find(|meaning| meaning.word() == text);
+    found.ok_or_else(|| format!("`{text}` is none of performed, verified, released"))
 }
 
 fn date(text: &str) -> Result<Date, String> {

@@ -25,7 +25,7 @@ fn listed(context: &Context, command: &Dates) -> Result<Exit, Exit> {
         job_runs::open(context, &runs, &path, &context.system.now(), false)?.record().dues
     } else {
         let id = context.named_run(&runs, command.what.as_deref())?;
-        dues(&sealed::sealed(context, &runs, &id)?).collect()
+        dues(&sealed::sealed(context, &runs, &id)?.record).collect()
     };
     let day = |due: &Due| due.due.day().map(|(day, _)| day.to_owned());
     dues.sort_by_key(|due| (day(due).is_none(), day(due)));

@@ -195,7 +195,7 @@ fn from_file(context: &Context, command: &Run, path: &Path, answers: &Path) -> R
         }
     }
     let open = open(context, &runs, path, &last, false)?;
-    let record = job_record::kept(context, &runs, &open)?;
+    let record = job_record::kept(context, &runs, &open)?.record;
     if record.is_complete() {
         return Ok(job_record::show(context, &record));
     }

@@ -2,6 +2,7 @@
 
 mod arguments;
 mod arguments_passed_on;
+mod beside;
 mod calc;
 mod calc_data;
 mod calc_lesson;
@@ -25,9 +26,11 @@ mod library;
 mod library_files;
 mod open_run;
 mod preferences;
+mod proved;
 mod receive;
 mod record;
 mod records;
+mod redact;
 mod rehearse;
 mod run;
 mod running;
@@ -35,18 +38,23 @@ mod runs;
 mod sealed;
 mod share;
 mod show;
+mod sign;
+mod signatures;
 mod status;
 mod status_data;
 mod vehicle;
 mod vehicle_keep;
+mod verify;
 
 use std::ffi::OsString;
 
 use clap::Parser;
 
 use arguments::{Arguments, Command};
+pub use beside::Fault;
 use context::Context;
 pub use exit::Exit;
+pub use proved::{Proved, proved};
 pub use status_data::status_json;
 
 use crate::system::System;
@@ -73,6 +81,8 @@ pub fn main(system: System, arguments: impl IntoIterator<Item = OsString>) -> Ex
         Command::Record(command) => record::record(&context, &command),
         Command::Records(command) => records::records(&context, &command),
         Command::Dates(command) => dates::dates(&context, &command),
+        Command::Verify(command) => verify::verify(&context, &command),
+        Command::Sign(command) => sign::sign(&context, &command),
         Command::Impact(command) => impact::impact(&context, &command),
         Command::Calc(command) => calc::calc(&context, &command),
         Command::Explain(command) => explain::explain(&context, &command),

@@ -9,7 +9,7 @@ use super::arguments::Run;
 use super::context::Context;
 use super::earlier::earlier;
 use super::open_run::{emptied, open_run};
-use super::{Exit, inputs, preferences, sealed};
+use super::{Exit, beside, inputs, preferences, sealed};
 use crate::answers::{ANSWERS_DIFFER, Script};
 use crate::catalogue::Catalogue;
 use crate::journal::{Pinned, RunId, Runs};
@@ -142,6 +142,9 @@ pub(super) fn resume(
     script: Option<&(Script, SourceText)>,
 ) -> Result<(LiveRun, String), Exit> {
     let mut live = LiveRun::open(runs, id).map_err(|error| context.not_opened(&error))?;
+    if let Some(fault) = beside::cut_off(&context.system, &runs.folder(id), live.run.events.len()) {
+        return Err(context.found(&fault));
+    }
     let now = going_on(now(context, script), script, &live);
     let closed = live.run.view(&now).next().ask == Ask::Finished;
     if closed {

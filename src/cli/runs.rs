@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::Exit;
 use super::arguments;
+use super::beside;
 use super::context::Context;
 use crate::journal::{Contents, RunId, Runs};
 use crate::run::{Leave, Sitting, View};
@@ -60,7 +61,8 @@ fn row(context: &Context, runs: &Runs, id: &RunId, contents: Contents) -> Row {
         began: began.unwrap_or_default(),
         at: step.map(|step| step.number.clone()).unwrap_or_default(),
         waits: waits(view),
-        trouble: None,
+        trouble: beside::cut_off(&context.system, &runs.folder(id), run.events.len())
+            .map(|fault| fault.to_string()),
     }
 }
 

@@ -1,12 +1,15 @@
 //! `bayhand status`
 
+use std::path::Path;
+
 use super::arguments::Status;
 use super::context::Context;
 use super::status_data::status_json;
-use super::{Exit, job};
+use super::{Exit, beside, job};
 use crate::journal::{RunId, Runs};
+use crate::record;
 use crate::session::StoredRun;
-use crate::terminal::standing;
+use crate::terminal::{Line, Role, Text, standing};
 
 /// Shows where a run stands.
 pub(super) fn status(context: &Context, command: &Status) -> Exit {
@@ -24,11 +27,22 @@ fn shown(context: &Context, command: &Status) -> Result<Exit, Exit> {
     let run = StoredRun::read(&runs, &id).map_err(|error| context.not_opened(&error))?;
     let now = context.system.now();
     let view = run.view(&now);
+    let faults = faults(context, &runs.folder(&id), &run);
     if command.json {
-        let json = status_json(id.as_str(), view).map_err(|error| context.trouble(&error))?;
+        let json = status_json(id.as_str(), view, &faults).map_err(|error| context.trouble(&error))?;
         return Ok(context.write(&(json + "\n")));
     }
-    Ok(context.show(&standing(view)))
+    let text = faults.iter().fold(Text::new(), |text, fault| {
+        text.line(Line::new().with(Role::Bad, "NOT AS IT WAS: ").with(Role::Plain, fault).hang(4))
+    });
+    Ok(context.show(&text.then(standing(view))))
+}
+
+/// What lies beside the journal and is not what it was: a longer record, kept files.
+fn faults(context: &Context, folder: &Path, run: &StoredRun) -> Vec<String> {
+    let cut_off = beside::cut_off(&context.system, folder, run.events.len());
+    let files = beside::attachment_faults(&context.system, folder, &record::attachments(&run.events));
+    cut_off.into_iter().chain(files).map(|fault| fault.to_string()).collect()
 }
 
 /// The run that was named, else the only open one, else the only one.

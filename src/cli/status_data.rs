@@ -22,6 +22,8 @@ struct Data {
     loose_ends: Vec<String>,
     can_stop: bool,
     dues: Vec<DueData>,
+    /// What lies beside the journal and is not what it was.
+    faults: Vec<String>,
     steps: Vec<StepData>,
 }
 
@@ -87,11 +89,11 @@ struct ResultData {
 }
 
 /// Where a run stands, as JSON.
-pub fn status_json(run: &str, view: View<'_>) -> serde_json::Result<String> {
-    serde_json::to_string_pretty(&as_data(run, view))
+pub fn status_json(run: &str, view: View<'_>, faults: &[String]) -> serde_json::Result<String> {
+    serde_json::to_string_pretty(&as_data(run, view, faults))
 }
 
-fn as_data(run: &str, view: View<'_>) -> Data {
+fn as_data(run: &str, view: View<'_>, faults: &[String]) -> Data {
     let prompt = view.next();
     let steps = view.unrolled();
     Data {
@@ -107,6 +109,7 @@ fn as_data(run: &str, view: View<'_>) -> Data {
         open: view.open_items().iter().map(ToString::to_string).collect(),
         loose_ends: view.open_ends().into_iter().map(|end| end.what).collect(),
         dues: view.dues().iter().map(due).collect(),
+        faults: faults.to_vec(),
         can_stop: matches!(view.can_stop(), CanStop::Yes(_)),
         steps: steps.into_iter().map(|at| step(view, at, prompt.step)).collect(),
     }

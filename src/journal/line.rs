@@ -101,6 +101,18 @@ pub(super) fn build<E: Serialize>(
     Ok((line, fields))
 }
 
+/// The lines, without their newlines, of a journal in which these events happened at these times.
+pub(crate) fn chained<E: Serialize>(entries: &[(ZonedDateTime, E)]) -> Result<Vec<String>, String> {
+    let mut head = Head::of_nothing();
+    let lines = entries.iter().map(|(time, event)| {
+        let (mut line, _) = build(&head, time, event)?;
+        head = head.after(line.as_bytes());
+        line.pop();
+        Ok(line)
+    });
+    lines.collect()
+}
+
 /// Reads a line without its newline.
 pub(super) fn read(text: &str) -> Result<Fields, Unread> {
     if text.trim().is_empty() {

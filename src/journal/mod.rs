@@ -45,6 +45,7 @@ pub use damage::Damage;
 pub(crate) use damage::Flaw;
 pub use digest::Digest;
 pub use error::{Holder, JournalError};
+pub(crate) use line::chained;
 pub use run_id::RunId;
 pub(crate) use runs::linked_file;
 pub use runs::{Broken, Listing, Pinned, Runs};

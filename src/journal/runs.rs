@@ -41,6 +41,16 @@ impl Pinned {
             vehicle: vehicle.map(|vehicle| vehicle.text().to_owned()),
         }
     }
+
+    /// The texts in the folder of a run.
+    pub fn read(system: &System, folder: &Path) -> Result<Self, DiskError> {
+        let read = |name: &str| system.disk().read_text(&folder.join(name), MOST_BYTES);
+        let mut linked = Vec::new();
+        while let Some(text) = if_there(read(&linked_file(linked.len())))? {
+            linked.push(text);
+        }
+        Ok(Self { procedure: read(PROCEDURE_FILE)?, linked, vehicle: if_there(read(VEHICLE_FILE))? })
+    }
 }
 
 /// All runs, the oldest first.
@@ -147,22 +157,7 @@ impl Runs {
 
     /// The texts that a run was started with.
     pub fn pinned(&self, id: &RunId) -> Result<Pinned, JournalError> {
-        let (folder, disk) = (self.folder(id), self.system.disk());
-        let vehicle = disk.read_text(&folder.join(VEHICLE_FILE), MOST_BYTES);
-        Ok(Pinned {
-            procedure: disk.read_text(&folder.join(PROCEDURE_FILE), MOST_BYTES)?,
-            linked: self.pinned_linked(&folder)?,
-            vehicle: if_there(vehicle)?,
-        })
-    }
-
-    fn pinned_linked(&self, folder: &Path) -> Result<Vec<String>, JournalError> {
-        let mut texts = Vec::new();
-        let read = |place| self.system.disk().read_text(&folder.join(linked_file(place)), MOST_BYTES);
-        while let Some(text) = if_there(read(texts.len()))? {
-            texts.push(text);
-        }
-        Ok(texts)
+        Ok(Pinned::read(&self.system, &self.folder(id))?)
     }
 
     /// The names of all runs; none of them is read.

@@ -85,6 +85,7 @@ impl Frame<'_> {
             run: self.start.run.clone(),
             engine: self.start.engine.clone(),
             answered_from: self.start.answered_from.clone(),
+            redacted: None,
             result: gather::result(&outcome, all.len(), not_finished.as_ref()),
             outcome,
             loose_ends: gather::loose_ends(work),

@@ -57,10 +57,23 @@ pub enum Finding {
     },
     /// The carried journal is that of a run with something open.
     Open(OpenItem),
+    /// A file that was kept with the run is gone, or is another.
+    File {
+        /// The entry that names it, from 1.
+        entry: u64,
+        /// What it is called.
+        name: String,
+        /// The hash of what was kept.
+        kept: String,
+        /// The hash of what lies there now; nothing where nothing does.
+        is: Option<String>,
+    },
     /// The record says something else than the journal gives.
     Differs {
         /// Where: `/readings/2/attempts/0/answer`.
         at: String,
+        /// The entry that this is about, from 1, where it is about one.
+        entry: Option<u64>,
         /// What the record says.
         says: String,
         /// What the journal gives.
@@ -93,8 +106,16 @@ impl fmt::Display for Finding {
                 write!(out, "not verified at entry {entry}: it could not happen there ({why})")
             }
             Self::Open(item) => write!(out, "the run was not finished: {item}"),
-            Self::Differs { at, says, gives } => {
-                write!(out, "`{at}` says {says}, but the journal gives {gives}")
+            Self::File { entry, name, is: None, .. } => {
+                write!(out, "entry {entry}: the file `{name}` that was kept with it is not there")
+            }
+            Self::File { entry, name, kept, is: Some(is) } => write!(
+                out,
+                "entry {entry}: the file `{name}` is not the one that was kept with it (SHA-256 {is}, kept was {kept})"
+            ),
+            Self::Differs { at, entry, says, gives } => {
+                let entry = entry.map(|entry| format!("entry {entry}: ")).unwrap_or_default();
+                write!(out, "{entry}`{at}` says {says}, but the journal gives {gives}")
             }
         }
     }

@@ -10,6 +10,7 @@
 
 pub(crate) use amounts::{amount, said};
 mod amounts;
+mod attached;
 mod build;
 mod finding;
 mod gather;
@@ -17,13 +18,17 @@ mod json;
 mod judging;
 pub mod model;
 mod permitted;
+mod redact;
+mod replacing;
 mod seal;
 pub mod text;
 mod verify;
 
+pub use attached::{Attachment, attachments};
 pub use build::{Kept, build};
 pub use finding::Finding;
 pub use json::to_json;
+pub use redact::{Hidden, NotRedacted, redacted};
 pub(crate) use seal::sealed;
 pub use seal::{METHOD, NotCanonical, canonical, seal_of};
-pub use verify::verify;
+pub use verify::{Verified, entries_of, proved, verified, verified_run, verify};

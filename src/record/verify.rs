@@ -2,6 +2,7 @@
 
 use serde_json::Value;
 
+use super::attached::{Attachment, attachments};
 use super::build::{Kept, build};
 use super::finding::Finding;
 use super::model::{FORMAT, Record};
@@ -10,15 +11,57 @@ use super::seal;
 use crate::journal::{Digest, Pinned, strict_json};
 use crate::session::{NotCarried, NotOpened, carried};
 
+/// A record of which everything was worked out again.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Verified {
+    /// The record.
+    pub record: Record,
+    /// The files that were kept with the run: their bytes are not in the record, only what says which bytes they are.
+    pub attachments: Vec<Attachment>,
+}
+
 /// Verifies a record from its JSON text alone. All findings are given, as far as one does not hide the next.
 pub fn verify(json: &str) -> Result<(), Vec<Finding>> {
+    verified(json).map(drop)
+}
+
+/// The same with what was verified.
+pub fn verified(json: &str) -> Result<Verified, Vec<Finding>> {
     let value = strict_json(json).map_err(|why| vec![Finding::NotARecord { why }])?;
     let mut findings: Vec<Finding> = seal_finding(&value).into_iter().collect();
-    match read(&value) {
-        Ok(record) => findings.extend(record_findings(&value, &record)),
-        Err(finding) => findings.push(finding),
+    let read = match read(&value) {
+        Ok(record) => record_findings(&value, &record, &mut findings),
+        Err(finding) => {
+            findings.push(finding);
+            None
+        }
+    };
+    read.filter(|_| findings.is_empty()).ok_or(findings)
+}
+
+/// The record of a run, from the lines of its journal and the texts that it was started with: each entry is proved to have
+/// been allowed where it stands.
+pub fn verified_run(lines: &[String], pinned: &Pinned) -> Result<Verified, Vec<Finding>> {
+    let run = carried(lines, pinned).map_err(|why| vec![finding(why)])?;
+    let kept = Kept { book: &run.book, events: &run.events, lines, pinned };
+    Ok(Verified { record: proved(&kept)?, attachments: attachments(&run.events) })
+}
+
+/// The sealed record of a run whose entries are each what the procedure allowed at that moment.
+pub fn proved(kept: &Kept<'_>) -> Result<Record, Vec<Finding>> {
+    if let Some(finding) = first_not_permitted(kept.book, kept.events) {
+        return Err(vec![finding]);
     }
-    if findings.is_empty() { Ok(()) } else { Err(findings) }
+    build(kept).map_err(|open| open.into_iter().map(Finding::Open).collect())
+}
+
+/// How many entries a record holds, without looking at anything else of it; nothing where it is not a record.
+pub fn entries_of(json: &str) -> Option<usize> {
+    #[derive(serde::Deserialize)]
+    struct Entries {
+        journal: Vec<serde::de::IgnoredAny>,
+    }
+    serde_json::from_str::<Entries>(json).ok().map(|entries| entries.journal.len())
 }
 
 fn seal_finding(value: &Value) -> Option<Finding> {
@@ -38,28 +81,34 @@ fn read(value: &Value) -> Result<Record, Finding> {
     serde_json::from_value(value.clone()).map_err(|error| Finding::NotARecord { why: error.to_string() })
 }
 
-fn record_findings(value: &Value, record: &Record) -> Vec<Finding> {
-    let mut findings = hash_findings(record);
-    match again(record) {
-        Ok(again) => compare("", value, &serde_json::to_value(again).unwrap_or_default(), &mut findings),
-        Err(more) => findings.extend(more),
-    }
-    findings
-}
-
-/// The record that the carried journal, procedure and sheet give.
-fn again(record: &Record) -> Result<Record, Vec<Finding>> {
-    let pinned = Pinned {
+/// The texts that a record carries.
+pub(super) fn pinned_of(record: &Record) -> Pinned {
+    Pinned {
         procedure: record.procedure.text.clone(),
         linked: record.procedure.linked.iter().map(|linked| linked.text.clone()).collect(),
         vehicle: record.vehicle.sheet.as_ref().map(|sheet| sheet.text.clone()),
-    };
-    let run = carried(&record.journal, &pinned).map_err(|why| vec![finding(why)])?;
-    if let Some(finding) = first_not_permitted(&run.book, &run.events) {
-        return Err(vec![finding]);
     }
-    let kept = Kept { book: &run.book, events: &run.events, lines: &record.journal, pinned: &pinned };
-    build(&kept).map_err(|open| open.into_iter().map(Finding::Open).collect())
+}
+
+/// What the record carries is worked out again, and compared with what it says.
+fn record_findings(value: &Value, record: &Record, findings: &mut Vec<Finding>) -> Option<Verified> {
+    findings.extend(hash_findings(record));
+    match verified_run(&record.journal, &pinned_of(record)) {
+        Ok(again) => {
+            // That it is a copy, and of which record, no entry says: it stands under the seal alone.
+            let redacted = record.redacted.clone();
+            let mut record = Record { redacted, ..again.record };
+            record.seal = seal::sealed(&record);
+            let again = Verified { record, ..again };
+            let gives = serde_json::to_value(&again.record).unwrap_or_default();
+            compare(("", None), value, &gives, findings);
+            Some(again)
+        }
+        Err(more) => {
+            findings.extend(more);
+            None
+        }
+    }
 }
 
 fn finding(why: NotCarried) -> Finding {
@@ -82,23 +131,27 @@ fn hash_findings(record: &Record) -> Vec<Finding> {
     wrong.map(|(text, _, _)| Finding::Hash { text }).collect()
 }
 
-/// Where two values differ, as deep down as can be said.
-fn compare(at: &str, says: &Value, gives: &Value, findings: &mut Vec<Finding>) {
+/// Where two values differ, as deep down as can be said, and by which entry of the journal.
+fn compare((at, entry): (&str, Option<u64>), says: &Value, gives: &Value, findings: &mut Vec<Finding>) {
     match (says, gives) {
         (Value::Object(one), Value::Object(other)) => {
-            // Both were read as, or made from, the same types: they have the same keys.
-            for (key, value) in other {
-                compare(&format!("{at}/{key}"), one.get(key).unwrap_or(&Value::Null), value, findings);
+            let entry = gives.pointer("/when/entry").and_then(Value::as_u64).or(entry);
+            // What is empty may be left out of either.
+            for key in other.keys().chain(one.keys().filter(|key| !other.contains_key(*key))) {
+                let [one, other] = [one, other].map(|map| map.get(key).unwrap_or(&Value::Null));
+                compare((&format!("{at}/{key}"), entry), one, other, findings);
             }
         }
         (Value::Array(one), Value::Array(other)) if one.len() == other.len() => {
             for (index, (one, other)) in one.iter().zip(other).enumerate() {
-                compare(&format!("{at}/{index}"), one, other, findings);
+                compare((&format!("{at}/{index}"), entry), one, other, findings);
             }
         }
-        _ if says == gives => {}
+        // Whether the seal belongs to what it stands on was looked at by itself.
+        _ if says == gives || at == "/seal/sha256" => {}
         _ => findings.push(Finding::Differs {
             at: at.to_owned(),
+            entry,
             says: says.to_string(),
             gives: gives.to_string(),
         }),

@@ -9,10 +9,10 @@ use crate::source::clean;
 use crate::system::{DiskError, System};
 
 /// The folder of the files in the folder of a run.
-const FILES_FOLDER: &str = "files";
+pub(crate) const FILES_FOLDER: &str = "files";
 
 /// The largest file that is kept: 64 MiB.
-const LARGEST: u64 = 64 << 20;
+pub(crate) const LARGEST: u64 = 64 << 20;
 
 /// Where files come from and where they are kept.
 #[derive(Clone, Debug)]

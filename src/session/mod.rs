@@ -7,6 +7,7 @@ mod carried;
 mod live;
 mod written;
 
+pub(crate) use attached::{FILES_FOLDER, LARGEST};
 pub use carried::{Carried, NotCarried, carried};
 pub use live::{Beginning, LiveRun, NotOpened, NotTaken, StoredRun};
 pub use written::written_line;

@@ -5,6 +5,7 @@
 //!
 //! Architecture invariant: no other folder calls `std::fs`, `std::env` or a clock (held by the list in `clippy.toml`).
 
+mod agent;
 mod clock;
 mod data_folder;
 mod disk;

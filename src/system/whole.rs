@@ -6,7 +6,7 @@ use std::time::Duration;
 
 use jiff::ZonedDateTime;
 
-use super::{Clock, Disk, Environment, NoDataFolder, RealClock, RealDisk, data_folder};
+use super::{Clock, Disk, Environment, NoDataFolder, RealClock, RealDisk, agent, data_folder};
 
 /// Everything outside the process. Cheap to clone; every clone is the same outside.
 #[derive(Clone, Debug)]
@@ -69,6 +69,12 @@ impl System {
             _ => None,
         });
         names.collect()
+    }
+
+    /// What the agent that `SSH_AUTH_SOCK` names answers to this; nothing where none is named.
+    pub fn ask_agent(&self, request: &[u8]) -> Option<std::io::Result<Vec<u8>>> {
+        let socket = self.environment.variable("SSH_AUTH_SOCK")?;
+        Some(agent::ask(Path::new(socket), request))
     }
 
     /// The number of this process.

@@ -27,6 +27,7 @@ mod paint;
 mod plain;
 mod reminders;
 mod scripted;
+mod secret;
 mod talk;
 mod text;
 mod tty;
@@ -47,6 +48,7 @@ pub use paged::Paged;
 pub use paint::{paint, rows};
 pub use plain::Plain;
 pub use scripted::{Asked, Scripted};
+pub use secret::secret;
 pub use talk::{
     Beside, Earlier, Ended, Outside, Walked, WholeJob, clock, job_kit, job_standing, kit, left_open, opening,
     overview, part, rehearsed, resting, standing, step_in_full, talk, walk,

@@ -67,6 +67,9 @@ fn an_entry_of_another_journal_does_not_count() {
     let text = fs::read_to_string(&journal).unwrap();
     let open: String = text.split_inclusive('\n').take(4).collect();
     fs::write(&journal, open).unwrap();
+    for record in ["record.json", "record.txt"] {
+        fs::remove_file(stage.data().join("runs/2026-10-12-gap").join(record)).unwrap();
+    }
     assert!(
         !words_of(&stage.bayhand(&["records"]).out).contains("2026-10-12-gap"),
         "it is not closed any more"

@@ -18,5 +18,7 @@ mod particulars;
 mod rehearse;
 mod runs;
 mod script;
+mod sign;
 mod strict;
 mod told;
+mod verify;

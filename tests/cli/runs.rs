@@ -106,7 +106,7 @@ fn a_record_that_was_changed_is_said() {
     std::fs::write(&path, &forged).expect("the changed record");
     let ended = stage.bayhand(&["record"]);
     assert!(words_of(&ended.err).contains("is not what the journal of the run gives"), "{}", ended.err);
-    assert_eq!(ended.out, honest);
+    assert_eq!((ended.code, ended.out), (Some(1), honest));
     assert_eq!(std::fs::read_to_string(&path).expect("the kept record"), forged);
 }
 

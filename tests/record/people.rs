@@ -21,7 +21,7 @@ fn present(names: [&str; 2]) -> Answer {
 }
 
 /// Two people, then a third for one of them; two readings that differ and two that agree.
-fn two_people() -> Record {
+pub fn two_people() -> Record {
     let mut bench = Bench::of_people();
     bench.give(Answer::Person("Robin Vale".to_owned())).give(Answer::Person("Sam Hollis".to_owned()));
     bench.typed("152 300 km").give(present(["RV", "SH"])).give(Answer::Acknowledge);

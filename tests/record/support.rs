@@ -41,6 +41,14 @@ impl Bench {
         Self::start(book(), pinned, file)
     }
 
+    /// The same with another vehicle sheet, just begun.
+    pub fn with_sheet(sheet: &str) -> Self {
+        let read = vehicle::read(&SourceText::new("vehicle.toml", sheet)).value.unwrap();
+        let pinned =
+            Pinned { procedure: PROCEDURE.to_owned(), linked: Vec::new(), vehicle: Some(sheet.to_owned()) };
+        Self::start(Book { sheet: Some(read), ..book() }, pinned, None)
+    }
+
     /// A run of another procedure, without a vehicle sheet.
     pub fn of(id: &str, text: &str) -> Self {
         let found = procedure::read(&SourceText::new(format!("{id}.md"), text), id);

@@ -3,7 +3,7 @@
 use super::files::below;
 
 /// In the order in which data flows; `terminal`, `cli` and `system` stand apart.
-const LAYERS: [&str; 16] = [
+const LAYERS: [&str; 17] = [
     "source",
     "quantity",
     "trade",
@@ -16,6 +16,7 @@ const LAYERS: [&str; 16] = [
     "session",
     "answers",
     "record",
+    "signature",
     "catalogue",
     "job",
     "kit",

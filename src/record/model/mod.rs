@@ -35,7 +35,7 @@ pub use outcome::{FoundInForce, LooseEnd, NotFinished, Outcome, Standing};
 pub use people::{Brief, Look, NameBefore, Person, Second, Turnover};
 pub use place::{Aside, Moment, Place};
 pub use procedure::{LinkedProcedure, Procedure};
-pub use record::{Record, Seal};
+pub use record::{Record, Redacted, Seal};
 pub use repeats::{Pass, Repeat};
 pub use results::{
     Attempt, Certainty, Correction, Distance, Instrument, Judged, Limit, Pair, PairEnd, Reading, SetAside,

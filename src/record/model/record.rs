@@ -20,6 +20,9 @@ pub struct Record {
     pub engine: String,
     /// The file that answered in a person's place: then the times are the file's.
     pub answered_from: Option<String>,
+    /// That it is a copy in which something is hidden.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub redacted: Option<Redacted>,
     /// How it came out, in words.
     pub result: String,
     /// What was not as it should be, counted.
@@ -95,6 +98,16 @@ pub struct Record {
     pub journal: Vec<String>,
     /// What shows that nothing above was changed.
     pub seal: Seal,
+}
+
+/// What is hidden in a copy of a record.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Redacted {
+    /// What: names, vehicle, other words.
+    pub hidden: Vec<String>,
+    /// The seal of the record that it is a copy of.
+    pub of: String,
 }
 
 /// What shows that a record was not changed.

@@ -17,6 +17,15 @@ pub(super) fn head(page: &mut Page, record: &Record) {
     page.put(0, if record.not_finished.is_some() { "RECORD, NOT FINISHED" } else { "RECORD" });
     page.put(0, &record.procedure.title);
     page.blank();
+    if let Some(redacted) = &record.redacted {
+        let hidden = redacted.hidden.join(" and ");
+        page.put(0, &format!("REDACTED COPY of the record with the seal {}: {hidden} hidden.", redacted.of));
+        page.put(
+            0,
+            "That it is a copy, only who has that record can show: the same hidden in it gives the same copy.",
+        );
+        page.blank();
+    }
     if let Some(file) = &record.answered_from {
         page.put(
             0,

@@ -58,7 +58,7 @@ pub fn agree(drive: &Drive) -> Agreed {
 
 /// As `bayhand status --json` says it.
 pub fn by_status(view: View<'_>) -> Vec<Said> {
-    let json = status_json("run", view).expect("a status");
+    let json = status_json("run", view, &[]).expect("a status");
     let all: Value = serde_json::from_str(&json).expect("JSON");
     all["steps"].as_array().expect("steps").iter().map(one_of_status).collect()
 }
