@@ -26,8 +26,8 @@ pub fn differences(there: &[u8], came: &[u8]) -> Vec<String> {
     let left = old.len().min(new.len()) - before;
     let after = alike(&mut old.iter().rev().zip(new.iter().rev()).take(left));
     let gone = old.get(before..old.len() - after).unwrap_or_default();
-    let come = new.get(before..new.len() - after).unwrap_or_default();
-    let mut lines = changes(gone, come, before + 1);
+    let arrived = new.get(before..new.len() - after).unwrap_or_default();
+    let mut lines = changes(gone, arrived, before + 1);
     if lines.len() > MOST_LINES {
         let more = lines.split_off(MOST_LINES).iter().filter(|line| line.starts_with(['-', '+'])).count();
         lines.push(format!("and {more} lines more"));

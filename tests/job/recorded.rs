@@ -95,17 +95,17 @@ fn a_swapped_run_is_noticed() {
         let file = file.expect("an entry");
         fs::copy(file.path(), stage.path(run).join(file.file_name())).expect("it is copied");
     }
-    let told = words_of(&record(&stage).err);
+    let told = words_of(&stage.bayhand(&["record", "oil.md"]).err);
     let words = "run 2026-11-21-drain is not the one that stood in the kept record: its seal is another";
     assert!(told.contains(words), "{told}");
-    assert_eq!(record(&stage).code, Some(1));
+    assert_eq!(stage.bayhand(&["record", "oil.md"]).code, Some(1));
     fs::remove_dir_all(stage.path(run)).expect("it is removed");
-    let told = words_of(&record(&stage).err);
+    let told = words_of(&stage.bayhand(&["record", "oil.md"]).err);
     assert!(!told.contains("stood in the kept record"), "a job that is not complete is not compared: {told}");
     fs::rename(stage.path("aside"), stage.path(run)).expect("it is moved back");
-    assert!(record(&stage).err.is_empty());
+    assert!(stage.bayhand(&["record", "oil.md"]).err.is_empty());
     fs::write(stage.path(KEPT), stage.text(KEPT).replace("an invented one", "another one")).expect("a file");
-    let told = words_of(&record(&stage).err);
+    let told = words_of(&stage.bayhand(&["record", "oil.md"]).err);
     assert!(told.contains("the kept record was changed: its seal is not that of its content"), "{told}");
 }
 
