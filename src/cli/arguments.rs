@@ -38,6 +38,8 @@ pub(super) enum Command {
     Check(Check),
     /// Show a procedure: what it needs and every step.
     Show(Show),
+    /// A working copy on paper: the procedure as a web page to print, with boxes and blanks; of a run, with what is done.
+    Sheet(Sheet),
     /// What to lay out before the job: tools, amounts, parts, moments for two, waits, who needs what when.
     Kit(Kit),
     /// Run a procedure, or go on with a run.
@@ -88,6 +90,19 @@ pub(super) struct Show {
     /// The vehicle sheet: limits, torques and amounts are shown with this vehicle's figures and their sources.
     #[arg(long, value_name = "FILE")]
     pub(super) vehicle: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Sheet {
+    /// The procedure; or the name of a run, for what is left of it.
+    #[arg(value_name = "FILE or RUN")]
+    pub(super) what: PathBuf,
+    /// The vehicle sheet: limits, torques and amounts stand there with this vehicle's figures. A run has its own.
+    #[arg(long, value_name = "FILE")]
+    pub(super) vehicle: Option<PathBuf>,
+    /// Write it to this file; one that is there is not overwritten.
+    #[arg(long, value_name = "FILE")]
+    pub(super) to: Option<PathBuf>,
 }
 
 #[derive(Debug, Args)]
@@ -244,9 +259,33 @@ pub(super) struct Record {
     /// The name of the run. Not needed when there is only one.
     #[arg(value_name = "RUN")]
     pub(super) run: Option<String>,
+    #[command(flatten)]
+    pub(super) form: RecordForm,
+    /// Write it to this file; one that is there is not overwritten.
+    #[arg(long, value_name = "FILE")]
+    pub(super) to: Option<PathBuf>,
+}
+
+/// The form of a record; text where none is named.
+#[derive(Debug, Args)]
+#[expect(clippy::struct_excessive_bools, reason = "options of the command line, one of them at most")]
+#[group(multiple = false)]
+pub(super) struct RecordForm {
     /// The record as data: the sealed JSON.
     #[arg(long)]
     pub(super) json: bool,
+    /// One web page that needs nothing else: drawings, no script; prints on A4 and Letter.
+    #[arg(long)]
+    pub(super) html: bool,
+    /// Markdown, with tables.
+    #[arg(long)]
+    pub(super) markdown: bool,
+    /// The readings as rows: CSV with commas, one attempt a row.
+    #[arg(long)]
+    pub(super) csv: bool,
+    /// The JSON Schema of the record as data; no run is needed.
+    #[arg(long)]
+    pub(super) schema: bool,
 }
 
 #[derive(Debug, Args)]

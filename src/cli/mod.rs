@@ -28,6 +28,7 @@ mod rehearse;
 mod run;
 mod running;
 mod runs;
+mod sheet;
 mod show;
 mod status;
 mod status_data;
@@ -55,6 +56,7 @@ pub fn main(system: System, arguments: impl IntoIterator<Item = OsString>) -> Ex
     match arguments.command {
         Command::Check(command) => check::check(&context, &command),
         Command::Show(command) => show::show(&context, &command),
+        Command::Sheet(command) => sheet::sheet(&context, &command),
         Command::Kit(command) => kit::kit(&context, &command),
         Command::Run(command) => run::run(&context, &command),
         Command::Rehearse(command) => rehearse::rehearse(&context, &command),

@@ -6,6 +6,7 @@ use super::Exit;
 use super::arguments;
 use super::context::Context;
 use crate::journal::{RunId, Runs};
+use crate::print;
 use crate::record::model::Record;
 use crate::record::{self, Kept};
 use crate::run::OpenItem;
@@ -24,15 +25,30 @@ const MOST: u64 = 256 << 20;
 
 /// Prints the sealed record of a run; of one that is not closed as far as it has come.
 pub(super) fn record(context: &Context, command: &arguments::Record) -> Exit {
-    let shown = context.runs().and_then(|runs| {
-        let id = context.named_run(&runs, command.run.as_deref())?;
-        sealed(context, &runs, &id)
-    });
-    match shown {
-        Ok(record) if command.json => context.write(&record::to_json(&record)),
-        Ok(record) => show(context, &record),
+    match formed(context, command) {
+        Ok(text) => context.write_to(command.to.as_deref(), &text),
         Err(exit) => exit,
     }
+}
+
+/// The record in the form that was asked for.
+fn formed(context: &Context, command: &arguments::Record) -> Result<String, Exit> {
+    let form = &command.form;
+    if form.schema {
+        return Ok(record::SCHEMA.to_owned());
+    }
+    let runs = context.runs()?;
+    let id = context.named_run(&runs, command.run.as_deref())?;
+    let record = sealed(context, &runs, &id)?;
+    let page = || record::report::page(&record);
+    Ok(match form {
+        arguments::RecordForm { json: true, .. } => record::to_json(&record),
+        arguments::RecordForm { html: true, .. } => print::html(&page()),
+        arguments::RecordForm { markdown: true, .. } => print::markdown(&page()),
+        arguments::RecordForm { csv: true, .. } => record::to_csv(&record),
+        _ if command.to.is_some() => record::text::render(&record, KEPT_WIDTH),
+        _ => record::text::render(&record, context.width()),
+    })
 }
 
 /// Writes a record as text.

@@ -49,7 +49,7 @@ pub use plain::Plain;
 pub use scripted::{Asked, Scripted};
 pub use talk::{
     Beside, Earlier, Ended, Outside, Walked, WholeJob, clock, job_kit, job_standing, kit, left_open, opening,
-    overview, rehearsed, resting, standing, step_in_full, talk, walk,
+    overview, rehearsed, resting, standing, step_in_full, talk, walk, working_copy,
 };
 pub use text::{Block, Text};
 pub use tty::Tty;

@@ -17,5 +17,6 @@ mod particulars;
 mod rehearse;
 mod runs;
 mod script;
+mod sheet;
 mod strict;
 mod told;
