@@ -4,7 +4,7 @@
 //! (`terminal`, `cli` and `system` stand apart):
 //!
 //! - [`source`]: text, spans, diagnostics and their renderers
-//! - [`print`]: pages as data, printed as text, Markdown and HTML
+//! - [`print`](mod@print): pages as data, printed as text, Markdown and HTML
 //! - [`quantity`]: exact numbers, units, quantities, limits
 //! - [`trade`]: what the trade computes, one file a subject
 //! - [`formula`]: formulas: parsed, dimension-checked, evaluated with a trace

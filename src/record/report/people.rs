@@ -9,7 +9,7 @@ use crate::record::model::{Brief, Look, Person, Record};
 #[expect(clippy::unnecessary_wraps, reason = "one of the sections, of which some are not there")]
 pub(super) fn section(record: &Record, trail: &mut Trail) -> Option<Section> {
     let rows = record.people.iter().map(|person| person_row(person, trail)).collect();
-    let mut blocks = vec![table("People", &["Role", "Name", "What this role does", "Entry"], rows)];
+    let mut blocks = vec![table("People", &["Name", "Role", "What this role does", "Entry"], rows)];
     blocks.extend(record.briefs.iter().map(|brief| Block::Items(brief_items(brief, trail))));
     if !record.looks.is_empty() {
         blocks.push(Block::Heading("Verifications, sign-offs and witness points".to_owned()));
@@ -36,8 +36,8 @@ fn person_row(person: &Person, trail: &mut Trail) -> Row {
         }));
     }
     Row {
-        at: format!("{} ({})", person.name, person.role),
-        what: String::new(),
+        at: person.name.clone(),
+        what: format!("({})", person.role),
         cells: vec![person.what.clone(), entry],
         notes,
         ..Row::default()
