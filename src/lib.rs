@@ -4,6 +4,7 @@
 //! (`terminal`, `cli` and `system` stand apart):
 //!
 //! - [`source`]: text, spans, diagnostics and their renderers
+//! - [`print`](mod@print): pages as data, printed as text, Markdown and HTML
 //! - [`quantity`]: exact numbers, units, quantities, limits
 //! - [`trade`]: what the trade computes, one file a subject
 //! - [`formula`]: formulas: parsed, dimension-checked, evaluated with a trace
@@ -31,6 +32,7 @@ pub mod formula;
 pub mod job;
 pub mod journal;
 pub mod kit;
+pub mod print;
 pub mod procedure;
 pub mod quantity;
 pub mod record;

@@ -7,8 +7,7 @@ use jiff::civil::Date;
 
 use super::Exit;
 pub(super) use super::arguments_passed_on::{Receive, Records, Share};
-use crate::record::Hidden;
-use crate::signature::Meaning;
+pub(super) use super::arguments_record::{Dates, Record, RecordForm, Sign, Verify};
 
 const TEACHING: &str =
     "A procedure is a Markdown file with TOML between two `+++` lines on top; procedures/FORMAT.md \
@@ -41,6 +40,8 @@ pub(super) enum Command {
     Check(Check),
     /// Show a procedure: what it needs and every step; or one person's part in it. Of a job, each procedure.
     Show(Show),
+    /// A working copy on paper: the procedure as a web page to print, with boxes and blanks; of a run, with what is done.
+    Sheet(Sheet),
     /// What to lay out before the work, or what a whole job takes: tools, amounts, packs, costs, moments for two, waits.
     Kit(Kit),
     /// Run a procedure, or go on with a run.
@@ -111,6 +112,19 @@ pub(super) struct Show {
     /// The vehicle sheet: limits, torques and amounts are shown with this vehicle's figures and their sources.
     #[arg(long, value_name = "FILE")]
     pub(super) vehicle: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Sheet {
+    /// The procedure; or the name of a run, for what is left of it.
+    #[arg(value_name = "FILE or RUN")]
+    pub(super) what: PathBuf,
+    /// The vehicle sheet: limits, torques and amounts stand there with this vehicle's figures. A run has its own.
+    #[arg(long, value_name = "FILE")]
+    pub(super) vehicle: Option<PathBuf>,
+    /// Write it to this file; one that is there is not overwritten.
+    #[arg(long, value_name = "FILE")]
+    pub(super) to: Option<PathBuf>,
 }
 
 #[derive(Debug, Args)]
@@ -254,67 +268,6 @@ pub(super) struct Status {
 }
 
 #[derive(Debug, Args)]
-pub(super) struct Record {
-    /// The name of the run, or a job: then what all its runs came to. Not needed when there is only one run.
-    #[arg(value_name = "RUN or JOB")]
-    pub(super) run: Option<String>,
-    /// The record as data: the sealed JSON.
-    #[arg(long)]
-    pub(super) json: bool,
-    /// Hide the people's names, the vehicle's identity, or both: `names,vehicle`. The copy verifies like any record.
-    #[arg(long, value_name = "WHAT", value_delimiter = ',', value_parser = hidden, requires = "to")]
-    pub(super) redact: Vec<Hidden>,
-    /// Hide these words as well, wherever they stand: somebody who took no part in the run, a number plate.
-    #[arg(long, value_name = "WORDS", requires = "redact")]
-    pub(super) hide: Vec<String>,
-    /// The file that the redacted copy is written to.
-    #[arg(long, value_name = "FILE", requires = "redact")]
-    pub(super) to: Option<PathBuf>,
-}
-
-#[derive(Debug, Args)]
-pub(super) struct Verify {
-    /// Records (`record.json`), folders of runs, or names of runs. Nothing else is needed.
-    #[arg(required = true, value_name = "FILE or FOLDER")]
-    pub(super) what: Vec<PathBuf>,
-    /// Who may sign, in the form of OpenSSH: then a signature must lie beside it, and each be of one of these.
-    #[arg(long, value_name = "FILE")]
-    pub(super) allowed_signers: Option<PathBuf>,
-}
-
-#[derive(Debug, Args)]
-#[command(
-    after_help = "A key in hardware signs by ssh-keygen: `--manifest` writes what is to be signed, and says how."
-)]
-pub(super) struct Sign {
-    /// The record, the folder of its run, or the name of the run. It is verified first.
-    #[arg(value_name = "RECORD")]
-    pub(super) record: PathBuf,
-    /// An Ed25519 key file of OpenSSH; of a key that the agent holds, its `.pub` file.
-    #[arg(long, value_name = "FILE", required_unless_present = "manifest", conflicts_with = "manifest")]
-    pub(super) key: Option<PathBuf>,
-    /// Only write what is to be signed.
-    #[arg(long)]
-    pub(super) manifest: bool,
-    /// Your name, as it is to be printed.
-    #[arg(long, value_name = "NAME")]
-    pub(super) name: String,
-    /// performed: I did it; verified: I looked at it; released: the vehicle may be used.
-    #[arg(long, value_name = "MEANING", value_parser = meaning)]
-    pub(super) meaning: Meaning,
-}
-
-#[derive(Debug, Args)]
-pub(super) struct Dates {
-    /// A job, or the name of a run. Not needed when there is only one run.
-    #[arg(value_name = "JOB or RUN")]
-    pub(super) what: Option<String>,
-    /// Write those that have a day into this calendar file (iCalendar).
-    #[arg(long, value_name = "FILE.ics")]
-    pub(super) to: Option<PathBuf>,
-}
-
-#[derive(Debug, Args)]
 pub(super) struct Impact {
     /// What is written on the instrument, as it was entered: `TW-1`.
     #[arg(value_name = "INSTRUMENT", value_parser = instrument)]
@@ -371,16 +324,6 @@ fn instrument(text: &str) -> Result<String, String> {
         return Err("no instrument is named; write what is written on it, such as TW-1".to_owned());
     }
     Ok(text.to_owned())
-}
-
-fn hidden(text: &str) -> Result<Hidden, String> {
-    let found = Hidden::ALL.into_iter().find(|hidden| hidden.word() == text.trim());
-    found.ok_or_else(|| format!("`{text}` cannot be hidden; names and vehicle can"))
-}
-
-fn meaning(text: &str) -> Result<Meaning, String> {
-    let found = Meaning::ALL.into_iter().find(|meaning| meaning.word() == text);
-    found.ok_or_else(|| format!("`{text}` is none of performed, verified, released"))
 }
 
 fn date(text: &str) -> Result<Date, String> {

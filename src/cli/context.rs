@@ -82,6 +82,15 @@ impl Context {
         }
     }
 
+    /// Writes text to a file that is not there yet; where none is named, to standard output.
+    pub(super) fn write_to(&self, file: Option<&Path>, text: &str) -> Exit {
+        let Some(path) = file else { return self.write(text) };
+        match self.system.disk().write_new(path, text.as_bytes()) {
+            Ok(()) => Exit::Done,
+            Err(error) => self.trouble(&error),
+        }
+    }
+
     /// Says on standard error what cannot be done.
     pub(super) fn complain(&self, what: &dyn Display) {
         let text = Line::new().with(Role::Strong, "bayhand: ").with(Role::Plain, what.to_string()).hang(2);

@@ -2,6 +2,7 @@
 
 mod arguments;
 mod arguments_passed_on;
+mod arguments_record;
 mod beside;
 mod calc;
 mod calc_data;
@@ -37,6 +38,7 @@ mod running;
 mod runs;
 mod sealed;
 mod share;
+mod sheet;
 mod show;
 mod sign;
 mod signatures;
@@ -69,6 +71,7 @@ pub fn main(system: System, arguments: impl IntoIterator<Item = OsString>) -> Ex
     match arguments.command {
         Command::Check(command) => check::check(&context, &command),
         Command::Show(command) => show::show(&context, &command),
+        Command::Sheet(command) => sheet::sheet(&context, &command),
         Command::Kit(command) => kit::kit(&context, &command),
         Command::Run(command) => run::run(&context, &command),
         Command::Rehearse(command) => rehearse::rehearse(&context, &command),

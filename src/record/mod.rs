@@ -1,7 +1,8 @@
 //! What is left of a run: a record that a stranger can read, and that shows whether it was changed.
 //!
 //! [`build`] prints the tree of occurrences that a run has come to as a [`model::Record`] and seals it. A run that is not
-//! closed has one too: it says so first, and what is open. [`to_json`] is the record as data, [`text::render`] the same as text. [`verify()`] does it all again from the
+//! closed has one too: it says so first, and what is open. [`to_json`] is the record as data, [`report::page`] the same as a page
+//! that is printed as text, Markdown or HTML, [`to_csv`] its readings as rows. [`verify()`] does it all again from the
 //! texts that the record carries, so that a changed summary is found as well as a changed journal.
 //!
 //! The seal is a SHA-256 over the record without its seal in the canonical form of RFC 8785, so it does not depend on how
@@ -12,6 +13,7 @@ pub(crate) use amounts::{amount, said};
 mod amounts;
 mod attached;
 mod build;
+mod csv;
 mod finding;
 mod gather;
 mod json;
@@ -20,14 +22,16 @@ pub mod model;
 mod permitted;
 mod redact;
 mod replacing;
+pub mod report;
 mod seal;
 pub mod text;
 mod verify;
 
 pub use attached::{Attachment, attachments};
 pub use build::{Kept, build};
+pub use csv::to_csv;
 pub use finding::Finding;
-pub use json::to_json;
+pub use json::{SCHEMA, to_json};
 pub use redact::{Hidden, NotRedacted, redacted};
 pub(crate) use seal::sealed;
 pub use seal::{METHOD, NotCanonical, canonical, seal_of};

@@ -57,7 +57,7 @@ pub fn to_json(diagnostics: &[Diagnostic], text: &SourceText) -> String {
 }
 
 /// The same JSON with what could move the cursor, hide or reorder text written as `\u....`: it stands in strings only.
-fn escaped(json: &str) -> String {
+pub fn escaped(json: &str) -> String {
     let mut escaped = String::with_capacity(json.len());
     for character in json.chars() {
         if is_harmless(character) {

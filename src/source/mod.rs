@@ -12,7 +12,7 @@ mod words;
 
 pub use clean::clean;
 pub use diagnostic::{Code, Diagnostic, Fix, Found, Label, Severity};
-pub use json::to_json;
+pub use json::{escaped, to_json};
 pub use render::{Colour, Look, render};
 pub use span::{Span, Spanned};
 pub use text::{Position, SourceText};

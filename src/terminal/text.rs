@@ -32,6 +32,15 @@ impl Text {
         words.lines().fold(Self::new(), |text, line| text.line(Line::plain(line)))
     }
 
+    /// The words of each line that has any.
+    pub fn lines(&self) -> impl Iterator<Item = String> {
+        let words = self.blocks.iter().filter_map(|block| match block {
+            Block::Line(line) => Some(line.words()),
+            Block::Gauge(_) | Block::Grid(_) | Block::Columns(_) => None,
+        });
+        words.filter(|words| !words.is_empty())
+    }
+
     /// The same text with one more line.
     #[must_use]
     pub fn line(mut self, line: Line) -> Self {

@@ -25,7 +25,7 @@ fn in_a_procedure() {
     }
     let answers = "Robin Vale\nSam Hollis\n187400 km\n10 psi\nmanual\ny\nRV, SH\na\ny\ny\nRV\nSH\n";
     is_harmless(&stage.bayhand_fed(&["run", "bleed.md"], answers));
-    for command in [&["runs"][..], &["status"], &["status", "--json"], &["record"]] {
+    for command in [&["runs"][..], &["status"], &["status", "--json"], &["record"], &["sheet", "bleed.md"]] {
         is_harmless(&stage.bayhand(command));
     }
 }
@@ -39,6 +39,9 @@ fn in_answers() {
     is_harmless(&ended);
     for command in [&["runs"][..], &["runs", "--json"], &["status"], &["status", "--json"], &["record"]] {
         is_harmless(&stage.bayhand(command));
+    }
+    for form in ["--html", "--markdown", "--csv", "--json"] {
+        is_harmless(&stage.bayhand(&["record", form]));
     }
 }
 

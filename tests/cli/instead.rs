@@ -76,8 +76,9 @@ fn a_file_of_answers_says_an_outcome_by_its_words() {
         "time until the strip goes out: never reached: fail, as the procedure says",
         "What to do: Take another strip.",
         "second reading, time until the strip goes out: does not burn",
-        "2. reading: does not burn (named outcome)",
-        "the two readings agree pass, as the procedure says",
+        "attempt 2: does not burn (named outcome)",
+        "the two readings agree",
+        "pass, as the procedure says",
         "look of the strip: strip is gone",
         "Result: completed; 1 reading failed (taken again)",
     ] {

@@ -48,7 +48,7 @@ fn compression_of_as_many_cylinders_as_there_are() {
         "oil in cylinder 3",
         "completed; 1 computed value failed, 1 pass does not count",
         "pass 2 of 4: does not count: the throttle was shut",
-        "pass 3 (2 of 4) DONE:",
+        "pass 3 (2 of 4) DONE",
         "cylinder 2.",
     ];
     says(&said, &wanted);

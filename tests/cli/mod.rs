@@ -18,6 +18,7 @@ mod particulars;
 mod rehearse;
 mod runs;
 mod script;
+mod sheet;
 mod sign;
 mod strict;
 mod told;

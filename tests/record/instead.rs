@@ -64,7 +64,7 @@ fn data_and_text_carry_the_outcome_and_the_verdict_of_the_procedure() {
         ("fail", "as found: fail, as the procedure says")
     );
     assert!(judged.distance.is_none() && judged.upper.is_none() && judged.decision_rule.is_none());
-    assert!(text.contains("1. reading: never reached (named outcome)"), "{text}");
+    assert!(text.contains("attempt 1: never reached (named outcome)"), "{text}");
     assert_eq!(verify(&to_json(&record)), Ok(()));
     compare(&record);
     assert!(render(&record, 40).contains("never reached"));
@@ -88,7 +88,7 @@ fn as_found_and_as_left_stand_side_by_side() {
     let ends = (pair.as_found.as_ref().unwrap(), pair.as_left.as_ref().unwrap());
     assert_eq!((ends.0.shown.as_str(), ends.0.verdict.as_str()), ("never reached", "fail"));
     assert_eq!((ends.1.shown.as_str(), ends.1.verdict.as_str()), ("does not burn", "pass"));
-    assert!(text.contains("as found never reached (fail) | as left does not burn (pass)"), "{text}");
+    assert!(text.contains("as found never reached (fail); as left does not burn (pass)"), "{text}");
 }
 
 #[test]

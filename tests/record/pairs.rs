@@ -45,7 +45,7 @@ fn two_lists_that_go_the_other_way_round_are_paired_by_the_item() {
         [(Some("front"), Some("6 V"), Some("5 V")), (Some("rear"), Some("4 V"), Some("4.5 V"))]
     );
     let text = render(&record, 80);
-    assert!(text.contains("sender, front\n  as found 6 V (fail) | as left 5 V (pass)"), "{text}");
+    assert!(text.contains("sender front: as found 6 V (fail); as left 5 V (pass)"), "{text}");
     assert!(!text.contains("not read"), "{text}");
     assert_eq!(record.result, "completed without deviation; as found, 1 reading outside the limits");
     compare(&record);

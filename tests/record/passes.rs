@@ -187,8 +187,8 @@ fn what_stands_once_each_pass_has_its_address_in_data_and_text() {
     let results: Vec<_> = results.map(|result| result.number.as_str()).collect();
     // Half of 4 mm and of 6 mm, by hand.
     assert_eq!(results, ["2", "3"]);
-    assert!(text.contains("1.1.2, pass 2 of 2 (right) DONE: Half of it is 3 mm."), "{text}");
-    assert!(text.contains("1.1, pass 1 of 2 (left) DONE: For the left corner:"), "{text}");
+    assert!(text.contains("1.1.2, pass 2 of 2 (right) DONE, #9: Half of it is 3 mm."), "{text}");
+    assert!(text.contains("1.1, pass 1 of 2 (left) DONE, #7: For the left corner:"), "{text}");
     assert_eq!(became(&record, "1.2"), [(None, "done")]);
     compare(&record);
 }
@@ -276,6 +276,6 @@ fn a_reading_of_two_steps_stands_under_both() {
         own.give(Answer::Done);
     }
     let (_, text) = own.record();
-    assert!(text.contains("\n1.1 tilt [tilt]\n  1. reading: 1°"), "{text}");
-    assert!(text.contains("\n1.3 tilt [tilt]\n  1. reading: 1°"), "{text}");
+    assert!(text.contains("\n1.1 tilt [tilt]: 1°"), "{text}");
+    assert!(text.contains("\n1.3 tilt [tilt]: 1°"), "{text}");
 }

@@ -67,7 +67,7 @@ fn a_whole_group_at_every_manner_of_terminal() {
         assert_eq!(seat.leaves(), 0, "{speech:?}");
         assert_eq!(tightened(&stage).len(), 8 + 8 + 9);
         let record = stage.bayhand(&["record"]);
-        assert!(record.out.contains("17.5 N·m (typed \"17.5\")"), "{}", record.out);
+        assert!(record.out.contains("reached 17.5 N·m"), "{}", record.out);
     }
 }
 

@@ -3,8 +3,9 @@
 use super::files::below;
 
 /// In the order in which data flows; `terminal`, `cli` and `system` stand apart.
-const LAYERS: [&str; 17] = [
+const LAYERS: [&str; 18] = [
     "source",
+    "print",
     "quantity",
     "trade",
     "formula",

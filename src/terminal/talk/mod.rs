@@ -41,6 +41,7 @@ mod touched;
 mod walk;
 mod whole_job;
 mod words;
+mod working_copy;
 
 use std::io;
 use std::rc::Rc;
@@ -64,6 +65,7 @@ pub use rehearsed::rehearsed;
 pub use standing::{left_open, resting, standing};
 pub use walk::{Walked, walk};
 pub use whole_job::{WholeJob, job_standing};
+pub use working_copy::working_copy;
 
 /// How a conversation ended.
 #[derive(Debug)]

@@ -27,6 +27,14 @@ pub fn opening(procedure: &CheckedProcedure) -> Text {
 }
 
 fn requirements(paper: Paper<'_>) -> Text {
+    let lists = needs(paper).into_iter();
+    let text = lists.fold(Text::new(), |text, (title, items)| text.then(list(title, items.into_iter())));
+    let required = paper.procedure.required().iter().cloned();
+    text.then(list("Must be so before the job", required)).then(rules_off(paper.procedure))
+}
+
+/// What the job takes, list by list: people, things, and what must be known of the vehicle.
+pub(super) fn needs(paper: Paper<'_>) -> Vec<(&'static str, Vec<String>)> {
     let procedure = paper.procedure;
     let vehicle = procedure.vehicle().iter().map(|(name, value)| {
         let choices = if value.choices.is_empty() {
@@ -40,18 +48,19 @@ fn requirements(paper: Paper<'_>) -> Text {
         }
     });
     let linked = procedure.linked().iter();
-    let linked = linked
-        .map(|linked| format!("{}, revision {} ({})", linked.title, linked.header.revision, linked.address));
-    let within =
-        if procedure.linked().is_empty() { Text::new() } else { list("Procedures run within it", linked) };
-    within
-        .then(list("Persons", procedure.roles().iter().map(|(name, role)| format!("{name}: {}", role.what))))
-        .then(list("Tools", procedure.tools().iter().map(|(_, tool)| kit::tool(tool))))
-        .then(list("Materials", supplies(paper, procedure.materials())))
-        .then(list("Parts", supplies(paper, procedure.parts())))
-        .then(list("To be known of the vehicle", vehicle))
-        .then(list("Must be so before the job", procedure.required().iter().cloned()))
-        .then(rules_off(procedure))
+    let linked: Vec<String> = linked
+        .map(|linked| format!("{}, revision {} ({})", linked.title, linked.header.revision, linked.address))
+        .collect();
+    let within = (!linked.is_empty()).then_some(("Procedures run within it", linked));
+    let persons = procedure.roles().iter().map(|(name, role)| format!("{name}: {}", role.what));
+    let lists = [
+        ("Persons", persons.collect()),
+        ("Tools", procedure.tools().iter().map(|(_, tool)| kit::tool(tool)).collect()),
+        ("Materials", supplies(paper, procedure.materials()).collect()),
+        ("Parts", supplies(paper, procedure.parts()).collect()),
+        ("To be known of the vehicle", vehicle.collect()),
+    ];
+    within.into_iter().chain(lists).collect()
 }
 
 /// The author's rules that the file turns off, with the reasons; nothing where all of them hold.

@@ -1,8 +1,8 @@
 //! The first page: what was found, done, measured, what is not as it should be, what is due.
 
 use super::in_pass;
+use super::page::Page;
 use crate::job::record::model::{Found, JobRecord, Run};
-use crate::record::text::Page;
 
 pub(super) fn write(page: &mut Page, record: &JobRecord) {
     page.put(0, if record.is_complete() { "RECORD OF THE JOB" } else { "RECORD OF THE JOB, NOT FINISHED" });

@@ -3,12 +3,15 @@
 //! It says everything that the record says as data.
 
 mod first_page;
+mod page;
 mod parts;
 mod runs;
 
 use super::model::JobRecord;
 use crate::record::model::Moment;
-use crate::record::text::{NARROWEST, Page, time};
+use crate::record::report::time;
+use crate::record::text::NARROWEST;
+use page::Page;
 
 /// The record of a job as text, no line wider than `width` but what cannot be broken.
 pub fn render(record: &JobRecord, width: usize) -> String {

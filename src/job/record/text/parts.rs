@@ -1,10 +1,11 @@
 //! What goes over several runs: balances, hours, fasteners, protections, what was handed on, what is due.
 
+use super::page::Page;
 use super::{in_pass, moment};
 use crate::job::record::model::{
     Balance, FastenerPlace, Fasteners, Hours, JobRecord, LooseEnd, Protection, Row,
 };
-use crate::record::text::{Page, amount};
+use crate::record::report::amount;
 
 pub(super) fn write(page: &mut Page, record: &JobRecord) {
     for one in &record.balances {

@@ -1,8 +1,8 @@
 //! Every run: when, who, how it came out, and the seal of its own record.
 
+use super::page::Page;
 use super::{in_pass, moment};
 use crate::job::record::model::{Deviation, Found, JobRecord, Run};
-use crate::record::text::Page;
 
 pub(super) fn write(page: &mut Page, record: &JobRecord) {
     page.heading("Runs");

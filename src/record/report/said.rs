@@ -1,13 +1,7 @@
 //! Times, amounts and answers in words.
 
-use super::page::Page;
 use crate::quantity::Num;
-use crate::record::model::{Amount, Answer, Conversion, Late, Moment, Place, TypedAmount};
-
-/// `2026-11-21 18:30:05 +01:00, entry 12`: to the second; the journal at the end has the rest.
-pub(super) fn moment(moment: &Moment) -> String {
-    format!("{}, entry {}", time(&moment.at), moment.entry)
-}
+use crate::record::model::{Amount, Answer, Conversion, Late, Place, TypedAmount};
 
 /// Where something stands: `4.3.2, pass 2 of 3 (left)`.
 pub(super) fn address(step: &str, place: &Place) -> String {
@@ -16,10 +10,8 @@ pub(super) fn address(step: &str, place: &Place) -> String {
 }
 
 /// That what stands there does not count, and why; nothing where it does.
-pub(super) fn write_aside(page: &mut Page, indent: usize, place: &Place) {
-    if let Some(aside) = &place.aside {
-        page.put(indent, &format!("{}: {}", aside.how.to_uppercase(), aside.reason));
-    }
+pub(super) fn aside(place: &Place) -> Option<String> {
+    place.aside.as_ref().map(|aside| format!("{}: {}", aside.how.to_uppercase(), aside.reason))
 }
 
 /// A time for people: `2026-11-21 18:30:05 +01:00`.
@@ -39,8 +31,11 @@ pub(crate) fn amount(amount: &Amount) -> String {
     format!("{} (exactly {})", amount.shown, plain.trim_end())
 }
 
-/// What was typed, and what it is.
+/// What it is, and what was typed where that says more.
 pub(super) fn typed(typed: &TypedAmount) -> String {
+    if typed.text == amount(&typed.typed) || typed.text == typed.typed.number {
+        return amount(&typed.typed);
+    }
     format!("{} (typed \"{}\")", amount(&typed.typed), typed.text)
 }
 
@@ -48,7 +43,7 @@ pub(super) fn typed(typed: &TypedAmount) -> String {
 pub(super) fn converted(answer: &TypedAmount) -> Option<String> {
     let Conversion { amount: asked, factor, offset } = answer.asked.as_ref()?;
     let offset = offset.as_deref().map(shifted).unwrap_or_default();
-    Some(format!("{}: the number times {}{offset}", amount(asked), decimal(factor)))
+    Some(format!("converted: {}, the number times {}{offset}", amount(asked), decimal(factor)))
 }
 
 /// What is added or taken away between two scales: ` less 17.77777778`.
@@ -65,7 +60,7 @@ fn decimal(factor: &str) -> String {
     number.map_or_else(|| factor.to_owned(), |number| number.shown_with(10))
 }
 
-pub(super) fn answer(answer: &Answer) -> String {
+pub(crate) fn answer(answer: &Answer) -> String {
     match answer {
         Answer::Quantity(quantity) => typed(quantity),
         Answer::Choice(text) | Answer::Text(text) | Answer::Date(text) => text.clone(),

@@ -4,7 +4,7 @@ use textwrap::{Options, WordSeparator, WrapAlgorithm, core::display_width};
 
 use crate::source::{clean, find_words};
 
-pub(crate) struct Page {
+pub(in crate::job::record) struct Page {
     width: usize,
     text: String,
 }
@@ -12,10 +12,6 @@ pub(crate) struct Page {
 impl Page {
     pub(crate) fn new(width: usize) -> Self {
         Self { width, text: String::new() }
-    }
-
-    pub(crate) fn width(&self) -> usize {
-        self.width
     }
 
     /// A heading with a line under it.
@@ -60,13 +56,6 @@ impl Page {
         if let Some(words) = words {
             self.field(indent, name, words);
         }
-    }
-
-    /// A line that is the right width already.
-    pub(crate) fn drawn(&mut self, indent: usize, line: &str) {
-        self.text.push_str(&" ".repeat(indent));
-        self.text.push_str(&clean(line));
-        self.text.push('\n');
     }
 
     pub(crate) fn finish(self) -> String {

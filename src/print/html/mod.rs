@@ -1,0 +1,174 @@
+//! A page as one HTML file that needs nothing else: no script, no picture, no font from anywhere.
+//!
+//! Its policy forbids to load or run anything; the style that it carries is named there by its hash. Black on white, words
+//! beside every drawing, headings in order, so that it can be read aloud, on a phone and on paper.
+
+mod drawn;
+mod style;
+mod writer;
+
+use writer::Writer;
+
+use super::{Block, Grid, Page, Part, Row, Section, Table, Tick};
+
+/// The page as HTML.
+pub fn html(page: &Page) -> String {
+    let mut out = Writer::default();
+    out.raw("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
+    out.raw("<meta http-equiv=\"Content-Security-Policy\" content=\"");
+    out.text(&style::policy());
+    out.raw("\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
+    out.element("title", &format!("{} - {}", page.title, page.kind));
+    out.raw("\n<style>");
+    out.raw(style::CSS);
+    out.raw("</style>\n</head>\n<body>\n<main>\n<header>\n");
+    out.line("p", &page.kind);
+    out.line("h1", &page.title);
+    for warning in &page.warnings {
+        out.raw("<p class=\"warned\">");
+        out.text(warning);
+        out.raw("</p>\n");
+    }
+    out.raw("</header>\n");
+    for section in &page.sections {
+        write_section(&mut out, section);
+    }
+    out.raw("</main>\n</body>\n</html>\n");
+    out.finish()
+}
+
+fn write_section(out: &mut Writer, section: &Section) {
+    out.raw(if section.part == Part::First { "<section class=\"first\">\n" } else { "<section>\n" });
+    if !section.heading.is_empty() {
+        out.line("h2", &section.heading);
+    }
+    section.blocks.iter().for_each(|block| write_block(out, block));
+    out.raw("</section>\n");
+}
+
+fn write_block(out: &mut Writer, block: &Block) {
+    match block {
+        Block::Heading(words) => out.line("h3", words),
+        Block::Words(words) => out.line("p", words),
+        Block::Items(items) => out.list(items),
+        Block::Facts(facts) => {
+            out.raw("<dl>\n");
+            for (name, words) in facts {
+                out.element("dt", name);
+                out.line("dd", words);
+            }
+            out.raw("</dl>\n");
+        }
+        Block::Table(table) => write_table(out, table),
+        Block::Hazard(signal, words) => {
+            out.raw("<p class=\"hazard\">");
+            out.element("strong", signal);
+            out.text(&format!(" {words}"));
+            out.raw("</p>\n");
+        }
+        Block::Ticks(ticks) => write_ticks(out, ticks),
+        Block::Kept(blocks) => {
+            out.raw("<div class=\"keep\">\n");
+            for block in blocks {
+                write_block(out, block);
+            }
+            out.raw("</div>\n");
+        }
+        Block::Long { full, .. } => write_block(out, full),
+        Block::Grid(grid) => write_grid(out, grid),
+        Block::Figure(caption, figure) => {
+            out.raw("<figure>\n");
+            drawn::write(out, figure);
+            out.raw("\n<figcaption>");
+            out.text(&format!("{caption}: {}", figure.words()));
+            out.raw("</figcaption>\n</figure>\n");
+        }
+    }
+}
+
+fn write_ticks(out: &mut Writer, ticks: &[Tick]) {
+    out.raw("<ul class=\"ticks\">\n");
+    for tick in ticks {
+        out.raw(if tick.within { "<li class=\"within\">" } else { "<li>" });
+        drawn::write_box(out, tick.mark);
+        out.text(&tick.words);
+        for blank in &tick.blanks {
+            out.raw(" <span class=\"blank\">");
+            out.text(blank);
+            out.raw("</span>");
+        }
+        out.raw("</li>\n");
+    }
+    out.raw("</ul>\n");
+}
+
+fn write_table(out: &mut Writer, table: &Table) {
+    let more = table.rows.iter().any(|row| !row.notes.is_empty() || row.figure.is_some());
+    let columns: Vec<&str> =
+        table.columns.iter().map(String::as_str).chain(more.then_some("Particulars")).collect();
+    write_head(out, &table.caption, &columns);
+    for row in &table.rows {
+        write_row(out, row, &columns, more);
+    }
+    out.raw("</tbody>\n</table>\n");
+}
+
+fn write_head(out: &mut Writer, caption: &str, columns: &[&str]) {
+    out.raw("<table>\n");
+    out.line("caption", caption);
+    out.raw("<thead>\n<tr>");
+    for column in columns {
+        out.raw("<th scope=\"col\">");
+        out.text(column);
+        out.raw("</th>");
+    }
+    out.raw("</tr>\n</thead>\n<tbody>\n");
+}
+
+/// On a phone each cell stands on a line of its own, and the head of its column goes before it.
+fn open_cell(out: &mut Writer, column: &str) {
+    out.raw("<td data-column=\"");
+    out.text(column);
+    out.raw("\">");
+}
+
+fn write_row(out: &mut Writer, row: &Row, columns: &[&str], more: bool) {
+    out.raw("<tr>\n<th scope=\"row\">");
+    out.text(&row.at);
+    out.raw("</th>");
+    let empty = String::new();
+    let last = columns.len() - usize::from(more);
+    for (index, column) in columns.iter().enumerate().take(last).skip(1) {
+        let cell = if index == 1 { &row.what } else { row.cells.get(index - 2).unwrap_or(&empty) };
+        open_cell(out, column);
+        out.text(cell);
+        out.raw("</td>");
+    }
+    if more {
+        open_cell(out, "");
+        if let Some(figure) = &row.figure {
+            drawn::write(out, figure);
+        }
+        out.list(&row.notes);
+        out.raw("</td>");
+    }
+    out.raw("\n</tr>\n");
+}
+
+fn write_grid(out: &mut Writer, grid: &Grid) {
+    let columns: Vec<&str> =
+        std::iter::once(grid.corner.as_str()).chain(grid.columns.iter().map(String::as_str)).collect();
+    write_head(out, &grid.caption, &columns);
+    for (name, cells) in &grid.rows {
+        out.raw("<tr><th scope=\"row\">");
+        out.text(name);
+        out.raw("</th>");
+        for (cell, column) in cells.iter().zip(&grid.columns) {
+            open_cell(out, column);
+            out.text(cell);
+            out.raw("</td>");
+        }
+        out.raw("</tr>\n");
+    }
+    out.raw("</tbody>\n</table>\n");
+}

@@ -1,0 +1,201 @@
+//! A page as plain text.
+
+use textwrap::{Options, WordSeparator, WrapAlgorithm, core::display_width};
+
+use super::{Block, Grid, Mark, Page, Row, Section, Style, Table, Tick};
+use crate::source::{clean, find_words};
+
+/// The narrowest that is written; what is asked narrower gets this.
+pub const NARROWEST: usize = 40;
+
+/// How far what belongs to a line stands in.
+const IN: usize = 2;
+
+/// The page as text, no line wider than `width` (at least [`NARROWEST`]) but what cannot be broken.
+pub fn text(page: &Page, width: usize) -> String {
+    let mut paper = Paper { width: width.max(NARROWEST), text: String::new() };
+    paper.put(0, &page.kind);
+    paper.put(0, &page.title);
+    for warning in &page.warnings {
+        paper.blank();
+        paper.put(0, warning);
+    }
+    page.sections.iter().for_each(|section| paper.section(section));
+    paper.text
+}
+
+struct Paper {
+    width: usize,
+    text: String,
+}
+
+impl Paper {
+    fn section(&mut self, section: &Section) {
+        self.blank();
+        if !section.heading.is_empty() {
+            self.put(0, &section.heading.to_uppercase());
+        }
+        section.blocks.iter().for_each(|block| self.block(block));
+    }
+
+    fn block(&mut self, block: &Block) {
+        match block {
+            Block::Heading(words) => self.put(0, &format!("- {words}")),
+            Block::Words(words) => self.put(0, words),
+            Block::Items(items) => items.iter().for_each(|item| self.put(0, item)),
+            Block::Facts(facts) => {
+                for (name, words) in facts {
+                    self.put(0, &format!("{name}: {words}"));
+                }
+            }
+            Block::Table(table) => self.table(table),
+            Block::Hazard(signal, words) => self.put(0, &format!("{signal}: {words}")),
+            Block::Ticks(ticks) => ticks.iter().for_each(|tick| self.tick(tick)),
+            Block::Kept(blocks) => blocks.iter().for_each(|block| self.block(block)),
+            Block::Long { short, .. } => short.iter().for_each(|block| self.block(block)),
+            Block::Grid(grid) => self.grid(grid),
+            Block::Figure(caption, figure) => {
+                self.put(0, &format!("{caption}: {}", figure.words()));
+                if let Some(line) = figure.drawn(self.width - IN) {
+                    self.drawn(IN, &line);
+                }
+            }
+        }
+    }
+
+    fn tick(&mut self, tick: &Tick) {
+        let mark = match tick.mark {
+            Mark::None => "",
+            Mark::Open => "[ ] ",
+            Mark::Done => "[x] ",
+        };
+        let blanks: Vec<String> = tick.blanks.iter().map(|blank| format!("  {blank} ________")).collect();
+        let blanks = blanks.concat();
+        self.put(if tick.within { 2 * IN } else { 0 }, &format!("{mark}{}{blanks}", tick.words));
+    }
+
+    fn table(&mut self, table: &Table) {
+        match table.style {
+            Style::Rows => table.rows.iter().for_each(|row| self.row(row)),
+            Style::Run => {
+                let rows: Vec<String> = table.rows.iter().map(head).collect();
+                self.put(0, &rows.join("; "));
+            }
+            Style::Flow => self.flow(&table.rows),
+        }
+    }
+
+    /// `  8 09:14:40   9 09:15:20`.
+    fn flow(&mut self, rows: &[Row]) {
+        let width = |text: &String| display_width(&clean(text));
+        let widest = |of: fn(&Row) -> &String| rows.iter().map(of).map(width).max().unwrap_or_default();
+        let (at, what) = (widest(|row| &row.at), widest(|row| &row.what));
+        for line in rows.chunks((self.width / (at + what + 3)).max(1)) {
+            let cells = line.iter().map(|row| {
+                let before = " ".repeat(at - width(&row.at));
+                format!("{before}{} {}{}", row.at, row.what, " ".repeat(what - width(&row.what)))
+            });
+            let line = cells.collect::<Vec<_>>().join("  ");
+            self.drawn(0, line.trim_end());
+        }
+    }
+
+    fn row(&mut self, row: &Row) {
+        let notes = row.notes.join("; ");
+        match row.figure.as_ref().and_then(|figure| figure.drawn(self.width - IN)) {
+            Some(line) => {
+                self.put(0, &head(row));
+                // Beside the drawing, where there is room.
+                let beside = format!("{line}  {notes}");
+                if display_width(&clean(&beside)) + IN <= self.width {
+                    self.drawn(IN, beside.trim_end());
+                } else {
+                    self.drawn(IN, &line);
+                    self.put(IN, &notes);
+                }
+            }
+            None if notes.is_empty() => self.put(0, &head(row)),
+            None => {
+                let head = head(row);
+                let joint = if head.ends_with(['.', ':']) { " " } else { "; " };
+                self.put(0, &format!("{head}{joint}{notes}"));
+            }
+        }
+    }
+
+    /// In columns where they fit, else row by row.
+    fn grid(&mut self, grid: &Grid) {
+        let widths = widths(grid);
+        if widths.iter().sum::<usize>() + 2 * widths.len() > self.width {
+            for (name, cells) in &grid.rows {
+                let cells = grid.columns.iter().zip(cells).filter(|(_, cell)| !cell.is_empty());
+                let cells: Vec<String> = cells.map(|(column, cell)| format!("{column} {cell}")).collect();
+                self.put(IN, &format!("{} {name}: {}", grid.corner, cells.join("; ")));
+            }
+            return;
+        }
+        let head = std::iter::once(&grid.corner).chain(&grid.columns);
+        self.columns(&widths, head);
+        for (name, cells) in &grid.rows {
+            self.columns(&widths, std::iter::once(name).chain(cells));
+        }
+    }
+
+    fn columns<'a>(&mut self, widths: &[usize], cells: impl Iterator<Item = &'a String>) {
+        let cells = cells.zip(widths).map(|(cell, width)| {
+            let cell = clean(cell);
+            format!("{cell}{}", " ".repeat(width.saturating_sub(display_width(&cell)) + 2))
+        });
+        let line: String = cells.collect();
+        self.drawn(IN, line.trim_end());
+    }
+
+    /// An empty line, but not at the top and never two.
+    fn blank(&mut self) {
+        if !self.text.is_empty() && !self.text.ends_with("\n\n") {
+            self.text.push('\n');
+        }
+    }
+
+    /// Words at an indent; lines that follow hang further in.
+    fn put(&mut self, indent: usize, words: &str) {
+        let (first, then) = (" ".repeat(indent), " ".repeat(indent + IN));
+        for paragraph in clean(words).lines() {
+            let options = Options::new(self.width)
+                .initial_indent(&first)
+                .subsequent_indent(&then)
+                .word_separator(WordSeparator::Custom(find_words))
+                .wrap_algorithm(WrapAlgorithm::FirstFit);
+            for line in textwrap::wrap(paragraph, options) {
+                self.text.push_str(line.trim_end());
+                self.text.push('\n');
+            }
+        }
+    }
+
+    /// A line that is the right width already.
+    fn drawn(&mut self, indent: usize, line: &str) {
+        self.text.push_str(&" ".repeat(indent));
+        self.text.push_str(&clean(line));
+        self.text.push('\n');
+    }
+}
+
+/// `3.3 pressure lost: 0.5 psi; pass`.
+fn head(row: &Row) -> String {
+    let named: Vec<&str> =
+        [&row.at, &row.what].into_iter().map(String::as_str).filter(|it| !it.is_empty()).collect();
+    let cells: Vec<&str> = row.cells.iter().map(String::as_str).filter(|cell| !cell.is_empty()).collect();
+    let colon = if cells.is_empty() || named.is_empty() { "" } else { ": " };
+    format!("{}{colon}{}", named.join(" "), cells.join("; "))
+}
+
+fn widths(grid: &Grid) -> Vec<usize> {
+    let width = |text: &String| display_width(&clean(text));
+    let named = grid.rows.iter().map(|(name, _)| width(name)).chain([width(&grid.corner)]).max();
+    let columns = grid.columns.iter().enumerate().map(|(index, column)| {
+        let cells = grid.rows.iter().filter_map(|(_, cells)| cells.get(index)).map(width);
+        cells.chain([width(column)]).max().unwrap_or_default()
+    });
+    std::iter::once(named.unwrap_or_default()).chain(columns).collect()
+}

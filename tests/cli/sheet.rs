@@ -1,0 +1,92 @@
+//! The working copy on paper: boxes, blanks, hazards that stay with their step, and what a run has done.
+
+use std::fs;
+
+use crate::session::stage::Stage;
+
+/// The parts of a page that are not parted on paper.
+fn kept(html: &str) -> Vec<&str> {
+    html.split("<div class=\"keep\">").skip(1).map(|part| part.split("</div>").next().unwrap()).collect()
+}
+
+#[test]
+fn of_a_procedure() {
+    let stage = Stage::with_small_procedure();
+    let ended = stage.bayhand(&["sheet", "bleed.md", "--vehicle", "vehicle.toml"]);
+    assert_eq!((ended.code, ended.err.as_str()), (Some(0), ""));
+    let page = ended.out;
+    assert!(page.contains("<p>WORKING COPY</p>") && page.contains("Each pin is locked"), "{page}");
+    let shown = stage.bayhand(&["show", "bleed.md"]).out;
+    let steps = shown
+        .lines()
+        .filter(|line| line.trim_start().starts_with(|first: char| first.is_ascii_digit()))
+        .count();
+    let boxes = page.matches("aria-label=\"to do\"").count();
+    assert!(boxes >= steps && steps > 0, "{boxes} boxes, {steps} steps");
+    assert!(page.contains(">name</span>") && page.contains(">time</span>"), "a release has its blanks");
+    let style = page.lines().find(|line| line.contains("break-inside: avoid")).unwrap_or_default();
+    assert!(style.contains(".keep"), "what is kept together is not parted on paper: {style}");
+    let warned = kept(&page).into_iter().filter(|part| part.contains("class=\"hazard\"")).collect::<Vec<_>>();
+    assert_eq!(
+        warned.len(),
+        page.matches("<p class=\"hazard\">").count(),
+        "each hazard is kept with something"
+    );
+    assert!(warned.iter().all(|part| part.contains("<ul class=\"ticks\">")), "with a step: {warned:?}");
+}
+
+#[test]
+fn of_a_run_with_what_is_done_filled_in() {
+    let stage = Stage::with_small_procedure();
+    let answers = "Robin Vale\nSam Hollis\n187400 km\n10 psi\nmanual\ny\nRV, SH\na\ny\ny\nRV\nSH\n";
+    stage.bayhand_fed(&["run", "bleed.md"], answers);
+    let run = stage.run().file_name().unwrap().to_str().unwrap().to_owned();
+    let ended = stage.bayhand(&["sheet", &run]);
+    assert_eq!((ended.code, ended.err.as_str()), (Some(0), ""));
+    let page = ended.out;
+    assert!(page.contains(&format!("What run {run} has done so far is filled in.")), "{page}");
+    assert!(page.contains("aria-label=\"done\"") && page.contains("aria-label=\"to do\""), "{page}");
+    assert!(
+        page.contains("released by Robin Vale (lead)") && page.contains("released by Sam Hollis (helper)"),
+        "{page}"
+    );
+}
+
+#[test]
+fn into_a_file_that_is_not_there_yet() {
+    let stage = Stage::with_small_procedure();
+    let written = stage.bayhand(&["sheet", "bleed.md", "--to", "bleed.html"]);
+    assert_eq!((written.code, written.out.as_str()), (Some(0), ""), "{}", written.err);
+    assert!(stage.text("bleed.html").starts_with("<!DOCTYPE html>"));
+    let again = stage.bayhand(&["sheet", "bleed.md", "--to", "bleed.html"]);
+    assert_ne!(again.code, Some(0));
+    assert!(again.err.contains("bleed.html"), "{}", again.err);
+}
+
+/// The whole example: the first page stands on a page, all of it on a few, and every form is one command.
+#[test]
+fn the_record_of_the_example_in_every_form() {
+    let stage = Stage::bare();
+    let root = env!("CARGO_MANIFEST_DIR");
+    let path = |name: &str| format!("{root}/procedures/{name}");
+    let (procedure, vehicle, answers) =
+        (path("cooler-line-flush.md"), path("vehicle-example.toml"), path("answers-example.toml"));
+    let ended = stage.bayhand(&["run", &procedure, "--vehicle", &vehicle, "--answers", &answers]);
+    assert_eq!(ended.code, Some(0), "{}", ended.err);
+    let text = fs::read_to_string(stage.run().join("record.txt")).unwrap();
+    let first = text.lines().position(|line| line == "READINGS").unwrap();
+    assert!(first < 60, "page one has {first} lines");
+    assert!(text.lines().count() < 400, "{} lines", text.lines().count());
+    for (form, begins) in [
+        ("--html", "<!DOCTYPE html>"),
+        ("--markdown", "# Transmission cooler flush"),
+        ("--csv", "run,procedure,"),
+        ("--json", "{\n  \"format\": 1"),
+        ("--schema", "{\n\"$schema\""),
+    ] {
+        let ended = stage.bayhand(&["record", form]);
+        assert_eq!((ended.code, ended.err.as_str()), (Some(0), ""), "{form}");
+        assert!(ended.out.starts_with(begins), "{form}: {}", &ended.out[..60]);
+    }
+    assert_eq!(stage.bayhand(&["record", "--html", "--csv"]).code, Some(2), "one form at a time");
+}
