@@ -16,13 +16,13 @@ use crate::journal::{Pinned, Runs};
 use crate::procedure::CheckedProcedure;
 use crate::quantity::{Unit, parse_entry};
 use crate::session::{Beginning, LiveRun, StoredRun};
-use crate::terminal::{self, Bell, Guard, Heard, Paged, Text, Ui, WholeJob, job_standing};
+use crate::terminal::{self, Bell, Guard, Heard, Paged, Text, Ui, WholeJob, job_at_start, job_standing};
 
 /// Shows a whole job.
 pub(super) fn status(context: &Context, path: &Path) -> Result<Exit, Exit> {
     let now = context.system.now();
     let open = open(context, &context.runs()?, path, &now, false)?;
-    Ok(context.show(&shown(&open, &now)))
+    Ok(context.show(&shown(&open, &now, job_standing)))
 }
 
 /// The procedures of a job.
@@ -35,9 +35,9 @@ pub(super) fn procedures(context: &Context, path: &Path) -> Result<Vec<CheckedPr
         .collect()
 }
 
-fn shown(open: &Open, now: &ZonedDateTime) -> Text {
+fn shown(open: &Open, now: &ZonedDateTime, show: impl Fn(&WholeJob<'_>) -> Text) -> Text {
     let stands = job::standing(&open.job, &open.runs, now);
-    job_standing(&WholeJob { job: &open.job, stands: &stands, runs: &open.runs, record: &open.record(), now })
+    show(&WholeJob { job: &open.job, stands: &stands, runs: &open.runs, record: &open.record(), now })
 }
 
 /// Offers what can be done now, and runs it.
@@ -96,7 +96,7 @@ fn chosen(
     let _guard = Guard::start(manner, Text::new()).map_err(|error| context.trouble(&error))?;
     let mut ui = terminal::open(manner, Bell::Silent).map_err(|error| context.trouble(&error))?;
     let mut ui = Paged::new(&mut *ui);
-    ui.say(&shown(open, now).blank()).map_err(|error| context.trouble(&error))?;
+    ui.say(&shown(open, now, job_at_start).blank()).map_err(|error| context.trouble(&error))?;
     let titles = offered.iter().filter_map(|place| open.job.procedures.get(*place));
     let titles: Vec<String> = titles.map(|planned| planned.title.clone()).collect();
     if titles.is_empty() {
@@ -201,5 +201,5 @@ fn from_file(context: &Context, command: &Run, path: &Path, answers: &Path) -> R
     }
     let newest = open.runs.iter().filter_map(|run| Some(&run.events.last()?.1.at));
     let last = newest.max_by_key(|at| at.timestamp()).unwrap_or(&last);
-    Ok(context.show(&shown(&open, last)))
+    Ok(context.show(&shown(&open, last, job_standing)))
 }

@@ -50,8 +50,8 @@ pub use plain::Plain;
 pub use scripted::{Asked, Scripted};
 pub use secret::secret;
 pub use talk::{
-    Beside, Earlier, Ended, Outside, Walked, WholeJob, clock, job_kit, job_standing, kit, left_open, opening,
-    overview, part, rehearsed, resting, standing, step_in_full, talk, walk, working_copy,
+    Beside, Earlier, Ended, Outside, Walked, WholeJob, clock, job_at_start, job_kit, job_standing, kit,
+    left_open, opening, overview, part, rehearsed, resting, standing, step_in_full, talk, walk, working_copy,
 };
 pub use text::{Block, Text};
 pub use tty::Tty;

@@ -10,6 +10,10 @@ pub(super) fn balances(record: &JobRecord) -> Text {
 }
 
 fn balance(balance: &Balance) -> Text {
+    if balance.rows.iter().all(|row| row.open.is_some()) {
+        let line = Line::new().with(Role::Strong, balance.what.as_str()).with(Role::Plain, ": nothing yet");
+        return line.hang(2).into();
+    }
     let amounts: Vec<String> = balance.rows.iter().map(amount).collect();
     let total = balance.sum.as_ref().map(|sum| format!("= {}", sum.total.shown));
     let width = amounts.iter().chain(&total).map(|amount| amount.chars().count()).max().unwrap_or_default();

@@ -64,7 +64,7 @@ pub use part::part;
 pub use rehearsed::rehearsed;
 pub use standing::{left_open, resting, standing};
 pub use walk::{Walked, walk};
-pub use whole_job::{WholeJob, job_standing};
+pub use whole_job::{WholeJob, job_at_start, job_standing};
 pub use working_copy::working_copy;
 
 /// How a conversation ended.

@@ -22,8 +22,15 @@ pub struct WholeJob<'j> {
     pub now: &'j ZonedDateTime,
 }
 
-/// The whole job.
+/// The whole job, with its balances, its fasteners and what is due.
 pub fn job_standing(whole: &WholeJob<'_>) -> Text {
+    let record = whole.record;
+    let text = job_at_start(whole).then(job_balances::balances(record)).then(job_balances::fasteners(record));
+    text.then(job_balances::dues(record))
+}
+
+/// What whoever begins an evening has to know of it: how each procedure stands, what protects, what is loose.
+pub fn job_at_start(whole: &WholeJob<'_>) -> Text {
     let title = Line::new().with(Role::Strong, whole.job.title.as_str());
     let text = Text::from(title).line(Line::plain(whole.job.what.as_str()).hang(2)).blank();
     let rows = whole.job.procedures.iter().zip(whole.stands).enumerate();
@@ -39,10 +46,7 @@ pub fn job_standing(whole: &WholeJob<'_>) -> Text {
     let left = left.then(super::job_left::loose_ends(whole.runs));
     let text = text.blank().line(hours(whole)).then(left);
     let unread = whole.record.unread.iter();
-    let text =
-        unread.fold(text, |text, unread| text.line(Line::new().with(Role::Bad, unread.as_str()).hang(2)));
-    let text = text.then(job_balances::balances(whole.record)).then(job_balances::fasteners(whole.record));
-    text.then(job_balances::dues(whole.record))
+    unread.fold(text, |text, unread| text.line(Line::new().with(Role::Bad, unread.as_str()).hang(2)))
 }
 
 fn told(whole: &WholeJob<'_>, stands: &Stands) -> (Role, &'static str, String) {
