@@ -26,7 +26,7 @@ Right: `checked_by = \"lead\"`
 /// A second person who is the first.
 pub static OWN_CHECK: Code = Code {
     name: "own-check",
-    summary: "a check, a witness point or a second reading falls to the only one who does the step",
+    summary: "a check, a witness point or a second reading falls to somebody who does the step",
     teaching: "\
 A check is another person's, and so is a second reading; a witness sees what somebody else does. The step is done
 by the roles at its front, and by the lead where there are none.
@@ -56,12 +56,10 @@ fn itself(draft: &Draft<'_>) -> Vec<Diagnostic> {
 
 fn of_step(draft: &Draft<'_>, step: &Step) -> Vec<Diagnostic> {
     let lead = Name("lead".to_owned());
-    let doer = match step.who.as_slice() {
-        [] => &lead,
-        [only] => only,
-        _ => return Vec::new(),
-    };
-    let others = others(draft, step).into_iter().filter(|(_, by)| by.value == doer.0);
+    // Of two who do it together neither is the other person: their run could not go on.
+    let doers = if step.who.is_empty() { std::slice::from_ref(&lead) } else { step.who.as_slice() };
+    let is_doer = |by: &Spanned<String>| doers.iter().any(|doer| by.value == doer.0);
+    let others = others(draft, step).into_iter().filter(|(_, by)| is_doer(by));
     others.map(|(name, by)| own(draft, step, name, by)).collect()
 }
 
@@ -86,8 +84,7 @@ fn others<'d>(draft: &'d Draft<'_>, step: &'d Step) -> Vec<(&'d Name, &'d Spanne
 }
 
 fn own(draft: &Draft<'_>, step: &Step, name: &Name, by: &Spanned<String>) -> Diagnostic {
-    let headline =
-        format!("the {} alone does step {} and would also be the other person", by.value, step.number);
+    let headline = format!("the {} does step {} and would also be the other person", by.value, step.number);
     let place: Span = draft.mention_in(step.id, name).unwrap_or(step.span);
     Diagnostic::error(&OWN_CHECK, headline)
         .at(by.span, "the role that does the step")
