@@ -65,6 +65,8 @@ fn fluid_adds_up(standing: &str) {
         "- 0.6 L content of cooler and lines (2026-11-21-cooler-line-flush, entry 1,",
         "= -0.16261 L 7.3374 L less 7.5 L",
         "= 1060.75 money",
+        "1 studs, nuts and bolts of the exhaust that were cut or broke (2026-11-07-battery-drain-exhaust, entry ",
+        "all run on to the end new studs, bolts or nuts, by hand, where one was cut or broke (2026-11-29-refit-around, entry ",
     ] {
         assert!(standing.contains(figure), "{figure}\n{standing}");
     }
