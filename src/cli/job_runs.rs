@@ -9,7 +9,7 @@ use super::{Exit, inputs};
 use crate::job::record::model::JobRecord;
 use crate::job::record::{KeptJob, build, record_of};
 use crate::job::{self, Job};
-use crate::journal::Runs;
+use crate::journal::{RunId, Runs};
 use crate::record::model::Record;
 use crate::session::StoredRun;
 
@@ -86,17 +86,10 @@ fn stored(context: &Context, runs: &Runs, job: &Job) -> Result<(Vec<StoredRun>, 
         }
     }
     broken.extend(listing.broken.into_iter().map(|broken| (broken.name, broken.error.to_string())));
-    broken.retain(|(name, _)| job.procedures.iter().any(|one| is_run_of(name, &one.id)));
+    let is_of = |name: &str, procedure: &str| RunId::parse(name).is_ok_and(|id| id.is_of(procedure));
+    broken.retain(|(name, _)| job.procedures.iter().any(|one| is_of(name, &one.id)));
     let words = |(name, why)| format!("run {name} may belong to this job and cannot be read: {why}");
     Ok((stored, broken.into_iter().map(words).collect()))
-}
-
-const DATE: usize = "2026-10-12-".len();
-
-/// `2026-10-12-strip` and `2026-10-12-strip-2` are runs of `strip`.
-fn is_run_of(name: &str, procedure: &str) -> bool {
-    let rest = name.get(DATE..).and_then(|rest| rest.strip_prefix(procedure));
-    rest.is_some_and(|rest| rest.strip_prefix('-').unwrap_or(rest).bytes().all(|byte| byte.is_ascii_digit()))
 }
 
 fn tag_of(run: &StoredRun) -> Option<&str> {
@@ -105,7 +98,8 @@ fn tag_of(run: &StoredRun) -> Option<&str> {
 
 /// `2026-10-12-cold-stall` is a tag of `cold-stall`, and `2026-10-12.2-cold-stall` one of a second job on that day.
 fn belongs(tag: &str, id: &str) -> bool {
-    let rest = tag.get(DATE - 1..).unwrap_or_default();
+    const DATE: usize = "2026-10-12".len();
+    let rest = tag.get(DATE..).unwrap_or_default();
     rest.split_once('-')
         .is_some_and(|(number, own)| own == id && (number.is_empty() || number.starts_with('.')))
 }

@@ -6,6 +6,7 @@ use super::Exit;
 use super::arguments::Records;
 use super::context::Context;
 use crate::catalogue::{Catalogue, Summary};
+use crate::print::{csv_row, csv_words};
 use crate::terminal::{Line, Role, Text};
 
 /// Lists the closed runs that fit, the newest first.
@@ -104,16 +105,7 @@ fn csv(rows: &[Row<'_>]) -> String {
             or_empty(&summary.job),
             summary.seal.clone(),
         ];
-        fields.map(|field| quoted(&field)).join(",") + "\r\n"
+        csv_row(fields.map(|field| csv_words(&field)))
     };
     format!("{COLUMNS}\r\n{}", rows.iter().map(row).collect::<String>())
-}
-
-/// A field that holds a comma, a quote or the end of a line stands in quotes, its own quotes doubled.
-fn quoted(field: &str) -> String {
-    if field.contains([',', '"', '\r', '\n']) {
-        format!("\"{}\"", field.replace('"', "\"\""))
-    } else {
-        field.to_owned()
-    }
 }

@@ -2,7 +2,7 @@
 
 use super::model::Kit;
 use super::rows::{COLUMNS, tables};
-use crate::source::clean;
+use crate::print::{csv_row, csv_words};
 
 /// A kit as CSV.
 pub fn csv(kit: Kit<'_>) -> String {
@@ -18,17 +18,5 @@ pub fn csv(kit: Kit<'_>) -> String {
 }
 
 fn row<'c>(cells: impl Iterator<Item = &'c str>) -> String {
-    let cells: Vec<String> = cells.map(escaped).collect();
-    cells.join(",") + "\r\n"
-}
-
-/// In quotes, each quote in it doubled, where it holds a comma, a quote or a line break (RFC 4180, 2.6 and 2.7). What a
-/// spreadsheet would work out as a formula begins with an apostrophe, so that it stays words.
-fn escaped(cell: &str) -> String {
-    let words = clean(cell);
-    let mark = if words.starts_with(['=', '+', '-', '@', '\t']) { "'" } else { "" };
-    if words.contains([',', '"', '\n']) {
-        return format!("\"{mark}{}\"", words.replace('"', "\"\""));
-    }
-    format!("{mark}{words}")
+    csv_row(cells.map(csv_words))
 }

@@ -1,9 +1,10 @@
 //! A page as plain text.
 
-use textwrap::{Options, WordSeparator, WrapAlgorithm, core::display_width};
+use textwrap::core::display_width;
 
+use super::lines::Lines;
 use super::{Block, Grid, Mark, Page, Row, Section, Style, Table, Tick};
-use crate::source::{clean, find_words};
+use crate::source::clean;
 
 /// The narrowest that is written; what is asked narrower gets this.
 pub const NARROWEST: usize = 40;
@@ -13,7 +14,7 @@ const IN: usize = 2;
 
 /// The page as text, no line wider than `width` (at least [`NARROWEST`]) but what cannot be broken.
 pub fn text(page: &Page, width: usize) -> String {
-    let mut paper = Paper { width: width.max(NARROWEST), text: String::new() };
+    let mut paper = Paper(Lines::new(width.max(NARROWEST)));
     paper.put(0, &page.kind);
     paper.put(0, &page.title);
     for warning in &page.warnings {
@@ -21,13 +22,10 @@ pub fn text(page: &Page, width: usize) -> String {
         paper.put(0, warning);
     }
     page.sections.iter().for_each(|section| paper.section(section));
-    paper.text
+    paper.0.text
 }
 
-struct Paper {
-    width: usize,
-    text: String,
-}
+struct Paper(Lines);
 
 impl Paper {
     fn section(&mut self, section: &Section) {
@@ -56,7 +54,7 @@ impl Paper {
             Block::Grid(grid) => self.grid(grid),
             Block::Figure(caption, figure) => {
                 self.put(0, &format!("{caption}: {}", figure.words()));
-                if let Some(line) = figure.drawn(self.width - IN) {
+                if let Some(line) = figure.drawn(self.0.width - IN) {
                     self.drawn(IN, &line);
                 }
             }
@@ -90,7 +88,7 @@ impl Paper {
         let width = |text: &String| display_width(&clean(text));
         let widest = |of: fn(&Row) -> &String| rows.iter().map(of).map(width).max().unwrap_or_default();
         let (at, what) = (widest(|row| &row.at), widest(|row| &row.what));
-        for line in rows.chunks((self.width / (at + what + 3)).max(1)) {
+        for line in rows.chunks((self.0.width / (at + what + 3)).max(1)) {
             let cells = line.iter().map(|row| {
                 let before = " ".repeat(at - width(&row.at));
                 format!("{before}{} {}{}", row.at, row.what, " ".repeat(what - width(&row.what)))
@@ -102,12 +100,12 @@ impl Paper {
 
     fn row(&mut self, row: &Row) {
         let notes = row.notes.join("; ");
-        match row.figure.as_ref().and_then(|figure| figure.drawn(self.width - IN)) {
+        match row.figure.as_ref().and_then(|figure| figure.drawn(self.0.width - IN)) {
             Some(line) => {
                 self.put(0, &head(row));
                 // Beside the drawing, where there is room.
                 let beside = format!("{line}  {notes}");
-                if display_width(&clean(&beside)) + IN <= self.width {
+                if display_width(&clean(&beside)) + IN <= self.0.width {
                     self.drawn(IN, beside.trim_end());
                 } else {
                     self.drawn(IN, &line);
@@ -126,7 +124,7 @@ impl Paper {
     /// In columns where they fit, else row by row.
     fn grid(&mut self, grid: &Grid) {
         let widths = widths(grid);
-        if widths.iter().sum::<usize>() + 2 * widths.len() > self.width {
+        if widths.iter().sum::<usize>() + 2 * widths.len() > self.0.width {
             for (name, cells) in &grid.rows {
                 let cells = grid.columns.iter().zip(cells).filter(|(_, cell)| !cell.is_empty());
                 let cells: Vec<String> = cells.map(|(column, cell)| format!("{column} {cell}")).collect();
@@ -150,34 +148,19 @@ impl Paper {
         self.drawn(IN, line.trim_end());
     }
 
-    /// An empty line, but not at the top and never two.
     fn blank(&mut self) {
-        if !self.text.is_empty() && !self.text.ends_with("\n\n") {
-            self.text.push('\n');
-        }
+        self.0.blank();
     }
 
-    /// Words at an indent; lines that follow hang further in.
     fn put(&mut self, indent: usize, words: &str) {
-        let (first, then) = (" ".repeat(indent), " ".repeat(indent + IN));
-        for paragraph in clean(words).lines() {
-            let options = Options::new(self.width)
-                .initial_indent(&first)
-                .subsequent_indent(&then)
-                .word_separator(WordSeparator::Custom(find_words))
-                .wrap_algorithm(WrapAlgorithm::FirstFit);
-            for line in textwrap::wrap(paragraph, options) {
-                self.text.push_str(line.trim_end());
-                self.text.push('\n');
-            }
-        }
+        self.0.put(indent, words);
     }
 
     /// A line that is the right width already.
     fn drawn(&mut self, indent: usize, line: &str) {
-        self.text.push_str(&" ".repeat(indent));
-        self.text.push_str(&clean(line));
-        self.text.push('\n');
+        self.0.text.push_str(&" ".repeat(indent));
+        self.0.text.push_str(&clean(line));
+        self.0.text.push('\n');
     }
 }
 

@@ -1,7 +1,7 @@
 //! The readings of a record as rows: comma-separated values as RFC 4180 describes them.
 
 use super::model::{Answer, Attempt, Instrument, Limit, Reading, Record};
-use crate::source::clean;
+use crate::print::{csv_row, csv_words};
 
 const HEAD: [&str; 27] = [
     "run",
@@ -39,13 +39,13 @@ const HEAD: [&str; 27] = [
 /// `1/3`. Lines end in CR and LF, quotes are doubled. A text that a spreadsheet would take for a formula has a `'` in front.
 pub fn to_csv(record: &Record) -> String {
     let mut out = String::new();
-    write(&mut out, HEAD.map(str::to_owned).into_iter());
+    out.push_str(&csv_row(HEAD.map(str::to_owned)));
     for reading in &record.readings {
         if reading.attempts.is_empty() {
-            write(&mut out, row(record, reading, None));
+            out.push_str(&csv_row(row(record, reading, None)));
         }
         for (index, attempt) in reading.attempts.iter().enumerate() {
-            write(&mut out, row(record, reading, Some((index + 1, attempt))));
+            out.push_str(&csv_row(row(record, reading, Some((index + 1, attempt)))));
         }
     }
     out
@@ -55,28 +55,28 @@ fn row(record: &Record, reading: &Reading, taken: Option<(usize, &Attempt)>) -> 
     let attempt = taken.map(|(_, attempt)| attempt);
     let (typed, number, unit) = amount(attempt);
     let judged = attempt.and_then(|attempt| attempt.judged.as_ref());
-    let said = |text: Option<&String>| text.map(|text| harmless(text)).unwrap_or_default();
+    let said = |text: Option<&String>| text.map(|text| csv_words(text)).unwrap_or_default();
     let (lower, upper) =
         (judged.and_then(|judged| judged.lower.as_ref()), judged.and_then(|judged| judged.upper.as_ref()));
     let bound = |limit: Option<&Limit>| limit.map(|limit| limit.amount.number.clone()).unwrap_or_default();
     let good = |limit: Option<&Limit>| limit.map(|limit| limit.inclusive.to_string()).unwrap_or_default();
     let instrument = reading.instrument.as_ref();
     [
-        harmless(&record.run),
-        harmless(&record.procedure.id),
-        harmless(&record.procedure.revision),
+        csv_words(&record.run),
+        csv_words(&record.procedure.id),
+        csv_words(&record.procedure.revision),
         said(record.vehicle.description.as_ref()),
-        harmless(&reading.step),
+        csv_words(&reading.step),
         said(reading.place.pass.as_ref()),
-        harmless(&reading.name),
-        harmless(&reading.what),
+        csv_words(&reading.name),
+        csv_words(&reading.what),
         taken.map(|(number, _)| number.to_string()).unwrap_or_default(),
         typed,
         number,
         unit,
         attempt.map_or_else(
             || "not taken".to_owned(),
-            |attempt| harmless(&super::report::answer(&attempt.answer)),
+            |attempt| csv_words(&super::report::answer(&attempt.answer)),
         ),
         said(judged.map(|judged| &judged.verdict)),
         said(judged.map(|judged| &judged.words)),
@@ -87,7 +87,7 @@ fn row(record: &Record, reading: &Reading, taken: Option<(usize, &Attempt)>) -> 
         said(lower.or(upper).map(|limit| &limit.amount.unit)),
         said(instrument.map(|instrument| &instrument.what)),
         instrument.and_then(accuracy).unwrap_or_default(),
-        attempt.map(|attempt| harmless(&attempt.who.join(" and "))).unwrap_or_default(),
+        attempt.map(|attempt| csv_words(&attempt.who.join(" and "))).unwrap_or_default(),
         attempt.map(|attempt| attempt.when.entry.to_string()).unwrap_or_default(),
         said(attempt.map(|attempt| &attempt.when.at)),
         attempt.and_then(|attempt| attempt.deviation).map(|number| number.to_string()).unwrap_or_default(),
@@ -101,14 +101,14 @@ fn amount(attempt: Option<&Attempt>) -> (String, String, String) {
     match attempt.map(|attempt| &attempt.answer) {
         Some(Answer::Quantity(quantity)) => {
             let amount = quantity.asked.as_ref().map_or(&quantity.typed, |asked| &asked.amount);
-            (harmless(&quantity.text), amount.number.clone(), harmless(&amount.unit))
+            (csv_words(&quantity.text), amount.number.clone(), csv_words(&amount.unit))
         }
         _ => Default::default(),
     }
 }
 
 fn accuracy(instrument: &Instrument) -> Option<String> {
-    instrument.accuracy.as_ref().map(|accuracy| harmless(&accuracy.shown))
+    instrument.accuracy.as_ref().map(|accuracy| csv_words(&accuracy.shown))
 }
 
 /// Why it does not count, or why it was taken again.
@@ -116,35 +116,5 @@ fn remark(reading: &Reading, attempt: Option<&Attempt>) -> String {
     let aside = reading.place.aside.as_ref().map(|aside| format!("{}: {}", aside.how, aside.reason));
     let again = attempt.and_then(|attempt| attempt.set_aside.as_ref());
     let again = again.map(|aside| format!("taken again: {}", aside.reason));
-    harmless(&aside.into_iter().chain(again).collect::<Vec<_>>().join("; "))
-}
-
-/// Without control characters, and never the beginning of a formula; a negative number is none.
-fn harmless(text: &str) -> String {
-    let text = clean(text);
-    let plain = |letter: char| letter.is_alphanumeric() || " .,:°%·/²³".contains(letter);
-    let is_number = text.strip_prefix(['-', '+']).is_some_and(|rest| {
-        rest.starts_with(|first: char| first.is_ascii_digit()) && rest.chars().all(plain)
-    });
-    if text.starts_with(['=', '+', '-', '@', '\t']) && !is_number {
-        return format!("'{text}");
-    }
-    text.into_owned()
-}
-
-/// A row: each field that needs it between quotes.
-fn write(out: &mut String, fields: impl Iterator<Item = String>) {
-    for (index, field) in fields.enumerate() {
-        if index > 0 {
-            out.push(',');
-        }
-        if field.contains([',', '"', '\n', '\r']) {
-            out.push('"');
-            out.push_str(&field.replace('"', "\"\""));
-            out.push('"');
-        } else {
-            out.push_str(&field);
-        }
-    }
-    out.push_str("\r\n");
+    csv_words(&aside.into_iter().chain(again).collect::<Vec<_>>().join("; "))
 }

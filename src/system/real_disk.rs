@@ -146,7 +146,12 @@ fn make_with_parents(path: &Path) -> io::Result<()> {
 }
 
 fn entry(item: &fs::DirEntry) -> Entry {
-    Entry { name: item.file_name().to_string_lossy().into_owned(), is_folder: item.path().is_dir() }
+    // What the folder itself says of its entries costs nothing more; only a link is followed.
+    let is_folder = match item.file_type() {
+        Ok(kind) if !kind.is_symlink() => kind.is_dir(),
+        _ => item.path().is_dir(),
+    };
+    Entry { name: item.file_name().to_string_lossy().into_owned(), is_folder }
 }
 
 /// A name is durable only when its folder is. Some file systems keep names by themselves and refuse to be asked.

@@ -12,6 +12,7 @@ use crate::job::standing::{newest, time_at};
 use crate::journal::write_time;
 use crate::record::model::{self, Moment, Record, Seal, VehicleValue};
 use crate::record::{Kept, sealed};
+use crate::run::InheritedProtection;
 use crate::session::StoredRun;
 
 /// What is kept of a job.
@@ -38,6 +39,7 @@ pub fn build(kept: &KeptJob<'_>) -> JobRecord {
     let runs: Vec<Run> = recorded.iter().map(|(stored, record)| run(stored, record)).collect();
     let (open, unread) = (open(kept, records()), unread(kept, &runs));
     let sheet = kept.runs.iter().rev().find_map(|run| run.book.sheet.as_ref());
+    let standing = crate::job::protections(kept.runs);
     let made = JobRecord {
         format: FORMAT,
         job: kept.tag.to_owned(),
@@ -53,7 +55,7 @@ pub fn build(kept: &KeptJob<'_>) -> JobRecord {
         balances: balances(kept.job, kept.runs),
         hours: hours(kept.runs),
         fasteners: records().flat_map(fasteners).collect(),
-        protections: records().flat_map(|record| protections(kept, record)).collect(),
+        protections: records().flat_map(|record| protections(&standing, record)).collect(),
         loose_ends: loose_ends(kept.runs).into_iter().map(loose_end).collect(),
         dues: records().filter(|record| is_newest(kept, record)).flat_map(dues).collect(),
         handed_on: records().flat_map(handed_on).collect(),
@@ -209,8 +211,7 @@ fn computed_badly(value: &model::Value) -> Option<Found> {
 }
 
 /// What protected people in a run, from the first release to its end.
-fn protections(kept: &KeptJob<'_>, record: &Record) -> Vec<Protection> {
-    let standing = crate::job::protections(kept.runs);
+fn protections(standing: &[InheritedProtection], record: &Record) -> Vec<Protection> {
     let is_handed_on = |what: &str| {
         let is_left = record.left_in_force.iter().any(|left| left.what == what);
         is_left && !standing.iter().any(|one| one.run == record.run && one.what == what)

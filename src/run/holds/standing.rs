@@ -53,10 +53,9 @@ impl<'run> View<'run> {
 
     /// The hold point of this procedure that goes on under a protection handed on.
     fn goes_on_under(self, protection: &InheritedProtection) -> Option<&'run Name> {
-        let own = self.book.procedure.holds().iter();
-        own.filter(|(_, hold)| hold.is_handed_on_as(&protection.hold, &protection.procedure))
-            .map(|(name, _)| name)
-            .next()
+        let mut own = self.book.procedure.holds().iter();
+        let is_own = |hold: &Hold| hold.is_handed_on_as(&protection.hold, &protection.procedure);
+        own.find(|(_, hold)| is_own(hold)).map(|(name, _)| name)
     }
 
     /// What a hold point goes on under, as the job handed it on; nothing where it was not handed on, or not in a job.

@@ -1,49 +1,31 @@
-//! Lines on their way to the page: wrapped, indented, made harmless.
+//! The lines of a job's record: headings, names with what they are.
 
-use textwrap::{Options, WordSeparator, WrapAlgorithm, core::display_width};
+use textwrap::core::display_width;
 
-use crate::source::{clean, find_words};
+use crate::print::Lines;
 
-pub(in crate::job::record) struct Page {
-    width: usize,
-    text: String,
-}
+pub(in crate::job::record) struct Page(Lines);
 
 impl Page {
     pub(crate) fn new(width: usize) -> Self {
-        Self { width, text: String::new() }
+        Self(Lines::new(width))
     }
 
     /// A heading with a line under it.
     pub(crate) fn heading(&mut self, words: &str) {
         self.blank();
         self.put(0, words);
-        let width = display_width(words).min(self.width);
-        self.text.push_str(&"-".repeat(width));
-        self.text.push('\n');
+        let width = display_width(words).min(self.0.width);
+        self.0.text.push_str(&"-".repeat(width));
+        self.0.text.push('\n');
     }
 
-    /// An empty line, but not at the top and never two.
     pub(crate) fn blank(&mut self) {
-        if !self.text.is_empty() && !self.text.ends_with("\n\n") {
-            self.text.push('\n');
-        }
+        self.0.blank();
     }
 
-    /// Words at an indent; lines that follow hang two columns further in.
     pub(crate) fn put(&mut self, indent: usize, words: &str) {
-        let (first, then) = (" ".repeat(indent), " ".repeat(indent + 2));
-        for paragraph in clean(words).lines() {
-            let options = Options::new(self.width)
-                .initial_indent(&first)
-                .subsequent_indent(&then)
-                .word_separator(WordSeparator::Custom(find_words))
-                .wrap_algorithm(WrapAlgorithm::FirstFit);
-            for line in textwrap::wrap(paragraph, options) {
-                self.text.push_str(line.trim_end());
-                self.text.push('\n');
-            }
-        }
+        self.0.put(indent, words);
     }
 
     /// A name and what it is.
@@ -59,6 +41,6 @@ impl Page {
     }
 
     pub(crate) fn finish(self) -> String {
-        self.text
+        self.0.text
     }
 }
