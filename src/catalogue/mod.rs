@@ -3,16 +3,15 @@
 //! What a listing needs of a closed run stands in an index beside the runs. It holds nothing that is not in them: an entry
 //! whose journal has another length, or that is missing, is made anew from its run, and so is the whole index.
 
+mod entry;
 mod summary;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::journal::{Broken, JournalError, RunId, Runs};
 use crate::session::{NotOpened, StoredRun};
+pub use entry::Entry;
 pub use summary::Summary;
-
-/// The first line of the index; one that begins otherwise is made anew.
-const HEAD: &str = "closed runs, format 1: name, bytes of the journal, summary";
 
 /// All runs.
 #[derive(Debug, Default)]
@@ -23,45 +22,49 @@ pub struct Catalogue {
     pub others: Vec<(RunId, Result<StoredRun, NotOpened>)>,
     /// Those whose journal cannot be read.
     pub broken: Vec<Broken>,
-}
-
-/// A closed run in the index. Its summary is read only where it is asked for: whoever begins a run has no need of it.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Entry {
-    /// The length of its journal: one of another length is another.
-    journal_bytes: u64,
-    /// The summary as written.
-    written: String,
-}
-
-impl Entry {
-    fn of(run: &StoredRun) -> Option<Self> {
-        let written = serde_json::to_string(&Summary::of(run)?).ok()?;
-        Some(Self { journal_bytes: run.contents.head.length, written })
-    }
+    /// Copies of runs that are there too: by name, with the name of the original. They count for nothing.
+    pub copies: BTreeMap<RunId, RunId>,
 }
 
 impl Catalogue {
-    /// Reads the index, and the runs that it does not know. What was found is kept in it; where that cannot be written,
-    /// the next one finds it again.
+    /// Reads the index, and the runs that it does not know or that have another length than it says. What was found is
+    /// kept in it; where that cannot be written, the next one finds it again.
     pub fn read(runs: &Runs) -> Result<Self, JournalError> {
+        let is_as_long =
+            |id: &RunId, entry: &Entry| runs.journal_length(id).ok() == Some(entry.journal_bytes);
+        Self::read_with(runs, is_as_long)
+    }
+
+    /// The same for whoever begins or goes on with a run: only what is open matters then, and a run that was closed once
+    /// is not opened again, whatever became of its files since.
+    pub fn at_start(runs: &Runs) -> Result<Self, JournalError> {
+        Self::read_with(runs, |_, _| true)
+    }
+
+    fn read_with(runs: &Runs, holds: impl Fn(&RunId, &Entry) -> bool) -> Result<Self, JournalError> {
         let text = runs.index().unwrap_or_default();
-        let mut known = index(&text);
+        let mut known = entry::read(&text);
         let before = known.len();
         let (mut found, mut is_new) = (Self::default(), false);
-        for id in runs.names()? {
-            let entry = known.remove(id.as_str());
-            let length = entry.as_ref().and_then(|_| runs.journal_length(&id).ok());
-            match entry.filter(|(bytes, _)| Some(*bytes) == length) {
-                Some((journal_bytes, written)) => {
-                    found.closed.insert(id, Entry { journal_bytes, written: written.to_owned() });
+        for name in runs.folders()? {
+            let id = match RunId::parse(&name) {
+                Ok(id) => id,
+                Err(error) => {
+                    found.broken.push(Broken { name, error });
+                    continue;
+                }
+            };
+            match known.remove(id.as_str()).filter(|entry| holds(&id, entry)) {
+                Some(entry) => {
+                    found.closed.insert(id, entry);
                 }
                 None => is_new |= found.look_at(runs, id),
             }
         }
         if is_new || found.closed.len() != before {
-            found.keep(runs);
+            runs.keep_index(&entry::written(&found.closed));
         }
+        found.set_copies_apart();
         found.others.sort_by_cached_key(|(id, run)| {
             let began = run.as_ref().ok().and_then(began);
             (began.is_none(), began, id.clone())
@@ -77,9 +80,7 @@ impl Catalogue {
     /// The closed runs in short, by name. What cannot be read in the index is read in its run.
     pub fn summaries(&self, runs: &Runs) -> Vec<(&RunId, Summary)> {
         let of_run = |id| StoredRun::read(runs, id).ok().as_ref().and_then(Summary::of);
-        let one = |(id, entry): (_, &Entry)| {
-            Some((id, serde_json::from_str(&entry.written).ok().or_else(|| of_run(id))?))
-        };
+        let one = |(id, entry): (_, &Entry)| Some((id, entry.summary().or_else(|| of_run(id))?));
         self.closed.iter().filter_map(one).collect()
     }
 
@@ -101,27 +102,19 @@ impl Catalogue {
         false
     }
 
-    fn keep(&self, runs: &Runs) {
-        let line = |(id, entry): (&RunId, &Entry)| {
-            format!("{}\t{}\t{}\n", id.as_str(), entry.journal_bytes, entry.written)
-        };
-        runs.keep_index(&format!("{HEAD}\n{}", self.closed.iter().map(line).collect::<String>()));
+    /// A run whose own first entry gives it the name of another that is there is a copy of that one. One that was only
+    /// renamed is not.
+    fn set_copies_apart(&mut self) {
+        let closed = self.closed.iter().map(|(id, entry)| (id, entry.named.as_str()));
+        let open = self.others.iter().filter_map(|(id, run)| Some((id, run.as_ref().ok()?.own_name()?)));
+        let all: BTreeSet<&str> =
+            self.closed.keys().chain(self.others.iter().map(|(id, _)| id)).map(RunId::as_str).collect();
+        let copies = closed.chain(open).filter(|(id, named)| id.as_str() != *named && all.contains(named));
+        let copies = copies.filter_map(|(id, named)| Some((id.clone(), RunId::parse(named).ok()?)));
+        self.copies = copies.collect();
+        self.closed.retain(|id, _| !self.copies.contains_key(id));
+        self.others.retain(|(id, _)| !self.copies.contains_key(id));
     }
-}
-
-/// The lines of the index by the name of the run: a summary is JSON on one line, in which no tab stands bare.
-fn index(text: &str) -> BTreeMap<&str, (u64, &str)> {
-    let mut lines = text.lines();
-    if lines.next() != Some(HEAD) {
-        return BTreeMap::new();
-    }
-    lines.filter_map(entry).collect()
-}
-
-fn entry(line: &str) -> Option<(&str, (u64, &str))> {
-    let (name, rest) = line.split_once('\t')?;
-    let (bytes, written) = rest.split_once('\t')?;
-    Some((name, (bytes.parse().ok()?, written)))
 }
 
 /// Without events it has no time yet and was started last.

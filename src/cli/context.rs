@@ -163,17 +163,21 @@ impl Context {
         if let Some(name) = name {
             return RunId::parse(name).map_err(|error| self.journal_error(&error));
         }
-        let listing = runs.list().map_err(|error| self.journal_error(&error))?;
-        match &listing.runs[..] {
-            [(only, _)] => Ok(only.clone()),
-            [] => match listing.broken.first() {
-                Some(broken) => Err(self.journal_error(&broken.error)),
-                None => Err(self.found(&"there is no run yet; `bayhand run FILE` begins one")),
-            },
-            many => {
-                let names: Vec<&str> = many.iter().map(|(id, _)| id.as_str()).collect();
-                Err(self.found(&format!("there are several runs; name one of: {}", names.join(", "))))
-            }
+        let folders = runs.folders().map_err(|error| self.journal_error(&error))?;
+        match &folders[..] {
+            [only] => RunId::parse(only).map_err(|error| self.journal_error(&error)),
+            [] => Err(self.found(&"there is no run yet; `bayhand run FILE` begins one")),
+            many => Err(self.found(&format!("there are several runs; name one of: {}", listed(many)))),
         }
+    }
+}
+
+/// The newest of them, and how many more there are.
+fn listed(names: &[String]) -> String {
+    const MOST: usize = 20;
+    let newest = names.iter().rev().take(MOST).cloned().collect::<Vec<_>>().join(", ");
+    match names.len().saturating_sub(MOST) {
+        0 => newest,
+        more => format!("{newest}, and {more} older ones; `bayhand runs` lists all"),
     }
 }

@@ -1,27 +1,30 @@
 //! What the last closed run of the same procedure on the same vehicle has left: it stands beside the next reading.
 
+use std::collections::BTreeMap;
+
 use jiff::ZonedDateTime;
 
-use crate::journal::Runs;
+use crate::catalogue::{Entry, Summary};
+use crate::journal::{RunId, Runs};
 use crate::procedure::{Name, Occasion};
 use crate::run::{Answered, View};
 use crate::session::StoredRun;
 use crate::terminal::Earlier;
 
-/// The newest of them; runs are looked at from the newest back, and only those whose names can be of this procedure.
-pub(super) fn earlier(runs: &Runs, own: &StoredRun) -> Option<Earlier> {
+/// The newest of them, by the index of the closed runs; only runs of the same title and vehicle are read.
+pub(super) fn earlier(runs: &Runs, closed: &BTreeMap<RunId, Entry>, own: &StoredRun) -> Option<Earlier> {
     let vehicle = own.book.sheet.as_ref()?.identification();
-    let procedure = own.book.procedure.id();
-    let mut names = runs.names().unwrap_or_default();
-    names.retain(|id| id.is_of(procedure) && *id != own.id);
-    names.sort();
-    let mut stored = names.iter().rev().filter_map(|id| StoredRun::read(runs, id).ok());
-    let last = stored.find(|run| {
-        let is_same = run.book.sheet.as_ref().is_some_and(|sheet| sheet.identification() == vehicle);
-        is_same && run.book.procedure.id() == procedure && run.state.closed.is_some()
-    })?;
-    let closed = last.state.closed.as_ref().map(|stamp| stamp.at.clone())?;
-    Some(told(&last, &closed))
+    let procedure = &own.book.procedure;
+    let is_same = |run: &Summary| {
+        run.identification.as_deref() == Some(vehicle)
+            && run.procedure == procedure.id()
+            && run.title == procedure.title()
+    };
+    let named = closed.iter().rev().filter(|(id, _)| id.is_of(procedure.id()));
+    let mut same = named.filter(|(_, entry)| entry.summary().as_ref().is_some_and(is_same));
+    let last = same.find_map(|(id, _)| StoredRun::read(runs, id).ok())?;
+    let at = last.state.closed.as_ref().map(|stamp| stamp.at.clone())?;
+    Some(told(&last, &at))
 }
 
 fn told(run: &StoredRun, closed: &ZonedDateTime) -> Earlier {

@@ -7,16 +7,19 @@ use serde::Deserialize;
 
 use super::arguments::Run;
 use super::context::Context;
+use super::going_on::{Given, resume};
 use super::job_runs::{Open, open};
 pub(super) use super::job_runs::{job_at, path_of};
-use super::running::{Given, answered, not_taken, now, resume, script, talked};
+use super::running::{answered, not_taken, now, script, talked};
 use super::{Exit, inputs, job_record};
 use crate::job::{self, Planned, Stands};
 use crate::journal::{Pinned, Runs};
 use crate::procedure::CheckedProcedure;
 use crate::quantity::{Unit, parse_entry};
 use crate::session::{Beginning, LiveRun, StoredRun};
-use crate::terminal::{self, Bell, Guard, Heard, Paged, Text, Ui, WholeJob, job_at_start, job_standing};
+use crate::terminal::{
+    self, Bell, Guard, Heard, Line, Paged, Text, Ui, WholeJob, job_at_start, job_standing,
+};
 
 /// Shows a whole job.
 pub(super) fn status(context: &Context, path: &Path) -> Result<Exit, Exit> {
@@ -37,7 +40,8 @@ pub(super) fn procedures(context: &Context, path: &Path) -> Result<Vec<CheckedPr
 
 fn shown(open: &Open, now: &ZonedDateTime, show: impl Fn(&WholeJob<'_>) -> Text) -> Text {
     let stands = job::standing(&open.job, &open.runs, now);
-    show(&WholeJob { job: &open.job, stands: &stands, runs: &open.runs, record: &open.record(), now })
+    let whole = WholeJob { job: &open.job, stands: &stands, runs: &open.runs, record: &open.record(), now };
+    open.namesakes.iter().fold(show(&whole), |text, words| text.line(Line::plain(words).hang(2)))
 }
 
 /// Offers what can be done now, and runs it.
@@ -56,7 +60,7 @@ fn at_the_terminal(context: &Context, command: &Run, path: &Path) -> Result<Exit
     let Some(place) = chosen(context, &open, &offered, &now)? else { return Ok(Exit::Done) };
     let Some(planned) = open.job.procedures.get(place) else { return Ok(Exit::Done) };
     let (live, news) = begin(context, command, &runs, (&open, planned), None)?;
-    talked(context, &runs, command, (live, &news))
+    talked(context, (&runs, &open.closed), command, (live, &news))
 }
 
 /// The places of what can be done now, alone or by two, in the time there is.
@@ -135,6 +139,7 @@ fn begin(
     };
     let begun = LiveRun::start_in_job(runs, book, pinned, beginning, &now(context, script));
     let live = begun.map_err(|error| not_taken(context, &error))?;
+    open.origin.keep(runs, &live.run.id, &path);
     let news = format!("Run {} of the job {} begins.", live.run.id, open.job.title);
     Ok((live, news))
 }

@@ -1,11 +1,14 @@
 //! A job with the runs that belong to it, and what they have come to.
 
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use jiff::ZonedDateTime;
 
 use super::context::Context;
+use super::job_found::{Found, JobOrigin, tag_of};
 use super::{Exit, inputs};
+use crate::catalogue::Entry;
 use crate::job::record::model::JobRecord;
 use crate::job::record::{KeptJob, build, record_of};
 use crate::job::{self, Job};
@@ -21,8 +24,14 @@ pub(super) struct Open {
     pub(super) tag: String,
     /// The oldest first.
     pub(super) runs: Vec<StoredRun>,
+    /// Where its file lies, for the runs that are begun.
+    pub(super) origin: JobOrigin,
+    /// All closed runs there are, at a glance.
+    pub(super) closed: BTreeMap<RunId, Entry>,
     /// What may belong to it and could not be read.
     unread: Vec<String>,
+    /// Other jobs of its name, in words.
+    pub(super) namesakes: Vec<String>,
 }
 
 impl Open {
@@ -64,44 +73,17 @@ pub(super) fn open(
     is_new: bool,
 ) -> Result<Open, Exit> {
     let job = job_at(context, path)?;
-    let (stored, unread) = stored(context, runs, &job)?;
-    let mut own: Vec<StoredRun> =
-        stored.into_iter().filter(|run| tag_of(run).is_some_and(|tag| belongs(tag, &job.id))).collect();
+    let origin = JobOrigin::of(runs, path, &context.read(path)?);
+    let found = Found::read(context, runs, &job)?;
+    let (tags, namesakes) = found.tags(runs, &origin);
+    let mut own = found.runs;
+    let is_of_job = |run: &&StoredRun| tag_of(run).is_some_and(|tag| tags.contains(tag));
     let began = |run: &&StoredRun| run.events.first().map(|(_, stamp)| stamp.at.timestamp());
-    let newest = own.iter().max_by_key(began).and_then(tag_of).map(str::to_owned);
+    let newest = own.iter().filter(is_of_job).max_by_key(began).and_then(tag_of).map(str::to_owned);
     let tag = newest.filter(|_| !is_new).unwrap_or_else(|| new_tag(&own, &job.id, now.date()));
     own.retain(|run| tag_of(run) == Some(tag.as_str()));
     let folder = path.parent().unwrap_or(Path::new("")).to_owned();
-    Ok(Open { job, folder, tag, runs: own, unread })
-}
-
-/// All runs that can be read, and why others cannot that may belong to the job, by their names.
-fn stored(context: &Context, runs: &Runs, job: &Job) -> Result<(Vec<StoredRun>, Vec<String>), Exit> {
-    let listing = runs.list().map_err(|error| context.journal_error(&error))?;
-    let (mut stored, mut broken) = (Vec::new(), Vec::new());
-    for (id, contents) in listing.runs {
-        match StoredRun::of(runs, &id, contents) {
-            Ok(run) => stored.push(run),
-            Err(error) => broken.push((id.as_str().to_owned(), error.to_string())),
-        }
-    }
-    broken.extend(listing.broken.into_iter().map(|broken| (broken.name, broken.error.to_string())));
-    let is_of = |name: &str, procedure: &str| RunId::parse(name).is_ok_and(|id| id.is_of(procedure));
-    broken.retain(|(name, _)| job.procedures.iter().any(|one| is_of(name, &one.id)));
-    let words = |(name, why)| format!("run {name} may belong to this job and cannot be read: {why}");
-    Ok((stored, broken.into_iter().map(words).collect()))
-}
-
-fn tag_of(run: &StoredRun) -> Option<&str> {
-    run.start()?.job.as_deref()
-}
-
-/// `2026-10-12-cold-stall` is a tag of `cold-stall`, and `2026-10-12.2-cold-stall` one of a second job on that day.
-fn belongs(tag: &str, id: &str) -> bool {
-    const DATE: usize = "2026-10-12".len();
-    let rest = tag.get(DATE..).unwrap_or_default();
-    rest.split_once('-')
-        .is_some_and(|(number, own)| own == id && (number.is_empty() || number.starts_with('.')))
+    Ok(Open { job, folder, origin, tag, runs: own, closed: found.closed, unread: found.unread, namesakes })
 }
 
 /// One that no run has yet.

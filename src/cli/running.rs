@@ -1,5 +1,6 @@
 //! Running a procedure: found or started, asked at a terminal or answered from a file.
 
+use std::collections::BTreeMap;
 use std::path::Path;
 use std::rc::Rc;
 
@@ -8,13 +9,12 @@ use jiff::ZonedDateTime;
 use super::arguments::Run;
 use super::context::Context;
 use super::earlier::earlier;
-use super::open_run::{emptied, open_run};
-use super::{Exit, beside, inputs, preferences, sealed};
+use super::going_on::{Given, resume};
+use super::open_run::{Meant, emptied, open_run};
+use super::{Exit, inputs, preferences, sealed};
 use crate::answers::{ANSWERS_DIFFER, Script};
-use crate::catalogue::Catalogue;
-use crate::journal::{Pinned, RunId, Runs};
-use crate::procedure::{Library, Linked};
-use crate::run::{Ask, Input};
+use crate::catalogue::{Catalogue, Entry};
+use crate::journal::{JournalError, Named, Origin, Pinned, RunId, Runs};
 use crate::session::{LiveRun, NotTaken};
 use crate::source::{Diagnostic, SourceText, Span};
 use crate::terminal::{self, Bell, Beside, Ended, Guard, Line, Outside, Text, Ui, Walked};
@@ -29,13 +29,17 @@ pub(super) fn run(context: &Context, command: &Run) -> Exit {
 fn begin(context: &Context, command: &Run) -> Result<Exit, Exit> {
     let runs = context.runs()?;
     let script = command.answers.as_deref().map(|path| script(context, path)).transpose()?;
-    let (mut live, news) = find_or_start(context, command, &runs, script.as_ref())?;
+    let catalogue = Catalogue::at_start(&runs);
+    let (mut live, news) = find_or_start(context, command, (&runs, &catalogue), script.as_ref())?;
     match script {
         Some((script, text)) => {
             live.look_for_files_in(beside(command.answers.as_deref()));
             answered(context, &runs, live, &news, &script, &text)
         }
-        None => talked(context, &runs, command, (live, &news)),
+        None => {
+            let closed = catalogue.map(|catalogue| catalogue.closed).unwrap_or_default();
+            talked(context, (&runs, &closed), command, (live, &news))
+        }
     }
 }
 
@@ -59,7 +63,7 @@ pub(super) fn script(context: &Context, path: &Path) -> Result<(Script, SourceTe
 fn find_or_start(
     context: &Context,
     command: &Run,
-    runs: &Runs,
+    (runs, catalogue): (&Runs, &Result<Catalogue, JournalError>),
     script: Option<&(Script, SourceText)>,
 ) -> Result<(LiveRun, String), Exit> {
     let path = Path::new(&command.what);
@@ -69,22 +73,31 @@ fn find_or_start(
         return resume(context, runs, &id, &Given::of(context, command, None)?, script);
     }
     let text = context.read(path)?;
-    let procedure = inputs::id(path);
-    let catalogue = Catalogue::read(runs);
+    let (name, place) = (inputs::id(path), runs.place(path));
+    let named = Named { name: &name, place: &place, text: &text };
     let known = catalogue.as_ref().ok();
-    let empty = known.map(|known| emptied_words(&emptied(known, &procedure))).unwrap_or_default();
+    let empty = known.map(|known| emptied_words(&emptied(runs, known, named))).unwrap_or_default();
     let others = known.map(others_open).unwrap_or_default();
-    let open = if command.new {
-        None
+    let meant = if command.new {
+        Meant::default()
     } else {
-        let catalogue = catalogue.map_err(|error| context.journal_error(&error))?;
-        open_run(context, catalogue, &procedure)?
+        open_run(context, runs, catalogue.as_ref().map_err(|error| context.journal_error(error))?, named)?
     };
-    let (live, news) = match open {
+    let others = namesakes(runs, &meant.namesakes) + &others;
+    let (live, news) = match meant.open {
         Some(id) => resume(context, runs, &id, &Given::of(context, command, Some(text))?, script),
         None => start(context, command, runs, (script, &others)),
     }?;
     Ok((live, news + &empty))
+}
+
+/// The same file name is not the same procedure: whoever begins beside an open run of that name is told.
+fn namesakes(runs: &Runs, open: &[RunId]) -> String {
+    let said = open.iter().map(|id| {
+        let place = runs.origin(id).map(|origin| format!(", {}", origin.procedure)).unwrap_or_default();
+        format!(" Run {id} is open too, of another procedure of that name{place}; `bayhand run {id}` goes on with it.")
+    });
+    said.collect()
 }
 
 /// An empty journal is said whenever its procedure is run: its run may have protections in force that nobody sees.
@@ -123,7 +136,9 @@ pub(super) fn start_of(
     let pinned = Pinned::of(&book.procedure, vehicle.as_ref());
     let from = script.map(|(_, text)| text.name().to_owned());
     let live = LiveRun::start(runs, book, pinned, from, &now(context, script));
-    live.map_err(|error| not_taken(context, &error))
+    let live = live.map_err(|error| not_taken(context, &error))?;
+    runs.keep_origin(&live.run.id, Origin { procedure: runs.place(procedure), ..Origin::default() });
+    Ok(live)
 }
 
 /// Whoever begins a run while others are open is told: what one of them protects may be forgotten.
@@ -132,104 +147,6 @@ fn others_open(catalogue: &Catalogue) -> String {
         [] => String::new(),
         open => format!(" Not finished yet: {}; `bayhand runs` shows where they stand.", open.join(", ")),
     }
-}
-
-pub(super) fn resume(
-    context: &Context,
-    runs: &Runs,
-    id: &RunId,
-    given: &Given<'_>,
-    script: Option<&(Script, SourceText)>,
-) -> Result<(LiveRun, String), Exit> {
-    let mut live = LiveRun::open(runs, id).map_err(|error| context.not_opened(&error))?;
-    if let Some(fault) = beside::cut_off(&context.system, &runs.folder(id), live.run.events.len()) {
-        return Err(context.found(&fault));
-    }
-    let now = going_on(now(context, script), script, &live);
-    let closed = live.run.view(&now).next().ask == Ask::Finished;
-    if closed {
-        return Err(context.found(&format!("run {id} is closed; `bayhand record {id}` shows its record")));
-    }
-    if script.is_some() && live.run.start().is_some_and(|start| start.answered_from.is_none()) {
-        return Err(context.found(&format!(
-            "run {id} was begun by a person, and its record would not tell a file's answers from theirs; go on with it \
-             without `--answers`, or begin another with `--new`"
-        )));
-    }
-    let news = news_of(&live, given);
-    live.take(Input::Resume, &now).map_err(|error| not_taken(context, &error))?;
-    Ok((live, news))
-}
-
-/// The clock of a file of answers does not go back behind what was answered already.
-fn going_on(now: ZonedDateTime, script: Option<&(Script, SourceText)>, live: &LiveRun) -> ZonedDateTime {
-    let last = live.run.state.last.as_ref().filter(|_| script.is_some());
-    last.map(|last| last.at.clone()).filter(|last| *last > now).unwrap_or(now)
-}
-
-/// The files that the command names, to be held against those that an open run began with.
-pub(super) struct Given<'c> {
-    context: &'c Context,
-    command: &'c Run,
-    procedure: Option<SourceText>,
-    sheet: Option<SourceText>,
-}
-
-impl<'c> Given<'c> {
-    pub(super) fn of(
-        context: &'c Context,
-        command: &'c Run,
-        procedure: Option<SourceText>,
-    ) -> Result<Self, Exit> {
-        let sheet = command.vehicle.as_deref().map(|path| context.read(path)).transpose()?;
-        Ok(Self { context, command, procedure, sheet })
-    }
-
-    /// The addresses of the linked procedures that are not what the run began with.
-    fn changed_links(&self, live: &LiveRun) -> Vec<String> {
-        if self.procedure.is_none() {
-            return Vec::new();
-        }
-        let files = inputs::Beside { context: self.context, path: Path::new(&self.command.what) };
-        let is_other = |linked: &&Linked| match files.find(&linked.address) {
-            Ok(text) => text.text() != linked.text.text(),
-            Err(_) => true,
-        };
-        let linked = live.run.book.procedure.linked().iter().filter(is_other);
-        linked.map(|linked| linked.address.clone()).collect()
-    }
-}
-
-/// What somebody who takes a run up again has to know of its files.
-fn news_of(live: &LiveRun, given: &Given<'_>) -> String {
-    let torn = live.run.contents.torn.as_ref().map(|torn| {
-        format!(
-            " Line {} of its journal was cut off when it ended; that answer was never acknowledged and is asked again.",
-            torn.line
-        )
-    });
-    let pinned = &live.run.pinned;
-    let is_other = |given: &SourceText, pinned: &str| given.text() != pinned;
-    let procedure = given.procedure.as_ref().filter(|text| is_other(text, &pinned.procedure));
-    let procedure = procedure
-        .map(|_| " The procedure was changed since the start: this run keeps to the text it began with.");
-    let changed = given.changed_links(live);
-    let changed = (!changed.is_empty()).then(|| {
-        let names = changed.join("` and `");
-        format!(" What it links to was changed since the start, `{names}`: this run keeps to the texts it began with.")
-    });
-    let sheet = given.sheet.as_ref().and_then(|sheet| match &pinned.vehicle {
-        None => Some(
-            " This run began without a vehicle sheet, and the one named now is not used: the vehicle's values are asked \
-             for, each with its source. To work by a sheet, begin a run with `--new`.",
-        ),
-        Some(own) => is_other(sheet, own).then_some(
-            " The vehicle sheet is not the one that this run began with: the run keeps to its own. For another vehicle, \
-             begin a run with `--new`.",
-        ),
-    });
-    let words = [torn, procedure.map(str::to_owned), changed, sheet.map(str::to_owned)];
-    format!("Run {} goes on.{}", live.run.id, words.into_iter().flatten().collect::<String>())
 }
 
 /// The clock of the answers, where they have one.
@@ -246,7 +163,7 @@ pub(super) fn not_taken(context: &Context, error: &NotTaken) -> Exit {
 
 pub(super) fn talked(
     context: &Context,
-    runs: &Runs,
+    (runs, closed): (&Runs, &BTreeMap<RunId, Entry>),
     command: &Run,
     (mut live, news): (LiveRun, &str),
 ) -> Result<Exit, Exit> {
@@ -262,7 +179,7 @@ pub(super) fn talked(
         ticks: Rc::new(move || system.ticks()),
         beside: Beside {
             units: preferences::units(context, command.units.as_deref())?,
-            earlier: earlier(runs, &live.run),
+            earlier: earlier(runs, closed, &live.run),
         },
         farewell: &|left_open| guard.set_farewell(left_open.then(farewell.clone())),
     };

@@ -6,9 +6,10 @@ use super::Exit;
 use super::arguments;
 use super::beside;
 use super::context::Context;
-use crate::journal::{Contents, RunId, Runs};
+use crate::catalogue::{Catalogue, Summary};
+use crate::journal::{RunId, Runs};
 use crate::run::{Leave, Sitting, View};
-use crate::session::StoredRun;
+use crate::session::{NotOpened, StoredRun};
 use crate::terminal::{Line, Role, Text, clock};
 
 /// Lists all runs, the open ones first.
@@ -21,7 +22,7 @@ pub(super) fn runs(context: &Context, command: &arguments::Runs) -> Exit {
 }
 
 /// One run, as it is listed.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Default, Serialize)]
 pub(super) struct Row {
     run: String,
     standing: &'static str,
@@ -35,25 +36,48 @@ pub(super) struct Row {
 
 fn listed(context: &Context) -> Result<Vec<Row>, Exit> {
     let runs = context.runs()?;
-    let listing = runs.list().map_err(|error| context.journal_error(&error))?;
+    let catalogue = Catalogue::read(&runs).map_err(|error| context.journal_error(&error))?;
     let mut rows: Vec<Row> =
-        listing.runs.into_iter().map(|(id, contents)| row(context, &runs, &id, contents)).collect();
-    rows.extend(listing.broken.iter().map(|broken| broken_row(&broken.name, broken.error.to_string())));
-    rows.sort_by_key(|row| row.standing == CLOSED);
+        catalogue.others.iter().map(|(id, run)| other_row(context, &runs, id, run.as_ref())).collect();
+    rows.extend(catalogue.broken.iter().map(|broken| trouble_row(&broken.name, broken.error.to_string())));
+    rows.extend(catalogue.copies.iter().map(|(id, original)| copy_row(id, original)));
+    let mut closed: Vec<Row> =
+        catalogue.summaries(&runs).into_iter().map(|(id, run)| closed_row(id.as_str(), run)).collect();
+    closed.sort_by(|one, other| (&one.began, &one.run).cmp(&(&other.began, &other.run)));
+    rows.extend(closed);
     Ok(rows)
 }
 
 const CLOSED: &str = "closed";
 
-fn row(context: &Context, runs: &Runs, id: &RunId, contents: Contents) -> Row {
-    let run = match StoredRun::of(runs, id, contents) {
+/// The run is where its index says; its journal was found as long as it was when it was closed.
+fn closed_row(name: &str, run: Summary) -> Row {
+    Row {
+        run: name.to_owned(),
+        standing: CLOSED,
+        procedure: format!("{}, revision {}", run.title, run.revision),
+        began: minute(&run.began),
+        ..Row::default()
+    }
+}
+
+/// An RFC 3339 time without its seconds and offset.
+fn minute(time: &str) -> String {
+    time.get(..16).unwrap_or(time).replace('T', " ")
+}
+
+fn other_row(context: &Context, runs: &Runs, id: &RunId, run: Result<&StoredRun, &NotOpened>) -> Row {
+    let run = match run {
         Ok(run) => run,
-        Err(error) => return broken_row(id.as_str(), error.to_string()),
+        Err(error) => return trouble_row(id.as_str(), error.to_string()),
     };
     let now = context.system.now();
     let view = run.view(&now);
     let step = view.step_stood_at();
     let began = run.state.start.as_ref().map(|(_, stamp)| stamp.at.strftime("%Y-%m-%d %H:%M").to_string());
+    let cut_off = beside::cut_off(&context.system, &runs.folder(id), run.events.len());
+    let elsewhere = runs.original_elsewhere(id);
+    let elsewhere = elsewhere.map(|folder| format!("this is a copy: its original is still in {folder}"));
     Row {
         run: id.as_str().to_owned(),
         standing: standing(view),
@@ -61,8 +85,7 @@ fn row(context: &Context, runs: &Runs, id: &RunId, contents: Contents) -> Row {
         began: began.unwrap_or_default(),
         at: step.map(|step| step.number.clone()).unwrap_or_default(),
         waits: waits(view),
-        trouble: beside::cut_off(&context.system, &runs.folder(id), run.events.len())
-            .map(|fault| fault.to_string()),
+        trouble: cut_off.map(|fault| fault.to_string()).or(elsewhere),
     }
 }
 
@@ -83,16 +106,14 @@ pub(super) fn standing(view: View<'_>) -> &'static str {
     }
 }
 
-fn broken_row(name: &str, trouble: String) -> Row {
-    Row {
-        run: name.to_owned(),
-        standing: "cannot be read",
-        procedure: String::new(),
-        began: String::new(),
-        at: String::new(),
-        waits: Vec::new(),
-        trouble: Some(trouble),
-    }
+fn trouble_row(name: &str, trouble: String) -> Row {
+    let standing = "cannot be read";
+    Row { run: name.to_owned(), standing, trouble: Some(trouble), ..Row::default() }
+}
+
+fn copy_row(id: &RunId, original: &RunId) -> Row {
+    let trouble = format!("it counts for nothing while run {original} is here too");
+    Row { run: id.as_str().to_owned(), standing: "copy", trouble: Some(trouble), ..Row::default() }
 }
 
 fn json(rows: &[Row]) -> String {

@@ -33,8 +33,8 @@ fn of_run(context: &Context, name: &Path) -> Result<Option<Page>, Exit> {
         return Ok(None);
     };
     let runs = context.runs()?;
-    let listing = runs.list().map_err(|error| context.journal_error(&error))?;
-    if !listing.runs.iter().any(|(run, _)| *run == id) {
+    let folders = runs.folders().map_err(|error| context.journal_error(&error))?;
+    if !folders.iter().any(|folder| folder == id.as_str()) {
         return Ok(None);
     }
     let run = StoredRun::read(&runs, &id).map_err(|error| context.not_opened(&error))?;

@@ -6,6 +6,7 @@ use super::arguments::Status;
 use super::context::Context;
 use super::status_data::status_json;
 use super::{Exit, beside, job};
+use crate::catalogue::Catalogue;
 use crate::journal::{RunId, Runs};
 use crate::record;
 use crate::session::StoredRun;
@@ -50,13 +51,9 @@ fn meant(context: &Context, runs: &Runs, name: Option<&str>) -> Result<RunId, Ex
     if name.is_some() {
         return context.named_run(runs, name);
     }
-    let listing = runs.list().map_err(|error| context.journal_error(&error))?;
-    let open = |(id, contents)| {
-        let run = StoredRun::of(runs, &id, contents).ok()?;
-        run.state.closed.is_none().then_some(id)
-    };
-    match listing.runs.into_iter().filter_map(open).collect::<Vec<_>>()[..] {
-        [ref only] => Ok(only.clone()),
+    let catalogue = Catalogue::read(runs).map_err(|error| context.journal_error(&error))?;
+    match catalogue.open().filter(|run| run.state.closed.is_none()).collect::<Vec<_>>()[..] {
+        [only] => Ok(only.id.clone()),
         _ => context.named_run(runs, None),
     }
 }

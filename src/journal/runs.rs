@@ -160,11 +160,12 @@ impl Runs {
         Ok(Pinned::read(&self.system, &self.folder(id))?)
     }
 
-    /// The names of all runs; none of them is read.
-    pub fn names(&self) -> Result<Vec<RunId>, JournalError> {
+    /// The folders that are or should be runs, by name; none of them is read. Files, and folders whose names begin with a
+    /// full stop, are left out.
+    pub fn folders(&self) -> Result<Vec<String>, JournalError> {
         let found = if_there(self.system.disk().list(&self.folder))?.unwrap_or_default();
-        let folders = found.into_iter().filter(|entry| entry.is_folder);
-        Ok(folders.filter_map(|folder| RunId::parse(&folder.name).ok()).collect())
+        let folders = found.into_iter().filter(|entry| entry.is_folder && !entry.name.starts_with('.'));
+        Ok(folders.map(|folder| folder.name).collect())
     }
 
     /// How many bytes the journal of a run has.
@@ -182,16 +183,13 @@ impl Runs {
         let _ = self.system.disk().replace(&self.folder.join(INDEX_FILE), text.as_bytes());
     }
 
-    /// All runs. One that is damaged is reported and does not hide the others; files, and folders whose names begin with
-    /// a full stop, are not runs and are left out.
+    /// All runs. One that is damaged is reported and does not hide the others.
     pub fn list(&self) -> Result<Listing, JournalError> {
-        let found = if_there(self.system.disk().list(&self.folder))?;
-        let folders = found.unwrap_or_default().into_iter().filter(|entry| entry.is_folder);
         let mut listing = Listing::default();
-        for folder in folders.filter(|folder| !folder.name.starts_with('.')) {
-            match self.read_named(&folder.name) {
+        for name in self.folders()? {
+            match self.read_named(&name) {
                 Ok(run) => listing.runs.push(run),
-                Err(error) => listing.broken.push(Broken { name: folder.name, error }),
+                Err(error) => listing.broken.push(Broken { name, error }),
             }
         }
         listing.runs.sort_by_cached_key(started);

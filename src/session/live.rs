@@ -102,6 +102,11 @@ impl StoredRun {
         self.state.start.as_ref().map(|(start, _)| start)
     }
 
+    /// The name that it was begun with; a folder that was copied or renamed has another.
+    pub fn own_name(&self) -> Option<&str> {
+        self.start().map(|start| start.run.as_str())
+    }
+
     /// The lines of the journal as they stand, without their ends.
     pub fn lines(&self) -> Vec<String> {
         self.contents.lines.iter().map(|line| self.contents.line(line).to_owned()).collect()

@@ -2,7 +2,7 @@
 
 use std::fmt;
 use std::fs::File;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use super::{DiskError, Doing, Why};
 
@@ -21,6 +21,9 @@ pub trait Disk: fmt::Debug + Send + Sync {
             DiskError::new(Doing::Read, path, Why::NotText { at })
         })
     }
+
+    /// The one path of a file or folder that is there: whole, links followed.
+    fn place(&self, path: &Path) -> Result<PathBuf, DiskError>;
 
     /// How many bytes a file has.
     fn length(&self, path: &Path) -> Result<u64, DiskError>;

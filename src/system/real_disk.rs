@@ -4,7 +4,7 @@
 
 use std::fs::{self, File, OpenOptions, TryLockError};
 use std::io::{self, ErrorKind, Read, Write};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use tempfile::NamedTempFile;
 
@@ -22,6 +22,10 @@ impl Disk for RealDisk {
             return Ok(bytes);
         }
         Err(DiskError::new(Doing::Read, path, Why::TooLarge { most }))
+    }
+
+    fn place(&self, path: &Path) -> Result<PathBuf, DiskError> {
+        fs::canonicalize(path).map_err(failed(Doing::Read, path))
     }
 
     fn length(&self, path: &Path) -> Result<u64, DiskError> {

@@ -9,6 +9,7 @@ mod files;
 mod glance;
 mod help;
 mod hostile;
+mod identity;
 mod instead;
 mod kit;
 mod literature;

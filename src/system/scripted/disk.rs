@@ -1,6 +1,6 @@
 //! A disk that fails when told to: full, no sync, a power cut.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use super::faults::{Fault, Faults};
@@ -58,6 +58,10 @@ impl FaultyDisk {
 impl Disk for FaultyDisk {
     fn read(&self, path: &Path, most: u64) -> Result<Vec<u8>, DiskError> {
         RealDisk.read(path, most)
+    }
+
+    fn place(&self, path: &Path) -> Result<PathBuf, DiskError> {
+        RealDisk.place(path)
     }
 
     fn length(&self, path: &Path) -> Result<u64, DiskError> {
