@@ -37,6 +37,9 @@ pub(super) struct Records {
     /// A table as RFC 4180 has it, for a program to read.
     #[arg(long)]
     pub(super) csv: bool,
+    /// Every reading of them, a row each, in place of a row a run.
+    #[arg(long, requires = "csv")]
+    pub(super) readings: bool,
 }
 
 #[derive(Debug, Args)]

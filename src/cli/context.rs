@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use super::Exit;
 use crate::journal::{JournalError, RunId, Runs};
-use crate::session::NotOpened;
+use crate::session::{NotOpened, NotTaken};
 use crate::source::{Colour, Diagnostic, Look, SourceText, render};
 use crate::system::{DiskError, System, Why};
 use crate::terminal::{Facts, Line, Manner, Role, Stream, Text, Wish, choose, paint};
@@ -127,6 +127,14 @@ impl Context {
         match error {
             NotOpened::Journal(error) => self.journal_error(error),
             other => self.trouble(other),
+        }
+    }
+
+    /// Says why an answer was not taken.
+    pub(super) fn not_taken(&self, error: &NotTaken) -> Exit {
+        match error {
+            NotTaken::Refused(refusal) => self.found(refusal),
+            NotTaken::NotKept(error) => self.journal_error(error),
         }
     }
 

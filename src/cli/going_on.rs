@@ -6,7 +6,6 @@ use jiff::ZonedDateTime;
 
 use super::arguments::Run;
 use super::context::Context;
-use super::running::{not_taken, now};
 use super::{Exit, beside, inputs};
 use crate::answers::Script;
 use crate::journal::{RunId, Runs};
@@ -42,7 +41,7 @@ pub(super) fn resume(
         )));
     }
     let news = news_of(&live, given) + &elsewhere(runs, id);
-    live.take(Input::Resume, &now).map_err(|error| not_taken(context, &error))?;
+    live.take(Input::Resume, &now).map_err(|error| context.not_taken(&error))?;
     Ok((live, news))
 }
 
@@ -134,4 +133,9 @@ fn news_of(live: &LiveRun, given: &Given<'_>) -> String {
     });
     let words = [torn, procedure.map(str::to_owned), changed, sheet.map(str::to_owned)];
     format!("Run {} goes on.{}", live.run.id, words.into_iter().flatten().collect::<String>())
+}
+
+/// The clock of the answers, where they have one.
+pub(super) fn now(context: &Context, script: Option<&(Script, SourceText)>) -> ZonedDateTime {
+    script.map_or_else(|| context.system.now(), |(script, _)| script.clock.clone())
 }

@@ -7,10 +7,10 @@ use serde::Deserialize;
 
 use super::arguments::Run;
 use super::context::Context;
-use super::going_on::{Given, resume};
+use super::going_on::{Given, now, resume};
 use super::job_runs::{Open, open};
 pub(super) use super::job_runs::{job_at, path_of};
-use super::running::{answered, not_taken, now, script, talked};
+use super::running::{answered, script, talked};
 use super::{Exit, inputs, job_record};
 use crate::job::{self, Planned, Stands};
 use crate::journal::{Pinned, Runs};
@@ -138,7 +138,7 @@ fn begin(
         answered_from: from,
     };
     let begun = LiveRun::start_in_job(runs, book, pinned, beginning, &now(context, script));
-    let live = begun.map_err(|error| not_taken(context, &error))?;
+    let live = begun.map_err(|error| context.not_taken(&error))?;
     open.origin.keep(runs, &live.run.id, &path);
     let news = format!("Run {} of the job {} begins.", live.run.id, open.job.title);
     Ok((live, news))

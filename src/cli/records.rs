@@ -1,4 +1,5 @@
-//! `bayhand records`: closed runs, found by what they are about; none of them is replayed.
+//! `bayhand records`: closed runs, found by what they are about. A listing replays none of them, their readings those
+//! that fit.
 
 use serde::Serialize;
 
@@ -6,7 +7,11 @@ use super::Exit;
 use super::arguments::Records;
 use super::context::Context;
 use crate::catalogue::{Catalogue, Summary};
+use crate::job::record::record_of;
+use crate::journal::{RunId, Runs};
 use crate::print::{csv_row, csv_words};
+use crate::record::csv;
+use crate::session::StoredRun;
 use crate::terminal::{Line, Role, Text};
 
 /// Lists the closed runs that fit, the newest first.
@@ -25,7 +30,8 @@ pub(super) fn records(context: &Context, command: &Records) -> Exit {
     rows.sort_by(|one, other| (&other.summary.closed, other.run).cmp(&(&one.summary.closed, one.run)));
     match (command.json, command.csv) {
         (true, _) => context.write(&json(&rows)),
-        (_, true) => context.write(&csv(&rows)),
+        (_, true) if command.readings => readings(context, &runs, &rows),
+        (_, true) => context.write(&listing(&rows)),
         _ => context.show(&text(&rows)),
     }
 }
@@ -79,11 +85,27 @@ fn json(rows: &[Row<'_>]) -> String {
     serde_json::to_string_pretty(rows).map(|json| json + "\n").unwrap_or_default()
 }
 
+/// The readings of them all in one table. What cannot be read any more is said; the others are written all the same.
+fn readings(context: &Context, runs: &Runs, rows: &[Row<'_>]) -> Exit {
+    let mut exit = Exit::Done;
+    let mut table = csv::head();
+    for id in rows.iter().filter_map(|row| RunId::parse(row.run).ok()) {
+        match StoredRun::read(runs, &id) {
+            Ok(run) => table += &record_of(&run).as_ref().map(csv::rows).unwrap_or_default(),
+            Err(error) => exit = context.not_opened(&error),
+        }
+    }
+    match context.write(&table) {
+        Exit::Done => exit,
+        trouble => trouble,
+    }
+}
+
 /// The columns, in their order; what is a list stands in one, with semicolons between.
 const COLUMNS: &str = "run,procedure,title,revision,vehicle,identification,odometer,began,closed,result,people,deviations,instruments,parts,job,seal";
 
 /// RFC 4180: a row a line, each ended by CR LF.
-fn csv(rows: &[Row<'_>]) -> String {
+fn listing(rows: &[Row<'_>]) -> String {
     let row = |row: &Row<'_>| {
         let summary = row.summary;
         let or_empty = |text: &Option<String>| text.clone().unwrap_or_default();

@@ -4,18 +4,16 @@ use std::collections::BTreeMap;
 use std::path::Path;
 use std::rc::Rc;
 
-use jiff::ZonedDateTime;
-
 use super::arguments::Run;
 use super::context::Context;
 use super::earlier::earlier;
-use super::going_on::{Given, resume};
+use super::going_on::{Given, now, resume};
 use super::open_run::{Meant, emptied, open_run};
 use super::{Exit, inputs, preferences, sealed};
 use crate::answers::{ANSWERS_DIFFER, Script};
 use crate::catalogue::{Catalogue, Entry};
 use crate::journal::{JournalError, Named, Origin, Pinned, RunId, Runs};
-use crate::session::{LiveRun, NotTaken};
+use crate::session::LiveRun;
 use crate::source::{Diagnostic, SourceText, Span};
 use crate::terminal::{self, Bell, Beside, Ended, Guard, Line, Outside, Text, Ui, Walked};
 
@@ -136,7 +134,7 @@ pub(super) fn start_of(
     let pinned = Pinned::of(&book.procedure, vehicle.as_ref());
     let from = script.map(|(_, text)| text.name().to_owned());
     let live = LiveRun::start(runs, book, pinned, from, &now(context, script));
-    let live = live.map_err(|error| not_taken(context, &error))?;
+    let live = live.map_err(|error| context.not_taken(&error))?;
     runs.keep_origin(&live.run.id, Origin { procedure: runs.place(procedure), ..Origin::default() });
     Ok(live)
 }
@@ -146,18 +144,6 @@ fn others_open(catalogue: &Catalogue) -> String {
     match &catalogue.open().map(|run| run.id.as_str()).collect::<Vec<_>>()[..] {
         [] => String::new(),
         open => format!(" Not finished yet: {}; `bayhand runs` shows where they stand.", open.join(", ")),
-    }
-}
-
-/// The clock of the answers, where they have one.
-pub(super) fn now(context: &Context, script: Option<&(Script, SourceText)>) -> ZonedDateTime {
-    script.map_or_else(|| context.system.now(), |(script, _)| script.clock.clone())
-}
-
-pub(super) fn not_taken(context: &Context, error: &NotTaken) -> Exit {
-    match error {
-        NotTaken::Refused(refusal) => context.found(refusal),
-        NotTaken::NotKept(error) => context.journal_error(error),
     }
 }
 

@@ -56,21 +56,22 @@ fn tick(tick: &Tick) -> String {
         Mark::Open => "☐ ",
         Mark::Done => "☑ ",
     };
+    let choices: String = tick.choices.iter().map(|choice| format!(" ☐ {}", escaped(choice))).collect();
     let blanks: Vec<String> =
         tick.blanks.iter().map(|blank| format!(" {} \\_\\_\\_\\_", escaped(blank))).collect();
     let blanks = blanks.concat();
-    format!("{}- {mark}{}{blanks}", if tick.within { "  " } else { "" }, escaped(&tick.words))
+    let indent = if tick.within { "  " } else { "" };
+    format!("{indent}- {mark}{}{choices}{blanks}", escaped(&tick.words))
 }
 
 /// The room for a drawing.
 const DRAWN: usize = 76;
 
 fn write_table(lines: &mut Vec<String>, table: &Table) {
-    let more = table.rows.iter().any(|row| !row.notes.is_empty() || row.figure.is_some());
-    let columns: Vec<&str> =
-        table.columns.iter().map(String::as_str).chain(more.then_some("Particulars")).collect();
-    write_head(lines, &columns);
-    lines.extend(table.rows.iter().map(|row| table_row(row, columns.len())));
+    let (used, more) = (table.used(), table.has_more());
+    let named = used.iter().filter_map(|column| table.columns.get(*column)).map(String::as_str);
+    write_head(lines, &named.chain(more.then_some("Particulars")).collect::<Vec<_>>());
+    lines.extend(table.rows.iter().map(|row| table_row(row, &used, more)));
 }
 
 fn write_head(lines: &mut Vec<String>, columns: &[&str]) {
@@ -79,18 +80,14 @@ fn write_head(lines: &mut Vec<String>, columns: &[&str]) {
     lines.push(format!("|{}", "---|".repeat(columns.len())));
 }
 
-fn table_row(row: &Row, columns: usize) -> String {
-    let mut cells = vec![escaped(&row.at), escaped(&row.what)];
-    cells.extend(row.cells.iter().map(|cell| escaped(cell)));
+fn table_row(row: &Row, used: &[usize], has_more: bool) -> String {
+    let mut cells: Vec<String> = used.iter().map(|column| escaped(row.cell(*column))).collect();
     let notes: Vec<String> = row.notes.iter().map(|note| escaped(note)).collect();
     // A drawing keeps its bars: in a table they would begin a column.
     let drawn = row.figure.as_ref().and_then(|figure| figure.drawn(DRAWN));
     let drawn = drawn.map(|line| format!("`{}`", clean(&line).replace('`', "'").replace('|', "\\|")));
     let more: Vec<String> = drawn.into_iter().chain(notes).collect();
-    cells.resize(columns.saturating_sub(1).max(cells.len()), String::new());
-    if cells.len() < columns {
-        cells.push(more.join("<br>"));
-    }
+    cells.extend(has_more.then(|| more.join("<br>")));
     format!("| {} |", cells.join(" | "))
 }
 

@@ -106,6 +106,31 @@ pub struct Row {
     pub notes: Vec<String>,
 }
 
+impl Table {
+    /// The columns in which anything stands, by place; the first always.
+    pub(super) fn used(&self) -> Vec<usize> {
+        let is_used =
+            |column: &usize| *column == 0 || self.rows.iter().any(|row| !row.cell(*column).is_empty());
+        (0..self.columns.len()).filter(is_used).collect()
+    }
+
+    /// Whether a row has notes or a drawing, which stand in a column of their own.
+    pub(super) fn has_more(&self) -> bool {
+        self.rows.iter().any(|row| !row.notes.is_empty() || row.figure.is_some())
+    }
+}
+
+impl Row {
+    /// What stands in a column.
+    pub(super) fn cell(&self, column: usize) -> &str {
+        match column {
+            0 => &self.at,
+            1 => &self.what,
+            more => self.cells.get(more - 2).map_or("", String::as_str),
+        }
+    }
+}
+
 /// Something to do, or to write down.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Tick {
@@ -113,6 +138,8 @@ pub struct Tick {
     pub mark: Mark,
     /// What it says.
     pub words: String,
+    /// What it is one of: a box each.
+    pub choices: Vec<String>,
     /// What is written behind it by hand, a blank each.
     pub blanks: Vec<String>,
     /// It belongs to the one above it.

@@ -67,9 +67,10 @@ impl Paper {
             Mark::Open => "[ ] ",
             Mark::Done => "[x] ",
         };
+        let choices: String = tick.choices.iter().map(|choice| format!("  [ ] {choice}")).collect();
         let blanks: Vec<String> = tick.blanks.iter().map(|blank| format!("  {blank} ________")).collect();
         let blanks = blanks.concat();
-        self.put(if tick.within { 2 * IN } else { 0 }, &format!("{mark}{}{blanks}", tick.words));
+        self.put(if tick.within { 2 * IN } else { 0 }, &format!("{mark}{}{choices}{blanks}", tick.words));
     }
 
     fn table(&mut self, table: &Table) {

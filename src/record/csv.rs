@@ -38,8 +38,17 @@ const HEAD: [&str; 27] = [
 /// `number` is the exact number in `unit`, `lower` and `upper` are in `limit_unit`; a fraction without an end stands as
 /// `1/3`. Lines end in CR and LF, quotes are doubled. A text that a spreadsheet would take for a formula has a `'` in front.
 pub fn to_csv(record: &Record) -> String {
+    head() + &rows(record)
+}
+
+/// The row of names alone, for the rows of several records in one table.
+pub fn head() -> String {
+    csv_row(HEAD.map(str::to_owned))
+}
+
+/// The rows of one record.
+pub fn rows(record: &Record) -> String {
     let mut out = String::new();
-    out.push_str(&csv_row(HEAD.map(str::to_owned)));
     for reading in &record.readings {
         if reading.attempts.is_empty() {
             out.push_str(&csv_row(row(record, reading, None)));

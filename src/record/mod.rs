@@ -13,7 +13,7 @@ pub(crate) use amounts::{amount, said};
 mod amounts;
 mod attached;
 mod build;
-mod csv;
+pub mod csv;
 mod finding;
 mod gather;
 mod json;

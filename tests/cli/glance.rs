@@ -127,6 +127,26 @@ fn the_export_is_what_the_listing_says() {
     assert_eq!(lines.next(), Some(""), "each row ends with CR LF");
 }
 
+/// The readings of all runs that fit in one table; duckdb and pandas read it in `tests/reference/exports.py`.
+#[test]
+fn the_readings_of_several_runs_are_one_table() {
+    let stage = stage();
+    closed(&stage, 12, true);
+    closed(&stage, 20, false);
+    let table = |filters: &[&str]| {
+        let ended = stage.bayhand(&[&["records", "--csv", "--readings"], filters].concat());
+        assert_eq!((ended.code, ended.err.as_str()), (Some(0), ""));
+        ended.out
+    };
+    let of_run = |run: &str| stage.bayhand(&["record", run, "--csv"]).out;
+    let (first, second) = (of_run("2026-10-12-gap"), of_run("2026-10-20-gap"));
+    let (head, rows) = first.split_once("\r\n").expect("a head");
+    let (_, newer) = second.split_once("\r\n").expect("a head");
+    assert_eq!(table(&[]), format!("{head}\r\n{newer}{rows}"), "the newest run first, one head");
+    assert_eq!(table(&["--until", "2026-10-15"]), first);
+    assert_eq!(stage.bayhand(&["records", "--readings"]).code, Some(2), "only as a table");
+}
+
 /// A folder that cannot be written to is listed all the same.
 #[cfg(unix)]
 #[test]

@@ -35,6 +35,30 @@ fn of_a_procedure() {
     assert!(warned.iter().all(|part| part.contains("<ul class=\"ticks\">")), "with a step: {warned:?}");
 }
 
+/// What is written by hand: one of the choices, a number in its unit, a value of the vehicle and where it was found, each
+/// place of the fasteners.
+#[test]
+fn what_is_written_by_hand_has_room() {
+    let stage = Stage::bare();
+    let head = "+++\nformat = 1\nrevision = \"A\"\ndate = 2026-11-25\nauthor = \"a tester\"\nscope = \"any\"\nlevel_of_use = \"continuous\"\n\
+tools = \"none\"\nmaterials = \"none\"\nparts = \"none\"\nrequired = \"none\"\nclose_up = \"none\"\nhazards = \"none\"\n[roles]\nlead = \"works\"\n\
+[vehicle.gap_max]\nwhat = \"largest gap\"\nunit = \"mm\"\nfind = \"service manual\"\n\
+[readings.look]\nwhat = \"look\"\nchoices = [\"dry\", \"wet\"]\naccept = [\"dry\"]\n[readings.gap]\nwhat = \"gap\"\nunit = \"mm\"\nmax = \"gap_max\"\n\
+[fasteners.pan]\nwhat = \"pan bolts\"\ncount = \"4\"\n[[fasteners.pan.stages]]\nwhat = \"snug\"\n+++\n";
+    let text = format!("{head}# Pan\n\n1. Look: [look].\n2. Measure: [gap].\n3. Tighten the [pan].\n");
+    stage.file("pan.md", &text);
+    let ended = stage.bayhand(&["sheet", "pan.md"]);
+    assert_eq!((ended.code, ended.err.as_str()), (Some(0), ""));
+    let page = ended.out;
+    for (words, count) in
+        [("</svg>dry</span>", 1), ("</svg>wet</span>", 1), ("<span class=\"blank\">in mm</span>", 2)]
+    {
+        assert_eq!(page.matches(words).count(), count, "{words}\n{page}");
+    }
+    let (_, grid) = page.split_once("<caption>pan bolts</caption>").expect("a grid");
+    assert_eq!(grid.matches("<tr><th scope=\"row\">").count(), 4, "{grid}");
+}
+
 #[test]
 fn of_a_run_with_what_is_done_filled_in() {
     let stage = Stage::with_small_procedure();

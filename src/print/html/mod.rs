@@ -9,7 +9,7 @@ mod writer;
 
 use writer::Writer;
 
-use super::{Block, Grid, Page, Part, Row, Section, Table, Tick};
+use super::{Block, Grid, Mark, Page, Part, Row, Section, Table, Tick};
 
 /// The page as HTML.
 pub fn html(page: &Page) -> String {
@@ -92,6 +92,12 @@ fn write_ticks(out: &mut Writer, ticks: &[Tick]) {
         out.raw(if tick.within { "<li class=\"within\">" } else { "<li>" });
         drawn::write_box(out, tick.mark);
         out.text(&tick.words);
+        for choice in &tick.choices {
+            out.raw(" <span class=\"choice\">");
+            drawn::write_box(out, Mark::Open);
+            out.text(choice);
+            out.raw("</span>");
+        }
         for blank in &tick.blanks {
             out.raw(" <span class=\"blank\">");
             out.text(blank);
@@ -103,12 +109,12 @@ fn write_ticks(out: &mut Writer, ticks: &[Tick]) {
 }
 
 fn write_table(out: &mut Writer, table: &Table) {
-    let more = table.rows.iter().any(|row| !row.notes.is_empty() || row.figure.is_some());
-    let columns: Vec<&str> =
-        table.columns.iter().map(String::as_str).chain(more.then_some("Particulars")).collect();
+    let (used, more) = (table.used(), table.has_more());
+    let named = used.iter().filter_map(|column| table.columns.get(*column)).map(String::as_str);
+    let columns: Vec<&str> = named.chain(more.then_some("Particulars")).collect();
     write_head(out, &table.caption, &columns);
     for row in &table.rows {
-        write_row(out, row, &columns, more);
+        write_row(out, row, (&used, &columns), more);
     }
     out.raw("</tbody>\n</table>\n");
 }
@@ -132,16 +138,13 @@ fn open_cell(out: &mut Writer, column: &str) {
     out.raw("\">");
 }
 
-fn write_row(out: &mut Writer, row: &Row, columns: &[&str], more: bool) {
+fn write_row(out: &mut Writer, row: &Row, (used, columns): (&[usize], &[&str]), more: bool) {
     out.raw("<tr>\n<th scope=\"row\">");
     out.text(&row.at);
     out.raw("</th>");
-    let empty = String::new();
-    let last = columns.len() - usize::from(more);
-    for (index, column) in columns.iter().enumerate().take(last).skip(1) {
-        let cell = if index == 1 { &row.what } else { row.cells.get(index - 2).unwrap_or(&empty) };
-        open_cell(out, column);
-        out.text(cell);
+    for (column, head) in used.iter().zip(columns).skip(1) {
+        open_cell(out, head);
+        out.text(row.cell(*column));
         out.raw("</td>");
     }
     if more {

@@ -24,7 +24,9 @@ dd { margin: 0; }
 .ticks li { padding: .15rem 0; }
 .ticks .within { padding-left: 1.6rem; }
 .blank::after { content: ""; display: inline-block; width: 7rem; border-bottom: 1px solid #000; margin-left: .3rem; }
-.blank { white-space: nowrap; }
+.blank, .choice { white-space: nowrap; }
+.choice { margin-left: .8rem; }
+.choice svg.box { margin-right: .2em; }
 figure { margin: .8rem 0; }
 figcaption { font-size: .9rem; }
 svg { display: block; max-width: 100%; height: auto; }

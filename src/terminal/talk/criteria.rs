@@ -5,34 +5,71 @@ use crate::procedure::{Name, Reading, ReadingKind, Step, Tool, Value, Wait};
 use crate::terminal::{Line, Role, Text};
 use crate::trade::measurement::Rule;
 
-/// Each reading that the step takes and each value that it computes, with everything it is judged by; its waits.
-pub(super) fn criteria(paper: Paper<'_>, step: &Step) -> Text {
+/// What comes out at a step: a reading, a computed value, a wait.
+pub(super) struct Outcome {
+    pub(super) what: String,
+    pub(super) form: Form,
+    /// Everything it is judged by.
+    pub(super) said: Vec<String>,
+}
+
+/// How an outcome is written down.
+pub(super) enum Form {
+    /// As one of these.
+    Choices(Vec<String>),
+    /// So: `in kPa`.
+    Written(String),
+    /// Worked out from others, by this formula.
+    Computed(String),
+    /// A clock starts.
+    Clock,
+}
+
+/// The outcomes of a step.
+pub(super) fn outcomes(paper: Paper<'_>, step: &Step) -> Vec<Outcome> {
     let procedure = paper.procedure;
     let hold = step.hold.as_ref().and_then(|hold| procedure.hold(hold));
     let of_hold = hold.map(|hold| hold.readings.as_slice()).unwrap_or_default();
     let readings = step.takes.iter().chain(of_hold).filter_map(|name| procedure.reading(name));
-    let readings = readings.map(|reading| (reading.what.as_str(), of_reading(paper, reading)));
+    let readings = readings.map(|reading| of_reading(paper, reading));
     let values = step.computes.iter().filter_map(|name| procedure.value(name));
-    let values = values.map(|value| (value.what.as_str(), of_value(paper, value)));
-    let waits = step.starts.iter().filter_map(|name| procedure.wait(name));
-    let waits = waits.map(|wait| (wait.what.as_str(), of_wait(wait)));
-    readings.chain(values).chain(waits).fold(Text::new(), |text, (what, said)| text.line(line(what, &said)))
+    let values = values.map(|value| of_value(paper, value));
+    let waits = step.starts.iter().filter_map(|name| procedure.wait(name)).map(of_wait);
+    readings.chain(values).chain(waits).collect()
 }
 
-fn line(what: &str, said: &[String]) -> Line {
-    Line::new().with(Role::Strong, format!("{what}: ")).with(Role::Plain, joined(said)).hang(2)
+/// Each reading that the step takes and each value that it computes, with everything it is judged by; its waits.
+pub(super) fn criteria(paper: Paper<'_>, step: &Step) -> Text {
+    outcomes(paper, step).iter().fold(Text::new(), |text, outcome| text.line(line(outcome)))
+}
+
+fn line(outcome: &Outcome) -> Line {
+    let form = match &outcome.form {
+        Form::Choices(choices) => format!("one of: {}", choices.join(", ")),
+        Form::Written(words) => words.clone(),
+        Form::Computed(formula) => format!("computed, {formula}"),
+        Form::Clock => String::new(),
+    };
+    let form = (!form.is_empty()).then_some(form);
+    let said: Vec<String> = form.into_iter().chain(outcome.said.iter().cloned()).collect();
+    Line::new().with(Role::Strong, format!("{}: ", outcome.what)).with(Role::Plain, joined(&said)).hang(2)
 }
 
 /// One after the other; a sentence among them loses its full stop.
-fn joined(said: &[String]) -> String {
+pub(super) fn joined(said: &[String]) -> String {
     said.iter().map(|words| words.trim_end_matches('.')).collect::<Vec<_>>().join("; ")
 }
 
-fn of_reading(paper: Paper<'_>, reading: &Reading) -> Vec<String> {
-    let mut said = vec![match &reading.kind {
-        ReadingKind::Choice { choices, .. } => format!("one of: {}", choices.join(", ")),
-        other => super::words::form(other),
-    }];
+fn of_reading(paper: Paper<'_>, reading: &Reading) -> Outcome {
+    let form = match &reading.kind {
+        ReadingKind::Choice { choices, .. } => Form::Choices(choices.clone()),
+        other => Form::Written(super::words::form(other)),
+    };
+    Outcome { what: reading.what.clone(), form, said: judged_by(paper, reading) }
+}
+
+fn judged_by(paper: Paper<'_>, reading: &Reading) -> Vec<String> {
+    let mut said = Vec::new();
     match &reading.kind {
         ReadingKind::Quantity { plausible, criterion, rule, .. } => {
             said.push(paper.criterion(criterion).unwrap_or_else(no_limit));
@@ -101,18 +138,17 @@ fn otherwise(fails: Option<&String>, sides: &crate::procedure::Sides) -> Vec<Str
     fails.iter().map(|help| format!("if not good: {help}")).chain(low).chain(high).collect()
 }
 
-fn of_value(paper: Paper<'_>, value: &Value) -> Vec<String> {
-    let mut said = vec![format!("computed, {}", paper.formula(&value.formula))];
-    said.push(paper.criterion(&value.criterion).unwrap_or_else(no_limit));
+fn of_value(paper: Paper<'_>, value: &Value) -> Outcome {
+    let mut said = vec![paper.criterion(&value.criterion).unwrap_or_else(no_limit)];
     said.extend(otherwise(value.fails.as_ref(), &value.sides));
     said.extend(value.source.as_ref().map(|source| format!("from: {source}")));
-    said
+    Outcome { what: value.what.clone(), form: Form::Computed(paper.formula(&value.formula)), said }
 }
 
-fn of_wait(wait: &Wait) -> Vec<String> {
+fn of_wait(wait: &Wait) -> Outcome {
     let least = wait.at_least.iter().map(|least| format!("a clock starts; at least {least}"));
     let most = wait.at_most.iter().map(|most| format!("at most {most}"));
-    least.chain(most).collect()
+    Outcome { what: wait.what.clone(), form: Form::Clock, said: least.chain(most).collect() }
 }
 
 /// The limits in force from a step on.

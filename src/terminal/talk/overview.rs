@@ -29,24 +29,14 @@ pub fn opening(procedure: &CheckedProcedure) -> Text {
 fn requirements(paper: Paper<'_>) -> Text {
     let lists = needs(paper).into_iter();
     let text = lists.fold(Text::new(), |text, (title, items)| text.then(list(title, items.into_iter())));
+    let text = text.then(list("To be known of the vehicle", of_the_vehicle(paper).into_iter()));
     let required = paper.procedure.required().iter().cloned();
     text.then(list("Must be so before the job", required)).then(rules_off(paper.procedure))
 }
 
-/// What the job takes, list by list: people, things, and what must be known of the vehicle.
+/// What the job takes, list by list: people and things.
 pub(super) fn needs(paper: Paper<'_>) -> Vec<(&'static str, Vec<String>)> {
     let procedure = paper.procedure;
-    let vehicle = procedure.vehicle().iter().map(|(name, value)| {
-        let choices = if value.choices.is_empty() {
-            String::new()
-        } else {
-            format!(", one of: {}", value.choices.join(", "))
-        };
-        match paper.said(name) {
-            Some(said) => format!("{}: {said}", value.what),
-            None => format!("{}{choices} (find it in: {})", value.what, value.find),
-        }
-    });
     let linked = procedure.linked().iter();
     let linked: Vec<String> = linked
         .map(|linked| format!("{}, revision {} ({})", linked.title, linked.header.revision, linked.address))
@@ -58,9 +48,23 @@ pub(super) fn needs(paper: Paper<'_>) -> Vec<(&'static str, Vec<String>)> {
         ("Tools", procedure.tools().iter().map(|(_, tool)| kit::tool(tool)).collect()),
         ("Materials", supplies(paper, procedure.materials()).collect()),
         ("Parts", supplies(paper, procedure.parts()).collect()),
-        ("To be known of the vehicle", vehicle.collect()),
     ];
     within.into_iter().chain(lists).collect()
+}
+
+fn of_the_vehicle(paper: Paper<'_>) -> Vec<String> {
+    let vehicle = paper.procedure.vehicle().iter().map(|(name, value)| {
+        let choices = if value.choices.is_empty() {
+            String::new()
+        } else {
+            format!(", one of: {}", value.choices.join(", "))
+        };
+        match paper.said(name) {
+            Some(said) => format!("{}: {said}", value.what),
+            None => format!("{}{choices} (find it in: {})", value.what, value.find),
+        }
+    });
+    vehicle.collect()
 }
 
 /// The author's rules that the file turns off, with the reasons; nothing where all of them hold.

@@ -3,6 +3,7 @@
 
 use crate::formula::{Typed, Value};
 use crate::procedure::{Beforehand, Bound, CheckedProcedure, Condition, Criterion, Name};
+use crate::run::place_count;
 use crate::vehicle::Sheet;
 
 /// A procedure on paper, with the sheet of a vehicle where one is given.
@@ -35,6 +36,11 @@ impl<'a> Paper<'a> {
             Ok(other) => format!("{other} ({words})"),
             Err(_) => words,
         }
+    }
+
+    /// How many places a group of fasteners has, where that is known before the job.
+    pub(in crate::terminal::talk) fn count(self, formula: &Typed) -> Option<usize> {
+        place_count(&self.known.evaluate(formula).ok()?)
     }
 
     /// What a result has to meet; nothing where the source gives no limit.

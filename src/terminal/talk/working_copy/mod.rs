@@ -3,18 +3,19 @@
 //!
 //! What was done on paper comes into the run as late entries (`it was done before`).
 
+mod blanks;
 mod filled;
 
 use filled::Filled;
 
 use super::around;
-use super::criteria::criteria;
+use super::criteria::outcomes;
 use super::fastening;
 use super::hazard::hazard_line;
 use super::overview::{needs, text_of};
 use super::paper::Paper;
-use crate::print::{Block, Grid, Mark, Page, Section as Printed, Tick};
-use crate::procedure::{CheckedProcedure, Group, Hold, Name, Order, Passage, Positions, Section, Step};
+use crate::print::{Block, Mark, Page, Section as Printed, Tick};
+use crate::procedure::{CheckedProcedure, Group, Hold, Name, Order, Passage, Section, Step};
 use crate::record::model::Record;
 use crate::vehicle::Sheet;
 
@@ -85,9 +86,10 @@ impl Copy<'_> {
     fn before(&self) -> Printed {
         let lists = needs(self.paper).into_iter().filter(|(_, items)| !items.is_empty());
         let lists = lists.flat_map(|(title, items)| [Block::Heading(title.to_owned()), statements(&items)]);
+        let vehicle = blanks::vehicle(self.paper);
         let must =
             [Block::Heading("Must be so before the job".to_owned()), statements(self.procedure.required())];
-        Printed::first("What it takes", lists.chain(must).collect())
+        Printed::first("What it takes", lists.chain(vehicle).chain(must).collect())
     }
 
     fn section(&self, section: &Section) -> Printed {
@@ -137,9 +139,7 @@ impl Copy<'_> {
         ticks.extend(
             step.hold.as_ref().and_then(|hold| self.procedure.hold(hold)).into_iter().flat_map(hold_ticks),
         );
-        let readings =
-            criteria(self.paper, step).lines().map(|words| written(words, &["is"])).collect::<Vec<_>>();
-        ticks.extend(readings);
+        ticks.extend(outcomes(self.paper, step).into_iter().flat_map(blanks::outcome));
         ticks.extend(around::beside(self.paper, step).lines().map(|words| written(words, &[])));
         ticks.extend(fastening::overview(self.paper, step).lines().map(|words| written(words, &[])));
         blocks.push(Block::Ticks(ticks));
@@ -170,28 +170,17 @@ impl Copy<'_> {
         passages.iter().map(|passage| Block::Words(text_of(self.procedure, &passage.text))).collect()
     }
 
-    /// A blank for each place and stage; where how many there are is worked out first, that is written by hand.
     fn fasteners(&self, step: &Step) -> Vec<Block> {
         let groups = self.procedure.fasteners_at(step).filter_map(|name| self.procedure.fastener_group(name));
-        let grids = groups.filter_map(|group| {
-            let Positions::Named(names) = &group.positions else { return None };
-            let stages: Vec<String> = group.stages.iter().map(|stage| stage.what.clone()).collect();
-            let rows = names.iter().map(|name| (name.clone(), vec![String::new(); stages.len()])).collect();
-            Some(Block::Grid(Grid {
-                caption: group.what.clone(),
-                corner: "Place".to_owned(),
-                columns: stages,
-                rows,
-            }))
-        });
-        grids.collect()
+        groups.map(|group| blanks::places(self.paper, group)).collect()
     }
 }
 
 /// Something below a step, with what is written behind it.
 fn written(words: String, blanks: &[&str]) -> Tick {
     let blanks = blanks.iter().map(|&blank| blank.to_owned()).collect();
-    Tick { mark: if words.is_empty() { Mark::None } else { Mark::Open }, words, blanks, within: true }
+    let mark = if words.is_empty() { Mark::None } else { Mark::Open };
+    Tick { mark, words, blanks, within: true, ..Tick::default() }
 }
 
 /// The statements of a hold point and its release.
