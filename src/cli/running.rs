@@ -17,7 +17,7 @@ use crate::procedure::{Library, Linked};
 use crate::run::{Ask, Input};
 use crate::session::{LiveRun, NotTaken};
 use crate::source::{Diagnostic, SourceText, Span};
-use crate::terminal::{self, Bell, Beside, Ended, Guard, Line, Outside, Text, Ui, Walked};
+use crate::terminal::{self, Bell, Beside, Door, Ended, Guard, Line, Outside, Text, Ui, Walked};
 
 /// Runs a procedure, or goes on with a run.
 pub(super) fn run(context: &Context, command: &Run) -> Exit {
@@ -70,6 +70,7 @@ fn find_or_start(
     }
     let text = context.read(path)?;
     let procedure = inputs::id(path);
+    tell_of_those_not_begun(context, runs);
     let catalogue = Catalogue::read(runs);
     let known = catalogue.as_ref().ok();
     let empty = known.map(|known| emptied_words(&emptied(known, &procedure))).unwrap_or_default();
@@ -85,6 +86,17 @@ fn find_or_start(
         None => start(context, command, runs, (script, &others)),
     }?;
     Ok((live, news + &empty))
+}
+
+/// Clears away what starts have left that were killed; what a listing would have shown is told of.
+pub(super) fn tell_of_those_not_begun(context: &Context, runs: &Runs) {
+    for left in runs.sweep() {
+        context.complain(&format!(
+            "a start of {} ended before its first entry, so that nothing is lost; what was left of it lies in `{}` now",
+            left.run,
+            left.kept_in.display()
+        ));
+    }
 }
 
 /// An empty journal is said whenever its procedure is run: its run may have protections in force that nobody sees.
@@ -287,7 +299,7 @@ fn ended_talk(
 ) -> Exit {
     match ended {
         Ended::Closed => match sealed::sealed(context, runs, &live.run.id) {
-            Ok(record) => sealed::show_head(context, runs, &record),
+            Ok(record) => record.at_close(sealed::show_head(context, runs, &record)),
             Err(exit) => exit,
         },
         Ended::Rests => {
@@ -319,16 +331,15 @@ pub(super) fn answered(
     script: &Script,
     text: &SourceText,
 ) -> Result<Exit, Exit> {
-    let mut ui = terminal::Plain::new(std::io::empty(), std::io::stdout()).wrapped_to(context.width());
+    let mut ui = terminal::Plain::new(std::io::empty(), Door::output()).wrapped_to(context.width());
     let walked = ui.say(&Text::plain(news)).and_then(|()| terminal::walk(&mut ui, &mut live, script));
     let walked = match walked {
         Err(error) if terminal::is_gone(&error) => return Ok(Exit::Gone),
         other => other.map_err(|error| context.trouble(&error))?,
     };
     match &walked {
-        Walked::Closed => {
-            sealed::sealed(context, runs, &live.run.id).map(|record| sealed::show(context, &record))
-        }
+        Walked::Closed => sealed::sealed(context, runs, &live.run.id)
+            .map(|record| record.at_close(sealed::show(context, &record))),
         Walked::Rests => Ok(Exit::Done),
         Walked::NotKept(error) => Err(context.journal_error(error)),
         other => {

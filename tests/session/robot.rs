@@ -2,8 +2,12 @@
 
 use super::seat::{Seat, Waits};
 
+/// The photo that is named where one is asked for.
+pub const PHOTO: &str = "jug.jpg";
+
 /// What the end of a question for a line looks like, and the answer.
-const LINES: [(&str, &str); 14] = [
+const LINES: [(&str, &str); 15] = [
+    ("the path of the photo or file: >", PHOTO),
     ("How do things stand (loose, hanging, open, live)? >", "as it was"),
     ("Approved by Robin Vale (lead); name or initials: >", "RV"),
     ("Name of the lead (does the work and releases the hold points): >", "Robin Vale"),
@@ -61,7 +65,7 @@ pub fn question(seat: &Seat) -> Question {
 }
 
 /// The pressure is too low at first, and typed wrongly before that.
-fn line(said: &str) -> (&'static str, String) {
+pub fn line(said: &str) -> (&'static str, String) {
     const PRESSURE: &str = "in psi: >";
     if said.ends_with(PRESSURE) {
         let value = if said.contains("Earlier: ") { "12" } else { "800" };
@@ -72,7 +76,7 @@ fn line(said: &str) -> (&'static str, String) {
     (*end, format!("{answer}\r"))
 }
 
-fn key(said: &str) -> (&'static str, String) {
+pub fn key(said: &str) -> (&'static str, String) {
     let (keys, answer) = known_key(said).unwrap_or_else(|| panic!("nobody knows which key to press: {said}"));
     (keys, answer.to_owned())
 }
