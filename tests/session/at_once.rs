@@ -49,7 +49,7 @@ fn many_go_on_with_the_same_run_at_once() {
     let stage = Stage::with_small_procedure();
     assert_eq!(stage.bayhand_fed(&RUN, "Robin Vale\n").code, Some(5));
     let all: Vec<Child> = (0..8).map(|_| stage.piped(&RUN)).collect();
-    let codes: Vec<Option<i32>> = all.into_iter().map(|child| fed(child, "Sam Hollis\n").code).collect();
+    let codes: Vec<Option<i32>> = all.into_iter().map(|child| fed(child, "y\nSam Hollis\n").code).collect();
     assert!(codes.iter().all(|code| matches!(code, Some(4 | 5))), "{codes:?}");
     let events = stage.events();
     let names = events.iter().filter(|event| event.to_string().contains("Sam Hollis")).count();

@@ -42,12 +42,13 @@ struct Shop {
     runs: Runs,
 }
 
-/// The small procedure, with a photo of the rinsed jug in it.
+/// The small procedure, with a photo in it.
 fn texts() -> (SourceText, SourceText) {
     let read = |name: &str| fs::read_to_string(format!("tests/cases/session/{name}")).unwrap();
     let photo = "[readings.jug_photo]\nwhat = \"photo of the jug\"\nkind = \"file\"\n\n[conditions.milky]";
     let text = read("bleed.md").replace("[conditions.milky]", photo);
-    let text = text.replace("8. Rinse the jug.", "8. Rinse the jug, and take a photo of it: [jug_photo].");
+    let text = text.replace(": [left_as].", ": [left_as], and take a photo: [jug_photo].");
+    assert!(text.contains("photo: [jug_photo]."));
     (SourceText::new("bleed.md", text), SourceText::new("vehicle.toml", read("vehicle.toml")))
 }
 
@@ -182,15 +183,17 @@ impl Ui for Somebody {
             return Ok(Heard::Key(more.key));
         }
         let (_, key) = robot::key(&said);
-        Ok(Heard::Key(key.chars().next().expect("a key")))
+        let key = key.chars().next().expect("a key");
+        Ok(Heard::Key(if key == '\r' { '\n' } else { key }))
     }
 
     fn ask_text(&mut self, prompt: &str, _entry: Entry) -> io::Result<Heard> {
         let said = self.asked(prompt, &[]) + " >";
         let (_, line) = robot::line(&said);
         let line = line.trim_end_matches('\r').to_owned();
-        // An entry that is asked back is not one yet.
-        self.typed.extend((line != "800").then(|| line.clone()));
+        // An entry that is asked back is not one yet, and initials are kept as the names that they stand for.
+        let is_kept_so = !["800", "RV", "SH", "RV, SH", "as it was", robot::PHOTO].contains(&line.as_str());
+        self.typed.push(if is_kept_so { line.clone() } else { String::new() });
         Ok(Heard::Text(line))
     }
 

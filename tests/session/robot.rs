@@ -25,7 +25,8 @@ const LINES: [(&str, &str); 15] = [
 ];
 
 /// What is said at a question for a key, and the key.
-const KEYS: [(&str, &str); 14] = [
+const KEYS: [(&str, &str); 15] = [
+    ("[Enter] still ", "\r"),
     ("[y] the lead approves", "y"),
     ("Read it? [y] yes", "y"),
     ("[a] acknowledge", "a"),

@@ -1,6 +1,6 @@
 //! A disk that fails when told to: full, no sync, a power cut.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::SystemTime;
 
@@ -40,7 +40,8 @@ impl FaultyDisk {
     /// worst that a power cut may do to it. Close the logs before.
     pub fn lose_power(&self) -> Result<(), DiskError> {
         let durable = self.faults().durable.clone();
-        durable.iter().try_for_each(|(path, &length)| {
+        let is_there = |path: &&PathBuf| RealDisk.length(path).is_ok();
+        durable.iter().filter(|(path, _)| is_there(path)).try_for_each(|(path, &length)| {
             let mut log = RealDisk.open_log(path, Standing::Existing)?;
             log.cut_to(length)
         })
@@ -49,6 +50,11 @@ impl FaultyDisk {
     /// How many operations changed something up to now, or tried to.
     pub fn changes(&self) -> u64 {
         self.faults().changes
+    }
+
+    /// A whole file is durable as soon as it is there.
+    fn note_durable(&self, path: &Path, bytes: &[u8]) {
+        self.faults().durable.insert(path.to_path_buf(), bytes.len() as u64);
     }
 
     /// Does it, as far as it comes.
@@ -114,12 +120,16 @@ impl Disk for FaultyDisk {
 
     fn write_new(&self, path: &Path, bytes: &[u8]) -> Result<(), DiskError> {
         self.has_space_for(path, bytes)?;
-        self.file_change(path, bytes, || RealDisk.write_new(path, bytes))
+        self.file_change(path, bytes, || {
+            RealDisk.write_new(path, bytes).map(|()| self.note_durable(path, bytes))
+        })
     }
 
     fn replace(&self, path: &Path, bytes: &[u8]) -> Result<(), DiskError> {
         self.has_space_for(path, bytes)?;
-        self.file_change(path, bytes, || RealDisk.replace(path, bytes))
+        self.file_change(path, bytes, || {
+            RealDisk.replace(path, bytes).map(|()| self.note_durable(path, bytes))
+        })
     }
 
     fn remove(&self, path: &Path) -> Result<(), DiskError> {
@@ -135,7 +145,14 @@ impl Disk for FaultyDisk {
     }
 
     fn move_folder(&self, from: &Path, to: &Path) -> Result<(), DiskError> {
-        self.change(Doing::Write, to, || RealDisk.move_folder(from, to))
+        self.change(Doing::Write, to, || {
+            RealDisk.move_folder(from, to)?;
+            let mut faults = self.faults();
+            let durable = std::mem::take(&mut faults.durable).into_iter();
+            let moved = |path: PathBuf| path.strip_prefix(from).map(|rest| to.join(rest)).unwrap_or(path);
+            faults.durable = durable.map(|(path, length)| (moved(path), length)).collect();
+            Ok(())
+        })
     }
 
     fn remove_folder(&self, path: &Path) -> Result<(), DiskError> {
