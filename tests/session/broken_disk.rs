@@ -263,7 +263,7 @@ fn operations() -> u64 {
 fn a_fault_at_any_operation_loses_nothing_and_doubles_nothing() {
     let all = std::env::var_os("BAYHAND_ALL_FAULTS").is_some();
     let operations = operations();
-    assert!(operations > 80, "{operations}");
+    assert!(operations > 60, "{operations}");
     let ways = [HowFar::Nothing, HowFar::Half, HowFar::All]
         .into_iter()
         .flat_map(|how_far| [(how_far, false), (how_far, true)])

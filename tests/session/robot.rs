@@ -25,7 +25,8 @@ const LINES: [(&str, &str); 15] = [
 ];
 
 /// What is said at a question for a key, and the key.
-const KEYS: [(&str, &str); 15] = [
+const KEYS: [(&str, &str); 16] = [
+    ("[y] still so", "y"),
     ("[Enter] still ", "\r"),
     ("[y] the lead approves", "y"),
     ("Read it? [y] yes", "y"),
