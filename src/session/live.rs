@@ -133,9 +133,9 @@ impl LiveRun {
             let input = Input::Start(start(&book, &pinned, &beginning, id));
             decide(&book, &State::default(), input, now).map_err(NotTaken::Refused)
         };
-        let line = |decided: Decided| WrittenLine::of(&book, &decided.event, decided.place.as_ref());
+        let written = |decided: Decided| WrittenLine::of(&book, &decided.event, decided.place.as_ref());
         let (id, journal, contents) =
-            runs.begin(book.procedure.id(), now, &pinned, |id| started(id).map(line))?;
+            runs.begin(book.procedure.id(), now, &pinned, |id| started(id).map(written))?;
         let Decided { event, place } = started(&id)?;
         let stamp = Stamp { seq: journal.head().seq, at: now.clone(), place: place.map(Arc::new) };
         let state = apply(&book, State::default(), &event, &stamp);

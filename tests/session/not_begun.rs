@@ -104,9 +104,15 @@ fn a_process_killed_while_it_starts_leaves_no_half_run() {
     let stage = Stage::with_small_procedure();
     let runs = stage.data().join("runs");
     let (mut begun, mut before) = (0, 0);
+    // As long as a start takes on this machine, and a little more.
+    let takes = {
+        let whole = std::time::Instant::now();
+        assert_eq!(Stage::with_small_procedure().bayhand(&RUN).code, Some(5));
+        u64::try_from(whole.elapsed().as_micros()).expect("a short time")
+    };
     for kill in 0..kills {
         let mut child = stage.piped(&[&RUN[..], &["--new"]].concat());
-        std::thread::sleep(Duration::from_micros(kill * 7919 % 90_000));
+        std::thread::sleep(Duration::from_micros(kill * 1_027_939 % (takes * 5 / 4)));
         child.kill().expect("it is killed");
         child.wait().expect("it is gone");
         for name in names(&runs).iter().filter(|name| name.starts_with("20")) {
