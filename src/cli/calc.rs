@@ -18,7 +18,7 @@ pub(super) fn calc(context: &Context, command: &Calc) -> Exit {
     match (command.help.as_deref(), &command.list) {
         (Some(name), _) if !name.is_empty() => teach(context, name, command),
         (None, Some(words)) => list(context, &words.join(" "), command),
-        (None, None) if command.units && command.json => context.write(&calc_units::data()),
+        (None, None) if command.units && command.json => context.write_json(&calc_units::data()),
         (None, None) if command.units => context.write(&calc_units::list()),
         (None, None) if !command.formula.is_empty() => {
             work_out(context, command.formula.join(" ").trim(), command)
@@ -36,7 +36,7 @@ fn help(context: &Context) -> Exit {
 
 fn teach(context: &Context, name: &str, command: &Calc) -> Exit {
     match functions::find(name.trim()) {
-        Some(function) if command.json => return context.write(&calc_data::one(function)),
+        Some(function) if command.json => return context.write_json(&calc_data::one(function)),
         Some(function) => return context.show(&lesson(function)),
         None => {}
     }
@@ -53,7 +53,7 @@ fn work_out(context: &Context, text: &str, command: &Calc) -> Exit {
     let text = typed.as_ref().map_or(text, |typed| &typed.formula);
     let source = SourceText::new("the formula", text);
     match outcome(text) {
-        Ok((formula, outcome)) if command.json => context.write(&calc_data::result(&formula, &outcome)),
+        Ok((formula, outcome)) if command.json => context.write_json(&calc_data::result(&formula, &outcome)),
         Ok((formula, outcome)) => context.show(&shown(&source, &formula, &outcome, typed.as_ref())),
         Err(mistakes) if command.json => match context.write(&to_json(&mistakes, &source)) {
             Exit::Done => Exit::Found,

@@ -128,7 +128,8 @@ fn sheet_finding(input: Input<vehicle::Sheet>, procedures: &[CheckedProcedure]) 
 
 fn report(context: &Context, command: &Check, findings: &[Finding]) -> Exit {
     let shown = if command.json { as_json(findings) } else { as_text(context, findings) };
-    match context.write(&shown) {
+    let written = if command.json { context.write(&shown) } else { context.write_diagnosed(&shown) };
+    match written {
         Exit::Done if findings.iter().any(|finding| counts(finding, command)) => Exit::Found,
         exit => exit,
     }

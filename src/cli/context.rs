@@ -1,18 +1,29 @@
 //! What every command needs: the system, the folder of runs, a way to speak.
 
-use std::fmt::Display;
-use std::io::{self, IsTerminal, Write};
+use std::fmt::{self, Display};
+use std::io::{self, IsTerminal};
 use std::path::{Path, PathBuf};
 
 use super::Exit;
 use crate::journal::{JournalError, RunId, Runs};
 use crate::session::{NotOpened, NotTaken};
-use crate::source::{Colour, Diagnostic, Look, SourceText, render};
+use crate::source::{Colour, Diagnostic, Look, SourceText, escaped, render};
 use crate::system::{DiskError, System, Why};
-use crate::terminal::{Facts, Line, Manner, Role, Stream, Text, Wish, choose, paint};
+use crate::terminal::{Door, Facts, Line, Manner, Role, Stream, Text, Wish, choose, paint};
 
 /// The widest that text is set where nobody has said how wide it is.
 const USUAL_WIDTH: usize = 80;
+
+/// Standard output took no more.
+#[derive(Debug)]
+pub(super) struct NotWritten(pub(super) io::Error);
+
+impl Display for NotWritten {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self(error) = self;
+        write!(out, "could not write to standard output: {error}; what was to be shown is not all there")
+    }
+}
 
 pub(super) struct Context {
     pub(super) system: System,
@@ -41,8 +52,8 @@ impl Context {
         let environment = self.system.environment();
         choose(&Facts {
             stdin: stream(io::stdin().is_terminal()),
-            stdout: stream(io::stdout().is_terminal()),
-            stderr: stream(io::stderr().is_terminal()),
+            stdout: stream(Door::output().is_terminal()),
+            stderr: stream(Door::errors().is_terminal()),
             term: environment.terminal().map(str::to_owned),
             no_color: environment.variable("NO_COLOR").map(str::to_owned),
             wish: if self.plain { Wish::Plain } else { Wish::Any },
@@ -52,7 +63,7 @@ impl Context {
     /// The way in which a command that asks nothing writes to standard output.
     fn output_manner(&self) -> Manner {
         let environment = self.system.environment();
-        let colour = io::stdout().is_terminal() && !self.plain && environment.terminal() != Some("dumb");
+        let colour = Door::output().is_terminal() && !self.plain && environment.terminal() != Some("dumb");
         match (colour, environment.refuses_colour()) {
             (false, _) => Manner::Lines,
             (true, true) => Manner::Mono,
@@ -61,24 +72,33 @@ impl Context {
     }
 
     pub(super) fn width(&self) -> usize {
-        let screen = io::stdout().is_terminal().then(|| console::Term::stdout().size_checked()).flatten();
-        let screen = screen.map(|(_, columns)| usize::from(columns));
-        screen.or(self.system.environment().columns()).unwrap_or(USUAL_WIDTH).clamp(20, 120)
+        Door::output().columns().or(self.system.environment().columns()).unwrap_or(USUAL_WIDTH).clamp(20, 120)
     }
 
     /// Writes styled text to standard output.
     pub(super) fn show(&self, text: &Text) -> Exit {
-        self.write(&paint(text, self.width(), self.output_manner()))
+        let manner = self.output_manner();
+        let dressed = Door::output().dressed(manner != Manner::Lines);
+        self.written(dressed.let_out(&paint(text, self.width(), manner)))
     }
 
-    /// Writes text to standard output as it is. That the reader went away is no mistake.
-    #[expect(clippy::unused_self, reason = "the one way out, beside `show` and `complain`")]
+    /// Writes text to standard output.
     pub(super) fn write(&self, text: &str) -> Exit {
-        let mut out = io::stdout().lock();
-        match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+        self.written(Door::output().let_out(text))
+    }
+
+    /// Writes JSON to standard output: what a terminal would obey stands in it as `\u....`, so that nothing of the data is
+    /// lost.
+    pub(super) fn write_json(&self, json: &str) -> Exit {
+        self.write(&escaped(json))
+    }
+
+    /// That the reader went away is no mistake; that nothing could be written is one.
+    fn written(&self, outcome: io::Result<()>) -> Exit {
+        match outcome {
             Ok(()) => Exit::Done,
             Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Exit::Done,
-            Err(_) => Exit::Trouble,
+            Err(error) => self.trouble(&NotWritten(error)),
         }
     }
 
@@ -99,9 +119,17 @@ impl Context {
 
     /// Says something on standard error.
     pub(super) fn tell(&self, text: &Text) {
-        let manner = if io::stderr().is_terminal() { self.output_manner() } else { Manner::Lines };
-        let text = paint(text, self.width(), manner);
-        let _ = io::stderr().lock().write_all(text.as_bytes());
+        let manner = if Door::errors().is_terminal() { self.output_manner() } else { Manner::Lines };
+        let dressed = Door::errors().dressed(manner != Manner::Lines);
+        let _ = dressed.let_out(&paint(text, self.width(), manner));
+    }
+
+    /// Says that what is shown could not be kept as well.
+    pub(super) fn not_kept(&self, error: &DiskError) {
+        let way_out = error.way_out();
+        self.complain(&format!(
+            "the record is not kept beside its journal: {error}; {way_out}; it can be made anew at any time"
+        ));
     }
 
     /// Says that something could not be read or kept.
@@ -157,12 +185,31 @@ impl Context {
 
     /// Shows diagnostics on standard error.
     pub(super) fn diagnose(&self, diagnostics: &[Diagnostic], text: &SourceText) {
-        let _ = io::stderr().lock().write_all(self.diagnosed(diagnostics, text).as_bytes());
+        let _ = Door::errors().dressed(self.is_coloured()).let_out(&self.diagnosed(diagnostics, text));
+    }
+
+    fn is_coloured(&self) -> bool {
+        self.output_manner() == Manner::Colour
+    }
+
+    /// Says on standard error what is set already.
+    pub(super) fn say_plainly(&self, text: &str) {
+        let _ = Door::errors().let_out(text);
+    }
+
+    /// Writes help to standard output, with its attributes where they are wanted.
+    pub(super) fn write_help(&self, plain: &str, styled: &str) -> Exit {
+        if self.is_coloured() { self.write_diagnosed(styled) } else { self.write(plain) }
+    }
+
+    /// Writes diagnostics to standard output.
+    pub(super) fn write_diagnosed(&self, text: &str) -> Exit {
+        self.written(Door::output().dressed(self.is_coloured()).let_out(text))
     }
 
     /// Diagnostics as a person reads them.
     pub(super) fn diagnosed(&self, diagnostics: &[Diagnostic], text: &SourceText) -> String {
-        let colour = if self.output_manner() == Manner::Colour { Colour::Ansi } else { Colour::Plain };
+        let colour = if self.is_coloured() { Colour::Ansi } else { Colour::Plain };
         render(diagnostics, text, Look { colour, width: self.width() })
     }
 

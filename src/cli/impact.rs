@@ -16,9 +16,8 @@ use crate::terminal::{Line, Role, Text};
 /// which instrument it was taken.
 pub(super) fn impact(context: &Context, command: &arguments::Impact) -> Exit {
     match readings(context, command) {
-        Ok(rows) if command.json => {
-            context.write(&serde_json::to_string_pretty(&rows).map(|json| json + "\n").unwrap_or_default())
-        }
+        Ok(rows) if command.json => context
+            .write_json(&serde_json::to_string_pretty(&rows).map(|json| json + "\n").unwrap_or_default()),
         Ok(rows) => context.show(&text(&rows, command)),
         Err(exit) => exit,
     }

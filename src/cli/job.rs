@@ -10,7 +10,7 @@ use super::context::Context;
 use super::going_on::{Given, now, resume};
 use super::job_runs::{Open, open};
 pub(super) use super::job_runs::{job_at, path_of};
-use super::running::{answered, script, talked};
+use super::running::{answered, script, talked, tell_of_those_not_begun};
 use super::{Exit, inputs, job_record};
 use crate::job::{self, Planned, Stands};
 use crate::journal::{Pinned, Runs};
@@ -46,6 +46,7 @@ fn shown(open: &Open, now: &ZonedDateTime, show: impl Fn(&WholeJob<'_>) -> Text)
 
 /// Offers what can be done now, and runs it.
 pub(super) fn run(context: &Context, command: &Run, path: &Path) -> Result<Exit, Exit> {
+    tell_of_those_not_begun(context, &context.runs()?);
     match &command.answers {
         Some(answers) => from_file(context, command, path, answers),
         None => at_the_terminal(context, command, path),

@@ -22,7 +22,7 @@ pub(super) fn record(context: &Context, path: &Path, is_json: bool) -> Exit {
         kept(context, &runs, &open)
     });
     match made {
-        Ok(kept) if is_json => kept.found(context.write(&to_json(&kept.record))),
+        Ok(kept) if is_json => kept.found(context.write_json(&to_json(&kept.record))),
         Ok(kept) => kept.found(show(context, &kept.record)),
         Err(exit) => exit,
     }
@@ -57,14 +57,15 @@ pub(super) fn kept(context: &Context, runs: &Runs, open: &Open) -> Result<Kept, 
     let mut is_unlike = !record.unread.is_empty();
     if record.is_complete() {
         let folder = context.data_folder()?.join(JOBS).join(&open.tag);
-        context.system.disk().make_folder(&folder).map_err(|error| context.trouble(&error))?;
+        let is_there =
+            context.system.disk().make_folder(&folder).map_err(|error| context.not_kept(&error)).is_ok();
         let before = context.system.disk().read_text(&folder.join(DATA), MOST).ok();
         for difference in before.iter().flat_map(|before| differences(before, &record)) {
             is_unlike = true;
             context.complain(&difference);
         }
         let kept = [&*to_json(&record), &*text::render(&record, KEPT_WIDTH)];
-        keep_both(context, &folder, kept)?;
+        let _ = is_there && keep_both(context, &folder, kept);
     }
     Ok(Kept { record, is_unlike })
 }

@@ -57,7 +57,7 @@ fn written(
         return context.show(&as_text());
     }
     match json(kit) {
-        Ok(json) => context.write(&json),
+        Ok(json) => context.write_json(&json),
         Err(error) => context.trouble(&error),
     }
 }

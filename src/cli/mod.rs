@@ -46,6 +46,7 @@ mod sign;
 mod signatures;
 mod status;
 mod status_data;
+mod usage;
 mod vehicle;
 mod vehicle_keep;
 mod verify;
@@ -67,8 +68,11 @@ use crate::system::System;
 pub fn main(system: System, arguments: impl IntoIterator<Item = OsString>) -> Exit {
     let arguments = match Arguments::try_parse_from(arguments.into_iter().map(no_option)) {
         Ok(arguments) => arguments,
-        Err(error) => return help_or_usage(&error),
+        Err(error) => return usage::help_or_mistake(&system, &error),
     };
+    if let Err(trouble) = system.time_makes_sense() {
+        return Context::new(system, arguments.data, arguments.plain).trouble(&trouble);
+    }
     let context = Context::new(system, arguments.data, arguments.plain);
     match arguments.command {
         Command::Check(command) => check::check(&context, &command),
@@ -102,10 +106,4 @@ fn no_option(argument: OsString) -> OsString {
         Some(rest) if rest.starts_with(|first: char| first.is_ascii_digit()) => format!(" -{rest}").into(),
         _ => argument,
     }
-}
-
-/// Help that was asked for is no mistake; a reader that went away is none either.
-fn help_or_usage(error: &clap::Error) -> Exit {
-    let _ = error.print();
-    if error.use_stderr() { Exit::Usage } else { Exit::Done }
 }

@@ -29,7 +29,7 @@ pub(super) fn records(context: &Context, command: &Records) -> Exit {
     let mut rows: Vec<Row<'_>> = all.filter(|row| fits(command, row.summary)).collect();
     rows.sort_by(|one, other| (&other.summary.closed, other.run).cmp(&(&one.summary.closed, one.run)));
     match (command.json, command.csv) {
-        (true, _) => context.write(&json(&rows)),
+        (true, _) => context.write_json(&json(&rows)),
         (_, true) if command.readings => readings(context, &runs, &rows),
         (_, true) => context.write(&listing(&rows)),
         _ => context.show(&text(&rows)),

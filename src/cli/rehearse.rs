@@ -13,7 +13,7 @@ use super::{Exit, running};
 use crate::journal::Runs;
 use crate::session::LiveRun;
 use crate::terminal::{
-    self, Bell, Beside, Ended, Entry, Guard, Heard, KeyHint, Outside, Reminder, Text, Timing, Ui, Wait,
+    self, Bell, Beside, Door, Ended, Entry, Guard, Heard, KeyHint, Outside, Reminder, Text, Timing, Ui, Wait,
 };
 
 const NEWS: &str = "This is a rehearsal: the same questions, nothing is recorded, and a wait is over at once. Ctrl-C ends it.";
@@ -35,7 +35,7 @@ fn walk(context: &Context, command: &Rehearse) -> Result<Exit, Exit> {
     match script {
         Some((script, text)) => {
             live.look_for_files_in(running::beside(command.answers.as_deref()));
-            let mut ui = terminal::Plain::new(io::empty(), io::stdout()).wrapped_to(context.width());
+            let mut ui = terminal::Plain::new(io::empty(), Door::output()).wrapped_to(context.width());
             let walked =
                 terminal::walk(&mut ui, &mut live, &script).map_err(|error| context.trouble(&error))?;
             if let Some(diagnostic) = running::differs(&walked, &text) {

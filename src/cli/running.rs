@@ -15,7 +15,7 @@ use crate::catalogue::{Catalogue, Entry};
 use crate::journal::{JournalError, Named, Origin, Pinned, RunId, Runs};
 use crate::session::LiveRun;
 use crate::source::{Diagnostic, SourceText, Span};
-use crate::terminal::{self, Bell, Beside, Ended, Guard, Line, Outside, Text, Ui, Walked};
+use crate::terminal::{self, Bell, Beside, Door, Ended, Guard, Line, Outside, Text, Ui, Walked};
 
 /// Runs a procedure, or goes on with a run.
 pub(super) fn run(context: &Context, command: &Run) -> Exit {
@@ -27,6 +27,7 @@ pub(super) fn run(context: &Context, command: &Run) -> Exit {
 fn begin(context: &Context, command: &Run) -> Result<Exit, Exit> {
     let runs = context.runs()?;
     let script = command.answers.as_deref().map(|path| script(context, path)).transpose()?;
+    tell_of_those_not_begun(context, &runs);
     let catalogue = Catalogue::at_start(&runs);
     let (mut live, news) = find_or_start(context, command, (&runs, &catalogue), script.as_ref())?;
     match script {
@@ -96,6 +97,17 @@ fn namesakes(runs: &Runs, open: &[RunId]) -> String {
         format!(" Run {id} is open too, of another procedure of that name{place}; `bayhand run {id}` goes on with it.")
     });
     said.collect()
+}
+
+/// Clears away what starts have left that were killed; what a listing would have shown is told of.
+pub(super) fn tell_of_those_not_begun(context: &Context, runs: &Runs) {
+    for left in runs.sweep() {
+        context.complain(&format!(
+            "a start of {} ended before its first entry, so that nothing is lost; what was left of it lies in `{}` now",
+            left.run,
+            left.kept_in.display()
+        ));
+    }
 }
 
 /// An empty journal is said whenever its procedure is run: its run may have protections in force that nobody sees.
@@ -190,7 +202,7 @@ fn ended_talk(
 ) -> Exit {
     match ended {
         Ended::Closed => match sealed::sealed(context, runs, &live.run.id) {
-            Ok(record) => sealed::show_head(context, runs, &record),
+            Ok(record) => record.at_close(sealed::show_head(context, runs, &record)),
             Err(exit) => exit,
         },
         Ended::Rests => {
@@ -222,16 +234,15 @@ pub(super) fn answered(
     script: &Script,
     text: &SourceText,
 ) -> Result<Exit, Exit> {
-    let mut ui = terminal::Plain::new(std::io::empty(), std::io::stdout()).wrapped_to(context.width());
+    let mut ui = terminal::Plain::new(std::io::empty(), Door::output()).wrapped_to(context.width());
     let walked = ui.say(&Text::plain(news)).and_then(|()| terminal::walk(&mut ui, &mut live, script));
     let walked = match walked {
         Err(error) if terminal::is_gone(&error) => return Ok(Exit::Gone),
         other => other.map_err(|error| context.trouble(&error))?,
     };
     match &walked {
-        Walked::Closed => {
-            sealed::sealed(context, runs, &live.run.id).map(|record| sealed::show(context, &record))
-        }
+        Walked::Closed => sealed::sealed(context, runs, &live.run.id)
+            .map(|record| record.at_close(sealed::show(context, &record))),
         Walked::Rests => Ok(Exit::Done),
         Walked::NotKept(error) => Err(context.journal_error(error)),
         other => {

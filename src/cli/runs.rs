@@ -15,7 +15,7 @@ use crate::terminal::{Line, Role, Text, clock};
 /// Lists all runs, the open ones first.
 pub(super) fn runs(context: &Context, command: &arguments::Runs) -> Exit {
     match listed(context) {
-        Ok(rows) if command.json => context.write(&json(&rows)),
+        Ok(rows) if command.json => context.write_json(&json(&rows)),
         Ok(rows) => context.show(&text(&rows)),
         Err(exit) => exit,
     }

@@ -16,6 +16,14 @@ use crate::terminal::{Line, Text};
 pub(super) struct Sealed {
     pub(super) record: Record,
     faults: Vec<Fault>,
+    is_kept: bool,
+}
+
+impl Sealed {
+    /// How the end of a run ends: its record has to lie beside its journal.
+    pub(super) fn at_close(&self, shown: Exit) -> Exit {
+        if self.is_kept || shown != Exit::Done { shown } else { Exit::Trouble }
+    }
 }
 
 /// Writes a record as text.
@@ -44,7 +52,8 @@ pub(super) fn show_head(context: &Context, runs: &Runs, sealed: &Sealed) -> Exit
 }
 
 /// The sealed record of a run, worked out again from its journal; of a closed one it is kept in its folder as data and as
-/// text. Of one that goes on nothing is kept: the next would be another. What is unlike it is said.
+/// text. Of one that goes on nothing is kept: the next would be another. What is unlike it is said, and so is that it could
+/// not be kept: in a folder that may only be read it is made and shown all the same.
 pub(super) fn sealed(context: &Context, runs: &Runs, id: &RunId) -> Result<Sealed, Exit> {
     let run = StoredRun::read(runs, id).map_err(|error| context.not_opened(&error))?;
     let lines = run.lines();
@@ -52,14 +61,13 @@ pub(super) fn sealed(context: &Context, runs: &Runs, id: &RunId) -> Result<Seale
     let record = record::proved(&kept).map_err(|findings| refused(context, id, &findings))?;
     let folder = runs.folder(id);
     let mut faults = beside::record_faults(&context.system, &folder, &record);
-    if record.closed.is_some() && faults.is_empty() {
-        keep(context, &folder, &record)?;
-    }
+    let is_to_be_kept = record.closed.is_some() && faults.is_empty();
+    let is_kept = !is_to_be_kept || keep(context, &folder, &record);
     faults.extend(beside::attachment_faults(&context.system, &folder, &record::attachments(&run.events)));
     for fault in &faults {
         context.complain(fault);
     }
-    Ok(Sealed { record, faults })
+    Ok(Sealed { record, faults, is_kept })
 }
 
 fn refused(context: &Context, id: &RunId, findings: &[Finding]) -> Exit {
@@ -76,18 +84,22 @@ fn refused(context: &Context, id: &RunId, findings: &[Finding]) -> Exit {
     context.found(&format!("run {id} has no record yet; this is open:\n{}", items.join("\n")))
 }
 
-/// Keeps a record as data and as text. One that is there already is never written over.
-fn keep(context: &Context, folder: &Path, record: &Record) -> Result<(), Exit> {
+/// Keeps a record as data and as text; whether it is kept. One that is there already is never written over.
+fn keep(context: &Context, folder: &Path, record: &Record) -> bool {
     keep_both(context, folder, [&record::to_json(record), &record::text::render(record, KEPT_WIDTH)])
 }
 
 /// The same of the two texts; those that are there already stay.
-pub(super) fn keep_both(context: &Context, folder: &Path, [data, text]: [&str; 2]) -> Result<(), Exit> {
-    for (name, bytes) in [(DATA, data), (TEXT, text)] {
-        match context.system.disk().write_new(&folder.join(name), bytes.as_bytes()) {
-            Err(error) if !matches!(error.why, Why::AlreadyThere) => return Err(context.trouble(&error)),
-            _ => {}
+pub(super) fn keep_both(context: &Context, folder: &Path, [data, text]: [&str; 2]) -> bool {
+    let disk = context.system.disk();
+    let kept = [(DATA, data), (TEXT, text)].into_iter().try_for_each(|(name, bytes)| {
+        let path = folder.join(name);
+        // In a folder that may only be read a file that is there already is not the reason why none can be made.
+        match disk.length(&path).or_else(|_| disk.write_new(&path, bytes.as_bytes()).map(|()| 0)) {
+            Err(error) if !matches!(error.why, Why::AlreadyThere) => Err(error),
+            _ => Ok(()),
         }
-    }
-    Ok(())
+    });
+    let said = kept.map_err(|error| context.not_kept(&error));
+    said.is_ok()
 }

@@ -31,7 +31,7 @@ fn shown(context: &Context, command: &Status) -> Result<Exit, Exit> {
     let faults = faults(context, &runs.folder(&id), &run);
     if command.json {
         let json = status_json(id.as_str(), view, &faults).map_err(|error| context.trouble(&error))?;
-        return Ok(context.write(&(json + "\n")));
+        return Ok(context.write_json(&(json + "\n")));
     }
     let text = faults.iter().fold(Text::new(), |text, fault| {
         text.line(Line::new().with(Role::Bad, "NOT AS IT WAS: ").with(Role::Plain, fault).hang(4))

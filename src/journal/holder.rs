@@ -6,10 +6,9 @@ use std::sync::Arc;
 use serde_json::{Value, json};
 
 use super::error::Holder;
-use super::{JournalError, LOCK_FILE, read_time, write_time};
+use super::{HOLDER_FILE, JournalError, LOCK_FILE, read_time, write_time};
 use crate::system::{Disk, Lock, System};
 
-const HOLDER_FILE: &str = "journal.holder";
 /// A note of one line; whatever is longer is not that note.
 const MOST_BYTES: u64 = 4096;
 

@@ -23,6 +23,7 @@
 //!
 //! Format 1 is the first; this is the place to list what later ones change.
 
+mod begin;
 mod chain;
 mod contents;
 mod damage;
@@ -40,6 +41,7 @@ mod strict;
 mod time;
 mod writer;
 
+pub use begin::NotBegun;
 pub(crate) use chain::check;
 pub use contents::{Contents, Head, Line, Recorded, Torn};
 pub use damage::Damage;
@@ -66,3 +68,6 @@ const JOURNAL_FILE: &str = "journal.jsonl";
 
 /// The file beside it that is locked by whoever writes.
 const LOCK_FILE: &str = "journal.lock";
+
+/// The note of who that is.
+const HOLDER_FILE: &str = "journal.holder";

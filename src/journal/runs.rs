@@ -1,16 +1,14 @@
-//! The folder of all runs: starting one, finding them, and the texts that each was started with.
+//! The folder of all runs: finding them, and the texts that each was started with.
 
 use std::path::{Path, PathBuf};
 
-use jiff::civil::Date;
-
-use super::{Contents, JOURNAL_FILE, Journal, JournalError, LOCK_FILE, MOST_BYTES, RunId};
+use super::{Contents, JOURNAL_FILE, Journal, JournalError, MOST_BYTES, RunId};
 use crate::procedure::CheckedProcedure;
 use crate::source::SourceText;
 use crate::system::{DiskError, System, Why};
 
-const PROCEDURE_FILE: &str = "procedure.md";
-const VEHICLE_FILE: &str = "vehicle.toml";
+pub(super) const PROCEDURE_FILE: &str = "procedure.md";
+pub(super) const VEHICLE_FILE: &str = "vehicle.toml";
 const INDEX_FILE: &str = "closed-runs.txt";
 
 /// The runs in a data folder.
@@ -87,62 +85,9 @@ impl Runs {
         &self.system
     }
 
-    /// Starts a run of the procedure with this name, today: makes its folder, pins the texts, makes the journal.
-    ///
-    /// The journal is made last, so that a folder with a journal is complete.
-    pub fn start(
-        &self,
-        procedure: &str,
-        day: Date,
-        pinned: &Pinned,
-    ) -> Result<(RunId, Journal), JournalError> {
-        let id = self.claim(procedure, day)?;
-        let folder = self.folder(&id);
-        match self.fill(&folder, pinned) {
-            Ok(journal) => Ok((id, journal)),
-            Err(error) => {
-                // Whatever cannot be removed shows up in the listing as a run without a journal.
-                let _ = self.clear(&folder, pinned);
-                Err(error)
-            }
-        }
-    }
-
-    fn fill(&self, folder: &Path, pinned: &Pinned) -> Result<Journal, JournalError> {
-        let disk = self.system.disk();
-        disk.write_new(&folder.join(PROCEDURE_FILE), pinned.procedure.as_bytes())?;
-        for (place, linked) in pinned.linked.iter().enumerate() {
-            disk.write_new(&folder.join(linked_file(place)), linked.as_bytes())?;
-        }
-        if let Some(vehicle) = &pinned.vehicle {
-            disk.write_new(&folder.join(VEHICLE_FILE), vehicle.as_bytes())?;
-        }
-        Journal::create(&self.system, folder)
-    }
-
-    /// Takes back a run that could not be started; no event is in it yet.
-    fn clear(&self, folder: &Path, pinned: &Pinned) -> Result<(), DiskError> {
-        let disk = self.system.disk();
-        let names = [JOURNAL_FILE, LOCK_FILE, VEHICLE_FILE, PROCEDURE_FILE].map(str::to_owned);
-        for name in names.into_iter().chain((0..pinned.linked.len()).map(linked_file)) {
-            disk.remove(&folder.join(name))?;
-        }
-        disk.remove_folder(folder)
-    }
-
-    /// Takes the first free name of the day.
-    fn claim(&self, procedure: &str, day: Date) -> Result<RunId, JournalError> {
-        let disk = self.system.disk();
-        disk.make_folder(&self.folder)?;
-        let mut nth = 1;
-        loop {
-            let id = RunId::of(day, procedure, nth);
-            match disk.claim_folder(&self.folder(&id)) {
-                Err(error) if matches!(error.why, Why::AlreadyThere) && nth < u32::MAX => nth += 1,
-                Err(error) => return Err(error.into()),
-                Ok(()) => return Ok(id),
-            }
-        }
+    /// The folder of them all.
+    pub(super) fn all(&self) -> &Path {
+        &self.folder
     }
 
     /// Opens a run to go on with it.

@@ -50,6 +50,8 @@ impl Journal {
         let disk = system.disk();
         let mut log = open::open_log(disk, folder, Standing::Existing)?;
         let held = Held::take(system, folder)?;
+        // What cannot be cleared away is in nobody's way.
+        let _ = disk.clear_leftovers(folder);
         let mut contents = open::read(disk, folder)?;
         open::set_aside(disk, folder, &mut *log, &mut contents)?;
         // A killed process may have left a whole line that only the memory of the machine holds.

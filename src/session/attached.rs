@@ -29,6 +29,11 @@ impl Attaching {
         Self { system: system.clone(), folder, from: PathBuf::new() }
     }
 
+    /// Removes what a process that was killed while it copied left behind.
+    pub(super) fn clear_leftovers(&self) {
+        let _ = self.system.disk().clear_leftovers(&self.folder.join(FILES_FOLDER));
+    }
+
     /// An answer with the file that it names in place of the path, where a file is what is asked for.
     pub(super) fn answer(&self, view: View<'_>, answer: Answer) -> Result<Answer, Refusal> {
         match answer {

@@ -133,33 +133,29 @@ impl LiveRun {
         beginning: Beginning,
         now: &ZonedDateTime,
     ) -> Result<Self, NotTaken> {
-        let (id, journal) =
-            runs.start(book.procedure.id(), now.date(), &pinned).map_err(NotTaken::NotKept)?;
-        let start = Start {
-            run: id.as_str().to_owned(),
-            engine: env!("CARGO_PKG_VERSION").to_owned(),
-            procedure: procedure_pin(&book, &pinned),
-            linked: linked_pins(&book),
-            sheet: sheet_pin(&book, &pinned),
-            job: beginning.job,
-            inherited: beginning.inherited,
-            answered_from: beginning.answered_from,
+        let now = &kept(now);
+        let started = |id: &RunId| {
+            let input = Input::Start(start(&book, &pinned, &beginning, id));
+            decide(&book, &State::default(), input, now).map_err(NotTaken::Refused)
         };
-        let contents = Contents { text: String::new(), lines: Vec::new(), torn: None, head: journal.head() };
-        let run = StoredRun { id, book, events: Vec::new(), state: State::default(), pinned, contents };
+        let written = |decided: Decided| WrittenLine::of(&book, &decided.event, decided.place.as_ref());
+        let (id, journal, contents) =
+            runs.begin(book.procedure.id(), now, &pinned, |id| started(id).map(written))?;
+        let Decided { event, place } = started(&id)?;
+        let stamp = Stamp { seq: journal.head().seq, at: now.clone(), place: place.map(Arc::new) };
+        let state = apply(&book, State::default(), &event, &stamp);
+        let run = StoredRun { id, book, events: vec![(event, stamp)], state, pinned, contents };
         let mut live = Self { attaching: Attaching::new(runs.system(), runs.folder(&run.id)), run, journal };
-        live.take(Input::Start(start), now)?;
+        live.take_what_follows(now)?;
         Ok(live)
     }
 
     /// Opens a run to go on with it. Nothing is recorded yet.
     pub fn open(runs: &Runs, id: &RunId) -> Result<Self, NotOpened> {
         let (journal, contents) = runs.open(id).map_err(NotOpened::Journal)?;
-        Ok(Self {
-            run: StoredRun::of(runs, id, contents)?,
-            journal,
-            attaching: Attaching::new(runs.system(), runs.folder(id)),
-        })
+        let attaching = Attaching::new(runs.system(), runs.folder(id));
+        attaching.clear_leftovers();
+        Ok(Self { run: StoredRun::of(runs, id, contents)?, journal, attaching })
     }
 
     /// Files whose paths are not whole are looked for from this folder; else from where the program was started.
@@ -172,10 +168,16 @@ impl LiveRun {
     pub fn take(&mut self, input: Input, now: &ZonedDateTime) -> Result<&[(Event, Stamp)], NotTaken> {
         let first = self.run.events.len();
         self.take_one(input, now)?;
+        self.take_what_follows(now)?;
+        Ok(&self.run.events[first..])
+    }
+
+    /// Takes what nobody has to be asked about.
+    fn take_what_follows(&mut self, now: &ZonedDateTime) -> Result<(), NotTaken> {
         while let Some(answer) = self.run.view(&kept(now)).answers_itself() {
             self.take_one(Input::Answer(answer), now)?;
         }
-        Ok(&self.run.events[first..])
+        Ok(())
     }
 
     /// Decides, records, applies.
@@ -227,6 +229,20 @@ pub(super) fn events(contents: &Contents, pinned: &Pinned) -> Result<(Book, Vec<
 
 fn unknown(line: u64, why: &str) -> NotOpened {
     NotOpened::Journal(JournalError::UnknownEvent { line, why: why.to_owned() })
+}
+
+fn start(book: &Book, pinned: &Pinned, beginning: &Beginning, id: &RunId) -> Start {
+    let Beginning { job, inherited, answered_from } = beginning.clone();
+    Start {
+        run: id.as_str().to_owned(),
+        engine: env!("CARGO_PKG_VERSION").to_owned(),
+        procedure: procedure_pin(book, pinned),
+        linked: linked_pins(book),
+        sheet: sheet_pin(book, pinned),
+        job,
+        inherited,
+        answered_from,
+    }
 }
 
 fn procedure_pin(book: &Book, pinned: &Pinned) -> Pin {
@@ -328,6 +344,12 @@ impl fmt::Display for NotOpened {
 }
 
 impl std::error::Error for NotTaken {}
+
+impl From<JournalError> for NotTaken {
+    fn from(error: JournalError) -> Self {
+        Self::NotKept(error)
+    }
+}
 
 impl fmt::Display for NotTaken {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {

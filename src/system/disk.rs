@@ -3,6 +3,7 @@
 use std::fmt;
 use std::fs::File;
 use std::path::{Path, PathBuf};
+use std::time::SystemTime;
 
 use super::{DiskError, Doing, Why};
 
@@ -43,6 +44,35 @@ pub trait Disk: fmt::Debug + Send + Sync {
     /// Makes a folder that must not be there yet: of two processes that ask for the same name, one gets it.
     fn claim_folder(&self, path: &Path) -> Result<(), DiskError>;
 
+    /// Gives a folder another name beside it, durably. What has that name is never replaced, unless it is a folder with
+    /// nothing in it.
+    fn move_folder(&self, from: &Path, to: &Path) -> Result<(), DiskError>;
+
+    /// When a file was last written to.
+    fn written_at(&self, path: &Path) -> Result<SystemTime, DiskError>;
+
+    /// Removes a folder and the files in it. What cannot be removed stays.
+    fn remove_with_files(&self, folder: &Path) -> Result<(), DiskError> {
+        for entry in self.list(folder)? {
+            self.remove(&folder.join(entry.name))?;
+        }
+        self.remove_folder(folder)
+    }
+
+    /// Removes what a process that was killed while it wrote a file left of it under another name. Only for whoever has
+    /// the right to write in the folder.
+    fn clear_leftovers(&self, folder: &Path) -> Result<(), DiskError> {
+        let is_leftover = |entry: &Entry| {
+            let rest = entry.name.strip_prefix(LEFTOVER);
+            !entry.is_folder
+                && rest.is_some_and(|rest| {
+                    rest.len() == 6 && rest.bytes().all(|byte| byte.is_ascii_alphanumeric())
+                })
+        };
+        let leftovers = self.list(folder)?.into_iter().filter(is_leftover);
+        leftovers.map(|entry| self.remove(&folder.join(entry.name))).collect()
+    }
+
     /// Removes a folder that is empty.
     fn remove_folder(&self, path: &Path) -> Result<(), DiskError>;
 
@@ -55,6 +85,9 @@ pub trait Disk: fmt::Debug + Send + Sync {
     /// Takes the lock on a file (made if need be) without waiting; `None` when somebody else has it.
     fn try_lock(&self, path: &Path) -> Result<Option<Lock>, DiskError>;
 }
+
+/// The beginning of the name that a file has while it is written; six letters or digits follow.
+pub(super) const LEFTOVER: &str = ".tmp";
 
 /// Whether a log must be there or must not.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

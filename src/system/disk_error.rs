@@ -51,6 +51,8 @@ pub enum Why {
     Full,
     /// It is a folder, not a file.
     IsFolder,
+    /// It is a pipe, a device or a socket: reading it could wait for ever, or never end.
+    NoFile,
     /// It is larger than what is read.
     TooLarge {
         /// The largest size that is read, in bytes.
@@ -89,6 +91,7 @@ impl DiskError {
             Why::NotAllowed => "check who owns it and whether it may be written to",
             Why::Full => "free some space on the disk",
             Why::IsFolder => "name a file",
+            Why::NoFile => "save what comes from it to a file, and name that",
             Why::TooLarge { .. } => "check that it is the file that was meant",
             Why::NotText { .. } => "save it as UTF-8 in a text editor",
             Why::Replaced => "put the file back under its name, or keep other programs off this folder",
@@ -152,6 +155,7 @@ impl fmt::Display for Why {
             Self::NotAllowed => out.write_str("the system does not allow it"),
             Self::Full => out.write_str("the disk is full"),
             Self::IsFolder => out.write_str("it is a folder, not a file"),
+            Self::NoFile => out.write_str("it is a pipe, a device or a socket, not a file"),
             Self::TooLarge { most } => write!(out, "it is larger than {most} bytes"),
             Self::NotText { at } => write!(out, "it is not UTF-8 text from byte {at} on"),
             Self::Replaced => out.write_str("another file stands under its name, or none"),

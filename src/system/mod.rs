@@ -15,13 +15,15 @@ mod real_disk;
 mod real_log;
 mod scratch;
 pub mod scripted;
+mod time_sense;
 mod whole;
 
-pub use clock::{Clock, RealClock};
+pub use clock::{Clock, RealClock, moment_of};
 pub use data_folder::NoDataFolder;
 pub use disk::{Disk, Entry, Lock, LogFile, Standing};
 pub use disk_error::{DiskError, Doing, Why};
 pub use environment::Environment;
 pub use real_disk::RealDisk;
 pub use scratch::ScratchFolder;
+pub use time_sense::NoTime;
 pub use whole::System;

@@ -5,9 +5,11 @@
 use std::fs::{self, File, OpenOptions, TryLockError};
 use std::io::{self, ErrorKind, Read, Write};
 use std::path::{Path, PathBuf};
+use std::time::SystemTime;
 
 use tempfile::NamedTempFile;
 
+use super::disk::LEFTOVER;
 use super::real_log::RealLog;
 use super::{Disk, DiskError, Doing, Entry, Lock, LogFile, Standing, Why};
 
@@ -17,7 +19,7 @@ pub struct RealDisk;
 
 impl Disk for RealDisk {
     fn read(&self, path: &Path, most: u64) -> Result<Vec<u8>, DiskError> {
-        let bytes = read_at_most(path, most).map_err(failed(Doing::Read, path))?;
+        let bytes = read_at_most(path, most).map_err(|why| DiskError::new(Doing::Read, path, why))?;
         if u64::try_from(bytes.len()).is_ok_and(|length| length <= most) {
             return Ok(bytes);
         }
@@ -65,6 +67,20 @@ impl Disk for RealDisk {
         fs::remove_dir(path).map_err(failed(Doing::Remove, path))
     }
 
+    fn move_folder(&self, from: &Path, to: &Path) -> Result<(), DiskError> {
+        match fs::rename(from, to) {
+            Ok(()) => sync_folder_of(to).map_err(failed(Doing::Write, to)),
+            Err(error) if matches!(error.kind(), ErrorKind::DirectoryNotEmpty | ErrorKind::NotADirectory) => {
+                Err(DiskError::new(Doing::Write, to, Why::AlreadyThere))
+            }
+            Err(error) => Err(failed(Doing::Write, to)(error)),
+        }
+    }
+
+    fn written_at(&self, path: &Path) -> Result<SystemTime, DiskError> {
+        fs::metadata(path).and_then(|found| found.modified()).map_err(failed(Doing::Read, path))
+    }
+
     fn list(&self, folder: &Path) -> Result<Vec<Entry>, DiskError> {
         let mut entries = fs::read_dir(folder)
             .and_then(|found| found.map(|item| item.map(|item| entry(&item))).collect())
@@ -83,10 +99,7 @@ impl Disk for RealDisk {
     }
 
     fn try_lock(&self, path: &Path) -> Result<Option<Lock>, DiskError> {
-        let file = OpenOptions::new()
-            .write(true)
-            .create(true)
-            .truncate(false)
+        let file = at_once(OpenOptions::new().write(true).create(true).truncate(false))
             .open(path)
             .map_err(failed(Doing::Lock, path))?;
         match file.try_lock() {
@@ -102,10 +115,36 @@ fn failed(doing: Doing, path: &Path) -> impl Fn(io::Error) -> DiskError {
 }
 
 /// One byte more than asked for shows that the file is too large, however large it is.
-fn read_at_most(path: &Path, most: u64) -> io::Result<Vec<u8>> {
+fn read_at_most(path: &Path, most: u64) -> Result<Vec<u8>, Why> {
     let mut bytes = Vec::new();
-    File::open(path)?.take(most.saturating_add(1)).read_to_end(&mut bytes)?;
+    // Looked at before it is opened, since opening a device may do something; and after it, since a name can come to mean
+    // another thing between the two.
+    only_a_file(&fs::metadata(path)?)?;
+    let file = at_once(OpenOptions::new().read(true)).open(path)?;
+    only_a_file(&file.metadata()?)?;
+    file.take(most.saturating_add(1)).read_to_end(&mut bytes)?;
     Ok(bytes)
+}
+
+/// Whatever is no file is not read: a pipe may make one wait for ever, and a device may have no end.
+fn only_a_file(found: &fs::Metadata) -> Result<(), Why> {
+    match (found.is_file(), found.is_dir()) {
+        (true, _) => Ok(()),
+        (_, true) => Err(Why::IsFolder),
+        _ => Err(Why::NoFile),
+    }
+}
+
+/// Opening never waits, whatever stands under the name.
+#[cfg(unix)]
+pub(super) fn at_once(options: &mut OpenOptions) -> &mut OpenOptions {
+    use std::os::unix::fs::OpenOptionsExt;
+    options.custom_flags(nix::libc::O_NONBLOCK | nix::libc::O_NOCTTY)
+}
+
+#[cfg(not(unix))]
+pub(super) fn at_once(options: &mut OpenOptions) -> &mut OpenOptions {
+    options
 }
 
 /// Readable by others as far as the person's own mask allows, as any file of his.
@@ -113,12 +152,12 @@ fn read_at_most(path: &Path, most: u64) -> io::Result<Vec<u8>> {
 fn temporary_in(folder: &Path) -> io::Result<NamedTempFile> {
     use std::os::unix::fs::PermissionsExt;
     let usual = fs::Permissions::from_mode(0o666);
-    tempfile::Builder::new().permissions(usual).tempfile_in(folder)
+    tempfile::Builder::new().prefix(LEFTOVER).permissions(usual).tempfile_in(folder)
 }
 
 #[cfg(not(unix))]
 fn temporary_in(folder: &Path) -> io::Result<NamedTempFile> {
-    tempfile::Builder::new().tempfile_in(folder)
+    tempfile::Builder::new().prefix(LEFTOVER).tempfile_in(folder)
 }
 
 fn temporary_beside(path: &Path, bytes: &[u8]) -> io::Result<NamedTempFile> {

@@ -46,6 +46,11 @@ pub(super) fn offered_above(typed: &str, keys: &[KeyHint]) -> Text {
     Text::plain(&format!("{} The keys that are stand above.", not_offered(typed)))
 }
 
+/// What is said of something typed that is no text.
+pub(super) fn not_taken(why: &dyn std::fmt::Display) -> Text {
+    Text::plain(&format!("Nothing of that is taken: {why}. What was asked is asked still."))
+}
+
 fn not_offered(typed: &str) -> String {
     let typed = clean_line(typed.trim());
     let said = if typed.is_empty() { key_name('\n') } else { typed };

@@ -5,10 +5,16 @@ use std::time::Duration;
 
 /// The longest line that is read. Nobody types more; a file without line ends must not fill the memory.
 const LONGEST: u64 = 64 * 1024;
+/// As much of a line that is too long is passed over; what goes on after it has no ends of lines at all.
+const PASSED_OVER: u64 = 16 << 20;
 
 /// A source of lines.
 pub trait Lines {
     /// The next line without its end; nothing at the end of the input. Blocks until one is there.
+    ///
+    /// # Errors
+    /// [`io::ErrorKind::InvalidData`] for a line that is no text or too long: it is passed over, and the next call gives
+    /// the one after it. Any other error is one of the input itself.
     fn next_line(&mut self) -> io::Result<Option<String>>;
 
     /// Waits until a line (or the end of the input) can be read, but not longer than this.
@@ -34,10 +40,28 @@ fn read_line(input: &mut impl BufRead) -> io::Result<Option<String>> {
     }
     let ended = bytes.ends_with(b"\n");
     if !ended && bytes.len() as u64 == LONGEST {
-        let message = format!("a line of the input is longer than {LONGEST} bytes");
-        return Err(io::Error::new(io::ErrorKind::InvalidData, message));
+        pass_over(input)?;
+        return Err(no_answer(format!("the line is longer than {LONGEST} bytes")));
     }
-    Ok(Some(String::from_utf8_lossy(&bytes).trim_end_matches(['\r', '\n']).to_owned()))
+    let line = String::from_utf8(bytes).map_err(|error| {
+        let at = error.utf8_error().valid_up_to() + 1;
+        no_answer(format!("the line is not UTF-8 text from its byte {at} on"))
+    })?;
+    Ok(Some(line.trim_end_matches(['\r', '\n']).to_owned()))
+}
+
+/// The rest of a line.
+fn pass_over(input: &mut impl BufRead) -> io::Result<()> {
+    let passed = input.by_ref().take(PASSED_OVER).skip_until(b'\n')?;
+    if passed as u64 == PASSED_OVER {
+        let message = format!("the input has no end of a line within {PASSED_OVER} bytes");
+        return Err(io::Error::new(io::ErrorKind::FileTooLarge, message));
+    }
+    Ok(())
+}
+
+fn no_answer(why: String) -> io::Error {
+    io::Error::new(io::ErrorKind::InvalidData, why)
 }
 
 /// The standard input of the process.

@@ -7,11 +7,13 @@
 //!
 //! Architecture invariant: no environment, no clock and no file is read here; what was found out about them
 //! comes in as [`Facts`] and as closures. Every word that goes out passes `clean` once, inside the
-//! implementations of [`Ui`], so that text from files and answers cannot move the cursor or hide itself.
+//! implementations of [`Ui`], so that text from files and answers cannot move the cursor or hide itself; and whatever
+//! leaves the process passes a [`Door`].
 
 mod choosing;
 mod clean;
 mod columns;
+mod door;
 mod gauge;
 pub mod grid;
 mod guard;
@@ -35,6 +37,7 @@ mod ui;
 mod wrap;
 
 pub use columns::Columns;
+pub use door::Door;
 pub use gauge::{Fell, Gauge, Mark};
 pub use grid::{Cell, Grid};
 pub use guard::Guard;

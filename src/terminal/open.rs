@@ -2,7 +2,7 @@
 
 use std::io;
 
-use super::{Bell, Manner, Plain, StandardInput, Tty, Ui};
+use super::{Bell, Door, Manner, Plain, StandardInput, Tty, Ui};
 
 /// Opens the way of speaking that was chosen.
 ///
@@ -12,9 +12,8 @@ pub fn open(manner: Manner, bell: Bell) -> io::Result<Box<dyn Ui>> {
     match manner {
         Manner::Lines => {
             // Linear text at a terminal is wrapped to it; in a pipe or a file, to the usual width.
-            let columns =
-                console::Term::stdout().size_checked().map_or(80, |(_, columns)| usize::from(columns));
-            Ok(Box::new(Plain::new(StandardInput::open()?, io::stdout()).wrapped_to(columns)))
+            let columns = Door::output().columns().unwrap_or(80);
+            Ok(Box::new(Plain::new(StandardInput::open()?, Door::output()).wrapped_to(columns)))
         }
         Manner::Mono | Manner::Colour => Ok(Box::new(Tty::new(manner, bell)?)),
     }

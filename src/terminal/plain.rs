@@ -5,8 +5,9 @@ use std::rc::Rc;
 use std::time::Duration;
 
 use super::choosing::{list, none_of_them, place_of_line};
+use super::door::bare;
 use super::heard::{ESCAPE, key_name, meant};
-use super::hints::{offer, offered_only};
+use super::hints::{not_taken, offer, offered_only};
 use super::reminders::Reminders;
 use super::ui::{NARROWEST, WIDEST, heard};
 use super::{Entry, Heard, KeyHint, Lines, Manner, Reminder, Text, Timing, Ui, Wait, paint};
@@ -40,7 +41,7 @@ impl<R: Lines, W: Write> Plain<R, W> {
     }
 
     fn write(&mut self, text: &Text) -> io::Result<()> {
-        self.output.write_all(paint(text, self.width, Manner::Lines).as_bytes())?;
+        self.output.write_all(bare(&paint(text, self.width, Manner::Lines)).as_bytes())?;
         self.output.flush()
     }
 
@@ -54,13 +55,33 @@ impl<R: Lines, W: Write> Plain<R, W> {
                 self.write(&due)?;
             }
         }
-        self.input.next_line()
+        self.next_sound_line()
+    }
+
+    /// The next line that is text; one that is not is refused, and what was asked stays asked.
+    fn next_sound_line(&mut self) -> io::Result<Option<String>> {
+        loop {
+            match self.input.next_line() {
+                Err(error) if error.kind() == io::ErrorKind::InvalidData => {
+                    self.write(&not_taken(&error))?;
+                }
+                other => return other,
+            }
+        }
+    }
+
+    /// A line where any will do, whatever stands in it; whether one came.
+    fn any_line(&mut self) -> io::Result<Option<String>> {
+        match self.input.next_line() {
+            Err(error) if error.kind() == io::ErrorKind::InvalidData => Ok(Some(String::new())),
+            other => other,
+        }
     }
 
     fn hear_time(&mut self, timing: &Timing) -> io::Result<Heard> {
         self.write(&Text::plain(&format!("{}: the stopwatch runs. Enter stops it.", timing.label)))?;
         let began = (timing.ticks)();
-        let line = self.input.next_line()?;
+        let line = self.any_line()?;
         let took = (timing.ticks)().saturating_sub(began);
         Ok(line.map_or(Heard::Gone, |_| Heard::Timed(took)))
     }
@@ -106,7 +127,7 @@ impl<R: Lines, W: Write> Plain<R, W> {
         )))?;
         while !wait.left().is_zero() {
             if self.input.is_ready(wait.left().min(LOOK))? {
-                return Ok(self.input.next_line()?.map_or(Heard::Gone, |line| Heard::Key(first_key(&line))));
+                return Ok(self.any_line()?.map_or(Heard::Gone, |line| Heard::Key(first_key(&line))));
             }
         }
         Ok(Heard::Elapsed)

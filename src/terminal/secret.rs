@@ -2,12 +2,15 @@
 
 use std::io::{self, IsTerminal};
 
+use super::clean::clean_line;
+use super::door;
+
 /// Asks for it; nothing where nobody can be asked, or nobody answers.
 ///
 /// # Errors
 /// When the terminal cannot be used.
 pub fn secret(prompt: &str) -> io::Result<Option<String>> {
-    let terminal = console::Term::stderr();
+    let terminal = door::terminal_of_errors();
     if !terminal.is_term() || !io::stdin().is_terminal() {
         return Ok(None);
     }
@@ -24,7 +27,7 @@ fn asked(terminal: &console::Term, prompt: &str) -> io::Result<Option<String>> {
     silent.local_flags.insert(LocalFlags::ECHONL);
     tcsetattr(io::stdin(), SetArg::TCSAFLUSH, &silent)?;
     let mut line = String::new();
-    let read = terminal.write_str(prompt).and_then(|()| io::stdin().read_line(&mut line));
+    let read = terminal.write_str(&clean_line(prompt)).and_then(|()| io::stdin().read_line(&mut line));
     tcsetattr(io::stdin(), SetArg::TCSANOW, &before)?;
     let typed = line.trim_end_matches(['\r', '\n']).to_owned();
     Ok((read? > 0).then_some(typed))
@@ -32,6 +35,6 @@ fn asked(terminal: &console::Term, prompt: &str) -> io::Result<Option<String>> {
 
 #[cfg(not(unix))]
 fn asked(terminal: &console::Term, prompt: &str) -> io::Result<Option<String>> {
-    terminal.write_str(prompt)?;
+    terminal.write_str(&clean_line(prompt))?;
     terminal.read_secure_line().map(Some)
 }

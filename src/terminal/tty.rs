@@ -6,6 +6,8 @@ use std::time::Duration;
 
 use console::Term;
 
+use super::door::{self, dressed};
+use super::hints::not_taken;
 use super::input::is_ready;
 use super::reminders::Reminders;
 use super::ui::{NARROWEST, WIDEST, heard, refuse_empty};
@@ -40,11 +42,19 @@ impl Tty {
     /// When the terminal cannot be set up for editing a line.
     pub fn new(manner: Manner, bell: Bell) -> io::Result<Self> {
         let (reminders, settled, ahead) = (Reminders::default(), None, None);
-        Ok(Self { term: Term::stdout(), manner, bell, editor: LineEditor::new()?, reminders, settled, ahead })
+        Ok(Self {
+            term: door::terminal(),
+            manner,
+            bell,
+            editor: LineEditor::new()?,
+            reminders,
+            settled,
+            ahead,
+        })
     }
 
     fn write(&self, text: &Text) -> io::Result<()> {
-        self.term.write_str(&paint(text, self.width(), self.manner))
+        self.term.write_str(&dressed(&paint(text, self.width(), self.manner)))
     }
 
     /// Calls the person.
@@ -59,8 +69,22 @@ impl Tty {
         Ok(due)
     }
 
-    /// Reads a line; what becomes due meanwhile is said above it.
+    /// Reads a line; one that is no text is refused, and what was asked stays asked.
     fn hear_text(&mut self, prompt: &str, entry: Entry) -> io::Result<Heard> {
+        loop {
+            match self.hear_line(prompt, entry) {
+                Err(error) if error.kind() == io::ErrorKind::InvalidData => {
+                    // The rest of it is no answer either.
+                    self.drop_burst()?;
+                    self.write(&Text::new().blank().then(not_taken(&"it is not UTF-8 text")))?;
+                }
+                other => return other,
+            }
+        }
+    }
+
+    /// Reads a line; what becomes due meanwhile is said above it.
+    fn hear_line(&mut self, prompt: &str, entry: Entry) -> io::Result<Heard> {
         self.write(&strong(prompt))?;
         if entry == Entry::Weighed {
             self.drop_burst()?;
@@ -68,8 +92,9 @@ impl Tty {
         self.remind_before_line()?;
         let to_come = self.reminders.to_come();
         let (width, manner, sound) = (self.width(), self.manner, self.bell.sound());
-        let to_come =
-            to_come.into_iter().map(|(left, text)| (left, format!("{sound}{}", paint(&text, width, manner))));
+        let to_come = to_come
+            .into_iter()
+            .map(|(left, text)| (left, format!("{sound}{}", dressed(&paint(&text, width, manner)))));
         let heard = self.editor.read(entry, to_come.collect());
         // What was due while the line was typed has been said.
         self.reminders.take_due();

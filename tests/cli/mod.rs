@@ -14,8 +14,12 @@ mod instead;
 mod kit;
 mod literature;
 mod occurrences;
+#[cfg(target_os = "linux")]
+mod outside;
 mod part;
 mod particulars;
+#[cfg(unix)]
+mod read_only;
 mod rehearse;
 mod runs;
 mod script;
@@ -23,4 +27,5 @@ mod sheet;
 mod sign;
 mod strict;
 mod told;
+mod unseen;
 mod verify;

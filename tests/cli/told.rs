@@ -132,6 +132,8 @@ fn an_empty_journal_is_said_wherever_its_run_is_meant() {
     assert_eq!(stage.bayhand_fed(&["run", "bleed.md"], "Robin Vale\n").code, Some(5));
     let emptied = stage.run_name();
     std::fs::write(stage.run().join("journal.jsonl"), "").expect("an emptied journal");
+    // Emptied at once it would be one that an earlier version did not come to fill.
+    stage.began_an_hour_ago();
     let listed = words_of(&stage.bayhand(&["runs"]).out);
     assert!(listed.contains("put `journal.jsonl` back from a copy"), "{listed}");
     let begun = words_of(&stage.bayhand(&["run", "bleed.md"]).out);

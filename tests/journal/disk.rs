@@ -60,9 +60,22 @@ fn reading_stops_at_the_cap() {
 
 #[test]
 #[cfg(target_os = "linux")]
-fn an_endless_file_is_too_large_and_not_a_hang() {
-    let error = RealDisk.read("/dev/zero".as_ref(), 1000).unwrap_err();
-    assert!(matches!(error.why, Why::TooLarge { .. }), "{error}");
+fn what_is_no_file_is_refused_and_not_waited_for() {
+    let folder = folder();
+    let pipe = folder.path().join("pipe.md");
+    let made = std::process::Command::new("mkfifo").arg(&pipe).status().unwrap();
+    assert!(made.success());
+    let socket = folder.path().join("socket.md");
+    let _listener = std::os::unix::net::UnixListener::bind(&socket).unwrap();
+    for path in ["/dev/zero".as_ref(), "/dev/tty".as_ref(), pipe.as_path(), &socket] {
+        let error = RealDisk.read(path, 1000).unwrap_err();
+        assert!(matches!(error.why, Why::NoFile), "{error}");
+        assert!(error.way_out().contains("save what comes from it to a file"));
+    }
+    // Nor are they waited for where a log or a lock should be.
+    let error = RealDisk.open_log(&pipe, Standing::Existing).unwrap_err();
+    assert!(matches!(error.why, Why::Other(_)), "{error}");
+    assert!(RealDisk.try_lock(&pipe).is_err());
 }
 
 #[test]

@@ -2,7 +2,7 @@
 
 use std::fs;
 
-use bayhand::journal::{JournalError, Pinned, RunId, Runs};
+use bayhand::journal::{Journal, JournalError, Pinned, RunId, Runs};
 use bayhand::system::scripted::Fault;
 use jiff::SignedDuration;
 
@@ -20,13 +20,29 @@ fn runs(bench: &Bench) -> Runs {
     Runs::new(&bench.system, bench.path())
 }
 
+fn begin(runs: &Runs, bench: &Bench, procedure: &str) -> Result<(RunId, Journal), JournalError> {
+    begin_with(runs, bench, procedure, &pinned())
+}
+
+fn begin_with(
+    runs: &Runs,
+    bench: &Bench,
+    procedure: &str,
+    pinned: &Pinned,
+) -> Result<(RunId, Journal), JournalError> {
+    let first = |id: &RunId| Ok::<_, JournalError>(serde_json::json!({"run": id.as_str()}));
+    let (id, journal, contents) = patiently(|| runs.begin(procedure, &bench.system.now(), pinned, first))?;
+    assert_eq!(contents.lines.len(), 1);
+    assert!(contents.text.contains(&format!("{{\"run\":\"{id}\"}}")), "the first event knows the name");
+    Ok((id, journal))
+}
+
 #[test]
 fn runs_of_a_day_are_numbered() {
     let bench = Bench::new();
     let runs = runs(&bench);
-    let names: Vec<String> = (0..3)
-        .map(|_| runs.start("cooler-line-flush", bench.system.now().date(), &pinned()).unwrap().0.to_string())
-        .collect();
+    let names: Vec<String> =
+        (0..3).map(|_| begin(&runs, &bench, "cooler-line-flush").unwrap().0.to_string()).collect();
     assert_eq!(
         names,
         ["2026-11-21-cooler-line-flush", "2026-11-21-cooler-line-flush-2", "2026-11-21-cooler-line-flush-3"]
@@ -38,7 +54,7 @@ fn the_date_of_a_name_is_the_local_one() {
     let bench = Bench::new();
     // Half past midnight in Berlin is still the day before in UTC.
     bench.clock.set("2026-11-22T00:30:00+01:00[Europe/Berlin]".parse().unwrap());
-    let (id, _) = runs(&bench).start("flush", bench.system.now().date(), &pinned()).unwrap();
+    let (id, _) = begin(&runs(&bench), &bench, "flush").unwrap();
     assert_eq!(id.as_str(), "2026-11-22-flush");
 }
 
@@ -56,9 +72,9 @@ fn any_name_of_a_procedure_makes_a_safe_folder() {
         let bench = Bench::new();
         let runs = runs(&bench);
         if procedure == "///" {
-            runs.start("", bench.system.now().date(), &pinned()).unwrap();
+            begin(&runs, &bench, "").unwrap();
         }
-        let (id, _) = runs.start(procedure, bench.system.now().date(), &pinned()).unwrap();
+        let (id, _) = begin(&runs, &bench, procedure).unwrap();
         assert_eq!(id.as_str(), name);
         assert_eq!(RunId::parse(name).unwrap(), id);
         assert!(bench.path().join("runs").join(name).is_dir());
@@ -78,12 +94,12 @@ fn a_text_that_is_not_a_run_is_refused() {
 fn pinned_texts_are_the_exact_bytes() {
     let bench = Bench::new();
     let runs = runs(&bench);
-    let (id, _) = runs.start("flush", bench.system.now().date(), &pinned()).unwrap();
+    let (id, _) = begin(&runs, &bench, "flush").unwrap();
     assert_eq!(runs.pinned(&id).unwrap(), pinned());
     let bytes = fs::read(runs.folder(&id).join("procedure.md")).unwrap();
     assert_eq!(bytes, pinned().procedure.as_bytes());
     let bare = Pinned { vehicle: None, ..pinned() };
-    let (id, _) = runs.start("flush", bench.system.now().date(), &bare).unwrap();
+    let (id, _) = begin_with(&runs, &bench, "flush", &bare).unwrap();
     assert_eq!(runs.pinned(&id).unwrap(), bare);
 }
 
@@ -92,7 +108,7 @@ fn a_listing_reports_what_is_damaged_and_shows_the_rest() {
     let bench = Bench::new();
     let runs = runs(&bench);
     for name in ["flush", "filter", "seals"] {
-        let (_, mut journal) = runs.start(name, bench.system.now().date(), &pinned()).unwrap();
+        let (_, mut journal) = begin(&runs, &bench, name).unwrap();
         bench.append(&mut journal, "1 qt").unwrap();
         bench.append(&mut journal, "2 qt").unwrap();
     }
@@ -115,7 +131,7 @@ fn a_listing_is_in_the_order_of_starting() {
     let bench = Bench::new();
     let runs = runs(&bench);
     for _ in 0..11 {
-        let (_, mut journal) = runs.start("flush", bench.system.now().date(), &pinned()).unwrap();
+        let (_, mut journal) = begin(&runs, &bench, "flush").unwrap();
         bench.append(&mut journal, "1 qt").unwrap();
         bench.clock.pass(SignedDuration::from_mins(1));
     }
@@ -136,12 +152,12 @@ fn a_start_that_fails_leaves_nothing_behind() {
     let bench = Bench::new();
     for room in [0, 10, 30, 45] {
         bench.disk.inject(Fault::FullAfter(room));
-        let error = runs(&bench).start("flush", bench.system.now().date(), &pinned()).unwrap_err();
+        let error = begin(&runs(&bench), &bench, "flush").unwrap_err();
         assert!(error.to_string().contains("free some space"), "{error}");
         assert_eq!(fs::read_dir(bench.path().join("runs")).unwrap().count(), 0);
     }
     bench.disk.heal();
-    let (id, _) = runs(&bench).start("flush", bench.system.now().date(), &pinned()).unwrap();
+    let (id, _) = begin(&runs(&bench), &bench, "flush").unwrap();
     assert_eq!(id.as_str(), "2026-11-21-flush");
 }
 
@@ -149,11 +165,11 @@ fn a_start_that_fails_leaves_nothing_behind() {
 fn a_run_is_gone_on_with_where_it_stopped() {
     let bench = Bench::new();
     let runs = runs(&bench);
-    let (id, mut journal) = runs.start("flush", bench.system.now().date(), &pinned()).unwrap();
+    let (id, mut journal) = begin(&runs, &bench, "flush").unwrap();
     bench.append(&mut journal, "1 qt").unwrap();
     drop(journal);
     let (mut journal, contents) = patiently(|| runs.open(&id)).unwrap();
-    assert_eq!(contents.lines.len(), 1);
-    assert_eq!(bench.append(&mut journal, "2 qt").unwrap(), 2);
-    assert_eq!(runs.read(&id).unwrap().lines.len(), 2);
+    assert_eq!(contents.lines.len(), 2);
+    assert_eq!(bench.append(&mut journal, "2 qt").unwrap(), 3);
+    assert_eq!(runs.read(&id).unwrap().lines.len(), 3);
 }

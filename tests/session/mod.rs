@@ -3,7 +3,13 @@
 pub mod stage;
 
 #[cfg(unix)]
+mod at_once;
+#[cfg(unix)]
 mod brief;
+#[cfg(unix)]
+mod broken_disk;
+#[cfg(target_os = "linux")]
+mod broken_for_real;
 #[cfg(unix)]
 mod critical;
 #[cfg(unix)]
@@ -24,6 +30,8 @@ mod kills;
 mod links;
 #[cfg(unix)]
 mod looking;
+#[cfg(unix)]
+mod not_begun;
 #[cfg(unix)]
 mod people;
 #[cfg(unix)]

@@ -2,8 +2,12 @@
 
 use super::seat::{Seat, Waits};
 
+/// The photo that is named where one is asked for.
+pub const PHOTO: &str = "jug.jpg";
+
 /// What the end of a question for a line looks like, and the answer.
-const LINES: [(&str, &str); 14] = [
+const LINES: [(&str, &str); 15] = [
+    ("the path of the photo or file: >", PHOTO),
     ("How do things stand (loose, hanging, open, live)? >", "as it was"),
     ("Approved by Robin Vale (lead); name or initials: >", "RV"),
     ("Name of the lead (does the work and releases the hold points): >", "Robin Vale"),
@@ -21,7 +25,9 @@ const LINES: [(&str, &str); 14] = [
 ];
 
 /// What is said at a question for a key, and the key.
-const KEYS: [(&str, &str); 14] = [
+const KEYS: [(&str, &str); 16] = [
+    ("[y] still so", "y"),
+    ("[Enter] still ", "\r"),
     ("[y] the lead approves", "y"),
     ("Read it? [y] yes", "y"),
     ("[a] acknowledge", "a"),
@@ -61,7 +67,7 @@ pub fn question(seat: &Seat) -> Question {
 }
 
 /// The pressure is too low at first, and typed wrongly before that.
-fn line(said: &str) -> (&'static str, String) {
+pub fn line(said: &str) -> (&'static str, String) {
     const PRESSURE: &str = "in psi: >";
     if said.ends_with(PRESSURE) {
         let value = if said.contains("Earlier: ") { "12" } else { "800" };
@@ -72,7 +78,7 @@ fn line(said: &str) -> (&'static str, String) {
     (*end, format!("{answer}\r"))
 }
 
-fn key(said: &str) -> (&'static str, String) {
+pub fn key(said: &str) -> (&'static str, String) {
     let (keys, answer) = known_key(said).unwrap_or_else(|| panic!("nobody knows which key to press: {said}"));
     (keys, answer.to_owned())
 }

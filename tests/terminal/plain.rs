@@ -143,7 +143,29 @@ fn a_closed_pipe_means_that_nobody_is_there() {
 fn a_line_without_end_is_refused_and_not_kept_in_memory() {
     let input = io::BufReader::new(io::repeat(b'a'));
     let error = Plain::new(input, Vec::new()).ask_text("Temperature", Entry::Main).expect_err("too long");
-    assert_eq!(error.kind(), io::ErrorKind::InvalidData);
+    assert_eq!(error.kind(), io::ErrorKind::FileTooLarge);
+}
+
+#[test]
+fn a_line_that_is_no_text_or_too_long_is_refused_and_asked_again() {
+    let long = "9".repeat(100_000);
+    for (line, why) in [
+        (&b"28\xff.4"[..], "not UTF-8 text from its byte 3 on"),
+        (b"\xc3", "not UTF-8 text from its byte 1 on"),
+        (long.as_bytes(), "longer than 65536 bytes"),
+    ] {
+        let input = [line, b"\n29 C\n"].concat();
+        let mut ui = Plain::new(&input[..], Vec::new()).wrapped_to(100);
+        let heard = ui.ask_text("Temperature", Entry::Main).expect("nothing fails");
+        assert_eq!(heard, Heard::Text("29 C".into()));
+        let out = String::from_utf8(ui.into_output()).expect("text");
+        assert!(out.contains("Nothing of that is taken") && out.contains(why), "{out}");
+        let input = [line, b"\ny\n"].concat();
+        let mut ui = Plain::new(&input[..], Vec::new());
+        assert_eq!(ui.ask_key("Is it cold?", &keys()).expect("nothing fails"), Heard::Key('y'));
+        let mut ui = Plain::new(line, Vec::new());
+        assert_eq!(ui.ask_text("Temperature", Entry::Main).expect("nothing fails"), Heard::Gone, "only that");
+    }
 }
 
 #[test]

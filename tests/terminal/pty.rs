@@ -65,18 +65,23 @@ impl Pty {
 
     /// Types these keys, as bytes.
     pub fn type_keys(&mut self, keys: &str) {
-        self.write(keys);
+        self.write(keys.as_bytes());
+    }
+
+    /// Types these bytes, whatever they are.
+    pub fn type_bytes(&mut self, bytes: &[u8]) {
+        self.write(bytes);
     }
 
     /// Turns a page: nothing is answered by it.
     pub fn turn_page(&self) {
-        self.write("\r");
+        self.write(b"\r");
     }
 
-    fn write(&self, keys: &str) {
+    fn write(&self, keys: &[u8]) {
         let mut writer = self.writer.lock().unwrap_or_else(PoisonError::into_inner);
         let writer = writer.as_mut().expect("the terminal is there");
-        writer.write_all(keys.as_bytes()).and_then(|()| writer.flush()).expect("the keys arrive");
+        writer.write_all(keys).and_then(|()| writer.flush()).expect("the keys arrive");
     }
 
     /// Holds a key down, as a keyboard does that repeats it. Nothing where the machine was too slow for it: a break as long

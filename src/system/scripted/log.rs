@@ -4,7 +4,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
-use super::faults::Faults;
+use super::faults::{Faults, HowFar};
 use crate::system::{DiskError, Doing, LogFile, Why};
 
 /// A real log with the faults of its disk.
@@ -32,9 +32,17 @@ impl FaultyLog {
     }
 
     fn device_error(&self, doing: Doing) -> DiskError {
-        let why = Why::Other(io::Error::other("input/output error"));
-        DiskError::new(doing, &self.path, why)
+        device_error(doing, &self.path)
     }
+
+    fn fails(&self) -> Option<HowFar> {
+        self.faults().next_change()
+    }
+}
+
+/// What a broken device answers.
+pub(super) fn device_error(doing: Doing, path: &Path) -> DiskError {
+    DiskError::new(doing, path, Why::Other(io::Error::other("input/output error")))
 }
 
 impl LogFile for FaultyLog {
@@ -43,6 +51,15 @@ impl LogFile for FaultyLog {
     }
 
     fn append(&mut self, bytes: &[u8]) -> Result<(), DiskError> {
+        if let Some(how_far) = self.fails() {
+            let arrives = match how_far {
+                HowFar::Nothing => 0,
+                HowFar::Half => bytes.len() / 2,
+                HowFar::All => bytes.len(),
+            };
+            self.real.append(&bytes[..arrives])?;
+            return Err(self.device_error(Doing::Append));
+        }
         let torn = self.faults().torn.take();
         if let Some(arrives) = torn {
             self.real.append(&bytes[..arrives.min(bytes.len())])?;
@@ -57,8 +74,13 @@ impl LogFile for FaultyLog {
     }
 
     fn sync(&mut self) -> Result<(), DiskError> {
+        let how_far = self.fails();
+        if how_far == Some(HowFar::All) {
+            self.real.sync()?;
+            self.note_durable()?;
+        }
         let fails = std::mem::take(&mut self.faults().sync_fails);
-        if fails {
+        if fails || how_far.is_some() {
             return Err(self.device_error(Doing::Sync));
         }
         self.real.sync()?;
@@ -66,7 +88,12 @@ impl LogFile for FaultyLog {
     }
 
     fn cut_to(&mut self, length: u64) -> Result<(), DiskError> {
-        if self.faults().cut_fails {
+        let how_far = self.fails();
+        if how_far == Some(HowFar::All) {
+            self.real.cut_to(length)?;
+            self.note_durable()?;
+        }
+        if self.faults().cut_fails || how_far.is_some() {
             return Err(self.device_error(Doing::Cut));
         }
         self.real.cut_to(length)?;

@@ -7,4 +7,4 @@ mod log;
 
 pub use clock::ScriptedClock;
 pub use disk::FaultyDisk;
-pub use faults::Fault;
+pub use faults::{Fault, HowFar};

@@ -4,10 +4,9 @@ use std::io;
 use std::sync::{Mutex, PoisonError};
 
 use nix::sys::termios::{SetArg, Termios, tcgetattr, tcsetattr};
-use nix::unistd::write;
 
 use super::RESET;
-use crate::terminal::{Manner, Text, paint};
+use crate::terminal::{Manner, Text, door, paint};
 
 /// Shared by the guard and the thread that receives signals.
 pub(super) struct State {
@@ -34,7 +33,7 @@ impl State {
         }
         if self.manner != Manner::Lines {
             // Not through the standard library's lock: the thread that holds it may be stuck in a write.
-            let _ = write(io::stdout(), RESET.as_bytes());
+            door::past_the_lock(RESET);
         }
     }
 
@@ -42,6 +41,6 @@ impl State {
     pub(super) fn say_farewell(&self) {
         let farewell = self.farewell.lock().unwrap_or_else(PoisonError::into_inner).clone();
         let text = paint(&farewell, 80, Manner::Lines);
-        let _ = write(io::stderr(), format!("\n{text}").as_bytes());
+        door::errors_past_the_lock(&format!("\n{text}"));
     }
 }
