@@ -10,18 +10,24 @@ use crate::terminal::Earlier;
 
 /// The newest of them; runs are looked at from the newest back, and only those whose names can be of this procedure.
 pub(super) fn earlier(runs: &Runs, own: &StoredRun) -> Option<Earlier> {
-    let vehicle = own.book.sheet.as_ref()?.identification();
+    let vehicle = vehicle_of(own).0?;
     let procedure = own.book.procedure.id();
     let mut names = runs.names().unwrap_or_default();
     names.retain(|id| id.is_of(procedure) && *id != own.id);
     names.sort();
     let mut stored = names.iter().rev().filter_map(|id| StoredRun::read(runs, id).ok());
     let last = stored.find(|run| {
-        let is_same = run.book.sheet.as_ref().is_some_and(|sheet| sheet.identification() == vehicle);
+        let is_same = vehicle_of(run).0.as_ref() == Some(&vehicle);
         is_same && run.book.procedure.id() == procedure && run.state.closed.is_some()
     })?;
     let closed = last.state.closed.as_ref().map(|stamp| stamp.at.clone())?;
     Some(told(&last, &closed))
+}
+
+/// What identifies the vehicle of a run, and what its people call it: by the first alone two runs are of one vehicle.
+pub(super) fn vehicle_of(run: &StoredRun) -> (Option<String>, Option<String>) {
+    let sheet = run.book.sheet.as_ref();
+    (sheet.map(|sheet| sheet.identification().to_owned()), sheet.map(|sheet| sheet.vehicle().to_owned()))
 }
 
 fn told(run: &StoredRun, closed: &ZonedDateTime) -> Earlier {

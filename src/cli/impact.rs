@@ -6,6 +6,7 @@ use serde::Serialize;
 use super::Exit;
 use super::arguments;
 use super::context::Context;
+use super::impact_again;
 use crate::procedure::Name;
 use crate::quantity::Entry;
 use crate::run::{Act, FasteningEvent, Instrument, OccurrenceId, Origin, Stamp, Taken, View};
@@ -15,6 +16,9 @@ use crate::terminal::{Line, Role, Text};
 /// Lists every reading that was taken with an instrument, over all runs, and every one of which nobody can say with
 /// which instrument it was taken.
 pub(super) fn impact(context: &Context, command: &arguments::Impact) -> Exit {
+    if let Some(off) = &command.error {
+        return impact_again::impact_again(context, command, off);
+    }
     match readings(context, command) {
         Ok(rows) if command.json => {
             context.write(&serde_json::to_string_pretty(&rows).map(|json| json + "\n").unwrap_or_default())
@@ -26,8 +30,11 @@ pub(super) fn impact(context: &Context, command: &arguments::Impact) -> Exit {
 
 /// A reading that was or may have been taken with the instrument; or a run that cannot be read, so that it may hold some.
 #[derive(Debug, Default, Serialize)]
-struct Row {
+pub(super) struct Row {
     run: String,
+    /// The entry; none of a run that cannot be read.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) entry: Option<u64>,
     at: String,
     step: String,
     pass: Option<String>,
@@ -35,9 +42,12 @@ struct Row {
     value: String,
     corrected: bool,
     /// The tool of the procedure that it was taken with.
-    tool: String,
+    pub(super) tool: String,
+    /// Whether that tool is what was asked for, whichever instrument stood for it.
+    #[serde(skip)]
+    pub(super) by_name: bool,
     /// What is written on the instrument; none where nobody said which one it was.
-    identity: Option<String>,
+    pub(super) identity: Option<String>,
     due: Option<String>,
     trouble: Option<String>,
 }
@@ -56,23 +66,22 @@ fn readings(context: &Context, command: &arguments::Impact) -> Result<Vec<Row>, 
     Ok(rows)
 }
 
-fn of_run(run: &StoredRun, command: &arguments::Impact) -> Vec<Row> {
+/// What was or may have been taken with the instrument in a run, in the order of the entries.
+pub(super) fn of_run(run: &StoredRun, command: &arguments::Impact) -> Vec<Row> {
     let Some(last) = &run.state.last else { return Vec::new() };
     let view = run.view(&last.at);
-    let mut found: Vec<(u64, Row)> = Vec::new();
+    let mut found: Vec<Row> = Vec::new();
     for (at, occurrence) in run.state.tree.all() {
         let here = view.inside(at);
         for (name, attempts) in &occurrence.said.readings {
             let taken = attempts.taken.iter();
-            found.extend(
-                taken.filter_map(|taken| Some((taken.stamp.seq, reading(run, here, name, taken, command)?))),
-            );
+            found.extend(taken.filter_map(|taken| reading(run, here, name, taken, command)));
         }
         let acts = occurrence.said.acts.iter();
-        found.extend(acts.filter_map(|act| Some((act.stamp.seq, fastener(run, here, at, act, command)?))));
+        found.extend(acts.filter_map(|act| fastener(run, here, at, act, command)));
     }
-    found.sort_by_key(|(seq, _)| *seq);
-    found.into_iter().map(|(_, row)| row).collect()
+    found.sort_by_key(|row| row.entry);
+    found
 }
 
 /// What was taken with a tool: whether that tool, or the instrument that stood for it then, is the one that is asked for;
@@ -83,6 +92,7 @@ fn used(view: View<'_>, tool: &Name, named: Option<&Instrument>, command: &argum
     let is_meant = by_name || named.is_none_or(|named| is_same(&named.identity, &command.instrument));
     is_meant.then(|| Row {
         tool: what.to_owned(),
+        by_name,
         identity: named.map(|named| named.identity.clone()),
         due: named.map(|named| named.due.to_string()),
         ..Row::default()
@@ -111,10 +121,7 @@ fn reading(
         reading: view.book.procedure.called(name).to_owned(),
         value: taken.value.shown(),
         corrected: taken.origin != Origin::Measured,
-        tool: row.tool,
-        identity: row.identity,
-        due: row.due,
-        ..placed
+        ..with(row, placed)
     })
 }
 
@@ -133,11 +140,20 @@ fn fastener(
     placed(run, view.inside(at), step, &act.stamp, command).map(|placed| Row {
         reading: spot.words(view),
         value: reached.as_ref().map_or_else(|| "done".to_owned(), Entry::with_unit),
-        tool: row.tool,
-        identity: row.identity,
-        due: row.due,
-        ..placed
+        ..with(row, placed)
     })
+}
+
+/// The place of one with the instrument of the other.
+fn with(instrument: Row, placed: Row) -> Row {
+    Row {
+        run: placed.run,
+        entry: placed.entry,
+        at: placed.at,
+        step: placed.step,
+        pass: placed.pass,
+        ..instrument
+    }
 }
 
 /// Where and when it was.
@@ -150,6 +166,7 @@ fn placed(
 ) -> Option<Row> {
     is_since(&stamp.at, command).then(|| Row {
         run: run.id.as_str().to_owned(),
+        entry: Some(stamp.seq),
         at: stamp.at.strftime("%Y-%m-%d %H:%M").to_string(),
         step: view.book.procedure.step(step).map(|step| step.number.clone()).unwrap_or_default(),
         pass: view.pass_words(step),

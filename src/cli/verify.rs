@@ -51,7 +51,8 @@ pub(super) fn place_of(context: &Context, named: &Path) -> PathBuf {
     folder.filter(|folder| is_folder(folder)).unwrap_or_else(|| named.to_path_buf())
 }
 
-fn unsound(context: &Context, faults: &[Fault]) -> Exit {
+/// Says what is wrong with a record or a run.
+pub(super) fn unsound(context: &Context, faults: &[Fault]) -> Exit {
     let said = faults.iter().take(MOST_SAID).fold(Text::new(), |text, fault| {
         let words = fault.to_string();
         text.line(Line::new().with(Role::Bad, "NOT VERIFIED: ").with(Role::Plain, words).hang(4))
