@@ -7,7 +7,7 @@ use super::arguments::{Compare, PageForm};
 use super::beside::KEPT_WIDTH;
 use super::context::Context;
 use super::proved::proved;
-use super::verify::{place_of, unsound};
+use super::verify::{MOST_SAID, place_of};
 use crate::print;
 use crate::record::compare::{Comparison, compared, compared_csv, compared_page};
 use crate::record::model::Record;
@@ -37,8 +37,13 @@ fn record(context: &Context, named: &Path) -> Result<Record, Exit> {
     match proved(&context.system, &place_of(context, named), None) {
         Ok(proved) => Ok(proved.verified.record),
         Err(faults) => {
-            context.complain(&format!("{} is not compared: it does not verify", named.display()));
-            Err(unsound(context, &faults))
+            for fault in faults.iter().take(MOST_SAID) {
+                context.complain(&format!(
+                    "{} is not compared, since it is not verified: {fault}",
+                    named.display()
+                ));
+            }
+            Err(Exit::Found)
         }
     }
 }

@@ -7,7 +7,7 @@ use serde::Serialize;
 use super::Exit;
 use super::arguments::Impact;
 use super::context::Context;
-use super::impact::{Row, of_run};
+use super::taken_with::{Row, of_run};
 use crate::quantity::Off;
 use crate::record::Kept;
 use crate::record::rejudged::{Again, Rejudged, Turn, rejudged};

@@ -48,6 +48,7 @@ mod sign;
 mod signatures;
 mod status;
 mod status_data;
+mod taken_with;
 mod vehicle;
 mod vehicle_keep;
 mod verify;

@@ -14,7 +14,7 @@ use crate::signature::{Allowed, Signed};
 use crate::terminal::{Line, Role, Text};
 
 /// So many things that are wrong with a file are said; the rest follows from them.
-const MOST_SAID: usize = 5;
+pub(super) const MOST_SAID: usize = 5;
 
 /// Verifies records and the folders of runs.
 pub(super) fn verify(context: &Context, command: &arguments::Verify) -> Exit {
@@ -51,8 +51,7 @@ pub(super) fn place_of(context: &Context, named: &Path) -> PathBuf {
     folder.filter(|folder| is_folder(folder)).unwrap_or_else(|| named.to_path_buf())
 }
 
-/// Says what is wrong with a record or a run.
-pub(super) fn unsound(context: &Context, faults: &[Fault]) -> Exit {
+fn unsound(context: &Context, faults: &[Fault]) -> Exit {
     let said = faults.iter().take(MOST_SAID).fold(Text::new(), |text, fault| {
         let words = fault.to_string();
         text.line(Line::new().with(Role::Bad, "NOT VERIFIED: ").with(Role::Plain, words).hang(4))

@@ -30,6 +30,8 @@ pub struct Dot {
     pub shown: String,
     /// Whether it fails.
     pub fails: bool,
+    /// Of what, where several things are read side by side: only those of the same are joined.
+    pub of: Option<String>,
 }
 
 /// A limit in a plot, as long as it stood.

@@ -18,6 +18,7 @@ mod csv;
 mod finding;
 mod gather;
 pub mod history;
+mod items;
 mod json;
 mod judging;
 pub mod model;

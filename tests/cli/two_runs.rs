@@ -77,7 +77,7 @@ pub fn ran(stage: &Stage, (day, odometer, sheet): (&str, &str, &str), read: &Rea
 {{ at = \"odometer\", enter = \"{odometer}\" }},\n{{ at = \"scope\", do = \"true\" }},\n{{ at = \"gap\", enter = \"{left}\" }},\n\
 {{ at = \"gap\", enter = \"{right}\" }},\n{{ at = \"1.2\", do = \"done\" }},\n{{ at = \"level\", enter = \"{level}\" }},\n\
 {{ at = \"oil\", enter = \"{oil}\" }},\n{{ at = \"wrench\", enter = \"TW-1\", due = \"2027-03-31\" }},\n\
-{{ at = \"flange stage full\", do = \"stage set\" }},\n{{ at = \"flange full 1\", enter = \"{first}\" }},\n\
+{{ at = \"flange full 1\", enter = \"{first}\" }},\n\
 {{ at = \"flange full 2\", enter = \"{second}\" }},\n{{ at = \"close\", do = \"close\" }},\n]\n"
     );
     stage.file("answers.toml", &answers);

@@ -33,8 +33,10 @@ pub(super) fn write(out: &mut Writer, plot: &Plot) {
         // In the middle: the first and the last reading stand at the ends.
         label(out, (f64::midpoint(from, to), y - 4.0), "middle", &format!("{} {}", limit.name, limit.shown));
     }
-    for pair in plot.dots.windows(2) {
-        thin(out, (x_of(pair[0].at), y_of(pair[0].value)), (x_of(pair[1].at), y_of(pair[1].value)));
+    for (index, dot) in plot.dots.iter().enumerate() {
+        if let Some(before) = plot.dots[..index].iter().rev().find(|before| before.of == dot.of) {
+            thin(out, (x_of(before.at), y_of(before.value)), (x_of(dot.at), y_of(dot.value)));
+        }
     }
     let mut named: Option<(f64, f64)> = None;
     for dot in &plot.dots {

@@ -1,7 +1,7 @@
 //! Two records of one procedure side by side: before and after, and whether a change means anything given the instruments.
 //!
 //! What is compared is what was left: of several attempts the last, of several passes the last that counts, item by item.
-//! Two values differ by more than the instruments can explain where the E_n number of ISO 13528 is above 1; both
+//! Two values differ by more than the instruments can explain where the `E_n` number of ISO 13528 is above 1; both
 //! uncertainties come from the accuracies that the procedures state, as limits of equal likelihood, with k = 2. Where none
 //! is stated, nothing is said.
 

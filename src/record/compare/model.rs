@@ -133,12 +133,12 @@ pub enum Meaning {
     NotComparable,
     /// More than the instruments can explain.
     MoreThanTheInstruments {
-        /// The E_n number, above 1.
+        /// The `E_n` number, above 1.
         en: String,
     },
     /// It may be the instruments alone.
     MaybeTheInstruments {
-        /// The E_n number, at most 1.
+        /// The `E_n` number, at most 1.
         en: String,
     },
 }

@@ -2,6 +2,7 @@
 
 use super::change::{Sort, change};
 use super::model::{Change, End, Only};
+use crate::record::items::item;
 use crate::record::model::{
     Answer, FastenerGroup, FastenerPlace, Instrument, Place, Reading, Record, TypedAmount, Value,
 };
@@ -141,43 +142,4 @@ fn asked(typed: &TypedAmount) -> crate::record::model::Amount {
 
 fn key(name: &str, place: &Place) -> Key {
     (name.to_owned(), place.pass.as_deref().and_then(item))
-}
-
-/// The items among the words for passes: `left` of `pass 2 of 3 (left)` and of `pass 3 (left, 2 of 3)`; none where passes
-/// only replace each other.
-pub(crate) fn item(pass: &str) -> Option<String> {
-    let (mut items, mut depth, mut word) = (Vec::new(), 0_u32, String::new());
-    for letter in pass.chars() {
-        match letter {
-            ')' if depth == 1 => {
-                items.extend(without_number(&word));
-                (depth, word) = (0, String::new());
-            }
-            '(' if depth == 0 => depth = 1,
-            _ if depth == 0 => {}
-            letter => {
-                depth = match letter {
-                    '(' => depth + 1,
-                    ')' => depth - 1,
-                    _ => depth,
-                };
-                word.push(letter);
-            }
-        }
-    }
-    (!items.is_empty()).then(|| items.join(", "))
-}
-
-/// Without the `2 of 3` that stands behind an item where a pass before it did not count.
-fn without_number(word: &str) -> Option<String> {
-    let is_number = |words: &str| {
-        words
-            .split_once(" of ")
-            .is_some_and(|(one, all)| [one, all].iter().all(|it| it.parse::<u32>().is_ok()))
-    };
-    match word.rsplit_once(", ") {
-        Some((item, number)) if is_number(number) => Some(item.to_owned()),
-        _ if is_number(word) => None,
-        _ => Some(word.to_owned()),
-    }
 }

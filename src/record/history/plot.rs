@@ -5,6 +5,7 @@ use crate::journal::read_time;
 use crate::print::{Dot, Figure, Level, Plot};
 use crate::quantity::{Quantity, Unit};
 use crate::record::amounts::quantity;
+use crate::record::items::item;
 use crate::record::model::Limit;
 
 /// What is drawn: those that count, or that were taken again since; nothing where fewer than two are of the same unit.
@@ -33,6 +34,7 @@ pub fn plot(history: &History) -> Option<Figure> {
         value: *value,
         shown: shown(taken, &unit),
         fails: taken.fails,
+        of: taken.pass.as_deref().and_then(item),
     });
     let dots: Vec<Dot> = dots.collect();
     let limit = |limit: &Option<Limit>| limit.as_ref().and_then(|limit| number(quantity(&limit.amount)?));
@@ -91,8 +93,10 @@ const MOST_TOLD: usize = 12;
 
 fn words(drawn: &[(&Taken, f64, i64)], unit: &Unit) -> String {
     let one = |(taken, ..): &(&Taken, f64, i64)| {
-        let fails = if taken.fails { " (fails)" } else { "" };
-        format!("{} {}{fails}", day(taken), shown(taken, unit))
+        let fails = taken.fails.then(|| "fails".to_owned());
+        let more: Vec<String> = taken.pass.as_deref().and_then(item).into_iter().chain(fails).collect();
+        let more = if more.is_empty() { String::new() } else { format!(" ({})", more.join(", ")) };
+        format!("{} {}{more}", day(taken), shown(taken, unit))
     };
     if drawn.len() <= MOST_TOLD {
         return drawn.iter().map(one).collect::<Vec<_>>().join(", then ");
