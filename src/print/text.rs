@@ -102,7 +102,9 @@ impl Paper {
         match drawn.split_last() {
             Some((last, before)) => {
                 self.put(0, &head(row));
-                before.iter().for_each(|line| self.drawn(IN, line));
+                for line in before {
+                    self.drawn(IN, line);
+                }
                 // Beside the drawing, where there is room.
                 let beside = format!("{last}  {notes}");
                 if display_width(&clean(&beside)) + IN <= self.0.width {
