@@ -84,6 +84,23 @@ impl Catalogue {
         self.closed.iter().filter_map(one).collect()
     }
 
+    /// Reads every run that counts, one after the other by name, and names those that cannot be read, with the reasons.
+    pub fn each(self, runs: &Runs, mut visit: impl FnMut(StoredRun)) -> Vec<(String, String)> {
+        let closed = self.closed.into_keys().map(|id| (id, None));
+        let mut all: Vec<_> =
+            closed.chain(self.others.into_iter().map(|(id, run)| (id, Some(run)))).collect();
+        all.sort_by(|(one, _), (other, _)| one.cmp(other));
+        let mut unread: Vec<_> =
+            self.broken.into_iter().map(|broken| (broken.name, broken.error.to_string())).collect();
+        for (id, run) in all {
+            match run.unwrap_or_else(|| StoredRun::read(runs, &id)) {
+                Ok(run) => visit(run),
+                Err(error) => unread.push((id.as_str().to_owned(), error.to_string())),
+            }
+        }
+        unread
+    }
+
     /// Puts a run where it belongs; whether it is one for the index.
     fn look_at(&mut self, runs: &Runs, id: RunId) -> bool {
         let contents = match runs.read(&id) {

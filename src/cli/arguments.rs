@@ -3,9 +3,9 @@
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand};
-use jiff::civil::Date;
 
 use super::Exit;
+pub(super) use super::arguments_found::{Compare, History, Impact, PageForm};
 pub(super) use super::arguments_passed_on::{Receive, Records, Share};
 pub(super) use super::arguments_record::{Dates, Record, RecordForm, Sign, Verify};
 
@@ -64,13 +64,17 @@ pub(super) enum Command {
     Record(Record),
     /// Find closed runs by vehicle, date, procedure, part, instrument, deviation or person.
     Records(Records),
+    /// Two records of one procedure side by side: what changed, and whether it means anything given the instruments.
+    Compare(Compare),
+    /// Every time that a reading was taken on a vehicle: as a table, and drawn.
+    History(History),
     /// List what falls due after a run or a job, and write it as a calendar file.
     Dates(Dates),
     /// Verify records and the folders of runs: the seal, each entry, every value and verdict worked out again.
     Verify(Verify),
     /// Sign a record: performed, verified or released, with a key of OpenSSH. The signature lies beside it.
     Sign(Sign),
-    /// List every reading that was taken with an instrument, over all runs.
+    /// List every reading that was taken with an instrument, over all runs; with its error, judge them again.
     Impact(Impact),
     /// Work out a formula with units, or a function of the trade.
     #[command(disable_help_flag = true)]
@@ -268,19 +272,6 @@ pub(super) struct Status {
 }
 
 #[derive(Debug, Args)]
-pub(super) struct Impact {
-    /// What is written on the instrument, as it was entered: `TW-1`.
-    #[arg(value_name = "INSTRUMENT", value_parser = instrument)]
-    pub(super) instrument: String,
-    /// Only readings of this day and later, such as 2026-11-01.
-    #[arg(long, value_name = "DATE", value_parser = date)]
-    pub(super) since: Option<Date>,
-    /// One JSON array, for a program to read.
-    #[arg(long)]
-    pub(super) json: bool,
-}
-
-#[derive(Debug, Args)]
 #[command(after_help = "Examples:
   bayhand calc \"1.00 qt / 22 s in L/min\"
   bayhand calc 163 F in C
@@ -317,15 +308,4 @@ pub(super) struct Explain {
 pub(super) struct Completions {
     /// The shell.
     pub(super) shell: clap_complete::Shell,
-}
-
-fn instrument(text: &str) -> Result<String, String> {
-    if text.trim().is_empty() {
-        return Err("no instrument is named; write what is written on it, such as TW-1".to_owned());
-    }
-    Ok(text.to_owned())
-}
-
-fn date(text: &str) -> Result<Date, String> {
-    text.trim().parse().map_err(|_| format!("`{text}` is no date; write it as 2026-11-01"))
 }

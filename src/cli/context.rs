@@ -36,6 +36,11 @@ impl Context {
         Self { system, data, plain }
     }
 
+    /// Whether linear text without drawings was asked for.
+    pub(super) fn is_plain(&self) -> bool {
+        self.plain
+    }
+
     /// The runs on this machine, or why there is no place for them.
     pub(super) fn runs(&self) -> Result<Runs, Exit> {
         Ok(Runs::new(&self.system, &self.data_folder()?))

@@ -13,10 +13,10 @@ use crate::terminal::Earlier;
 
 /// The newest of them, by the index of the closed runs; only runs of the same title and vehicle are read.
 pub(super) fn earlier(runs: &Runs, closed: &BTreeMap<RunId, Entry>, own: &StoredRun) -> Option<Earlier> {
-    let vehicle = own.book.sheet.as_ref()?.identification();
+    let vehicle = vehicle_of(own).0?;
     let procedure = &own.book.procedure;
     let is_same = |run: &Summary| {
-        run.identification.as_deref() == Some(vehicle)
+        run.identification.as_ref() == Some(&vehicle)
             && run.procedure == procedure.id()
             && run.title == procedure.title()
     };
@@ -25,6 +25,12 @@ pub(super) fn earlier(runs: &Runs, closed: &BTreeMap<RunId, Entry>, own: &Stored
     let last = same.find_map(|(id, _)| StoredRun::read(runs, id).ok())?;
     let at = last.state.closed.as_ref().map(|stamp| stamp.at.clone())?;
     Some(told(&last, &at))
+}
+
+/// What identifies the vehicle of a run, and what its people call it: by the first alone two runs are of one vehicle.
+pub(super) fn vehicle_of(run: &StoredRun) -> (Option<String>, Option<String>) {
+    let sheet = run.book.sheet.as_ref();
+    (sheet.map(|sheet| sheet.identification().to_owned()), sheet.map(|sheet| sheet.vehicle().to_owned()))
 }
 
 fn told(run: &StoredRun, closed: &ZonedDateTime) -> Earlier {

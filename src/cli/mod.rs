@@ -1,6 +1,7 @@
 //! The commands, one file each.
 
 mod arguments;
+mod arguments_found;
 mod arguments_passed_on;
 mod arguments_record;
 mod beside;
@@ -11,6 +12,7 @@ mod calc_list;
 mod calc_typed;
 mod calc_units;
 mod check;
+mod compare;
 mod completions;
 mod context;
 mod dates;
@@ -18,7 +20,9 @@ mod earlier;
 mod exit;
 mod explain;
 mod going_on;
+mod history;
 mod impact;
+mod impact_again;
 mod inputs;
 mod job;
 mod job_found;
@@ -46,6 +50,7 @@ mod sign;
 mod signatures;
 mod status;
 mod status_data;
+mod taken_with;
 mod usage;
 mod vehicle;
 mod vehicle_keep;
@@ -89,6 +94,8 @@ pub fn main(system: System, arguments: impl IntoIterator<Item = OsString>) -> Ex
         Command::Status(command) => status::status(&context, &command),
         Command::Record(command) => record::record(&context, &command),
         Command::Records(command) => records::records(&context, &command),
+        Command::Compare(command) => compare::compare(&context, &command),
+        Command::History(command) => history::history(&context, &command),
         Command::Dates(command) => dates::dates(&context, &command),
         Command::Verify(command) => verify::verify(&context, &command),
         Command::Sign(command) => sign::sign(&context, &command),

@@ -14,7 +14,7 @@ use crate::signature::{Allowed, Signed};
 use crate::terminal::{Line, Role, Text};
 
 /// So many things that are wrong with a file are said; the rest follows from them.
-const MOST_SAID: usize = 5;
+pub(super) const MOST_SAID: usize = 5;
 
 /// Verifies records and the folders of runs.
 pub(super) fn verify(context: &Context, command: &arguments::Verify) -> Exit {

@@ -52,7 +52,7 @@ pub(crate) use line::chained;
 pub use origin::{Named, Origin};
 pub use run_id::RunId;
 pub(crate) use runs::linked_file;
-pub use runs::{Broken, Listing, Pinned, Runs};
+pub use runs::{Broken, Pinned, Runs};
 pub(crate) use strict::strict_json;
 pub use time::{NotATime, read_time, write_time};
 pub use writer::{Journal, Stamp};

@@ -51,15 +51,6 @@ impl Pinned {
     }
 }
 
-/// All runs, the oldest first.
-#[derive(Debug, Default)]
-pub struct Listing {
-    /// Those that can be read.
-    pub runs: Vec<(RunId, Contents)>,
-    /// Those that cannot.
-    pub broken: Vec<Broken>,
-}
-
 /// A folder that should be a run and cannot be read as one.
 #[derive(Debug)]
 pub struct Broken {
@@ -127,36 +118,11 @@ impl Runs {
     pub(crate) fn keep_index(&self, text: &str) {
         let _ = self.system.disk().replace(&self.folder.join(INDEX_FILE), text.as_bytes());
     }
-
-    /// All runs. One that is damaged is reported and does not hide the others.
-    pub fn list(&self) -> Result<Listing, JournalError> {
-        let mut listing = Listing::default();
-        for name in self.folders()? {
-            match self.read_named(&name) {
-                Ok(run) => listing.runs.push(run),
-                Err(error) => listing.broken.push(Broken { name, error }),
-            }
-        }
-        listing.runs.sort_by_cached_key(started);
-        Ok(listing)
-    }
-
-    fn read_named(&self, name: &str) -> Result<(RunId, Contents), JournalError> {
-        let id = RunId::parse(name)?;
-        let contents = self.read(&id)?;
-        Ok((id, contents))
-    }
 }
 
 /// The file in which a linked procedure is pinned.
 pub(crate) fn linked_file(place: usize) -> String {
     format!("linked-{}.md", place + 1)
-}
-
-/// A run without events has no time yet and was started last.
-fn started((id, contents): &(RunId, Contents)) -> (bool, Option<jiff::Timestamp>, RunId) {
-    let first = contents.lines.first().map(|line| line.time.timestamp());
-    (first.is_none(), first, id.clone())
 }
 
 fn if_there<T>(outcome: Result<T, DiskError>) -> Result<Option<T>, DiskError> {

@@ -2,6 +2,8 @@
 
 use textwrap::core::display_width;
 
+use super::plot::Plot;
+
 /// A drawing.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Figure {
@@ -9,6 +11,8 @@ pub enum Figure {
     Gauge(Gauge),
     /// How results moved.
     Trend(Trend),
+    /// What was read over time.
+    Plot(Plot),
 }
 
 /// Where a result fell between its limits.
@@ -50,11 +54,12 @@ const WIDEST: usize = 30;
 const NARROWEST: usize = 9;
 
 impl Figure {
-    /// The drawing as a line of text no wider than `room`; nothing where there is no room for it.
-    pub(super) fn drawn(&self, room: usize) -> Option<String> {
+    /// The drawing as lines of text no wider than `room`; none where there is no room for it.
+    pub(super) fn drawn(&self, room: usize) -> Vec<String> {
         match self {
-            Self::Gauge(gauge) => gauge.drawn(room),
-            Self::Trend(trend) => trend.drawn(room),
+            Self::Gauge(gauge) => gauge.drawn(room).into_iter().collect(),
+            Self::Trend(trend) => trend.drawn(room).into_iter().collect(),
+            Self::Plot(plot) => plot.drawn(room),
         }
     }
 
@@ -63,6 +68,7 @@ impl Figure {
         match self {
             Self::Gauge(gauge) => &gauge.words,
             Self::Trend(trend) => &trend.words,
+            Self::Plot(plot) => &plot.words,
         }
     }
 }

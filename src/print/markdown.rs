@@ -44,7 +44,7 @@ fn write_block(lines: &mut Vec<String>, block: &Block) {
         Block::Grid(grid) => write_grid(lines, grid),
         Block::Figure(caption, figure) => {
             lines.extend([escaped(&format!("{caption}: {}", figure.words())), String::new()]);
-            lines.extend(figure.drawn(DRAWN).map(|line| format!("    {}", clean(&line))));
+            lines.extend(figure.drawn(DRAWN).iter().map(|line| format!("    {}", clean(line))));
         }
     }
 }
@@ -84,9 +84,9 @@ fn table_row(row: &Row, used: &[usize], has_more: bool) -> String {
     let mut cells: Vec<String> = used.iter().map(|column| escaped(row.cell(*column))).collect();
     let notes: Vec<String> = row.notes.iter().map(|note| escaped(note)).collect();
     // A drawing keeps its bars: in a table they would begin a column.
-    let drawn = row.figure.as_ref().and_then(|figure| figure.drawn(DRAWN));
+    let drawn = row.figure.iter().flat_map(|figure| figure.drawn(DRAWN));
     let drawn = drawn.map(|line| format!("`{}`", clean(&line).replace('`', "'").replace('|', "\\|")));
-    let more: Vec<String> = drawn.into_iter().chain(notes).collect();
+    let more: Vec<String> = drawn.chain(notes).collect();
     cells.extend(has_more.then(|| more.join("<br>")));
     format!("| {} |", cells.join(" | "))
 }

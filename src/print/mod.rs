@@ -9,12 +9,14 @@ mod html;
 mod lines;
 mod markdown;
 mod page;
+mod plot;
 mod text;
 
 pub use csv::{csv_row, csv_words};
 pub use figure::{Figure, Gauge, Point, Trend};
-pub use html::html;
+pub use html::{html, svg};
 pub(crate) use lines::Lines;
 pub use markdown::markdown;
 pub use page::{Block, Grid, Mark, Page, Part, Row, Section, Style, Table, Tick};
+pub use plot::{Dot, Level, Plot};
 pub use text::{NARROWEST, text};

@@ -54,9 +54,7 @@ impl Paper {
             Block::Grid(grid) => self.grid(grid),
             Block::Figure(caption, figure) => {
                 self.put(0, &format!("{caption}: {}", figure.words()));
-                if let Some(line) = figure.drawn(self.0.width - IN) {
-                    self.drawn(IN, &line);
-                }
+                figure.drawn(self.0.width - IN).iter().for_each(|line| self.drawn(IN, line));
             }
         }
     }
@@ -101,15 +99,19 @@ impl Paper {
 
     fn row(&mut self, row: &Row) {
         let notes = row.notes.join("; ");
-        match row.figure.as_ref().and_then(|figure| figure.drawn(self.0.width - IN)) {
-            Some(line) => {
+        let drawn = row.figure.as_ref().map(|figure| figure.drawn(self.0.width - IN)).unwrap_or_default();
+        match drawn.split_last() {
+            Some((last, before)) => {
                 self.put(0, &head(row));
+                for line in before {
+                    self.drawn(IN, line);
+                }
                 // Beside the drawing, where there is room.
-                let beside = format!("{line}  {notes}");
+                let beside = format!("{last}  {notes}");
                 if display_width(&clean(&beside)) + IN <= self.0.width {
                     self.drawn(IN, beside.trim_end());
                 } else {
-                    self.drawn(IN, &line);
+                    self.drawn(IN, last);
                     self.put(IN, &notes);
                 }
             }

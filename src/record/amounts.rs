@@ -12,6 +12,11 @@ pub(crate) fn amount(quantity: &Quantity) -> Amount {
     }
 }
 
+/// Read back from the disk; nothing where this version does not know its unit.
+pub(crate) fn quantity(amount: &Amount) -> Option<Quantity> {
+    Quantity::from_exact_text(format!("{} {}", amount.number, amount.unit).trim_end())
+}
+
 pub(super) fn typed(entry: &Entry) -> TypedAmount {
     let differs = entry.typed.unit.symbol() != entry.asked.unit.symbol();
     TypedAmount {

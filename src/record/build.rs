@@ -25,20 +25,22 @@ pub struct Kept<'run> {
 
 /// The sealed record of a run. One that is closed although something is open has none: that is what is returned.
 pub fn build(kept: &Kept<'_>) -> Result<Record, Vec<OpenItem>> {
-    let (state, notes) = walked(kept);
-    let (Some((start, began)), Some(last)) = (&state.start, &state.last) else {
-        return Err(vec![OpenItem::NotClosed]);
-    };
-    let view = View::new(kept.book, &state, &last.at);
-    if state.closed.is_some() {
-        let open = view.unsealed_items();
-        if !open.is_empty() {
-            return Err(open);
-        }
+    let (record, open) = whatever_is_open(kept).ok_or_else(|| vec![OpenItem::NotClosed])?;
+    if !open.is_empty() {
+        return Err(open);
     }
-    let frame = Frame { kept, start, began: moment(began), last };
-    let record = frame.record(&Work::new(view, kept.events), notes);
     Ok(Record { seal: seal::sealed(&record), ..record })
+}
+
+/// What the record of a run would be, not sealed, and what is open in it although the run is closed. Nothing where the run
+/// has not begun.
+pub(super) fn whatever_is_open(kept: &Kept<'_>) -> Option<(Record, Vec<OpenItem>)> {
+    let (state, notes) = walked(kept);
+    let ((start, began), last) = (state.start.as_ref()?, state.last.as_ref()?);
+    let view = View::new(kept.book, &state, &last.at);
+    let open = if state.closed.is_some() { view.unsealed_items() } else { Vec::new() };
+    let frame = Frame { kept, start, began: moment(began), last };
+    Some((frame.record(&Work::new(view, kept.events), notes), open))
 }
 
 /// What a run has come to, and its remarks in the words in which each was told.

@@ -90,6 +90,11 @@ pub(super) fn fails(judgement: &Judgement) -> bool {
     }
 }
 
+/// Whether a verdict in a word says that something is no good, also where that is only likely, or a person said so.
+pub(super) fn is_no_good(verdict: &str) -> bool {
+    verdict.ends_with("fail") || verdict == "not good"
+}
+
 fn is_a_verdict(judgement: &Judgement) -> bool {
     matches!(judgement.own(), Judgement::Limits(..) | Judgement::Listed(..))
 }

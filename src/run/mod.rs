@@ -62,6 +62,7 @@ pub(crate) use people::oversight::doers;
 pub use people::refusal::PeopleRefusal;
 pub use prompt::{Answer, Ask, LateAnswer, Prompt, SlipCheck};
 pub use readings::certainty::Certainty;
+pub(crate) use readings::certainty::half_width;
 pub use readings::entry::USUAL;
 pub use readings::in_force::LimitInForce;
 pub use readings::judge::{Judged, Judgement, Standing};

@@ -2,6 +2,7 @@
 
 use std::fs;
 
+use bayhand::catalogue::Catalogue;
 use bayhand::journal::{Journal, JournalError, Pinned, RunId, Runs};
 use bayhand::system::scripted::Fault;
 use jiff::SignedDuration;
@@ -118,8 +119,8 @@ fn a_listing_reports_what_is_damaged_and_shows_the_rest() {
     fs::create_dir(folder.join("Old Runs")).unwrap();
     fs::create_dir(folder.join(".hidden")).unwrap();
     fs::write(folder.join("a-note.txt"), "bolts in the blue tray").unwrap();
-    let listing = runs.list().unwrap();
-    let names: Vec<&str> = listing.runs.iter().map(|(id, _)| id.as_str()).collect();
+    let listing = Catalogue::read(&runs).unwrap();
+    let names: Vec<&str> = listing.others.iter().map(|(id, _)| id.as_str()).collect();
     assert_eq!(names, ["2026-11-21-flush", "2026-11-21-seals"]);
     let broken: Vec<&str> = listing.broken.iter().map(|broken| broken.name.as_str()).collect();
     assert_eq!(broken, ["2026-11-20-nothing", "2026-11-21-filter", "Old Runs"]);
@@ -127,23 +128,10 @@ fn a_listing_reports_what_is_damaged_and_shows_the_rest() {
 }
 
 #[test]
-fn a_listing_is_in_the_order_of_starting() {
-    let bench = Bench::new();
-    let runs = runs(&bench);
-    for _ in 0..11 {
-        let (_, mut journal) = begin(&runs, &bench, "flush").unwrap();
-        bench.append(&mut journal, "1 qt").unwrap();
-        bench.clock.pass(SignedDuration::from_mins(1));
-    }
-    let last = runs.list().unwrap().runs.pop().unwrap().0;
-    assert_eq!(last.as_str(), "2026-11-21-flush-11");
-}
-
-#[test]
 fn no_data_folder_yet_is_no_runs() {
     let bench = Bench::new();
-    let listing = Runs::new(&bench.system, &bench.path().join("not/there")).list().unwrap();
-    assert!(listing.runs.is_empty() && listing.broken.is_empty());
+    let listing = Catalogue::read(&Runs::new(&bench.system, &bench.path().join("not/there"))).unwrap();
+    assert!(listing.closed.is_empty() && listing.others.is_empty() && listing.broken.is_empty());
     assert!(!bench.path().join("not").exists());
 }
 

@@ -11,6 +11,7 @@ mod conversions;
 mod entries;
 mod limits;
 mod numbers;
+mod off;
 mod properties;
 mod rules;
 mod units;

@@ -1,19 +1,50 @@
 //! Drawings as inline SVG: lines and letters, each with its words for those who do not see them.
 
 use super::super::{Figure, Gauge, Mark, Trend};
+use super::plotted;
+use super::strokes::{cross, label, line};
 use super::writer::Writer;
 
-/// The drawing of a figure.
+/// The drawing of a figure on a page.
 pub(super) fn write(out: &mut Writer, figure: &Figure) {
-    let (height, draw): (u32, &dyn Fn(&mut Writer)) = match figure {
-        Figure::Gauge(gauge) => (GAUGE, &|out| write_gauge(out, gauge)),
-        Figure::Trend(trend) => (TREND, &|out| write_trend(out, trend)),
-    };
-    out.raw(&format!("<svg role=\"img\" viewBox=\"0 0 {WIDTH} {height}\" width=\"{WIDTH}\" height=\"{height}\" aria-label=\""));
+    let (width, height) = size(figure);
+    out.raw(&format!("<svg role=\"img\" viewBox=\"0 0 {width} {height}\" width=\"{width}\" height=\"{height}\" aria-label=\""));
     out.text(figure.words());
     out.raw("\">");
-    draw(out);
+    write_drawing(out, figure);
     out.raw("</svg>");
+}
+
+/// The drawing of a figure as a file, with a white ground.
+pub(super) fn write_alone(out: &mut Writer, title: &str, figure: &Figure) {
+    let (width, height) = size(figure);
+    out.raw(&format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" aria-labelledby=\"title desc\" \
+         viewBox=\"0 0 {width} {height}\" width=\"{width}\" height=\"{height}\" font-family=\"Georgia, serif\">\n"
+    ));
+    out.raw("<title id=\"title\">");
+    out.text(title);
+    out.raw("</title>\n<desc id=\"desc\">");
+    out.text(figure.words());
+    out.raw(&format!("</desc>\n<rect width=\"{width}\" height=\"{height}\" fill=\"#fff\"/>\n"));
+    write_drawing(out, figure);
+    out.raw("\n</svg>\n");
+}
+
+fn size(figure: &Figure) -> (u32, u32) {
+    match figure {
+        Figure::Gauge(_) => (WIDTH, GAUGE),
+        Figure::Trend(_) => (WIDTH, TREND),
+        Figure::Plot(_) => (plotted::WIDTH, plotted::HEIGHT),
+    }
+}
+
+fn write_drawing(out: &mut Writer, figure: &Figure) {
+    match figure {
+        Figure::Gauge(gauge) => write_gauge(out, gauge),
+        Figure::Trend(trend) => write_trend(out, trend),
+        Figure::Plot(plot) => plotted::write(out, plot),
+    }
 }
 
 /// A box, blank or ticked.
@@ -60,8 +91,7 @@ fn write_gauge(out: &mut Writer, gauge: &Gauge) {
         out.raw(&format!("<circle cx=\"{x:.1}\" cy=\"10\" r=\"5\"/>"));
     } else {
         let x = if gauge.at < 0.5 { LEFT - 13.0 } else { RIGHT + 13.0 };
-        line(out, (x - 5.0, 5.0), (x + 5.0, 15.0));
-        line(out, (x - 5.0, 15.0), (x + 5.0, 5.0));
+        cross(out, (x, 10.0));
     }
 }
 
@@ -85,17 +115,4 @@ fn write_trend(out: &mut Writer, trend: &Trend) {
             label(out, (x, y - 8.0), "middle", &point.shown);
         }
     }
-}
-
-fn line(out: &mut Writer, from: (f64, f64), to: (f64, f64)) {
-    let ((x1, y1), (x2, y2)) = (from, to);
-    out.raw(&format!(
-        "<line x1=\"{x1:.1}\" y1=\"{y1:.1}\" x2=\"{x2:.1}\" y2=\"{y2:.1}\" stroke=\"#000\" stroke-width=\"1.5\"/>"
-    ));
-}
-
-fn label(out: &mut Writer, at: (f64, f64), anchor: &str, words: &str) {
-    out.raw(&format!("<text x=\"{:.1}\" y=\"{:.1}\" font-size=\"12\" text-anchor=\"{anchor}\">", at.0, at.1));
-    out.text(words);
-    out.raw("</text>");
 }

@@ -4,12 +4,14 @@
 //! beside every drawing, headings in order, so that it can be read aloud, on a phone and on paper.
 
 mod drawn;
+mod plotted;
+mod strokes;
 mod style;
 mod writer;
 
 use writer::Writer;
 
-use super::{Block, Grid, Mark, Page, Part, Row, Section, Table, Tick};
+use super::{Block, Figure, Grid, Mark, Page, Part, Row, Section, Table, Tick};
 
 /// The page as HTML.
 pub fn html(page: &Page) -> String {
@@ -34,6 +36,13 @@ pub fn html(page: &Page) -> String {
         write_section(&mut out, section);
     }
     out.raw("</main>\n</body>\n</html>\n");
+    out.finish()
+}
+
+/// A drawing as a file of its own: SVG with its title and its words.
+pub fn svg(title: &str, figure: &Figure) -> String {
+    let mut out = Writer::default();
+    drawn::write_alone(&mut out, title, figure);
     out.finish()
 }
 

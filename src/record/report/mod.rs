@@ -22,7 +22,7 @@ mod vehicle;
 mod verdict;
 mod watches;
 
-pub(crate) use said::{amount, answer, time};
+pub(crate) use said::{address, amount, answer, time};
 use trail::Trail;
 
 use super::model::Record;

@@ -4,7 +4,7 @@ use crate::quantity::Num;
 use crate::record::model::{Amount, Answer, Conversion, Late, Place, TypedAmount};
 
 /// Where something stands: `4.3.2, pass 2 of 3 (left)`.
-pub(super) fn address(step: &str, place: &Place) -> String {
+pub(crate) fn address(step: &str, place: &Place) -> String {
     let pass = place.pass.as_ref().map(|pass| format!(", {pass}"));
     format!("{step}{}", pass.unwrap_or_default())
 }

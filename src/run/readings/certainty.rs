@@ -26,12 +26,7 @@ impl Certainty {
     /// Of a result that was read with an instrument of this accuracy, an amount or a share of the result.
     pub fn of(result: &Quantity, accuracy: &Quantity, limits: &Limits) -> Option<Self> {
         let unit = result.unit.as_difference();
-        let share = accuracy.unit.dimension() == Dimension::NONE && unit.dimension() != Dimension::NONE;
-        let half = if share {
-            (result.number * accuracy.base()).abs()
-        } else {
-            accuracy.in_unit(&unit).ok()?.number
-        };
+        let half = half_width(result, accuracy)?.number;
         let standard = standard_uncertainty(half, Spread::Rectangular);
         let number = |limit: &Quantity| limit.in_unit(&result.unit).ok().map(|limit| limit.number);
         let above = limits
@@ -58,6 +53,16 @@ impl Certainty {
     pub fn is_beyond_doubt(&self) -> bool {
         self.conformity > 0.995
     }
+}
+
+/// How far a result can be off on either side, in its own unit, by an accuracy that is an amount or a share of the result.
+pub(crate) fn half_width(result: &Quantity, accuracy: &Quantity) -> Option<Quantity> {
+    let unit = result.unit.as_difference();
+    let share = accuracy.unit.dimension() == Dimension::NONE && unit.dimension() != Dimension::NONE;
+    if share {
+        return Some(Quantity::new((result.number * accuracy.base()).abs(), unit));
+    }
+    accuracy.in_unit(&unit).ok()
 }
 
 /// The probability that the true value keeps the limits, of which the result is so far inside. A share of a reading of

@@ -4,6 +4,7 @@ mod acceptance;
 mod conformity;
 mod coverage;
 mod decision;
+mod difference;
 mod freedom;
 mod growth;
 mod shared;
@@ -15,6 +16,7 @@ pub use acceptance::false_accept_share;
 pub use conformity::{guard_band, probability_above, probability_below, probability_between};
 pub use coverage::{Sides, coverage_factor, normal_factor};
 pub use decision::{Decision, Rule, decide};
+pub use difference::en_number;
 pub use freedom::{effective_freedom, freedom_share};
 pub use growth::heat_growth;
 pub use uncertainty::{
@@ -44,6 +46,7 @@ pub const MEASUREMENT: Subject = Subject {
         decision::ABOVE,
         decision::BELOW,
         decision::BETWEEN,
+        difference::EN_NUMBER,
         growth::HEAT_GROWTH,
     ],
 };

@@ -1,0 +1,13 @@
+//! One reading on one vehicle over all its runs: every time that it was taken, the oldest first, and how it moved.
+
+mod csv;
+mod model;
+mod page;
+mod plot;
+mod taken;
+
+pub use csv::to_csv as history_csv;
+pub use model::{History, Taken, Unread};
+pub use page::page as history_page;
+pub use plot::plot as history_plot;
+pub use taken::{names, taken};

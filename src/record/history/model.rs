@@ -1,0 +1,78 @@
+//! What the history of a reading says, as data.
+
+use serde::Serialize;
+
+use crate::record::model::{Amount, Limit};
+
+/// A reading on one vehicle over all its runs.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct History {
+    /// Its name in the procedures.
+    pub reading: String,
+    /// What the vehicle is.
+    pub vehicle: Option<String>,
+    /// What identifies it; nothing where its runs have no vehicle sheet.
+    pub identification: Option<String>,
+    /// The unit in which it is drawn; nothing where it is no number.
+    pub unit: Option<String>,
+    /// Every time that it was taken, the oldest first.
+    pub taken: Vec<Taken>,
+    /// Runs that cannot be read, and so may hold some.
+    pub unread: Vec<Unread>,
+}
+
+/// A reading as it was taken once.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Taken {
+    /// When; where it was entered late, when it was really taken.
+    pub at: String,
+    /// The odometer at the start of the run.
+    pub odometer: Option<Amount>,
+    /// The run.
+    pub run: String,
+    /// Whether that is closed.
+    pub closed: bool,
+    /// The procedure.
+    pub procedure: String,
+    /// The step.
+    pub step: String,
+    /// In which pass.
+    pub pass: Option<String>,
+    /// What is read.
+    pub what: String,
+    /// as found, as left; nothing where it is neither.
+    pub occasion: Option<String>,
+    /// As a person reads it.
+    pub shown: String,
+    /// The number, where it is one.
+    pub amount: Option<Amount>,
+    /// The same in the unit of the history, where that is another.
+    pub in_unit: Option<Amount>,
+    /// The lower limit as it stood.
+    pub lower: Option<Limit>,
+    /// The upper limit.
+    pub upper: Option<Limit>,
+    /// The verdict in a word.
+    pub verdict: Option<String>,
+    /// The verdict in full.
+    pub words: Option<String>,
+    /// Whether it fails, also as a finding or where that is only likely.
+    pub fails: bool,
+    /// What it was read with.
+    pub instrument: Option<String>,
+    /// What is written on that.
+    pub identity: Option<String>,
+    /// Why it does not count: set aside, in a pass that does not count, taken again.
+    pub aside: Option<String>,
+    /// The entry.
+    pub entry: u64,
+}
+
+/// A run that cannot be read.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Unread {
+    /// Its name.
+    pub run: String,
+    /// Why.
+    pub why: String,
+}
