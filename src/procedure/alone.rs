@@ -64,7 +64,5 @@ fn broken(diagnostics: &[Diagnostic]) -> bool {
 }
 
 fn declares_reading(declarations: &Declarations, name: &str) -> bool {
-    let readings = declarations.readings.iter().map(|entry| &entry.name);
-    let values = declarations.values.iter().map(|entry| &entry.name);
-    readings.chain(values).any(|declared| declared.value.as_str() == name)
+    declarations.readings.named(name).is_some() || declarations.values.named(name).is_some()
 }

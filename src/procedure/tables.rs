@@ -5,7 +5,7 @@ use super::declarable::{Declarable, Spoken, checked, declared, entries, join, pr
 use super::document::StepNumbers;
 use super::link::Renaming;
 use super::rows::rows;
-use super::written::{Entry, WrittenRuleOff, header, rules_off};
+use super::written::{Entries, WrittenRuleOff, header, rules_off};
 use super::{Header, Name, Named, Table};
 use crate::source::Spanned;
 use crate::table::Fields;
@@ -29,7 +29,7 @@ macro_rules! tables {
         pub struct Declarations {
             /// The keys above the first table.
             pub(super) header: Option<Header>,
-            $(#[doc = concat!("`[", $key, "]`")] pub(super) $field: Vec<Entry<<super::$thing as Declarable>::Written>>,)*
+            $(#[doc = concat!("`[", $key, "]`")] pub(super) $field: Entries<<super::$thing as Declarable>::Written>,)*
             /// `[rules_off]`
             pub(super) rules_off: Vec<WrittenRuleOff>,
             /// Numbers of steps in its texts.

@@ -8,6 +8,7 @@ mod headings;
 mod limits;
 mod names;
 mod order;
+mod places;
 mod proved;
 mod resolve;
 mod steps;

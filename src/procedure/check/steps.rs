@@ -1,6 +1,7 @@
 //! What each step does: whose it is, what it takes, computes, starts and needs.
 
 use std::collections::BTreeSet;
+use std::mem;
 
 use super::Names;
 use super::draft::Mention;
@@ -139,9 +140,13 @@ pub(in crate::procedure) fn number<'g>(sections: impl Iterator<Item = &'g [Group
         number_groups(groups, &(index + 1).to_string(), steps);
     }
     for index in 0..steps.len() {
-        if let Some(step) = steps.get(index) {
-            let (groups, number) = (step.groups.clone(), step.number.clone());
-            number_groups(&groups, &number, steps);
+        let taken = steps.get_mut(index).filter(|step| !step.groups.is_empty());
+        let Some((groups, number)) = taken.map(|step| (mem::take(&mut step.groups), step.number.clone())) else {
+            continue;
+        };
+        number_groups(&groups, &number, steps);
+        if let Some(step) = steps.get_mut(index) {
+            step.groups = groups;
         }
     }
 }

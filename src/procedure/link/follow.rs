@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::address::{id_of, part_of_file, resolve};
-use super::clash::{clashes, clashes_between};
+use super::clash::{Shared, clashes};
 use super::codes::{LINK_BROKEN, LINK_CIRCLE, LINK_MISSING, LINK_PART, LINK_TOO_DEEP};
 use super::free_order::hold_in_free_order;
 use super::library::{Library, Shelf};
@@ -174,13 +174,13 @@ impl Follower<'_> {
             diagnostics.push(diagnostic.help("divide it into several jobs"));
             return None;
         }
-        let mut taken: Vec<Child<'_>> = Vec::new();
-        for (link, child) in children {
-            diagnostics.extend(clashes(&procedure, &child, link.span));
-            diagnostics.extend(taken.iter().flat_map(|first| clashes_between(first, &child, link.span)));
-            diagnostics.extend(hold_in_free_order(&procedure, &child, link.span));
-            taken.push(child);
+        let mut shared = Shared::default();
+        for (link, child) in &children {
+            diagnostics.extend(clashes(&procedure, child, link.span));
+            diagnostics.extend(shared.clashes(child, link.span));
+            diagnostics.extend(hold_in_free_order(&procedure, child, link.span));
         }
+        let taken: Vec<Child<'_>> = children.into_iter().map(|(_, child)| child).collect();
         Some(take_in(procedure, &taken))
     }
 }

@@ -18,6 +18,48 @@ pub(in crate::procedure) struct Entry<T> {
     pub thing: Option<T>,
 }
 
+/// The entries of one table, in the order of the file; no two have the same name.
+#[derive(Clone, Debug)]
+pub(in crate::procedure) struct Entries<T> {
+    all: Vec<Entry<T>>,
+    /// Their places, in the order of their names.
+    by_name: Vec<usize>,
+}
+
+impl<T> Default for Entries<T> {
+    fn default() -> Self {
+        Self { all: Vec::new(), by_name: Vec::new() }
+    }
+}
+
+impl<T> Entries<T> {
+    fn of(all: Vec<Entry<T>>) -> Self {
+        let mut by_name: Vec<usize> = (0..all.len()).collect();
+        by_name.sort_by_key(|place| all.get(*place).map(|entry| &entry.name.value));
+        Self { all, by_name }
+    }
+
+    /// The entry of that name.
+    pub(in crate::procedure) fn named(&self, name: &str) -> Option<&Entry<T>> {
+        let spelling = |place: &usize| self.all.get(*place).map(|entry| entry.name.value.as_str());
+        let found = self.by_name.binary_search_by(|place| spelling(place).cmp(&Some(name))).ok()?;
+        self.all.get(*self.by_name.get(found)?)
+    }
+
+    /// What was declared under that name, where it could be read.
+    pub(in crate::procedure) fn thing(&self, name: &str) -> Option<&T> {
+        self.named(name)?.thing.as_ref()
+    }
+}
+
+impl<T> std::ops::Deref for Entries<T> {
+    type Target = [Entry<T>];
+
+    fn deref(&self) -> &[Entry<T>] {
+        &self.all
+    }
+}
+
 /// Reads one entry's keys.
 type Reader<T> = fn(&mut Fields<'_, '_, '_>) -> Option<T>;
 
@@ -27,17 +69,17 @@ pub(in crate::procedure) fn read_entries<T>(
     table: Table,
     none_is_said: bool,
     reader: Reader<T>,
-) -> Vec<Entry<T>> {
+) -> Entries<T> {
     let item = front.item(table.key());
     if none_is_said && matches!(item, Some(Item { value: DeValue::String(text), .. }) if text == "none") {
-        return Vec::new();
+        return Entries::default();
     }
     let entries = item.map(|item| all(front, item, table, reader)).unwrap_or_default();
     let is_table = item.is_none_or(|item| matches!(item.value, DeValue::Table(_)));
     if none_is_said && entries.is_empty() && is_table {
         front.scribe.note(none_not_said(table, item.map_or(front.place(), |item| item.key)));
     }
-    entries
+    Entries::of(entries)
 }
 
 fn none_not_said(table: Table, place: Span) -> Diagnostic {

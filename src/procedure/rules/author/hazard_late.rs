@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::procedure::check::{Draft, mentions_of};
-use crate::procedure::{Name, Passage, Section, Step, Table};
+use crate::procedure::{Name, Passage, Section, SectionId, Step, Table};
 use crate::source::{Code, Diagnostic, Spanned};
 
 /// A warning after the act.
@@ -51,7 +51,7 @@ fn known_at(draft: &Draft<'_>, step: &Step) -> BTreeSet<Name> {
 /// Hazards that only the prose after the last step of a section names.
 fn after(draft: &Draft<'_>, index: usize, section: &Section) -> Vec<Diagnostic> {
     let mut known: BTreeSet<Name> = section.hazards.iter().cloned().collect();
-    let steps = draft.steps.iter().filter(|step| step.section.0 == index);
+    let steps = draft.steps_in(SectionId(index)).iter();
     known.extend(steps.flat_map(|step| step.hazards.iter().cloned()));
     let any = section.groups.iter().any(|group| !group.steps.is_empty());
     let late = hazards_in(draft, &section.after).into_iter();
