@@ -60,6 +60,12 @@ impl Context {
         }
     }
 
+    /// Whether somebody looks on who wants to see how far something is.
+    pub(super) fn shows_progress(&self) -> bool {
+        let is_dumb = self.system.environment().terminal() == Some("dumb");
+        io::stderr().is_terminal() && !self.plain && !is_dumb
+    }
+
     pub(super) fn width(&self) -> usize {
         let screen = io::stdout().is_terminal().then(|| console::Term::stdout().size_checked()).flatten();
         let screen = screen.map(|(_, columns)| usize::from(columns));

@@ -67,6 +67,15 @@ impl SourceText {
         Position { line, column: self.slice(Span::new(start, offset)).chars().count() + 1 }
     }
 
+    /// The line of a byte offset with so many lines before and after it.
+    pub(super) fn lines_around(&self, offset: usize, more: usize) -> Span {
+        let lines = self.lines();
+        let next = lines.partition_point(|&start| start <= offset);
+        let start = lines.get(next.saturating_sub(1 + more)).copied().unwrap_or_default();
+        let end = lines.get(next + more).copied().unwrap_or(self.text().len());
+        Span::new(start, end.max(offset + 1))
+    }
+
     fn lines(&self) -> &[usize] {
         self.0.lines.get_or_init(|| {
             let newlines = self.text().match_indices('\n').map(|(newline, _)| newline + 1);

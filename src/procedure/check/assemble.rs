@@ -29,8 +29,7 @@ pub fn check(
     let mut placer = Placer::new(&names, held(declarations));
     placer.place(outline);
     let levels = Levels::of(declarations);
-    let sections: Vec<Section> =
-        outline.parts.iter().map(|part| section(part, &names, &levels)).collect();
+    let sections: Vec<Section> = outline.parts.iter().map(|part| section(part, &names, &levels)).collect();
     let Placer { steps, mentions, .. } = placer;
     let draft = Draft {
         declarations,

@@ -38,9 +38,7 @@ impl Draft<'_> {
     /// Whether two steps stand in the same list and may be done in either order.
     fn free_of_each_other(&self, one: StepId, other: StepId) -> bool {
         let group = group_of(self.groups_around(one), one);
-        group.is_some_and(|group| {
-            group.order == Order::AnyOrder && group.steps.binary_search(&other).is_ok()
-        })
+        group.is_some_and(|group| group.order == Order::AnyOrder && group.steps.binary_search(&other).is_ok())
     }
 
     /// Whether a step, or one it is a part of, stands in a list whose order is free.

@@ -141,7 +141,8 @@ pub(in crate::procedure) fn number<'g>(sections: impl Iterator<Item = &'g [Group
     }
     for index in 0..steps.len() {
         let taken = steps.get_mut(index).filter(|step| !step.groups.is_empty());
-        let Some((groups, number)) = taken.map(|step| (mem::take(&mut step.groups), step.number.clone())) else {
+        let Some((groups, number)) = taken.map(|step| (mem::take(&mut step.groups), step.number.clone()))
+        else {
             continue;
         };
         number_groups(&groups, &number, steps);

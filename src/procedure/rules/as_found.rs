@@ -40,7 +40,8 @@ Right: both in rpm, and `as_found = true` in `[readings.idle_before]`
 
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let mut found = Vec::new();
-    let as_left = |reading: &'_ WrittenReading| reading.handling.as_left.as_ref().map(|before| before.value.clone());
+    let as_left =
+        |reading: &'_ WrittenReading| reading.handling.as_left.as_ref().map(|before| before.value.clone());
     let answered: BTreeSet<String> = readings(draft).filter_map(|(_, reading)| as_left(reading)).collect();
     for (name, reading) in readings(draft) {
         let as_left = reading.handling.as_left.as_ref();
@@ -99,10 +100,7 @@ fn same_kind(one: &WrittenKind, other: &WrittenKind) -> bool {
 fn alone(name: &Spanned<Name>, reading: &WrittenReading, is_answered: bool) -> Option<Diagnostic> {
     let here = reading.handling.as_found?;
     let is_both = reading.handling.as_left.is_some();
-    if is_both
-        || !(is_judged(&reading.kind) || reading.has_failing_outcome())
-        || is_answered
-    {
+    if is_both || !(is_judged(&reading.kind) || reading.has_failing_outcome()) || is_answered {
         return None;
     }
     let headline = format!("nothing is read as left after `{}`", name.value);

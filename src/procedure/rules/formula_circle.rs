@@ -24,7 +24,10 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
         let is_alone = circles.get(*place).is_none_or(|circle| circle.is_alone);
         !is_alone || graph.inputs.get(*place).is_some_and(|inputs| inputs.contains(place))
     };
-    (0..graph.names.len()).filter(circular).filter_map(|place| report(draft, &graph, &circles, place)).collect()
+    (0..graph.names.len())
+        .filter(circular)
+        .filter_map(|place| report(draft, &graph, &circles, place))
+        .collect()
 }
 
 fn report(draft: &Draft<'_>, graph: &Graph<'_>, circles: &[Circle], place: usize) -> Option<Diagnostic> {
@@ -58,7 +61,8 @@ struct Circle {
 impl<'d> Graph<'d> {
     fn of(draft: &'d Draft<'_>) -> Self {
         let mut graph = Self { names: draft.inputs().keys().collect(), inputs: Vec::new() };
-        let needs = |inputs: &[Spanned<Name>]| inputs.iter().filter_map(|input| graph.place(&input.value)).collect();
+        let needs =
+            |inputs: &[Spanned<Name>]| inputs.iter().filter_map(|input| graph.place(&input.value)).collect();
         graph.inputs = draft.inputs().values().map(|inputs| needs(inputs)).collect();
         graph
     }

@@ -1,8 +1,8 @@
 //! The accuracy, the range and the scale of an instrument are of the kind of what is read with it.
 
+use crate::procedure::Tool;
 use crate::procedure::check::Draft;
 use crate::procedure::written::{WrittenKind, WrittenReading};
-use crate::procedure::Tool;
 use crate::quantity::{Dimension, Quantity, Unit};
 use crate::source::{Code, Diagnostic, Spanned};
 use crate::trade::measurement::Rule;

@@ -218,7 +218,8 @@ fn readings_behind(draft: &Draft<'_>, name: &Name) -> Vec<StepId> {
 fn steps_of(draft: &Draft<'_>, repeat: &Name) -> Vec<StepId> {
     let of_sections = draft.repeated(repeat).iter().flat_map(|section| draft.steps_in(*section));
     let repeated = draft.steps_with(repeat).filter(|step| step.repeat.as_ref() == Some(repeat));
-    let with_parts = repeated.flat_map(|step| draft.steps.iter().skip(step.id.0).take_while(|part| is_in(draft, repeat, part.id)));
+    let with_parts = repeated
+        .flat_map(|step| draft.steps.iter().skip(step.id.0).take_while(|part| is_in(draft, repeat, part.id)));
     let mut steps: Vec<StepId> = of_sections.chain(with_parts).map(|step| step.id).collect();
     steps.sort_unstable();
     steps.dedup();

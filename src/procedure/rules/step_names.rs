@@ -64,4 +64,3 @@ fn places(draft: &Draft<'_>, name: &Name) -> Vec<Spanned<Name>> {
         |pieces| crate::procedure::check::mentions_of(pieces).into_iter().find(|said| said.value == *name);
     begins.filter_map(|step| mention(&step.text)).collect()
 }
-

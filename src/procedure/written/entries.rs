@@ -1,6 +1,7 @@
 //! The entries of any table, each a name and its keys.
 
 use std::borrow::Cow;
+use std::collections::BTreeSet;
 
 use toml::de::{DeTable, DeValue};
 
@@ -74,12 +75,24 @@ pub(in crate::procedure) fn read_entries<T>(
     if none_is_said && matches!(item, Some(Item { value: DeValue::String(text), .. }) if text == "none") {
         return Entries::default();
     }
-    let entries = item.map(|item| all(front, item, table, reader)).unwrap_or_default();
+    let mut entries = item.map(|item| all(front, item, table, reader)).unwrap_or_default();
+    entries.extend(lost(front, table));
     let is_table = item.is_none_or(|item| matches!(item.value, DeValue::Table(_)));
-    if none_is_said && entries.is_empty() && is_table {
+    if none_is_said && entries.is_empty() && is_table && !front.is_lost(table.key()) {
         front.scribe.note(none_not_said(table, item.map_or(front.place(), |item| item.key)));
     }
     Entries::of(entries)
+}
+
+/// The entries that a slip touched: their names are declared, and nothing more is known of them.
+fn lost<T>(front: &Fields<'_, '_, '_>, table: Table) -> Vec<Entry<T>> {
+    let names = front.scribe.lost.entries(table.key());
+    let well_formed = names.filter(|(name, _)| Name::is_well_formed(name));
+    let entry = |(name, place): (&str, std::ops::Range<usize>)| Entry {
+        name: Spanned::new(Name(name.to_owned()), front.scribe.span(&place)),
+        thing: None,
+    };
+    well_formed.map(entry).collect()
 }
 
 fn none_not_said(table: Table, place: Span) -> Diagnostic {
@@ -97,7 +110,11 @@ fn all<T>(front: &mut Fields<'_, '_, '_>, item: Item<'_>, table: Table, reader: 
     };
     let place = item.key;
     let rest = Fields::new(inner, table.key(), place, front.scribe).rest();
-    rest.into_iter().filter_map(|(name, item)| one(front, name, item, table, reader)).collect()
+    let touched: BTreeSet<String> =
+        front.scribe.lost.entries(table.key()).map(|(name, _)| name.to_owned()).collect();
+    // What is left of an entry that a slip touched would be judged as if it were all.
+    let whole = rest.into_iter().filter(|(name, _)| !touched.contains(&name.value));
+    whole.filter_map(|(name, item)| one(front, name, item, table, reader)).collect()
 }
 
 fn one<T>(

@@ -65,7 +65,10 @@ fn sections(count: usize) -> String {
 
 fn names(count: usize) -> String {
     let tables = each(count, |all, number| {
-        let _ = write!(all, "[readings.r{number}]\nwhat = \"gap\"\nunit = \"mm\"\ninstrument = \"gauge\"\nmin = 1\n");
+        let _ = write!(
+            all,
+            "[readings.r{number}]\nwhat = \"gap\"\nunit = \"mm\"\ninstrument = \"gauge\"\nmin = 1\n"
+        );
     });
     let body = each(count, |all, number| drop(write!(all, "1. Gap [r{number}].\n")));
     file(&tables, &format!("## Read\n\n{body}"))
