@@ -1,5 +1,7 @@
 //! The keys of one table, asked for one by one; what nobody asked for is reported.
 
+use std::collections::BTreeSet;
+
 use jiff::civil::Date;
 use toml::de::{DeArray, DeTable, DeValue};
 
@@ -66,9 +68,7 @@ impl<'d, 's, 't> Fields<'d, 's, 't> {
 
     /// The value under a key, of any type.
     pub fn item(&mut self, key: &'static str) -> Option<Item<'d>> {
-        if !self.asked.contains(&key) {
-            self.asked.push(key);
-        }
+        self.asked.push(key);
         let (name, value) = self.table.get_key_value(key)?;
         Some(Item {
             key: self.scribe.span(&name.span()),
@@ -268,7 +268,9 @@ fn bare_number(text: &str, span: Span) -> Wording {
 }
 
 fn list(keys: &[&str]) -> String {
-    let keys: Vec<_> = keys.iter().map(|key| format!("`{key}`")).collect();
+    let mut seen = BTreeSet::new();
+    let once = keys.iter().filter(|key| seen.insert(**key));
+    let keys: Vec<_> = once.map(|key| format!("`{key}`")).collect();
     keys.join(", ")
 }
 

@@ -51,32 +51,30 @@ impl Lost {
     }
 }
 
-/// The lines of a text that begin something: a table, or the value of a key.
+/// The lines of a text, and which of them begin something.
 pub(super) struct Lines<'t> {
     text: &'t str,
-    /// Where they begin.
-    starts: Vec<usize>,
-    /// Which of them begin a table.
-    tables: Vec<usize>,
     /// Where each line begins.
-    all: Vec<usize>,
+    starts: Vec<usize>,
+    /// The lines that begin a table, and those that begin anything: a table, or the value of a key. All others go on with
+    /// what the line before them began: rows of a list, text of several lines.
+    tables: Vec<usize>,
+    heads: Vec<usize>,
 }
 
 impl<'t> Lines<'t> {
     pub(super) fn of(text: &'t str) -> Self {
-        let mut lines = Self { text, starts: Vec::new(), tables: Vec::new(), all: Vec::new() };
+        let mut lines = Self { text, starts: Vec::new(), tables: Vec::new(), heads: Vec::new() };
         let mut at = 0;
         for line in text.split_inclusive('\n') {
-            let bare = line.trim_start();
-            let is_table = bare.starts_with('[') && line.starts_with('[');
-            let is_row = bare.starts_with('{');
+            let is_table = line.starts_with('[');
             if is_table {
                 lines.tables.push(lines.starts.len());
             }
-            if is_table || is_row || begins_a_key(bare) {
-                lines.starts.push(at);
+            if is_table || begins_a_key(line.trim_start()) {
+                lines.heads.push(lines.starts.len());
             }
-            lines.all.push(at);
+            lines.starts.push(at);
             at += line.len();
         }
         lines
@@ -84,59 +82,59 @@ impl<'t> Lines<'t> {
 
     /// Where the line of a byte begins.
     pub(super) fn line_of(&self, at: usize) -> usize {
-        let line = self.all.partition_point(|start| *start <= at).checked_sub(1);
-        line.and_then(|line| self.all.get(line)).copied().unwrap_or_default()
+        self.start(self.at(at))
     }
 
     /// Notes down what a slip at `at` touches, and gives the bytes to be left out. Where it may have begun before its own
-    /// line, the line before it goes as well.
+    /// line, what the lines before began goes as well.
     pub(super) fn touched(&self, at: usize, may_be_earlier: bool, lost: &mut Lost) -> Range<usize> {
-        let own = self.starts.partition_point(|start| *start <= at).saturating_sub(1);
-        let key_ends = self.line(own).find(['=', ']']).map_or(0, |key| key + self.start(own));
-        let is_earlier = may_be_earlier && at <= key_ends && own > 0 && !self.is_table(own - 1);
-        let first = if is_earlier { own - 1 } else { own };
-        let table = self.table_of(first);
+        let own = self.at(at);
+        let own_head = last(&self.heads, own);
+        let is_earlier = may_be_earlier && own_head == Some(own) && at <= self.key_end(own);
+        let earlier = own.checked_sub(1).filter(|_| is_earlier).and_then(|before| last(&self.heads, before));
+        let earlier = earlier.filter(|head| self.tables.binary_search(head).is_err());
+        let head = earlier.or(own_head).unwrap_or(own);
+        let table = last(&self.tables, head);
         let mut path = table.map(|table| self.path(table)).unwrap_or_default();
         let is_entry = path.len() > 1;
-        if !is_entry && table != Some(first) {
-            path.extend(self.path(first));
+        if !is_entry && table != Some(head) {
+            path.extend(self.path(head));
         }
         lost.add(&path);
-        match table.filter(|table| is_entry || *table == first) {
+        match table.filter(|table| is_entry || *table == head) {
             // The whole table: what is left of it would be judged as if it were all.
-            Some(table) => self.start(table)..self.next_table(own),
-            None => self.start(first)..self.start(own + 1),
+            Some(table) => self.start(table)..self.start(self.next(&self.tables, head)),
+            None if head < own && earlier.is_none() => self.start(own)..self.start(own + 1),
+            None => self.start(head)..self.start(self.next(&self.heads, head)),
         }
     }
 
-    fn start(&self, place: usize) -> usize {
-        self.starts.get(place).copied().unwrap_or(self.text.len())
+    fn at(&self, at: usize) -> usize {
+        self.starts.partition_point(|start| *start <= at).saturating_sub(1)
     }
 
-    fn is_table(&self, place: usize) -> bool {
-        self.tables.binary_search(&place).is_ok()
+    fn start(&self, line: usize) -> usize {
+        self.starts.get(line).copied().unwrap_or(self.text.len())
     }
 
-    /// The heading of the table that a line belongs to.
-    fn table_of(&self, place: usize) -> Option<usize> {
-        let table = self.tables.partition_point(|table| *table <= place).checked_sub(1)?;
-        self.tables.get(table).copied()
+    /// The first of these lines after another one; past the last line where there is none.
+    fn next(&self, lines: &[usize], after: usize) -> usize {
+        let next = lines.get(lines.partition_point(|line| *line <= after));
+        next.copied().unwrap_or(self.starts.len())
     }
 
-    fn next_table(&self, after: usize) -> usize {
-        let next = self.tables.get(self.tables.partition_point(|table| *table <= after));
-        next.map_or(self.text.len(), |table| self.start(*table))
+    fn line(&self, line: usize) -> &'t str {
+        self.text.get(self.start(line)..self.start(line + 1)).unwrap_or_default()
     }
 
-    fn line(&self, place: usize) -> &'t str {
-        self.text.get(self.start(place)..).and_then(|rest| rest.lines().next()).unwrap_or_default()
+    fn key_end(&self, line: usize) -> usize {
+        self.line(line).find(['=', ']']).map_or(0, |end| end + self.start(line))
     }
 
     /// The parts of a heading or of a key, as far as they can be told: `readings`, `gap`.
-    fn path(&self, place: usize) -> Vec<(String, Range<usize>)> {
-        let line = self.line(place);
-        let head = line.split(['=', ']', '#']).next().unwrap_or_default();
-        let mut at = self.start(place);
+    fn path(&self, line: usize) -> Vec<(String, Range<usize>)> {
+        let head = self.line(line).split(['=', ']', '#']).next().unwrap_or_default();
+        let mut at = self.start(line);
         let mut path = Vec::new();
         for part in head.split_inclusive('.') {
             let is_around = |letter: char| letter.is_whitespace() || "[]{}.\"'".contains(letter);
@@ -151,10 +149,15 @@ impl<'t> Lines<'t> {
     }
 }
 
-/// Whether a line begins with a key and its equals sign.
+/// The last of these lines that is not below another one.
+fn last(lines: &[usize], line: usize) -> Option<usize> {
+    let place = lines.partition_point(|other| *other <= line).checked_sub(1)?;
+    lines.get(place).copied()
+}
+
+/// Whether a line begins with a key and its equals sign, or with one word and a text: an equals sign that was left out.
 fn begins_a_key(line: &str) -> bool {
-    let is_of_key = |letter: char| letter.is_alphanumeric() || "_-.\"' ".contains(letter);
-    let key = line.split('=').next().unwrap_or_default();
-    let is_short = !key.trim().is_empty() && key.len() < line.len();
-    is_short && key.chars().all(is_of_key) && !line.starts_with(['"', '\''])
+    let is_of_key = |letter: char| letter.is_alphanumeric() || "_-. ".contains(letter);
+    let key = line.split(['=', '"', '\'']).next().unwrap_or_default();
+    !key.trim().is_empty() && key.len() < line.len() && key.chars().all(is_of_key)
 }

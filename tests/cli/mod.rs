@@ -3,6 +3,7 @@
 mod again;
 mod calc;
 mod check;
+mod check_folder;
 mod condemned;
 mod explain;
 mod files;

@@ -1,5 +1,6 @@
 //! The whole check: proofs, places of names and rules, and the procedure if nothing is wrong.
 
+use std::cell::{OnceCell, RefCell};
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::draft::Draft;
@@ -40,6 +41,8 @@ pub fn check(
         sections: &sections,
         steps: &steps,
         mentions: &mentions,
+        sentences: OnceCell::new(),
+        decided: RefCell::default(),
     };
     diagnostics.extend(rules::judge(&draft));
     if !broken(&diagnostics) {

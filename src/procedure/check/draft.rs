@@ -1,10 +1,12 @@
 //! What the rules look at: a procedure put together as far as it could be read.
 
+use std::cell::{OnceCell, RefCell};
 use std::collections::BTreeMap;
 
 use super::Names;
 use super::formulas::Formulas;
 use super::places::Places;
+use super::words::{Sentence, sentences};
 use crate::procedure::document::Outline;
 use crate::procedure::written::WrittenHold;
 use crate::procedure::{Declarations, Name, Section, SectionId, Step, StepId, Table};
@@ -29,6 +31,23 @@ pub(in crate::procedure) struct Draft<'d> {
     pub(in crate::procedure) mentions: &'d [Mention],
     /// Where each name stands.
     pub(super) places: Places<'d>,
+    /// The sentences of each step; worked out when they are first asked for.
+    pub(super) sentences: OnceCell<Vec<Vec<Sentence>>>,
+    /// What single conditions come to; worked out when it is first asked for.
+    pub(in crate::procedure) decided: RefCell<BTreeMap<Name, Decided>>,
+}
+
+/// What a condition comes to over all answers to what it speaks of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(in crate::procedure) enum Decided {
+    /// It holds in some cases and not in others.
+    Either,
+    /// It always holds.
+    Always,
+    /// It never holds.
+    Never,
+    /// That is not decided by choices alone.
+    Open,
 }
 
 /// A name in the text of a step.
@@ -41,6 +60,12 @@ pub(in crate::procedure) struct Mention {
 }
 
 impl Draft<'_> {
+    /// The sentences of a step's own text.
+    pub(in crate::procedure) fn sentences(&self, step: &Step) -> &[Sentence] {
+        let all = self.sentences.get_or_init(|| self.steps.iter().map(sentences).collect());
+        all.get(step.id.0).map(Vec::as_slice).unwrap_or_default()
+    }
+
     /// The first step that verifies this hold point.
     pub(in crate::procedure) fn step_of_hold(&self, hold: &Name) -> Option<&Step> {
         self.steps_of_hold(hold).next()

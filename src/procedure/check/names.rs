@@ -69,7 +69,7 @@ impl Names {
 
     /// The name of that spelling.
     pub(in crate::procedure) fn key(&self, word: &str) -> Option<&Name> {
-        self.by_name.get_key_value(&Name(word.to_owned())).map(|(name, _)| name)
+        self.by_name.get_key_value(word).map(|(name, _)| name)
     }
 
     /// The table a name stands in.
@@ -105,7 +105,7 @@ impl Declared {
 
 impl Names {
     fn valued(&self, name: &str) -> Option<&Valued> {
-        self.by_name.get(&Name(name.to_owned()))?.valued.as_ref()
+        self.by_name.get(name)?.valued.as_ref()
     }
 }
 
@@ -129,11 +129,11 @@ impl Scope for Names {
     }
 
     fn has_passes(&self, name: &str) -> bool {
-        matches!(self.table(&Name(name.to_owned())), Some(Table::Readings | Table::Values))
+        matches!(self.by_name.get(name).map(|declared| declared.table), Some(Table::Readings | Table::Values))
     }
 
     fn declared_at(&self, name: &str) -> Option<Span> {
-        Some(self.by_name.get(&Name(name.to_owned()))?.span)
+        Some(self.by_name.get(name)?.span)
     }
 
     fn choices(&self, name: &str) -> Vec<String> {

@@ -71,8 +71,7 @@ impl<'n> Placer<'n> {
 
     /// A hazard that the prose in front of a step names is a hazard of that step.
     fn hazards_before(&mut self, step: &mut Step) {
-        let prose: Vec<_> = step.before.iter().flat_map(|passage| mentions_of(&passage.text)).collect();
-        for name in prose {
+        for name in step.before.iter().flat_map(|passage| mentions_of(&passage.text)) {
             if self.names.table(&name.value) == Some(Table::Hazards) {
                 add(&mut step.hazards, &name.value);
             }
@@ -182,14 +181,13 @@ fn add(list: &mut Vec<Name>, name: &Name) {
 fn body_mentions(written: &Written) -> Vec<Spanned<Name>> {
     let asks = |passage: &&Passage| passage.kind.asks();
     let further = written.passages.iter().filter(asks).flat_map(|passage| mentions_of(&passage.text));
-    mentions_of(&written.text).into_iter().chain(further).collect()
+    mentions_of(&written.text).chain(further).cloned().collect()
 }
 
 /// The names that a text mentions.
-pub(in crate::procedure) fn mentions_of(pieces: &[Piece]) -> Vec<Spanned<Name>> {
-    let name = |piece: &Piece| match piece {
-        Piece::Mention(name) => Some(name.clone()),
+pub(in crate::procedure) fn mentions_of(pieces: &[Piece]) -> impl Iterator<Item = &Spanned<Name>> {
+    pieces.iter().filter_map(|piece| match piece {
+        Piece::Mention(name) => Some(name),
         Piece::Text(_) => None,
-    };
-    pieces.iter().filter_map(name).collect()
+    })
 }

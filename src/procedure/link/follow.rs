@@ -180,6 +180,9 @@ impl Follower<'_> {
             diagnostics.push(diagnostic.help("divide it into several jobs"));
             return None;
         }
+        if children.is_empty() {
+            return Some(procedure);
+        }
         let mut shared = Shared::default();
         for (link, child) in &children {
             diagnostics.extend(clashes(&procedure, child, link.span));

@@ -25,7 +25,7 @@ Right: `3. [refill] Fill in the first part.` and `7. If it leaked, go on at [ref
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let mut first = BTreeMap::new();
     for mention in everywhere(draft) {
-        let place = first.entry(mention.value).or_insert(mention.span);
+        let place = first.entry(&mention.value).or_insert(mention.span);
         *place = (*place).min(mention.span);
     }
     let named = draft.names.iter().filter(|(_, declared)| declared.table == Table::Steps);
@@ -61,6 +61,6 @@ fn places(draft: &Draft<'_>, name: &Name) -> Vec<Spanned<Name>> {
     let steps = draft.steps_with(name).filter_map(|step| draft.outline.steps.get(step.id.0));
     let begins = steps.filter(|step| front_names(&step.text, draft.names).contains(name));
     let mention =
-        |pieces| crate::procedure::check::mentions_of(pieces).into_iter().find(|said| said.value == *name);
+        |pieces| crate::procedure::check::mentions_of(pieces).find(|said| said.value == *name).cloned();
     begins.filter_map(|step| mention(&step.text)).collect()
 }

@@ -1,7 +1,7 @@
 //! What a hazard says to do is also a step or a statement of a hold point.
 
-use super::words::{Sentence, Word, of_text};
 use crate::procedure::check::Draft;
+use crate::procedure::check::words::{Sentence, Word, of_text};
 use crate::procedure::{Hazard, Name, PassageKind, Piece};
 use crate::source::{Code, Diagnostic, Spanned};
 

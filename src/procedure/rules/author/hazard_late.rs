@@ -40,7 +40,7 @@ fn known_at(draft: &Draft<'_>, step: &Step) -> BTreeSet<Name> {
     let mut at = Some(step);
     while let Some(step) = at {
         let written = draft.outline.steps.get(step.id.0);
-        known.extend(written.into_iter().flat_map(|written| names(&mentions_of(&written.text))));
+        known.extend(written.into_iter().flat_map(|written| mentions_of(&written.text).map(|name| name.value.clone())));
         known.extend(names(&hazards_in(draft, &step.before)));
         at = step.parent.and_then(|parent| draft.step(parent));
     }
@@ -61,7 +61,7 @@ fn after(draft: &Draft<'_>, index: usize, section: &Section) -> Vec<Diagnostic> 
 
 fn hazards_in(draft: &Draft<'_>, passages: &[Passage]) -> Vec<Spanned<Name>> {
     let named = passages.iter().flat_map(|passage| mentions_of(&passage.text));
-    named.filter(|name| draft.is(&name.value, Table::Hazards)).collect()
+    named.filter(|name| draft.is(&name.value, Table::Hazards)).cloned().collect()
 }
 
 fn names(mentions: &[Spanned<Name>]) -> Vec<Name> {
