@@ -42,11 +42,23 @@ fn findings_come_in_the_order_of_the_paths_each_file_once() {
     let ended = stage.bayhand(&["check", "shop"]);
     assert_eq!(ended.code, Some(1));
     let told: Vec<&str> = ended.out.lines().filter(|line| line.contains("`bayhand explain CODE`")).collect();
-    let names: Vec<&str> = told.iter().filter_map(|line| line.split_once(": ")).map(|(name, _)| name).collect();
+    let names: Vec<&str> =
+        told.iter().filter_map(|line| line.split_once(": ")).map(|(name, _)| name).collect();
     // Two others link to files that are wrong now.
-    let expected = ["bay-0/wipe-12.md", "bay-0/wipe-3.md", "bay-0/wipe-9.md", "bay-1/wipe-1.md", "bay-2/wipe-11.md", "bay-2/wipe-2.md"];
+    let expected = [
+        "bay-0/wipe-12.md",
+        "bay-0/wipe-3.md",
+        "bay-0/wipe-9.md",
+        "bay-1/wipe-1.md",
+        "bay-2/wipe-11.md",
+        "bay-2/wipe-2.md",
+    ];
     assert_eq!(names, expected.map(|name| format!("shop/{name}")));
-    assert!(ended.out.ends_with("60 files checked: findings in 6, nothing to report in 54\n"), "{}", ended.out);
+    assert!(
+        ended.out.ends_with("60 files checked: findings in 6, nothing to report in 54\n"),
+        "{}",
+        ended.out
+    );
     let again = stage.bayhand(&["check", "./shop/../shop"]);
     assert_eq!(again.out, ended.out, "however the folder is spelt");
 }
@@ -109,7 +121,8 @@ fn links_in_circles_and_what_is_no_file_are_not_waited_for() {
     let stage = stage();
     std::os::unix::fs::symlink("..", stage.path("shop/bay-0/round")).expect("a link");
     std::os::unix::fs::symlink("wipe-3.md", stage.path("shop/bay-0/zz-link.md")).expect("a link");
-    let _socket = std::os::unix::net::UnixListener::bind(stage.path("shop/bay-0/zz-socket.md")).expect("a socket");
+    let _socket =
+        std::os::unix::net::UnixListener::bind(stage.path("shop/bay-0/zz-socket.md")).expect("a socket");
     let ended = stage.bayhand(&["check", "shop"]);
     assert_eq!((ended.code, ended.err.as_str()), (Some(0), ""));
     assert_eq!(

@@ -35,7 +35,9 @@ fn a_slip_stops_only_its_own_table() {
 fn nothing_is_said_to_be_missing_that_a_slip_took_away() {
     let whole = file("", "# Wipe\n\n1. Wipe it.\n");
     assert_eq!(codes(&whole), Vec::<&str>::new());
-    for line in ["author = \"a tester\"", "required = \"none\"", "parts = \"none\"", "lead = \"does the work\""] {
+    for line in
+        ["author = \"a tester\"", "required = \"none\"", "parts = \"none\"", "lead = \"does the work\""]
+    {
         assert!(whole.contains(line), "{line}");
         let slipped = whole.replace(line, line.trim_end_matches('"'));
         assert_eq!(codes(&slipped), ["toml-syntax"], "{line}");
@@ -60,7 +62,8 @@ fn an_open_text_of_several_lines_is_found_where_it_opens() {
 /// However many there are: each is found, and the work grows no faster than the text.
 #[test]
 fn many_slips_are_all_found() {
-    let many: String = (0..2_000).map(|number| format!("[readings.r{number}]\nwhat = gap\nunit = \"mm\"\n")).collect();
+    let many: String =
+        (0..2_000).map(|number| format!("[readings.r{number}]\nwhat = gap\nunit = \"mm\"\n")).collect();
     let found = codes(&file(&many, "# Gaps\n\n1. Read [r7].\n"));
     assert_eq!(found, vec!["toml-syntax"; 2_000]);
 }

@@ -84,7 +84,8 @@ pub(super) fn never(draft: &Draft<'_>, over: &[&Name]) -> bool {
     }
     let decided: Vec<&Name> =
         over.iter().copied().filter(|name| decided(draft, name) != Decided::Open).collect();
-    decided.len() > 1 && outcomes(draft, &decided).is_some_and(|mut found| found.all(|holds| holds == Some(false)))
+    decided.len() > 1
+        && outcomes(draft, &decided).is_some_and(|mut found| found.all(|holds| holds == Some(false)))
 }
 
 /// What a condition comes to by itself.
@@ -114,10 +115,7 @@ fn unreachable(draft: &Draft<'_>, step: &Step) -> Diagnostic {
 
 /// Whether all these conditions hold, one by one over all answers to what they speak of; nothing where that is not decided
 /// by choices alone.
-fn outcomes<'d>(
-    draft: &'d Draft<'d>,
-    conditions: &[&Name],
-) -> Option<impl Iterator<Item = Option<bool>>> {
+fn outcomes<'d>(draft: &'d Draft<'d>, conditions: &[&Name]) -> Option<impl Iterator<Item = Option<bool>>> {
     let choices = choices(draft, conditions)?;
     let all: usize = choices.values().try_fold(1_usize, |all, some| all.checked_mul(some.len()))?;
     if all > MOST {

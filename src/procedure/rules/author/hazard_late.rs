@@ -40,7 +40,9 @@ fn known_at(draft: &Draft<'_>, step: &Step) -> BTreeSet<Name> {
     let mut at = Some(step);
     while let Some(step) = at {
         let written = draft.outline.steps.get(step.id.0);
-        known.extend(written.into_iter().flat_map(|written| mentions_of(&written.text).map(|name| name.value.clone())));
+        known.extend(
+            written.into_iter().flat_map(|written| mentions_of(&written.text).map(|name| name.value.clone())),
+        );
         known.extend(names(&hazards_in(draft, &step.before)));
         at = step.parent.and_then(|parent| draft.step(parent));
     }
