@@ -50,6 +50,6 @@ Right: put `{ at = \"supply\", enter = \"28 psi\" }` before it.",
 /// The codes of this folder, by name.
 pub static CODES: &[&Code] = &[&ANSWERS_DIFFER, &ANSWERS_FILE];
 
-pub(super) fn problem(place: std::ops::Range<usize>, label: &str, message: &str) -> Box<Diagnostic> {
-    Box::new(Diagnostic::error(&ANSWERS_FILE, message).at(Span::new(place.start, place.end), label))
+pub(super) fn problem(place: Span, label: &str, message: &str) -> Diagnostic {
+    Diagnostic::error(&ANSWERS_FILE, message).at(place, label)
 }

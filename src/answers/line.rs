@@ -1,20 +1,20 @@
 //! One line of a file of answers, as it is written.
 
 use jiff::SignedDuration;
-use serde::Deserialize;
+use toml::de::DeValue;
 
+use crate::answers::codes::problem;
 use crate::answers::times::duration;
+use crate::table::Fields;
 
 /// One answer.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Clone, Debug)]
 pub struct Line {
     /// Where the run stands: see [`crate::run::Prompt::label`].
     pub at: String,
     /// What is typed.
     pub enter: Option<String>,
     /// What is done, in a word.
-    #[serde(rename = "do")]
     pub act: Option<String>,
     /// Why.
     pub reason: Option<String>,
@@ -56,17 +56,73 @@ pub struct Line {
     /// The place in the group.
     pub position: Option<String>,
     /// An unlikely value is so.
-    #[serde(default)]
     pub sure: bool,
     /// The time since the answer before.
     pub after: Option<String>,
 }
 
 impl Line {
+    /// Reads one answer; a time in it that cannot be used is found before anything is answered.
+    pub(super) fn read(fields: &mut Fields<'_, '_, '_>) -> Option<Self> {
+        let at = text(fields, "at");
+        if at.is_none() && fields.item("at").is_none() {
+            fields.missing("at", "\"1.1\"");
+        }
+        let line = Self {
+            at: at.unwrap_or_default(),
+            enter: text(fields, "enter"),
+            act: text(fields, "do"),
+            reason: text(fields, "reason"),
+            before: text(fields, "before"),
+            state: text(fields, "state"),
+            first: text(fields, "first"),
+            source: text(fields, "source"),
+            reading: text(fields, "reading"),
+            pass: text(fields, "pass"),
+            role: text(fields, "role"),
+            end: text(fields, "end"),
+            by: text(fields, "by"),
+            hold: text(fields, "hold"),
+            tool: text(fields, "tool"),
+            due: text(fields, "due"),
+            disposition: text(fields, "disposition"),
+            done_at: text(fields, "done_at"),
+            late: text(fields, "late"),
+            group: text(fields, "group"),
+            stage: text(fields, "stage"),
+            position: text(fields, "position"),
+            after: text(fields, "after"),
+            sure: truth(fields, "sure"),
+        };
+        if let (Some(Err(why)), Some(after)) = (line.pause(), fields.item("after")) {
+            fields.scribe.note(problem(after.span, &why, "this time cannot be used"));
+        }
+        Some(line)
+    }
+
     /// The time since the answer before, where the line says it.
     pub fn pause(&self) -> Option<Result<SignedDuration, String>> {
         self.after.as_deref().map(duration)
     }
+}
+
+/// A text as it would be typed, an empty one too.
+fn text(fields: &mut Fields<'_, '_, '_>, key: &'static str) -> Option<String> {
+    let item = fields.item(key)?;
+    if let DeValue::String(text) = item.value {
+        return Some(text.to_string());
+    }
+    fields.wrong_type(key, item, "a text in quotes");
+    None
+}
+
+fn truth(fields: &mut Fields<'_, '_, '_>, key: &'static str) -> bool {
+    let Some(item) = fields.item(key) else { return false };
+    if let DeValue::Boolean(truth) = item.value {
+        return *truth;
+    }
+    fields.wrong_type(key, item, "`true`, or leave the key out");
+    false
 }
 
 pub(super) fn given(what: &str, value: Option<&String>) -> Result<String, String> {

@@ -1,13 +1,14 @@
 //! Answers from a file: the same machine without a person at a terminal.
 
-use jiff::{SignedDuration, ZonedDateTime};
-use serde::Deserialize;
-use toml::Spanned as TomlSpanned;
+use std::cell::OnceCell;
 
-use crate::answers::codes::problem;
+use jiff::{SignedDuration, ZonedDateTime};
+use toml::de::DeValue;
+
 use crate::answers::line::Line;
 use crate::answers::times::{clock, pace};
-use crate::source::{Diagnostic, Span};
+use crate::source::{Diagnostic, Severity, Span};
+use crate::table::{Fields, Item, Scribe, format, parse};
 
 /// A file of answers.
 #[derive(Clone, Debug)]
@@ -20,42 +21,65 @@ pub struct Script {
     pub lines: Vec<(Line, Span)>,
 }
 
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Written {
-    format: TomlSpanned<u32>,
-    clock: TomlSpanned<String>,
-    pace: Option<TomlSpanned<String>>,
-    answers: Vec<TomlSpanned<Line>>,
-}
-
 impl Script {
-    /// Reads a file of answers.
-    pub fn read(text: &str) -> Result<Self, Box<Diagnostic>> {
-        let written: Written = toml::from_str(text).map_err(|error| {
-            problem(error.span().unwrap_or_default(), error.message(), "the file of answers cannot be read")
-        })?;
-        if *written.format.get_ref() != 1 {
-            return Err(problem(written.format.span(), "write 1", "this format of answers is not known"));
-        }
-        Ok(Self {
-            clock: clock(&written.clock)?,
-            pace: written.pace.as_ref().map_or(Ok(SignedDuration::from_secs(20)), pace)?,
-            lines: lines(written.answers)?,
+    /// Whether a TOML text is meant as a file of answers: the key or the tables of answers stand in it.
+    pub fn is_one(text: &str) -> bool {
+        text.lines().any(|line| {
+            let line = line.trim_start();
+            let rest = line.strip_prefix("[[").unwrap_or(line).trim_start().strip_prefix("answers");
+            rest.is_some_and(|rest| rest.trim_start().starts_with(['=', ']']))
         })
+    }
+
+    /// Reads a file of answers; all its mistakes at once where it has any.
+    pub fn read(text: &str) -> Result<Self, Vec<Diagnostic>> {
+        let mut scribe = Scribe::new(text, 0);
+        let mended = OnceCell::new();
+        let script = parse(&mut scribe, &mended).and_then(|table| {
+            let mut fields = Fields::new(&table, "the file of answers", Span::new(0, 0), &mut scribe).whole();
+            let script = script(&mut fields);
+            fields.finish();
+            script
+        });
+        let mut mistakes = scribe.diagnostics;
+        mistakes.retain(|said| said.severity == Severity::Error);
+        mistakes.sort_by_key(Diagnostic::place);
+        script.filter(|_| mistakes.is_empty()).ok_or(mistakes)
     }
 }
 
-fn line(line: TomlSpanned<Line>) -> (Line, Span) {
-    let span = Span::new(line.span().start, line.span().end);
-    (line.into_inner(), span)
+fn script(fields: &mut Fields<'_, '_, '_>) -> Option<Script> {
+    /// The time from one answer to the next, where the file does not say it.
+    const PACE: SignedDuration = SignedDuration::from_secs(20);
+    format(fields);
+    let clock = clock(fields);
+    let pace = pace(fields);
+    let lines = lines(fields)?;
+    Some(Script { clock: clock?, pace: pace.unwrap_or(PACE), lines })
 }
 
-/// The answers, each with its place. A time in them that cannot be used is found before anything is answered.
-fn lines(answers: Vec<TomlSpanned<Line>>) -> Result<Vec<(Line, Span)>, Box<Diagnostic>> {
-    let usable = |line: TomlSpanned<Line>| match line.get_ref().pause() {
-        Some(Err(why)) => Err(problem(line.span(), &why, "this time cannot be used")),
-        _ => Ok(self::line(line)),
+/// The answers, each with its place.
+fn lines(fields: &mut Fields<'_, '_, '_>) -> Option<Vec<(Line, Span)>> {
+    let Some(item) = fields.item("answers") else {
+        fields.missing("answers", "[{ at = \"1.1\", do = \"done\" }]");
+        return None;
     };
-    answers.into_iter().map(usable).collect()
+    let DeValue::Array(rows) = item.value else {
+        fields.wrong_type("answers", item, "a list of answers, `[{ at = \"1.1\", do = \"done\" }]`");
+        return None;
+    };
+    let mut lines = Vec::new();
+    for (row, number) in rows.iter().zip(1..) {
+        let span = fields.scribe.span(&row.span());
+        let DeValue::Table(table) = row.get_ref() else {
+            let item = Item { key: item.key, value: row.get_ref(), span };
+            fields.wrong_type("answers", item, "a table, `{ at = \"1.1\", do = \"done\" }`");
+            continue;
+        };
+        let mut own = Fields::new(table, format!("answer {number}"), span, fields.scribe);
+        let line = Line::read(&mut own);
+        own.finish();
+        lines.extend(line.map(|line| (line, span)));
+    }
+    Some(lines)
 }

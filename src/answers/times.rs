@@ -1,26 +1,30 @@
 //! The times in a file of answers.
 
 use jiff::{SignedDuration, ZonedDateTime};
-use toml::Spanned as TomlSpanned;
 
 use crate::answers::codes::problem;
 use crate::quantity::{Dimension, EntryProblem, parse_literal};
-use crate::source::Diagnostic;
+use crate::table::Fields;
 
 /// When the answers begin.
-pub(super) fn clock(text: &TomlSpanned<String>) -> Result<ZonedDateTime, Box<Diagnostic>> {
-    let moment = text.get_ref().parse::<jiff::Timestamp>().ok();
-    let pieces = jiff::fmt::temporal::Pieces::parse(text.get_ref().as_str()).ok();
+pub(super) fn clock(fields: &mut Fields<'_, '_, '_>) -> Option<ZonedDateTime> {
+    let text = fields.need_text("clock", "2026-11-21T18:30:00+01:00")?;
+    let moment = text.value.parse::<jiff::Timestamp>().ok();
+    let pieces = jiff::fmt::temporal::Pieces::parse(text.value.as_str()).ok();
     let offset = pieces.and_then(|pieces| pieces.to_numeric_offset());
     let zoned = moment.zip(offset).map(|(moment, offset)| moment.to_zoned_datetime(offset.to_time_zone()));
-    zoned.ok_or_else(|| {
-        problem(text.span(), "write it as 2026-11-21T18:30:00+01:00", "this is not a time with an offset")
-    })
+    if zoned.is_none() {
+        let label = "write it as 2026-11-21T18:30:00+01:00";
+        fields.scribe.note(problem(text.span, label, "this is not a time with an offset"));
+    }
+    zoned
 }
 
 /// The time from one answer to the next.
-pub(super) fn pace(text: &TomlSpanned<String>) -> Result<SignedDuration, Box<Diagnostic>> {
-    duration(text.get_ref()).map_err(|message| problem(text.span(), &message, "this time cannot be used"))
+pub(super) fn pace(fields: &mut Fields<'_, '_, '_>) -> Option<SignedDuration> {
+    let text = fields.text("pace")?;
+    let duration = duration(&text.value);
+    duration.map_err(|why| fields.scribe.note(problem(text.span, &why, "this time cannot be used"))).ok()
 }
 
 /// A time as text: `10 min`.

@@ -87,8 +87,9 @@ pub(super) enum Command {
 
 #[derive(Debug, Args)]
 pub(super) struct Check {
-    /// Procedures (.md), vehicle sheets and files of answers (.toml). A sheet is held against each procedure named with it.
-    #[arg(required = true, value_name = "FILE")]
+    /// Procedures (.md), vehicle sheets and files of answers (.toml), or folders of them. A sheet is held against each
+    /// procedure named with it.
+    #[arg(required = true, value_name = "FILE or FOLDER")]
     pub(super) files: Vec<PathBuf>,
     /// One JSON object a finding, for a program to read.
     #[arg(long)]

@@ -1,106 +1,58 @@
 //! `bayhand check`
 
-use std::path::{Component, Path, PathBuf};
+use std::collections::HashSet;
+use std::path::{Path, PathBuf};
+
+use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 
 use super::Exit;
 use super::arguments::Check;
+use super::check_files::{File, Files, PassedOver, files};
+use super::check_one::{Checked, Checker, Told, told};
 use super::context::Context;
-use super::inputs::{self, Input, ProcedureInput};
+use super::in_order::in_order;
+use super::inputs::{self, Input, counted};
 use super::library_files::find;
 use crate::answers::Script;
-use crate::job;
-use crate::procedure::{CheckedProcedure, LinkedText, check_sheet};
-use crate::source::{Diagnostic, Severity, SourceText, to_json};
-use crate::vehicle;
+use crate::source::Diagnostic;
+use crate::vehicle::Sheet;
 
-/// Checks files and tells everything that is wrong with them.
+/// From so many files on it is shown how far the check is.
+const MANY: usize = 50;
+
+/// Checks files and folders and tells everything that is wrong with them.
 pub(super) fn check(context: &Context, command: &Check) -> Exit {
-    match findings(context, command) {
-        Ok(findings) => report(context, command, &findings),
-        Err(exit) => exit,
-    }
-}
-
-struct Finding {
-    text: SourceText,
-    diagnostics: Vec<Diagnostic>,
-}
-
-fn findings(context: &Context, command: &Check) -> Result<Vec<Finding>, Exit> {
     let (sheets, procedures): (Vec<_>, Vec<_>) = command.files.iter().partition(|path| is_sheet(path));
-    let mut findings = Vec::new();
-    let mut checked = Vec::new();
-    for path in procedures {
-        let text = context.read(path)?;
-        if job::is_job(text.text()) {
-            checked.extend(of_job(context, path, text, &mut findings)?);
-            continue;
-        }
-        let input = inputs::procedure_of(context, path, text);
-        checked.extend(procedure(input, &mut findings));
-    }
+    let files = files(context, &procedures);
+    let mut report = Report::of(context, command, &files);
+    let mut read = Vec::new();
     for path in sheets {
-        let input = inputs::sheet(context, path)?;
-        let finding = answers_finding(&input.text).unwrap_or_else(|| sheet_finding(input, &checked));
-        findings.push(finding);
-    }
-    Ok(findings)
-}
-
-/// A job, with everything that is wrong with it and with its procedures.
-fn of_job(
-    context: &Context,
-    path: &Path,
-    text: SourceText,
-    findings: &mut Vec<Finding>,
-) -> Result<Vec<CheckedProcedure>, Exit> {
-    let found = job::read(&text, &inputs::id(path));
-    let own = findings.len();
-    add(findings, Finding { text, diagnostics: found.diagnostics });
-    let Some(job) = found.value else { return Ok(Vec::new()) };
-    let folder = path.parent().unwrap_or(Path::new(""));
-    let mut checked = Vec::new();
-    for planned in &job.procedures {
-        let input = inputs::procedure(context, &folder.join(&planned.address))?;
-        checked.extend(procedure(input, findings));
-    }
-    if let Some(finding) = findings.get_mut(own) {
-        finding.diagnostics.extend(job::check(&job, &checked));
-        finding.diagnostics.extend(job::check_handing(&job, &checked));
-    }
-    Ok(checked)
-}
-
-/// A procedure, with everything that is wrong with it and with those that it links to.
-fn procedure(input: ProcedureInput, findings: &mut Vec<Finding>) -> Option<CheckedProcedure> {
-    let ProcedureInput { own, linked } = input;
-    add(findings, Finding { text: own.text, diagnostics: own.diagnostics });
-    for LinkedText { text, diagnostics, .. } in linked {
-        add(findings, Finding { text, diagnostics });
-    }
-    own.value
-}
-
-/// A file that is named and linked to, or linked to twice, is told of once.
-fn add(findings: &mut Vec<Finding>, finding: Finding) {
-    if !findings.iter().any(|known| plain_path(&known.text) == plain_path(&finding.text)) {
-        findings.push(finding);
-    }
-}
-
-/// The path of a text without the folders that it only goes through and leaves again: `lines/../tap.md` is `tap.md`.
-fn plain_path(text: &SourceText) -> PathBuf {
-    let mut plain = PathBuf::new();
-    for part in Path::new(text.name()).components() {
-        let leaves = part == Component::ParentDir
-            && matches!(plain.components().next_back(), Some(Component::Normal(_)));
-        match part {
-            Component::CurDir => {}
-            _ if leaves => drop(plain.pop()),
-            other => plain.push(other),
+        match inputs::sheet(context, path) {
+            Ok(input) => read.push(input),
+            Err(exit) => report.exit = exit,
         }
     }
-    plain
+    let mut of_sheets = vec![Vec::new(); read.len()];
+    let checker = Checker::of(context, command, &files, &read);
+    let bar = bar(context, files.all.len());
+    let mut in_turn = files.all.iter();
+    in_order(
+        context.system.cores(),
+        &files.all,
+        |file| checker.check(file),
+        |mut found: Checked| {
+            for (all, said) in of_sheets.iter_mut().zip(std::mem::take(&mut found.of_sheets)) {
+                all.extend(said);
+            }
+            bar.inc(1);
+            bar.suspend(|| report.add(in_turn.next(), found));
+        },
+    );
+    bar.finish_and_clear();
+    for (sheet, said) in read.iter().zip(of_sheets) {
+        report.tell(of_sheet(context, command, sheet, said));
+    }
+    report.end()
 }
 
 /// A sheet or a file of answers, by the ending; one inside the program is also known without it.
@@ -110,61 +62,107 @@ fn is_sheet(path: &Path) -> bool {
     name.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("toml"))
 }
 
-/// What is to be said of a file of answers; `None` for any other TOML.
-fn answers_finding(text: &SourceText) -> Option<Finding> {
-    let table = toml::from_str::<toml::Table>(text.text()).ok()?;
-    table.get("answers")?;
-    let diagnostics = Script::read(text.text()).err().map(|mistake| *mistake).into_iter().collect();
-    Some(Finding { text: text.clone(), diagnostics })
+/// A file of answers, or a sheet with what the procedures say of it.
+fn of_sheet(context: &Context, command: &Check, input: &Input<Sheet>, against: Vec<Diagnostic>) -> Told {
+    let text = &input.text;
+    let said = if Script::is_one(text.text()) {
+        Script::read(text.text()).err().unwrap_or_default()
+    } else {
+        [input.diagnostics.clone(), against].concat()
+    };
+    told(context, command, text, &said)
 }
 
-fn sheet_finding(input: Input<vehicle::Sheet>, procedures: &[CheckedProcedure]) -> Finding {
-    let Input { text, value, mut diagnostics } = input;
-    let against =
-        value.iter().flat_map(|sheet| procedures.iter().map(|procedure| check_sheet(procedure, sheet)));
-    diagnostics.extend(against.flatten());
-    Finding { text, diagnostics }
-}
-
-fn report(context: &Context, command: &Check, findings: &[Finding]) -> Exit {
-    let shown = if command.json { as_json(findings) } else { as_text(context, findings) };
-    let written = if command.json { context.write(&shown) } else { context.write_diagnosed(&shown) };
-    match written {
-        Exit::Done if findings.iter().any(|finding| counts(finding, command)) => Exit::Found,
-        exit => exit,
+fn bar(context: &Context, files: usize) -> ProgressBar {
+    if files < MANY || !context.shows_progress() {
+        return ProgressBar::hidden();
+    }
+    let bar = ProgressBar::with_draw_target(u64::try_from(files).ok(), ProgressDrawTarget::stderr());
+    match ProgressStyle::with_template("checked {human_pos} of {human_len} {wide_bar}") {
+        Ok(style) => bar.with_style(style),
+        Err(_) => bar,
     }
 }
 
-/// Whether a file is not good enough: errors in it, or with `--strict` anything at all.
-fn counts(finding: &Finding, command: &Check) -> bool {
-    finding.diagnostics.iter().any(|found| command.strict || found.severity == Severity::Error)
+/// What was told so far.
+struct Report<'c> {
+    context: &'c Context,
+    command: &'c Check,
+    /// Whether a folder was named: its sound files are counted, not named.
+    of_folder: bool,
+    /// A file that is named and linked to, or linked to twice, is told of once.
+    known: HashSet<PathBuf>,
+    sound: usize,
+    wrong: usize,
+    passed_over: PassedOver,
+    exit: Exit,
 }
 
-fn as_json(findings: &[Finding]) -> String {
-    findings.iter().map(|finding| to_json(&finding.diagnostics, &finding.text)).collect()
-}
-
-fn as_text(context: &Context, findings: &[Finding]) -> String {
-    let one = |finding: &Finding| {
-        let shown = context.diagnosed(&finding.diagnostics, &finding.text);
-        format!("{shown}{}\n", summary(finding))
-    };
-    findings.iter().map(one).collect()
-}
-
-fn summary(finding: &Finding) -> String {
-    let count = |severity| finding.diagnostics.iter().filter(|found| found.severity == severity).count();
-    let name = crate::source::clean(finding.text.name());
-    match (count(Severity::Error), count(Severity::Warning)) {
-        (0, 0) => format!("{name}: nothing to report"),
-        (errors, warnings) => {
-            let errors = counted(errors, "error");
-            let warnings = counted(warnings, "warning");
-            format!("{name}: {errors}, {warnings}; `bayhand explain CODE` teaches each")
+impl<'c> Report<'c> {
+    fn of(context: &'c Context, command: &'c Check, files: &Files) -> Self {
+        Self {
+            context,
+            command,
+            of_folder: files.of_folder,
+            known: HashSet::new(),
+            sound: 0,
+            wrong: 0,
+            passed_over: files.passed_over.clone(),
+            exit: files.exit,
         }
     }
-}
 
-fn counted(count: usize, what: &str) -> String {
-    format!("{count} {what}{}", if count == 1 { "" } else { "s" })
+    fn add(&mut self, file: Option<&File>, found: Checked) {
+        for trouble in found.trouble {
+            let exit = self.context.trouble(&trouble);
+            self.worsen(exit);
+        }
+        if let Some(file) = file.filter(|_| found.is_passed_over) {
+            self.passed_over.foreign.add(&file.path);
+        }
+        found.told.into_iter().for_each(|told| self.tell(told));
+    }
+
+    fn tell(&mut self, told: Told) {
+        if !self.known.insert(told.path) {
+            return;
+        }
+        let is_sound = told.errors + told.warnings == 0;
+        let count = if is_sound { &mut self.sound } else { &mut self.wrong };
+        *count += 1;
+        if !(is_sound && self.of_folder) {
+            let written = if self.command.json {
+                self.context.write(&told.shown)
+            } else {
+                self.context.write_diagnosed(&told.shown)
+            };
+            self.worsen(written);
+        }
+        if told.errors > 0 || (self.command.strict && told.warnings > 0) {
+            self.worsen(Exit::Found);
+        }
+    }
+
+    /// That something could not be read or written weighs more than what was found.
+    fn worsen(&mut self, exit: Exit) {
+        if self.exit == Exit::Done || exit == Exit::Trouble {
+            self.exit = exit;
+        }
+    }
+
+    /// Of a folder it is said at the end how many files were checked, and what was passed over.
+    fn end(mut self) -> Exit {
+        if self.of_folder && !self.command.json {
+            let sum = match (self.sound, self.wrong) {
+                (sound, 0) => format!("{} checked: nothing to report\n", counted(sound, "file")),
+                (sound, wrong) => {
+                    let all = counted(sound + wrong, "file");
+                    format!("{all} checked: findings in {wrong}, nothing to report in {sound}\n")
+                }
+            };
+            let written = self.context.write(&(sum + &self.passed_over.in_words()));
+            self.worsen(written);
+        }
+        self.exit
+    }
 }

@@ -76,6 +76,12 @@ impl Context {
         }
     }
 
+    /// Whether somebody looks on who wants to see how far something is.
+    pub(super) fn shows_progress(&self) -> bool {
+        let is_dumb = self.system.environment().terminal() == Some("dumb");
+        io::stderr().is_terminal() && !self.plain && !is_dumb
+    }
+
     pub(super) fn width(&self) -> usize {
         Door::output().columns().or(self.system.environment().columns()).unwrap_or(USUAL_WIDTH).clamp(20, 120)
     }

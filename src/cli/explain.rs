@@ -5,7 +5,7 @@ use super::arguments::Explain;
 use super::context::Context;
 use crate::source::{Code, suggest};
 use crate::terminal::{Line, Role, Text};
-use crate::{answers, formula, job, procedure, vehicle};
+use crate::{answers, formula, job, procedure, source, vehicle};
 
 /// Teaches a code, or lists all.
 pub(super) fn explain(context: &Context, command: &Explain) -> Exit {
@@ -21,7 +21,8 @@ pub(super) fn explain(context: &Context, command: &Explain) -> Exit {
 /// Every code there is, by name.
 fn codes() -> impl Iterator<Item = &'static Code> {
     let mut all: Vec<&'static Code> =
-        [formula::CODES, &procedure::codes(), vehicle::CODES, answers::CODES, job::CODES].concat();
+        [formula::CODES, &procedure::codes(), vehicle::CODES, answers::CODES, job::CODES, source::CODES]
+            .concat();
     all.sort_unstable_by_key(|code| code.name);
     all.into_iter()
 }

@@ -127,6 +127,11 @@ fn errors(diagnostics: &[Diagnostic]) -> Vec<Diagnostic> {
     diagnostics.iter().filter(|found| found.severity == Severity::Error).cloned().collect()
 }
 
+/// So many of them: `1 error`, `3 errors`.
+pub(super) fn counted(count: usize, what: &str) -> String {
+    format!("{count} {what}{}", if count == 1 { "" } else { "s" })
+}
+
 /// The name of a procedure: its file's name without the ending.
 pub(super) fn id(path: &Path) -> String {
     path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default()

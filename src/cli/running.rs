@@ -51,8 +51,8 @@ pub(super) fn script(context: &Context, path: &Path) -> Result<(Script, SourceTe
     let text = context.read(path)?;
     match Script::read(text.text()) {
         Ok(script) => Ok((script, text)),
-        Err(diagnostic) => {
-            context.diagnose(&[*diagnostic], &text);
+        Err(mistakes) => {
+            context.diagnose(&mistakes, &text);
             Err(Exit::Found)
         }
     }

@@ -58,16 +58,15 @@ impl Checker<'_> {
                 .help(format!("call it: `{example}`"));
         }
         let mistake = Diagnostic::error(&NAME_UNKNOWN, format!("there is no `{name}` here"));
-        let names = self.scope.names();
-        if names.is_empty() {
+        if !self.scope.has_names() {
             return mistake.at(span, "nothing has a name here").help("write the value itself, with its unit");
         }
         let mistake = mistake.at(span, "not declared");
-        let Some(meant) = nearest(name, names.iter().map(String::as_str)) else {
+        let Some(meant) = self.scope.nearest(name) else {
             return mistake.help("declare it among the readings, the values or what is known of the vehicle");
         };
-        let mistake = mistake.help(format!("did you mean `{meant}`?")).replace(span, meant);
-        match self.scope.declared_at(meant) {
+        let mistake = mistake.help(format!("did you mean `{meant}`?")).replace(span, meant.as_str());
+        match self.scope.declared_at(&meant) {
             Some(declared) => mistake.also(declared, format!("`{meant}` is declared here")),
             None => mistake,
         }

@@ -25,6 +25,10 @@ pub(super) struct Seen {
     pub(super) told: Told,
 }
 
+/// Told beside a result that left the exact numbers on its way.
+const INEXACT: &str = "a number on the way has too many digits to be kept exactly: from there on 15 digits count, and what \
+lies exactly on a limit may be judged either way";
+
 pub(super) type Worked<T> = Result<T, EvalProblem>;
 
 impl<'a> Evaluator<'a> {
@@ -134,10 +138,18 @@ impl<'a> Evaluator<'a> {
         }
     }
 
+    /// Says so where exact numbers come to one that has too many digits to be exact.
+    fn note_inexact(&mut self, from: [Num; 2], to: Num) {
+        if self.is_telling() && to.exact().is_none() && from.iter().all(|number| number.exact().is_some()) {
+            self.note(INEXACT.to_owned());
+        }
+    }
+
     fn sum(&mut self, operator: Operator, left: &Proved, right: &Proved) -> Worked<Known> {
         let (a, a_unit) = self.number(left)?;
         let (b, b_unit) = self.number(right)?;
         let base = if operator == Operator::Add { a + b } else { a - b };
+        self.note_inexact([a, b], base);
         let unit = match (kind(left), kind(right)) {
             (Kind::Point, Kind::Point) => a_unit.map(|unit| unit.as_difference()),
             (Kind::Difference, Kind::Point) => b_unit,
@@ -153,6 +165,7 @@ impl<'a> Evaluator<'a> {
             Operator::Multiply => a * b,
             _ => a.checked_div(b).ok_or(EvalProblem::DivisionByZero(right.span))?,
         };
+        self.note_inexact([a, b], base);
         let unit = match (a_unit, b_unit) {
             (a_unit, _) if right.gives == Type::NUMBER && a_unit.is_some() => a_unit,
             (_, b_unit) if operator == Operator::Multiply && left.gives == Type::NUMBER => b_unit,
@@ -171,9 +184,10 @@ impl<'a> Evaluator<'a> {
             given: format!("this is {}", exponent.shown()),
             span: right.span,
         })?;
-        let base = base.powi(whole).ok_or(EvalProblem::DivisionByZero(left.span))?;
+        let result = base.powi(whole).ok_or(EvalProblem::DivisionByZero(left.span))?;
+        self.note_inexact([base, exponent], result);
         let unit = unit.map(|unit| unit.powi(whole));
-        Ok(Known::Number { base, unit })
+        Ok(Known::Number { base: result, unit })
     }
 }
 

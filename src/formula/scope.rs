@@ -2,7 +2,7 @@
 
 use super::Type;
 use crate::quantity::Quantity;
-use crate::source::Span;
+use crate::source::{Span, suggest};
 
 /// What a formula may speak of, before anything is known of the values.
 pub trait Scope {
@@ -11,6 +11,16 @@ pub trait Scope {
 
     /// Every name there is, for "did you mean".
     fn names(&self) -> Vec<String>;
+
+    /// Whether there are any names.
+    fn has_names(&self) -> bool {
+        !self.names().is_empty()
+    }
+
+    /// The name that was most likely meant.
+    fn nearest(&self, name: &str) -> Option<String> {
+        suggest::nearest(name, self.names().iter().map(String::as_str)).map(str::to_owned)
+    }
 
     /// Whether a name can have a value of its own in each pass of a repeat.
     fn has_passes(&self, _name: &str) -> bool {

@@ -1,6 +1,8 @@
 //! A job read from its text.
 
 use pulldown_cmark::{Event, Parser, Tag, TagEnd};
+use std::cell::OnceCell;
+
 use toml::de::DeValue;
 
 use super::balance::{balances, unknown, unlisted};
@@ -36,8 +38,9 @@ pub fn read(text: &SourceText, id: &str) -> Found<Option<Job>> {
     let toml = text.text().get(front.start..front.end).unwrap_or_default();
     let mut scribe = Scribe::new(toml, front.start);
     let (mut what, mut said, mut balanced) = (None, Vec::new(), Vec::new());
-    if let Some(table) = parse(&mut scribe) {
-        let mut fields = Fields::new(&table, "the front matter of the job", front, &mut scribe);
+    let mended = OnceCell::new();
+    if let Some(table) = parse(&mut scribe, &mended) {
+        let mut fields = Fields::new(&table, "the front matter of the job", front, &mut scribe).whole();
         format(&mut fields);
         what = fields.need_text("job", "A cold-start stall on selecting reverse").map(|what| what.value);
         said = procedures(&mut fields);

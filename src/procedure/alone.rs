@@ -1,13 +1,14 @@
 //! From the text of one file to a checked procedure, its links still to be followed.
 
 use super::Declarations;
-use super::document::{Outline, WrittenLink, outline, split};
+use super::document::{FRONT_MATTER_MISSING, FRONT_MATTER_YAML, Outline, WrittenLink, outline, split};
 use super::link::is_procedure;
 use super::written;
 use super::{CheckedProcedure, StepId, check, rules};
 use crate::source::{Diagnostic, Found, Severity, SourceText};
 
 /// What a text is without those that it links to.
+#[derive(Clone, Debug)]
 pub(super) struct Alone {
     /// The procedure; its links are not followed.
     pub(super) value: Option<CheckedProcedure>,
@@ -15,6 +16,18 @@ pub(super) struct Alone {
     pub(super) diagnostics: Vec<Diagnostic>,
     /// Its links to other procedures, and the steps that they stand in.
     pub(super) links: Vec<(StepId, WrittenLink)>,
+}
+
+/// Whether a text is meant as a procedure or a job: front matter stands in it, however badly. A page in Markdown has none.
+///
+/// ```
+/// use bayhand::procedure::has_front_matter;
+///
+/// assert!(has_front_matter("+++\nformat = 1\n+++\n# Drain\n") && !has_front_matter("# Notes\n"));
+/// ```
+pub fn has_front_matter(text: &str) -> bool {
+    let none = [FRONT_MATTER_MISSING.name, FRONT_MATTER_YAML.name];
+    split(text).diagnostics.iter().all(|said| !none.contains(&said.code.name))
 }
 
 /// Reads and checks a text by itself.
@@ -34,6 +47,8 @@ pub(super) fn read_alone(text: &SourceText, id: &str) -> Alone {
     }
     let declarations = declarations.as_ref().filter(|_| !body.value.cut_short);
     let value = judged(declarations, &body.value, text, id, &mut diagnostics);
+    let loss = declarations.map(|all| all.loss).unwrap_or_default();
+    diagnostics.retain(|said| rules::stands(said, loss));
     if broken(&diagnostics) {
         diagnostics.retain(|diagnostic| !rules::is_advice(diagnostic));
     }
@@ -64,7 +79,5 @@ fn broken(diagnostics: &[Diagnostic]) -> bool {
 }
 
 fn declares_reading(declarations: &Declarations, name: &str) -> bool {
-    let readings = declarations.readings.iter().map(|entry| &entry.name);
-    let values = declarations.values.iter().map(|entry| &entry.name);
-    readings.chain(values).any(|declared| declared.value.as_str() == name)
+    declarations.readings.named(name).is_some() || declarations.values.named(name).is_some()
 }

@@ -4,7 +4,7 @@ use std::fmt::Debug;
 
 use super::check::{Declared, Proved, Prover, Valued};
 use super::link::{Rename, Renaming};
-use super::written::{Entry, read_entries};
+use super::written::{Entries, Entry, read_entries};
 use super::{Name, Named, Table};
 use crate::source::Spanned;
 use crate::table::Fields;
@@ -82,7 +82,7 @@ impl<'w> Spoken<'w> {
 }
 
 /// The entries of a table, in the order of the file.
-pub(super) fn entries<T: Declarable>(front: &mut Fields<'_, '_, '_>, table: Table) -> Vec<Entry<T::Written>> {
+pub(super) fn entries<T: Declarable>(front: &mut Fields<'_, '_, '_>, table: Table) -> Entries<T::Written> {
     read_entries(front, table, T::NONE_IS_SAID, T::read)
 }
 

@@ -33,13 +33,16 @@ mod table;
 mod tables;
 pub mod written;
 
+pub use alone::has_front_matter;
 pub use beforehand::Beforehand;
 pub use body::*;
 pub use codes::codes;
 pub use declared::*;
 pub use declared_flow::*;
 pub use instead::{CountsAs, Instead};
-pub use link::{FoundAll, Library, LinkedText, NotFound, Shelf, is_file, read, read_linked, resolve};
+pub use link::{
+    FoundAll, Library, LinkedText, NotFound, ReadText, Shelf, follow, is_file, read, read_linked, resolve,
+};
 pub use looks::Look;
 pub use model::{CheckedProcedure, Linked, Place, Repeated};
 pub use name::Name;
@@ -52,3 +55,4 @@ pub use written::{
 };
 
 use table::Table;
+use tables::Loss;

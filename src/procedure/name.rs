@@ -1,5 +1,6 @@
 //! What the front matter declares and the body mentions: a name.
 
+use std::borrow::Borrow;
 use std::fmt;
 
 /// A name that the front matter declares and the body mentions: `pan_temp`.
@@ -15,6 +16,13 @@ impl Name {
     /// Whether a text can be a name: a small letter, then small letters, digits and underscores.
     pub fn is_well_formed(text: &str) -> bool {
         crate::table::is_name(text)
+    }
+}
+
+/// A name is found under its spelling.
+impl Borrow<str> for Name {
+    fn borrow(&self) -> &str {
+        &self.0
     }
 }
 

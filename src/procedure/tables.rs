@@ -5,10 +5,22 @@ use super::declarable::{Declarable, Spoken, checked, declared, entries, join, pr
 use super::document::StepNumbers;
 use super::link::Renaming;
 use super::rows::rows;
-use super::written::{Entry, WrittenRuleOff, header, rules_off};
+use super::written::{Entries, WrittenRuleOff, header, rules_off};
 use super::{Header, Name, Named, Table};
 use crate::source::Spanned;
 use crate::table::Fields;
+
+/// What slips in the TOML took away of the front matter.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) enum Loss {
+    /// Nothing.
+    #[default]
+    Nothing,
+    /// What stands under keys and names that can be told.
+    Things,
+    /// Also names that cannot be told.
+    Names,
+}
 
 macro_rules! tables {
     ($($field:ident $one:ident $table:ident $key:literal $noun:literal $thing:ident;)*) => {
@@ -29,9 +41,11 @@ macro_rules! tables {
         pub struct Declarations {
             /// The keys above the first table.
             pub(super) header: Option<Header>,
-            $(#[doc = concat!("`[", $key, "]`")] pub(super) $field: Vec<Entry<<super::$thing as Declarable>::Written>>,)*
+            $(#[doc = concat!("`[", $key, "]`")] pub(super) $field: Entries<<super::$thing as Declarable>::Written>,)*
             /// `[rules_off]`
             pub(super) rules_off: Vec<WrittenRuleOff>,
+            /// What slips took away.
+            pub(super) loss: Loss,
             /// Numbers of steps in its texts.
             pub(super) step_numbers: Vec<StepNumbers>,
         }
@@ -43,6 +57,7 @@ macro_rules! tables {
                     header: header(front),
                     $($field: entries::<super::$thing>(front, Table::$table),)*
                     rules_off: rules_off(front),
+                    loss: Loss::Nothing,
                     step_numbers: Vec::new(),
                 }
             }

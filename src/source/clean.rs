@@ -13,7 +13,8 @@ use std::borrow::Cow;
 /// assert_eq!(bayhand::source::clean("28 °C\n"), "28 °C\n");
 /// ```
 pub fn clean(text: &str) -> Cow<'_, str> {
-    if text.chars().all(|character| harmless(character) == character) {
+    let is_plain = |byte: u8| matches!(byte, b' '..=b'~' | b'\n' | b'\t');
+    if text.bytes().all(is_plain) || text.chars().all(|character| harmless(character) == character) {
         return Cow::Borrowed(text);
     }
     Cow::Owned(text.chars().map(harmless).collect())

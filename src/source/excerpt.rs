@@ -36,11 +36,17 @@ impl Excerpt {
             kept: Vec::new(),
             end: lines.end,
         };
+        let near = near(text, &spans);
         let mut at = lines.start;
         for line in text.slice(lines).split_inclusive('\n') {
             let span = Span::new(at, at + line.len());
-            excerpt.add_line(text.text(), span, &anchors(&spans, span), columns);
             at = span.end;
+            if near.iter().any(|near| near.start < span.end && span.start < near.end) {
+                excerpt.add_line(text.text(), span, &anchors(&spans, span), columns);
+            } else if line.ends_with('\n') {
+                // Nothing of it is shown: between labels that are far apart stand three points.
+                excerpt.text.push('\n');
+            }
         }
         excerpt
     }
@@ -116,6 +122,12 @@ fn boundary(text: &str, at: usize) -> usize {
         at -= 1;
     }
     at
+}
+
+/// What may be shown: the lines that a label begins or ends in, and a few around them.
+fn near(text: &SourceText, spans: &[Span]) -> Vec<Span> {
+    let around = |at: usize| text.lines_around(at, 4);
+    spans.iter().flat_map(|span| [around(span.start), around(span.end)]).collect()
 }
 
 fn whole_lines(text: &str, span: Span) -> Span {

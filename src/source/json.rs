@@ -5,6 +5,7 @@ use std::fmt::Write as _;
 use serde::Serialize;
 
 use super::clean::is_harmless;
+use super::few::few;
 use super::{Diagnostic, Severity, SourceText, Span};
 
 /// A place: lines and columns from 1, columns in characters, the end one past the last character; and the same
@@ -45,14 +46,15 @@ struct DiagnosticForm<'a> {
     fix: Option<FixForm<'a>>,
 }
 
-/// All `diagnostics` of `text` as JSON Lines: one object a line, in the order given, so that the output for
+/// The `diagnostics` of `text` as JSON Lines, of many the first hundred and a count: one object a line, in the order given, so that the output for
 /// several files can simply be joined.
 ///
 /// Members: `file`, `place` (of the mistake itself, or null: `line`, `column`, `end_line`, `end_column`,
 /// `start_byte`, `end_byte`), `severity` (`error` or `warning`), `code`, `message`, `labels` (each `place`,
 /// `text`, `primary`), `notes`, `help`, `fix` (`place` and the `text` to put there).
 pub fn to_json(diagnostics: &[Diagnostic], text: &SourceText) -> String {
-    let lines = diagnostics.iter().map(|diagnostic| serde_json::to_string(&form(diagnostic, text)));
+    let few = few(diagnostics);
+    let lines = few.iter().map(|diagnostic| serde_json::to_string(&form(diagnostic, text)));
     lines.filter_map(Result::ok).map(|line| escaped(&line) + "\n").collect()
 }
 

@@ -3,6 +3,7 @@
 mod clean;
 mod diagnostic;
 mod excerpt;
+mod few;
 mod json;
 mod render;
 mod span;
@@ -12,6 +13,7 @@ mod words;
 
 pub use clean::clean;
 pub use diagnostic::{Code, Diagnostic, Fix, Found, Label, Severity};
+pub use few::CODES;
 pub use json::{escaped, to_json};
 pub use render::{Colour, Look, render};
 pub use span::{Span, Spanned};

@@ -18,6 +18,7 @@ use annotate_snippets::{
 
 use super::clean::clean_line;
 use super::excerpt::Excerpt;
+use super::few::few;
 use super::{Diagnostic, Fix, Label, Severity, SourceText};
 
 /// Whether the rendering may use colour.
@@ -56,9 +57,11 @@ impl Look {
 }
 
 /// All `diagnostics` of `text` for a person, one after the other with an empty line between; ends with a
-/// newline unless there are none. Control characters of the source never reach the result.
+/// newline unless there are none; of many the first hundred and a count. Control characters of the source never reach
+/// the result.
 pub fn render(diagnostics: &[Diagnostic], text: &SourceText, look: Look) -> String {
-    let rendered = diagnostics.iter().map(|diagnostic| render_one(diagnostic, text, look) + "\n");
+    let few = few(diagnostics);
+    let rendered = few.iter().map(|diagnostic| render_one(diagnostic, text, look) + "\n");
     rendered.collect::<Vec<_>>().join("\n")
 }
 

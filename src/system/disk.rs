@@ -105,6 +105,10 @@ pub struct Entry {
     pub name: String,
     /// Whether it is a folder (or a link to one).
     pub is_folder: bool,
+    /// Whether it is a plain file (or a link to one): no pipe, no device, nothing that would have to be waited for.
+    pub is_file: bool,
+    /// Whether it is a link, to whatever.
+    pub is_link: bool,
 }
 
 /// A file that is only added to at its end.

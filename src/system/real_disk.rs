@@ -190,11 +190,15 @@ fn make_with_parents(path: &Path) -> io::Result<()> {
 
 fn entry(item: &fs::DirEntry) -> Entry {
     // What the folder itself says of its entries costs nothing more; only a link is followed.
-    let is_folder = match item.file_type() {
-        Ok(kind) if !kind.is_symlink() => kind.is_dir(),
-        _ => item.path().is_dir(),
-    };
-    Entry { name: item.file_name().to_string_lossy().into_owned(), is_folder }
+    let own = item.file_type().ok();
+    let is_link = own.is_some_and(|kind| kind.is_symlink());
+    let kind = if is_link { fs::metadata(item.path()).ok().map(|found| found.file_type()) } else { own };
+    Entry {
+        name: item.file_name().to_string_lossy().into_owned(),
+        is_folder: kind.is_some_and(|kind| kind.is_dir()),
+        is_file: kind.is_some_and(|kind| kind.is_file()),
+        is_link,
+    }
 }
 
 /// A name is durable only when its folder is. Some file systems keep names by themselves and refuse to be asked.

@@ -77,6 +77,11 @@ impl System {
         Some(agent::ask(Path::new(socket), request))
     }
 
+    /// How many cores this process may use.
+    pub fn cores(&self) -> usize {
+        std::thread::available_parallelism().map_or(1, std::num::NonZero::get)
+    }
+
     /// The number of this process.
     pub fn process_id(&self) -> u32 {
         std::process::id()

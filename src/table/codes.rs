@@ -106,8 +106,8 @@ pub static TOML_SYNTAX: Code = Code {
     summary: "the text is not TOML",
     teaching: "\
 Front matter and vehicle sheets are TOML 1.0 or 1.1. The usual slips: a text without quotes, a quote that is not
-closed, a table heading without its second bracket. Nothing else in the front matter is checked before it can be
-read.
+closed, a table heading without its second bracket. A slip hides its own line or table; everything else is checked
+all the same.
 
 Wrong: `what = pan temperature`
 

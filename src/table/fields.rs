@@ -1,5 +1,7 @@
 //! The keys of one table, asked for one by one; what nobody asked for is reported.
 
+use std::collections::BTreeSet;
+
 use jiff::civil::Date;
 use toml::de::{DeArray, DeTable, DeValue};
 
@@ -26,6 +28,8 @@ pub struct Fields<'d, 's, 't> {
     owner: String,
     place: Span,
     asked: Vec<&'static str>,
+    /// Whether it is the whole text, parts of which slips may have touched.
+    is_whole: bool,
     /// Where mistakes are noted.
     pub scribe: &'s mut Scribe<'t>,
 }
@@ -38,7 +42,18 @@ impl<'d, 's, 't> Fields<'d, 's, 't> {
         place: Span,
         scribe: &'s mut Scribe<'t>,
     ) -> Self {
-        Self { table, owner: owner.into(), place, asked: Vec::new(), scribe }
+        Self { table, owner: owner.into(), place, asked: Vec::new(), is_whole: false, scribe }
+    }
+
+    /// The same of a whole text: of what a slip touched it is not said that it is missing.
+    #[must_use]
+    pub fn whole(self) -> Self {
+        Self { is_whole: true, ..self }
+    }
+
+    /// Whether a slip touched what stands under a key of the whole text.
+    pub fn is_lost(&self, key: &str) -> bool {
+        self.is_whole && self.scribe.lost.touches(key)
     }
 
     /// What messages call this table.
@@ -53,9 +68,7 @@ impl<'d, 's, 't> Fields<'d, 's, 't> {
 
     /// The value under a key, of any type.
     pub fn item(&mut self, key: &'static str) -> Option<Item<'d>> {
-        if !self.asked.contains(&key) {
-            self.asked.push(key);
-        }
+        self.asked.push(key);
         let (name, value) = self.table.get_key_value(key)?;
         Some(Item {
             key: self.scribe.span(&name.span()),
@@ -203,6 +216,9 @@ impl<'d, 's, 't> Fields<'d, 's, 't> {
 
     /// Says that a key must be there.
     pub fn missing(&mut self, key: &str, example: &str) {
+        if self.is_lost(key) {
+            return;
+        }
         let headline = format!("{} does not say `{key}`", self.owner);
         let diagnostic =
             Diagnostic::error(&KEY_MISSING, headline).at(self.place, format!("`{key}` is missing"));
@@ -252,7 +268,9 @@ fn bare_number(text: &str, span: Span) -> Wording {
 }
 
 fn list(keys: &[&str]) -> String {
-    let keys: Vec<_> = keys.iter().map(|key| format!("`{key}`")).collect();
+    let mut seen = BTreeSet::new();
+    let once = keys.iter().filter(|key| seen.insert(**key));
+    let keys: Vec<_> = once.map(|key| format!("`{key}`")).collect();
     keys.join(", ")
 }
 

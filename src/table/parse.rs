@@ -1,74 +1,146 @@
-//! TOML read from a text; what is not TOML is reported line by line.
+//! TOML read from a text; what is not TOML is reported line by line, and everything around it is read all the same.
+
+use std::cell::OnceCell;
+use std::collections::{BTreeMap, BTreeSet};
 
 use toml::de::{DeTable, DeValue, Error};
 
 use super::Scribe;
 use super::codes::{TOML_DUPLICATE, TOML_SYNTAX};
+use super::slips::Lines;
 use crate::source::{Diagnostic, Span};
 
-/// Reads the scribe's text as TOML; nothing when it is not TOML, with the reasons noted.
+/// How often a text is read again without what a slip touched. One slip mostly costs one time, and so do thousands that
+/// each stay in their line.
+const MOST: usize = 20;
+
+/// Reads the scribe's text as TOML, with the reasons noted where it is not: each slip touches its own line or table, which
+/// is left out, and is noted as lost. Nothing comes out when nothing can be made of the text. The text without what was left
+/// out is kept in `mended`.
 ///
 /// One mistake is reported for each line: those that follow on the same line are its echo.
-pub fn parse<'t>(scribe: &mut Scribe<'t>) -> Option<DeTable<'t>> {
+pub fn parse<'t>(scribe: &mut Scribe<'t>, mended: &'t OnceCell<String>) -> Option<DeTable<'t>> {
     let (table, errors) = DeTable::parse_recoverable(scribe.text);
-    let table = table.into_inner();
     if errors.is_empty() {
-        return Some(table);
+        return Some(table.into_inner());
     }
-    let mut lines = Vec::new();
-    for error in errors {
-        let range = error.span().unwrap_or(scribe.text.len()..scribe.text.len());
-        let line = line_of(scribe.text, range.start);
-        if !lines.contains(&line) {
-            lines.push(line);
-            let span = scribe.span(&range);
-            let diagnostic = describe(&error, span, &table, scribe);
-            scribe.note(diagnostic);
+    let mut told = BTreeSet::new();
+    let mut text = without_slips(scribe, scribe.text, table.get_ref(), &errors, &mut told);
+    for _ in 0..MOST {
+        let (table, errors) = DeTable::parse_recoverable(&text);
+        if errors.is_empty() {
+            let text = mended.get_or_init(|| text.clone());
+            return DeTable::parse(text).ok().map(toml::Spanned::into_inner);
         }
+        text = without_slips(scribe, &text, table.get_ref(), &errors, &mut told);
     }
     None
 }
 
-fn line_of(text: &str, offset: usize) -> usize {
-    text.bytes().take(offset).filter(|&byte| byte == b'\n').count()
+/// Notes what is wrong with a text; gives the text with blanks in place of what the slips touched.
+fn without_slips(
+    scribe: &mut Scribe<'_>,
+    text: &str,
+    table: &DeTable<'_>,
+    errors: &[Error],
+    told: &mut BTreeSet<usize>,
+) -> String {
+    let lines = Lines::of(text);
+    let mut keys = None;
+    let mut errors: Vec<(&Error, Span)> = errors
+        .iter()
+        .map(|error| error.span().unwrap_or(text.len()..text.len()))
+        .zip(errors)
+        .map(|(span, error)| (error, Span::new(span.start, span.end)))
+        .collect();
+    errors.sort_by_key(|(_, span)| *span);
+    let mut touched = Vec::new();
+    for (error, span) in errors {
+        if told.insert(lines.line_of(span.start)) {
+            let diagnostic = match error.message().contains("duplicate key") {
+                true => duplicate(span, keys.get_or_insert_with(|| Keys::of(table)), scribe),
+                false => syntax(error, span, scribe),
+            };
+            scribe.note(diagnostic);
+        }
+        let swallows = swallows(error);
+        let at = begin(text, span.start, error);
+        touched.push(lines.touched(at, swallows, &mut scribe.lost));
+        // What follows is the echo of something that was not closed.
+        if swallows {
+            break;
+        }
+    }
+    blanked(text, &touched)
 }
 
-fn describe(error: &Error, span: Span, table: &DeTable<'_>, scribe: &Scribe<'_>) -> Diagnostic {
-    if error.message().contains("duplicate key") {
-        return duplicate(span, table, scribe);
+/// Whether a slip takes what follows it along: an open list or text goes on over any number of lines.
+fn swallows(error: &Error) -> bool {
+    ["array", "multi-line", "inline table"].iter().any(|what| error.message().contains(what))
+}
+
+/// Where a slip began: an open text of several lines is only missed at its end.
+fn begin(text: &str, at: usize, error: &Error) -> usize {
+    let before = text.get(..at).unwrap_or_default();
+    match error.message().contains("multi-line") {
+        true => before.rfind("\"\"\"").max(before.rfind("'''")).unwrap_or(at),
+        false => at,
     }
-    let diagnostic = Diagnostic::error(&TOML_SYNTAX, "this is not TOML");
-    diagnostic
-        .at(span, error.message())
+}
+
+fn blanked(text: &str, touched: &[std::ops::Range<usize>]) -> String {
+    let mut bytes = text.as_bytes().to_vec();
+    for range in touched {
+        for byte in bytes.get_mut(range.clone()).into_iter().flatten().filter(|byte| **byte != b'\n') {
+            *byte = b' ';
+        }
+    }
+    String::from_utf8(bytes).unwrap_or_default()
+}
+
+fn syntax(error: &Error, span: Span, scribe: &Scribe<'_>) -> Diagnostic {
+    Diagnostic::error(&TOML_SYNTAX, "this is not TOML")
+        .at(span.shifted(scribe.base), error.message())
         .help("a line is `key = \"text\"`, `key = 5`, `key = [\"one\", \"two\"]` or `[table.name]`")
 }
 
-fn duplicate(span: Span, table: &DeTable<'_>, scribe: &Scribe<'_>) -> Diagnostic {
-    let key = scribe.raw(span).trim_matches(['"', '\'']);
+fn duplicate(span: Span, keys: &Keys, scribe: &Scribe<'_>) -> Diagnostic {
+    let here = span.shifted(scribe.base);
+    let key = scribe.raw(here).trim_matches(['"', '\'']);
     let diagnostic =
         Diagnostic::error(&TOML_DUPLICATE, format!("`{key}` is written twice in the same table"));
     let diagnostic =
-        diagnostic.at(span, "written again here").help("keep one of them, or give this one another name");
-    match last_before(table, key, span.start - scribe.base) {
+        diagnostic.at(here, "written again here").help("keep one of them, or give this one another name");
+    match keys.last_before(key, span.start) {
         Some(first) => diagnostic.also(first.shifted(scribe.base), "first written here"),
         None => diagnostic,
     }
 }
 
-/// The nearest key of that name above `limit`: in practice the one that was repeated.
-fn last_before(table: &DeTable<'_>, key: &str, limit: usize) -> Option<Span> {
-    let mut best = None;
-    let mut open = vec![table];
-    while let Some(table) = open.pop() {
-        for (name, value) in table {
-            let span = name.span();
-            if name.get_ref() == key && span.end <= limit {
-                best = best.max(Some(Span::new(span.start, span.end)));
-            }
-            if let DeValue::Table(inner) = value.get_ref() {
-                open.push(inner);
+/// Where each key stands, in the order of the text.
+struct Keys(BTreeMap<String, Vec<Span>>);
+
+impl Keys {
+    fn of(table: &DeTable<'_>) -> Self {
+        let mut keys: BTreeMap<String, Vec<Span>> = BTreeMap::new();
+        let mut open = vec![table];
+        while let Some(table) = open.pop() {
+            for (name, value) in table {
+                let span = name.span();
+                keys.entry(name.get_ref().to_string()).or_default().push(Span::new(span.start, span.end));
+                if let DeValue::Table(inner) = value.get_ref() {
+                    open.push(inner);
+                }
             }
         }
+        keys.values_mut().for_each(|places| places.sort_unstable());
+        Self(keys)
     }
-    best
+
+    /// The nearest key of that name above `limit`: in practice the one that was repeated.
+    fn last_before(&self, key: &str, limit: usize) -> Option<Span> {
+        let places = self.0.get(key)?;
+        let before = places.partition_point(|place| place.end <= limit).checked_sub(1)?;
+        places.get(before).copied()
+    }
 }

@@ -3,6 +3,7 @@
 use std::borrow::Cow;
 use std::ops::Range;
 
+use super::Lost;
 use super::codes::TEXT_CONTROL;
 use crate::source::{Diagnostic, Span, Spanned, clean};
 
@@ -15,12 +16,14 @@ pub struct Scribe<'t> {
     pub base: usize,
     /// What was found so far.
     pub diagnostics: Vec<Diagnostic>,
+    /// What could not be read because of slips.
+    pub lost: Lost,
 }
 
 impl<'t> Scribe<'t> {
     /// Nothing found yet.
-    pub const fn new(text: &'t str, base: usize) -> Self {
-        Self { text, base, diagnostics: Vec::new() }
+    pub fn new(text: &'t str, base: usize) -> Self {
+        Self { text, base, diagnostics: Vec::new(), lost: Lost::default() }
     }
 
     /// Notes one more.

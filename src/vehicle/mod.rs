@@ -18,5 +18,5 @@ mod sheet;
 
 pub use amended::{PutIn, amended};
 pub use codes::CODES;
-pub use read::read;
+pub use read::{is_sheet, read};
 pub use sheet::{Sheet, SheetValue};

@@ -1,5 +1,6 @@
 //! A vehicle sheet read from its text, with everything there is to say about it.
 
+use std::cell::OnceCell;
 use std::collections::BTreeMap;
 
 use toml::de::DeValue;
@@ -9,6 +10,12 @@ use super::{Sheet, SheetValue};
 use crate::quantity::{Unit, parse_literal};
 use crate::source::{Diagnostic, Found, Severity, SourceText, Span, Spanned};
 use crate::table::{Fields, Item, Scribe, badly_formed, format, is_name, parse};
+
+/// Whether a TOML text is meant as a vehicle sheet: above its first table stands what vehicle it is of.
+pub fn is_sheet(text: &str) -> bool {
+    let top = text.lines().take_while(|line| !line.trim_start().starts_with('['));
+    top.filter_map(|line| line.split_once('=')).any(|(key, _)| key.trim() == "vehicle")
+}
 
 /// Reads a vehicle sheet. The sheet comes out only when nothing is wrong with it; everything there is to say
 /// about it comes out in any case.
@@ -28,8 +35,9 @@ use crate::table::{Fields, Item, Scribe, badly_formed, format, is_name, parse};
 /// ```
 pub fn read(text: &SourceText) -> Found<Option<Sheet>> {
     let mut scribe = Scribe::new(text.text(), 0);
-    let sheet = parse(&mut scribe).and_then(|table| {
-        let mut fields = Fields::new(&table, "the vehicle sheet", Span::new(0, 0), &mut scribe);
+    let mended = OnceCell::new();
+    let sheet = parse(&mut scribe, &mended).and_then(|table| {
+        let mut fields = Fields::new(&table, "the vehicle sheet", Span::new(0, 0), &mut scribe).whole();
         let sheet = sheet(&mut fields, text);
         fields.finish();
         sheet

@@ -256,3 +256,20 @@ fn all_units_are_listed_by_what_they_measure() {
         listed.as_array().unwrap().iter().map(|of| of["units"].as_array().unwrap().len()).sum();
     assert_eq!(count, bayhand::quantity::units().len());
 }
+
+/// 10^13 three times over is more than 38 digits, which is what an exact number holds here.
+#[test]
+fn a_result_that_is_not_exact_any_more_says_so() {
+    let stage = Stage::bare();
+    let exact = stage.bayhand(&["calc", "1000000000007 * 1000000000009"]);
+    assert!(exact.code == Some(0) && !exact.out.contains("15 digits"), "{}", exact.out);
+    for formula in [
+        "10000000000007 * 10000000000009 * 10000000000011",
+        "1 / 10000000000007 / 10000000000009 / 10000000000011",
+        "10000000000007 ^ 3",
+    ] {
+        let ended = stage.bayhand(&["calc", formula]);
+        assert_eq!(ended.code, Some(0), "{}", ended.err);
+        assert!(ended.out.replace('\n', " ").contains("15 digits"), "{formula}\n{}", ended.out);
+    }
+}

@@ -113,5 +113,30 @@ fn a_file_of_answers_is_told_from_a_vehicle_sheet() {
     );
     let ended = stage.bayhand(&["check", "wrong.toml"]);
     assert_eq!(ended.code, Some(1));
-    assert!(ended.out.contains("answers-file") && ended.out.contains("does"), "{}", ended.out);
+    assert!(ended.out.contains("key-unknown") && ended.out.contains("does"), "{}", ended.out);
+}
+
+#[test]
+fn a_file_of_answers_tells_all_its_mistakes_at_once() {
+    let stage = Stage::bare();
+    let text = "format = 1\nclock = \"yesterday\"\npace = \"soon\"\nanswers = [\n  { at = \"1.1\", does = \"done\" },\n  \
+                { at = 2, do = \"done\" },\n  { do = \"done\", after = \"long\" },\n  { at = \"1.4\", sure = 1, do = done it },\n  \
+                \"1.5\",\n]\n";
+    stage.file("wrong.toml", text);
+    let ended = stage.bayhand(&["check", "wrong.toml"]);
+    assert_eq!(ended.code, Some(1));
+    let told = [
+        ("wrong.toml:2:", "this is not a time with an offset"),
+        ("wrong.toml:3:", "this time cannot be used"),
+        ("wrong.toml:5:", "answer 1 has no key `does`"),
+        ("wrong.toml:6:", "`at` of answer 2 has the wrong type of value"),
+        ("wrong.toml:7:", "answer 3 does not say `at`"),
+        ("wrong.toml:7:", "this time cannot be used"),
+        ("wrong.toml:8:", "this is not TOML"),
+        ("wrong.toml:9:", "`answers` of the file of answers has the wrong type of value"),
+    ];
+    for (line, words) in told {
+        assert!(ended.out.contains(line) && ended.out.contains(words), "{line} {words}\n{}", ended.out);
+    }
+    assert!(ended.out.contains("wrong.toml: 8 errors"), "{}", ended.out);
 }

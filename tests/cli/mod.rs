@@ -3,6 +3,7 @@
 mod again;
 mod calc;
 mod check;
+mod check_folder;
 mod compare;
 mod condemned;
 mod explain;

@@ -14,6 +14,7 @@ mod links;
 mod order;
 mod sheet;
 mod shipped;
+mod slips;
 mod steps;
 mod support;
 mod toml_suite;

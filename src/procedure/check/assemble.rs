@@ -1,18 +1,20 @@
 //! The whole check: proofs, places of names and rules, and the procedure if nothing is wrong.
 
+use std::cell::{OnceCell, RefCell};
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::draft::Draft;
 use super::formulas::{Formulas, Prover};
 use super::headings::{Levels, section, title};
 use super::names::Names;
+use super::places::Places;
 use super::proved::Proved;
 use super::resolve;
 use super::steps::{Placer, show_numbers};
 use crate::procedure::document::Outline;
 use crate::procedure::tables::Tables;
 use crate::procedure::written::WrittenRuleOff;
-use crate::procedure::{CheckedProcedure, Declarations, Name, Place, RuleOff, rules};
+use crate::procedure::{CheckedProcedure, Declarations, Name, Place, RuleOff, Section, Step, rules};
 use crate::source::{Diagnostic, Found, Severity, SourceText};
 
 /// Checks what was written; the procedure comes out only when nothing is wrong with it.
@@ -28,20 +30,30 @@ pub fn check(
     let mut placer = Placer::new(&names, held(declarations));
     placer.place(outline);
     let levels = Levels::of(declarations);
+    let sections: Vec<Section> = outline.parts.iter().map(|part| section(part, &names, &levels)).collect();
+    let Placer { steps, mentions, .. } = placer;
     let draft = Draft {
         declarations,
         outline,
         names: &names,
         formulas: &formulas,
-        sections: outline.parts.iter().map(|part| section(part, &names, &levels)).collect(),
-        steps: placer.steps,
-        mentions: placer.mentions,
+        places: Places::of(declarations, &sections, &steps, &mentions),
+        sections: &sections,
+        steps: &steps,
+        mentions: &mentions,
+        sentences: OnceCell::new(),
+        decided: RefCell::default(),
     };
     diagnostics.extend(rules::judge(&draft));
     if !broken(&diagnostics) {
         diagnostics.extend(rules::advice(&draft));
     }
-    let value = if broken(&diagnostics) { None } else { assemble(draft, text, id) };
+    drop(draft);
+    if broken(&diagnostics) {
+        return Found { value: None, diagnostics };
+    }
+    let proved = Proved { names: &names, formulas: &formulas };
+    let value = assemble(declarations, outline, &proved, (sections, steps), (text, id));
     Found { value, diagnostics }
 }
 
@@ -54,13 +66,18 @@ fn held(declarations: &Declarations) -> BTreeSet<Name> {
     holds.flat_map(|hold| &hold.readings).map(|name| Name(name.value.clone())).collect()
 }
 
-fn assemble(draft: Draft<'_>, text: &SourceText, id: &str) -> Option<CheckedProcedure> {
-    let Draft { declarations, outline, names, formulas, sections, steps, .. } = draft;
-    let mut tables = Tables::of(declarations, &Proved { names, formulas });
+fn assemble(
+    declarations: &Declarations,
+    outline: &Outline,
+    proved: &Proved<'_>,
+    (sections, steps): (Vec<Section>, Vec<Step>),
+    (text, id): (&SourceText, &str),
+) -> Option<CheckedProcedure> {
+    let mut tables = Tables::of(declarations, proved);
     show_numbers(&mut tables.named_steps, &steps);
     Some(CheckedProcedure {
         id: id.to_owned(),
-        title: title(outline.title.as_ref()?, names),
+        title: title(outline.title.as_ref()?, proved.names),
         text: text.clone(),
         linked: Vec::new(),
         places: places(declarations),

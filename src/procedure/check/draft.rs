@@ -1,12 +1,15 @@
 //! What the rules look at: a procedure put together as far as it could be read.
 
+use std::cell::{OnceCell, RefCell};
 use std::collections::BTreeMap;
 
 use super::Names;
 use super::formulas::Formulas;
+use super::places::Places;
+use super::words::{Sentence, sentences};
 use crate::procedure::document::Outline;
 use crate::procedure::written::WrittenHold;
-use crate::procedure::{Declarations, Name, Section, Step, StepId, Table};
+use crate::procedure::{Declarations, Name, Section, SectionId, Step, StepId, Table};
 use crate::source::{Span, Spanned};
 
 /// Everything that is known of a procedure when the rules judge it. Parts of it may be broken.
@@ -21,11 +24,30 @@ pub(in crate::procedure) struct Draft<'d> {
     /// The proved formulas.
     pub(in crate::procedure) formulas: &'d Formulas,
     /// The sections.
-    pub(in crate::procedure) sections: Vec<Section>,
+    pub(in crate::procedure) sections: &'d [Section],
     /// The steps.
-    pub(in crate::procedure) steps: Vec<Step>,
+    pub(in crate::procedure) steps: &'d [Step],
     /// Every mention in a step, in reading order.
-    pub(in crate::procedure) mentions: Vec<Mention>,
+    pub(in crate::procedure) mentions: &'d [Mention],
+    /// Where each name stands.
+    pub(super) places: Places<'d>,
+    /// The sentences of each step; worked out when they are first asked for.
+    pub(super) sentences: OnceCell<Vec<Vec<Sentence>>>,
+    /// What single conditions come to; worked out when it is first asked for.
+    pub(in crate::procedure) decided: RefCell<BTreeMap<Name, Decided>>,
+}
+
+/// What a condition comes to over all answers to what it speaks of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(in crate::procedure) enum Decided {
+    /// It holds in some cases and not in others.
+    Either,
+    /// It always holds.
+    Always,
+    /// It never holds.
+    Never,
+    /// That is not decided by choices alone.
+    Open,
 }
 
 /// A name in the text of a step.
@@ -38,6 +60,12 @@ pub(in crate::procedure) struct Mention {
 }
 
 impl Draft<'_> {
+    /// The sentences of a step's own text.
+    pub(in crate::procedure) fn sentences(&self, step: &Step) -> &[Sentence] {
+        let all = self.sentences.get_or_init(|| self.steps.iter().map(sentences).collect());
+        all.get(step.id.0).map(Vec::as_slice).unwrap_or_default()
+    }
+
     /// The first step that verifies this hold point.
     pub(in crate::procedure) fn step_of_hold(&self, hold: &Name) -> Option<&Step> {
         self.steps_of_hold(hold).next()
@@ -45,7 +73,41 @@ impl Draft<'_> {
 
     /// The steps that verify this hold point, in the order of the text.
     pub(in crate::procedure) fn steps_of_hold(&self, hold: &Name) -> impl DoubleEndedIterator<Item = &Step> {
-        self.steps.iter().filter(move |step| step.hold.as_ref() == Some(hold))
+        self.steps_with(hold).filter(move |step| step.hold.as_ref() == Some(hold))
+    }
+
+    /// The steps that mention a name, in the order of the text.
+    pub(in crate::procedure) fn steps_with(&self, name: &Name) -> impl DoubleEndedIterator<Item = &Step> {
+        self.places.steps(name)
+    }
+
+    /// The mentions of a name in steps, in reading order.
+    pub(in crate::procedure) fn mentions_of(&self, name: &Name) -> &[&Mention] {
+        self.places.mentions(name)
+    }
+
+    /// The mentions in a step, in reading order.
+    pub(in crate::procedure) fn mentions_in(&self, step: StepId) -> &[Mention] {
+        let from = self.mentions.partition_point(|mention| mention.step < step);
+        let to = self.mentions.partition_point(|mention| mention.step <= step);
+        self.mentions.get(from..to).unwrap_or_default()
+    }
+
+    /// The steps of a section.
+    pub(in crate::procedure) fn steps_in(&self, section: SectionId) -> &[Step] {
+        let from = self.steps.partition_point(|step| step.section < section);
+        let to = self.steps.partition_point(|step| step.section <= section);
+        self.steps.get(from..to).unwrap_or_default()
+    }
+
+    /// The sections that a repeat repeats.
+    pub(in crate::procedure) fn repeated(&self, repeat: &Name) -> &[SectionId] {
+        self.places.repeated(repeat)
+    }
+
+    /// Whether a step is shown with that number.
+    pub(in crate::procedure) fn is_number(&self, number: &str) -> bool {
+        self.places.is_number(number)
     }
 
     /// The hold points that could be read.
@@ -53,16 +115,21 @@ impl Draft<'_> {
         self.declarations.holds.iter().filter_map(|entry| Some((&entry.name, entry.thing.as_ref()?)))
     }
 
+    /// The hold point of that name, where it could be read.
+    pub(in crate::procedure) fn hold(&self, name: &str) -> Option<(&Spanned<Name>, &WrittenHold)> {
+        let entry = self.declarations.holds.named(name)?;
+        Some((&entry.name, entry.thing.as_ref()?))
+    }
+
     /// The hold point that takes a reading.
     pub(in crate::procedure) fn hold_of(&self, reading: &Name) -> Option<&Spanned<Name>> {
-        let takes = |hold: &WrittenHold| hold.readings.iter().any(|name| name.value == reading.0);
-        self.holds().find(|(_, hold)| takes(hold)).map(|(name, _)| name)
+        self.places.hold_of(reading)
     }
 
     /// The readings that a step takes because it is a hold point.
     pub(in crate::procedure) fn hold_readings(&self, step: &Step) -> Vec<&Name> {
-        let hold = self.holds().find(|(name, _)| step.hold.as_ref() == Some(&name.value));
-        let readings = hold.into_iter().flat_map(|(_, hold)| &hold.readings);
+        let hold = step.hold.as_ref().and_then(|hold| self.declarations.holds.thing(hold.as_str()));
+        let readings = hold.into_iter().flat_map(|hold| &hold.readings);
         readings.filter_map(|reading| self.names.key(&reading.value)).collect()
     }
 
@@ -71,16 +138,14 @@ impl Draft<'_> {
         if let Some(hold) = self.hold_of(name) {
             return self.step_of_hold(&hold.value);
         }
-        self.steps.iter().find(|step| {
+        self.steps_with(name).find(|step| {
             step.takes.contains(name) || step.computes.contains(name) || step.fasteners.contains(name)
         })
     }
 
     /// The first mention of a name in a step.
     pub(in crate::procedure) fn mention_in(&self, step: StepId, name: &Name) -> Option<Span> {
-        let mention =
-            self.mentions.iter().find(|mention| mention.step == step && mention.name.value == *name);
-        mention.map(|mention| mention.name.span)
+        self.places.mentions_in(step, name).first().map(|mention| mention.name.span)
     }
 
     /// The step of that place.

@@ -8,14 +8,16 @@ mod headings;
 mod limits;
 mod names;
 mod order;
+mod places;
 mod proved;
 mod resolve;
 mod steps;
 mod wanted;
+pub(super) mod words;
 
 pub use assemble::check;
 
-pub(super) use draft::{Draft, Mention};
+pub(super) use draft::{Decided, Draft, Mention};
 pub(super) use formulas::Prover;
 pub(super) use front_mentions::front_names;
 pub(super) use limits::Owner;

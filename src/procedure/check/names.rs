@@ -1,5 +1,6 @@
 //! All declared names: the table of each, and what a formula may take it for.
 
+use std::cell::Cell;
 use std::collections::BTreeMap;
 
 use crate::formula::{Scope, Type};
@@ -41,7 +42,13 @@ impl Valued {
 #[derive(Clone, Debug, Default)]
 pub(in crate::procedure) struct Names {
     by_name: BTreeMap<Name, Declared>,
+    /// How many names were compared with what was written and is none, so far.
+    compared: Cell<usize>,
 }
+
+/// The most comparisons in one file for "did you mean": of a thousand unknown names among a thousand each is helped, of a
+/// hundred thousand the first hundred.
+const COMPARED: usize = 10_000_000;
 
 /// Of a name that comes twice the first counts.
 impl FromIterator<(Name, Declared)> for Names {
@@ -50,7 +57,7 @@ impl FromIterator<(Name, Declared)> for Names {
         for (name, declared) in all {
             by_name.entry(name).or_insert(declared);
         }
-        Self { by_name }
+        Self { by_name, compared: Cell::new(0) }
     }
 }
 
@@ -62,7 +69,7 @@ impl Names {
 
     /// The name of that spelling.
     pub(in crate::procedure) fn key(&self, word: &str) -> Option<&Name> {
-        self.by_name.get_key_value(&Name(word.to_owned())).map(|(name, _)| name)
+        self.by_name.get_key_value(word).map(|(name, _)| name)
     }
 
     /// The table a name stands in.
@@ -74,7 +81,13 @@ impl Names {
     pub(in crate::procedure) fn nearest(&self, word: &str, tables: &[Table]) -> Option<&str> {
         let wanted = |declared: &Declared| tables.is_empty() || tables.contains(&declared.table);
         let fitting = self.by_name.iter().filter(|(_, declared)| wanted(declared));
-        suggest::nearest(word, fitting.map(|(name, _)| name.as_str()))
+        self.nearest_of(word, fitting.map(|(name, _)| name.as_str()))
+    }
+
+    fn nearest_of<'n>(&self, word: &str, names: impl Iterator<Item = &'n str>) -> Option<&'n str> {
+        let compared = self.compared.get().saturating_add(self.by_name.len());
+        self.compared.set(compared);
+        if compared > COMPARED { None } else { suggest::nearest(word, names) }
     }
 
     /// All names with their declarations.
@@ -92,7 +105,7 @@ impl Declared {
 
 impl Names {
     fn valued(&self, name: &str) -> Option<&Valued> {
-        self.by_name.get(&Name(name.to_owned()))?.valued.as_ref()
+        self.by_name.get(name)?.valued.as_ref()
     }
 }
 
@@ -106,12 +119,21 @@ impl Scope for Names {
         with_value.map(|(name, _)| name.0.clone()).collect()
     }
 
+    fn has_names(&self) -> bool {
+        self.by_name.values().any(Declared::has_a_value)
+    }
+
+    fn nearest(&self, name: &str) -> Option<String> {
+        let with_value = self.by_name.iter().filter(|(_, declared)| declared.has_a_value());
+        self.nearest_of(name, with_value.map(|(name, _)| name.as_str())).map(str::to_owned)
+    }
+
     fn has_passes(&self, name: &str) -> bool {
-        matches!(self.table(&Name(name.to_owned())), Some(Table::Readings | Table::Values))
+        matches!(self.by_name.get(name).map(|declared| declared.table), Some(Table::Readings | Table::Values))
     }
 
     fn declared_at(&self, name: &str) -> Option<Span> {
-        Some(self.by_name.get(&Name(name.to_owned()))?.span)
+        Some(self.by_name.get(name)?.span)
     }
 
     fn choices(&self, name: &str) -> Vec<String> {

@@ -37,16 +37,14 @@ impl Draft<'_> {
 
     /// Whether two steps stand in the same list and may be done in either order.
     fn free_of_each_other(&self, one: StepId, other: StepId) -> bool {
-        let both = |group: &Group| group.steps.contains(&one) && group.steps.contains(&other);
-        let groups = self.groups_around(one);
-        groups.iter().any(|group| group.order == Order::AnyOrder && both(group))
+        let group = group_of(self.groups_around(one), one);
+        group.is_some_and(|group| group.order == Order::AnyOrder && group.steps.binary_search(&other).is_ok())
     }
 
     /// Whether a step, or one it is a part of, stands in a list whose order is free.
     pub(in crate::procedure) fn in_free_order(&self, step: &Step) -> bool {
         let free = |id: &StepId| {
-            let around = self.groups_around(*id);
-            let mine = around.iter().find(|group| group.steps.contains(id));
+            let mine = group_of(self.groups_around(*id), *id);
             mine.is_some_and(|group| group.order == Order::AnyOrder && group.steps.len() > 1)
         };
         self.line_of(step).iter().any(free)
@@ -62,4 +60,11 @@ impl Draft<'_> {
             None => self.sections.get(step.section.0).map_or(&[], |section| &section.groups),
         }
     }
+}
+
+/// The list that a step is an item of: lists and their items stand in the order of the text.
+fn group_of(groups: &[Group], id: StepId) -> Option<&Group> {
+    let after = groups.partition_point(|group| group.steps.first().is_some_and(|first| *first <= id));
+    let group = groups.get(after.checked_sub(1)?)?;
+    group.steps.binary_search(&id).is_ok().then_some(group)
 }

@@ -1,6 +1,7 @@
 //! What each step does: whose it is, what it takes, computes, starts and needs.
 
 use std::collections::BTreeSet;
+use std::mem;
 
 use super::Names;
 use super::draft::Mention;
@@ -70,8 +71,7 @@ impl<'n> Placer<'n> {
 
     /// A hazard that the prose in front of a step names is a hazard of that step.
     fn hazards_before(&mut self, step: &mut Step) {
-        let prose: Vec<_> = step.before.iter().flat_map(|passage| mentions_of(&passage.text)).collect();
-        for name in prose {
+        for name in step.before.iter().flat_map(|passage| mentions_of(&passage.text)) {
             if self.names.table(&name.value) == Some(Table::Hazards) {
                 add(&mut step.hazards, &name.value);
             }
@@ -139,9 +139,14 @@ pub(in crate::procedure) fn number<'g>(sections: impl Iterator<Item = &'g [Group
         number_groups(groups, &(index + 1).to_string(), steps);
     }
     for index in 0..steps.len() {
-        if let Some(step) = steps.get(index) {
-            let (groups, number) = (step.groups.clone(), step.number.clone());
-            number_groups(&groups, &number, steps);
+        let taken = steps.get_mut(index).filter(|step| !step.groups.is_empty());
+        let Some((groups, number)) = taken.map(|step| (mem::take(&mut step.groups), step.number.clone()))
+        else {
+            continue;
+        };
+        number_groups(&groups, &number, steps);
+        if let Some(step) = steps.get_mut(index) {
+            step.groups = groups;
         }
     }
 }
@@ -176,14 +181,13 @@ fn add(list: &mut Vec<Name>, name: &Name) {
 fn body_mentions(written: &Written) -> Vec<Spanned<Name>> {
     let asks = |passage: &&Passage| passage.kind.asks();
     let further = written.passages.iter().filter(asks).flat_map(|passage| mentions_of(&passage.text));
-    mentions_of(&written.text).into_iter().chain(further).collect()
+    mentions_of(&written.text).chain(further).cloned().collect()
 }
 
 /// The names that a text mentions.
-pub(in crate::procedure) fn mentions_of(pieces: &[Piece]) -> Vec<Spanned<Name>> {
-    let name = |piece: &Piece| match piece {
-        Piece::Mention(name) => Some(name.clone()),
+pub(in crate::procedure) fn mentions_of(pieces: &[Piece]) -> impl Iterator<Item = &Spanned<Name>> {
+    pieces.iter().filter_map(|piece| match piece {
+        Piece::Mention(name) => Some(name),
         Piece::Text(_) => None,
-    };
-    pieces.iter().filter_map(name).collect()
+    })
 }

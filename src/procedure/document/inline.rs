@@ -209,7 +209,8 @@ impl Inline {
 
     /// What was read, trimmed; ready for the next block.
     pub(super) fn finish(&mut self) -> Vec<Piece> {
-        self.step_numbers.extend(std::mem::take(&mut self.said).step_numbers());
+        self.step_numbers.extend(self.said.step_numbers());
+        self.said.clear();
         self.images = 0;
         self.words_outside = false;
         self.open.clear();
@@ -219,7 +220,7 @@ impl Inline {
 
     /// What was read is shown as it stands and speaks of nothing in this file.
     pub(super) fn says_nothing(&mut self) {
-        self.said = Said::default();
+        self.said.clear();
     }
 
     /// The links with an address in what was finished last.

@@ -14,6 +14,7 @@ mod split;
 mod step_numbers;
 
 pub use codes::CODES;
+pub(super) use codes::{FRONT_MATTER_MISSING, FRONT_MATTER_YAML};
 pub use outline::{Heading, Outline, Part, Written, WrittenLink};
 pub use parse::outline;
 pub use references::{Reference, ReferenceKind};

@@ -29,6 +29,9 @@ impl StepNumbers {
 
 /// Every place in a text that speaks of steps by number.
 pub fn step_numbers(text: &str) -> Vec<StepNumbers> {
+    if !speaks_of_steps(text) {
+        return Vec::new();
+    }
     let words = words(text);
     let mut found = Vec::new();
     let mut at = 0;
@@ -40,6 +43,11 @@ pub fn step_numbers(text: &str) -> Vec<StepNumbers> {
         at += 1;
     }
     found
+}
+
+/// Whether it is worth while to look at a text word by word; most speak of no step at all.
+pub(super) fn speaks_of_steps(text: &str) -> bool {
+    text.contains("step") || text.contains("Step")
 }
 
 /// `STEP 4` in capitals is what a display shows.

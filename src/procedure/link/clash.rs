@@ -1,5 +1,7 @@
 //! Names that a procedure shares with one that it links to must mean the same in both.
 
+use std::collections::BTreeMap;
+
 use super::codes::LINK_NAME;
 use super::take_in::Child;
 use crate::formula::Type;
@@ -12,16 +14,26 @@ pub(super) fn clashes(procedure: &CheckedProcedure, child: &Child<'_>, link: Spa
     differing(procedure, child, named).map(|name| with_own(procedure, child, link, name)).collect()
 }
 
-/// What two linked procedures share by name and mean differently.
-pub(super) fn clashes_between(first: &Child<'_>, child: &Child<'_>, link: Span) -> Vec<Diagnostic> {
-    let known = first.procedure;
-    let named =
-        shared(child.procedure).filter(|name| known.roles().contains(name) || known.vehicle().contains(name));
-    let clash = |name| {
-        let note = declared(known, name, &meaning(known, name));
-        clash(child, link, name).note(note)
-    };
-    differing(known, child, named).map(|name| ending(child, name, clash(name))).collect()
+/// What linked procedures share by name, each with the first of them that declares it.
+#[derive(Default)]
+pub(super) struct Shared<'c> {
+    first: BTreeMap<&'c Name, &'c CheckedProcedure>,
+}
+
+impl<'c> Shared<'c> {
+    /// What the child shares by name with one before it and means differently.
+    pub(super) fn clashes(&mut self, child: &Child<'c>, link: Span) -> Vec<Diagnostic> {
+        let mut found = Vec::new();
+        for name in shared(child.procedure) {
+            let known = *self.first.entry(name).or_insert(child.procedure);
+            let here = meaning(known, name);
+            if !std::ptr::eq(known, child.procedure) && here != meaning(child.procedure, name) {
+                let clash = clash(child, link, name).note(declared(known, name, &here));
+                found.push(ending(child, name, clash));
+            }
+        }
+        found
+    }
 }
 
 fn shared(procedure: &CheckedProcedure) -> impl Iterator<Item = &Name> {

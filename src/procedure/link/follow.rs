@@ -1,14 +1,15 @@
 //! Follows links: reads and checks what they lead to, once each.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
-use super::address::{id_of, part_of_file, resolve};
-use super::clash::{clashes, clashes_between};
+use super::address::{part_of_file, resolve};
+use super::clash::{Shared, clashes};
 use super::codes::{LINK_BROKEN, LINK_CIRCLE, LINK_MISSING, LINK_PART, LINK_TOO_DEEP};
 use super::free_order::hold_in_free_order;
-use super::library::{Library, Shelf};
+use super::library::{Library, ReadText, Shelf};
 use super::take_in::{Child, take_in};
-use crate::procedure::alone::{Alone, read_alone};
+use crate::procedure::alone::Alone;
 use crate::procedure::document::WrittenLink;
 use crate::procedure::rules::is_advice;
 use crate::procedure::{CheckedProcedure, StepId};
@@ -52,8 +53,13 @@ pub struct LinkedText {
 /// assert!(found.value.is_none() && found.linked.is_empty());
 /// ```
 pub fn read_linked(text: &SourceText, id: &str, library: &dyn Library) -> FoundAll {
+    follow(Arc::new(ReadText::of(text.clone(), id)), id, library)
+}
+
+/// The same of a text that was read before.
+pub fn follow(read: Arc<ReadText>, id: &str, library: &dyn Library) -> FoundAll {
     let mut follower = Follower { library, open: Vec::new(), files: BTreeMap::new(), order: Vec::new() };
-    let File { procedure, diagnostics, .. } = follower.read(text.clone(), id, &format!("{id}.md"));
+    let File { procedure, diagnostics, .. } = follower.read(read, &format!("{id}.md"));
     let Follower { mut files, order, .. } = follower;
     let linked = order.into_iter().filter_map(|address| {
         let File { text, diagnostics, .. } = files.remove(&address)?;
@@ -98,8 +104,8 @@ struct Follower<'l> {
 }
 
 impl Follower<'_> {
-    fn read(&mut self, text: SourceText, id: &str, address: &str) -> File {
-        let Alone { value, mut diagnostics, links } = read_alone(&text, id);
+    fn read(&mut self, read: Arc<ReadText>, address: &str) -> File {
+        let (text, Alone { value, mut diagnostics, links }) = ReadText::take(read);
         let mut found = Vec::new();
         self.open.push(address.to_owned());
         for (step, link) in links {
@@ -145,13 +151,13 @@ impl Follower<'_> {
             let diagnostic = Diagnostic::error(&LINK_TOO_DEEP, headline).at(link.span, "one too many");
             return Err(Box::new(diagnostic.help("link to it from a step of the first procedure")));
         }
-        let text = self.library.find(address).map_err(|not_found| {
+        let read = self.library.read(address).map_err(|not_found| {
             let diagnostic = Diagnostic::error(&LINK_MISSING, "the procedure that is run here is not there");
             let diagnostic = diagnostic.at(link.span, "leads nowhere").note(not_found.why);
             Box::new(diagnostic.help(format!("put the file at `{address}`, or mend the address")))
         })?;
         self.order.push(address.to_owned());
-        let file = self.read(text, id_of(address), address);
+        let file = self.read(read, address);
         self.files.insert(address.to_owned(), file);
         Ok(())
     }
@@ -174,13 +180,16 @@ impl Follower<'_> {
             diagnostics.push(diagnostic.help("divide it into several jobs"));
             return None;
         }
-        let mut taken: Vec<Child<'_>> = Vec::new();
-        for (link, child) in children {
-            diagnostics.extend(clashes(&procedure, &child, link.span));
-            diagnostics.extend(taken.iter().flat_map(|first| clashes_between(first, &child, link.span)));
-            diagnostics.extend(hold_in_free_order(&procedure, &child, link.span));
-            taken.push(child);
+        if children.is_empty() {
+            return Some(procedure);
         }
+        let mut shared = Shared::default();
+        for (link, child) in &children {
+            diagnostics.extend(clashes(&procedure, child, link.span));
+            diagnostics.extend(shared.clashes(child, link.span));
+            diagnostics.extend(hold_in_free_order(&procedure, child, link.span));
+        }
+        let taken: Vec<Child<'_>> = children.into_iter().map(|(_, child)| child).collect();
         Some(take_in(procedure, &taken))
     }
 }

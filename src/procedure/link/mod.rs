@@ -21,6 +21,6 @@ mod take_in;
 pub(in crate::procedure) use address::is_procedure;
 pub use address::{is_file, resolve};
 pub use codes::CODES;
-pub use follow::{FoundAll, LinkedText, read, read_linked};
-pub use library::{Library, NotFound, Shelf};
+pub use follow::{FoundAll, LinkedText, follow, read, read_linked};
+pub use library::{Library, NotFound, ReadText, Shelf};
 pub(in crate::procedure) use rename::{Rename, Renaming, all_fields};

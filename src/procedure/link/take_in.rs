@@ -1,5 +1,7 @@
 //! A checked procedure with others taken into it.
 
+use std::collections::BTreeMap;
+
 use super::parts::{Body, Parts, moved, moved_group, parts};
 use super::rename::{Rename, Renaming};
 use crate::procedure::check::{number, show_numbers};
@@ -18,10 +20,12 @@ pub(super) struct Child<'c> {
 /// The procedure with all of these taken in.
 pub(super) fn take_in(mut procedure: CheckedProcedure, children: &[Child<'_>]) -> CheckedProcedure {
     let mut insertions = Vec::new();
-    for (place, child) in children.iter().enumerate() {
-        let id = prefix(&children[..place], child.procedure.id());
+    // Of each text its address and its place; of each name how often it is taken in.
+    let (mut known, mut uses) = (BTreeMap::new(), BTreeMap::new());
+    for child in children {
+        let id = prefix(&mut uses, child.procedure.id());
         let shared = shared(child.procedure);
-        let (body, level) = join(&mut procedure, child, &Renaming { prefix: id.clone(), shared });
+        let (body, level) = join(&mut procedure, &mut known, child, &Renaming { prefix: id.clone(), shared });
         let link = Link { title: child.procedure.title.clone(), id, source: body.source };
         insertions.push(Insertion { at: child.step, link, parts: parts(body), level });
     }
@@ -31,11 +35,10 @@ pub(super) fn take_in(mut procedure: CheckedProcedure, children: &[Child<'_>]) -
 }
 
 /// `flush`, and `flush#2` where one of that name is run again.
-fn prefix(before: &[Child<'_>], id: &str) -> String {
-    match before.iter().filter(|child| child.procedure.id() == id).count() {
-        0 => id.to_owned(),
-        uses => format!("{id}#{}", uses + 1),
-    }
+fn prefix<'c>(uses: &mut BTreeMap<&'c str, usize>, id: &'c str) -> String {
+    let uses = uses.entry(id).or_default();
+    *uses += 1;
+    if *uses == 1 { id.to_owned() } else { format!("{id}#{uses}") }
 }
 
 fn shared(procedure: &CheckedProcedure) -> std::collections::BTreeSet<Name> {
@@ -43,8 +46,13 @@ fn shared(procedure: &CheckedProcedure) -> std::collections::BTreeSet<Name> {
 }
 
 /// Adds what the child declares; gives its body, ready for its new place, and how strictly it is followed.
-fn join(procedure: &mut CheckedProcedure, child: &Child<'_>, to: &Renaming) -> (Body, LevelOfUse) {
-    let sources = add_texts(procedure, child);
+fn join(
+    procedure: &mut CheckedProcedure,
+    known: &mut BTreeMap<String, usize>,
+    child: &Child<'_>,
+    to: &Renaming,
+) -> (Body, LevelOfUse) {
+    let sources = add_texts(procedure, known, child);
     let CheckedProcedure {
         id: _,
         rules_off: _,
@@ -86,7 +94,11 @@ fn required(scope: &str, header: &Header) -> Vec<String> {
 }
 
 /// Adds the texts of the child, each once; gives their new places.
-fn add_texts(procedure: &mut CheckedProcedure, child: &Child<'_>) -> Vec<usize> {
+fn add_texts(
+    procedure: &mut CheckedProcedure,
+    known: &mut BTreeMap<String, usize>,
+    child: &Child<'_>,
+) -> Vec<usize> {
     let own = Linked {
         address: child.address.to_owned(),
         id: child.procedure.id.clone(),
@@ -95,16 +107,16 @@ fn add_texts(procedure: &mut CheckedProcedure, child: &Child<'_>) -> Vec<usize> 
         text: child.procedure.text.clone(),
     };
     let texts = std::iter::once(own).chain(child.procedure.linked.iter().cloned());
-    texts.map(|text| add_text(&mut procedure.linked, text)).collect()
+    texts.map(|text| add_text(&mut procedure.linked, known, text)).collect()
 }
 
-fn add_text(texts: &mut Vec<Linked>, text: Linked) -> usize {
-    let known = texts.iter().position(|known| known.address == text.address);
-    let place = known.unwrap_or(texts.len());
-    if known.is_none() {
+fn add_text(texts: &mut Vec<Linked>, known: &mut BTreeMap<String, usize>, text: Linked) -> usize {
+    let next = texts.len() + 1;
+    let place = *known.entry(text.address.clone()).or_insert(next);
+    if place == next {
         texts.push(text);
     }
-    place + 1
+    place
 }
 
 fn source(sources: &[usize], old: usize) -> usize {
@@ -135,11 +147,15 @@ struct Insertion {
 /// Puts the parts behind their steps, in the order of the text, and numbers everything anew.
 fn insert(procedure: &mut CheckedProcedure, mut insertions: Vec<Insertion>) {
     insertions.sort_by_key(|insertion| insertion.at);
-    let sizes: Vec<(StepId, usize)> =
-        insertions.iter().map(|insertion| (insertion.at, insertion.parts.steps.len())).collect();
+    // After which step how many have come in.
+    let mut grown: Vec<(StepId, usize)> = Vec::new();
+    for insertion in &insertions {
+        let before = grown.last().map_or(0, |(_, size)| *size);
+        grown.push((insertion.at, before + insertion.parts.steps.len()));
+    }
     let new = |id: StepId| {
-        let before = sizes.iter().filter(|(at, _)| *at < id).map(|(_, size)| size).sum::<usize>();
-        StepId(id.0 + before)
+        let before = grown.partition_point(|(at, _)| *at < id).checked_sub(1);
+        StepId(id.0 + before.and_then(|last| grown.get(last)).map_or(0, |(_, size)| *size))
     };
     for section in &mut procedure.sections {
         section.groups = section.groups.iter().map(|group| moved_group(group, &new)).collect();

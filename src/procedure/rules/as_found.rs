@@ -1,5 +1,7 @@
 //! A reading as found and the one as left belong together and can be compared.
 
+use std::collections::BTreeSet;
+
 use crate::procedure::check::Draft;
 use crate::procedure::written::{WrittenCriterion, WrittenKind, WrittenReading};
 use crate::procedure::{Name, Step};
@@ -38,12 +40,20 @@ Right: both in rpm, and `as_found = true` in `[readings.idle_before]`
 
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let mut found = Vec::new();
+    let as_left =
+        |reading: &'_ WrittenReading| reading.handling.as_left.as_ref().map(|before| before.value.clone());
+    let answered: BTreeSet<String> = readings(draft).filter_map(|(_, reading)| as_left(reading)).collect();
     for (name, reading) in readings(draft) {
         let as_left = reading.handling.as_left.as_ref();
         found.extend(as_left.and_then(|before| left(draft, name, reading, before)));
-        found.extend(alone(draft, name, reading));
+        found.extend(alone(name, reading, answered.contains(name.value.as_str())));
     }
     found
+}
+
+fn named<'d>(draft: &'d Draft<'_>, name: &str) -> Option<(&'d Spanned<Name>, &'d WrittenReading)> {
+    let entry = draft.declarations.readings.named(name)?;
+    Some((&entry.name, entry.thing.as_ref()?))
 }
 
 fn readings<'d>(draft: &'d Draft<'_>) -> impl Iterator<Item = (&'d Spanned<Name>, &'d WrittenReading)> {
@@ -56,7 +66,7 @@ fn left(
     reading: &WrittenReading,
     before: &Spanned<String>,
 ) -> Option<Diagnostic> {
-    let (place, other) = readings(draft).find(|(other, _)| other.value.0 == before.value)?;
+    let (place, other) = named(draft, &before.value)?;
     let steps = draft.source_of(&place.value).zip(draft.source_of(&name.value));
     let problem = if other.handling.as_found.is_none() {
         "it is not read as found"
@@ -87,16 +97,10 @@ fn same_kind(one: &WrittenKind, other: &WrittenKind) -> bool {
     }
 }
 
-fn alone(draft: &Draft<'_>, name: &Spanned<Name>, reading: &WrittenReading) -> Option<Diagnostic> {
+fn alone(name: &Spanned<Name>, reading: &WrittenReading, is_answered: bool) -> Option<Diagnostic> {
     let here = reading.handling.as_found?;
-    let answered = |other: &WrittenReading| {
-        other.handling.as_left.as_ref().is_some_and(|before| before.value == name.value.0)
-    };
     let is_both = reading.handling.as_left.is_some();
-    if is_both
-        || !(is_judged(&reading.kind) || reading.has_failing_outcome())
-        || readings(draft).any(|(_, other)| answered(other))
-    {
+    if is_both || !(is_judged(&reading.kind) || reading.has_failing_outcome()) || is_answered {
         return None;
     }
     let headline = format!("nothing is read as left after `{}`", name.value);

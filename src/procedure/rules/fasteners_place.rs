@@ -49,7 +49,8 @@ fn held(draft: &Draft<'_>, name: &Spanned<Name>, hold: &WrittenHold) -> Vec<Diag
             format!("the hold point `{}` tightens `{}`, and not only at one step", name.value, group.value);
         let diagnostic =
             Diagnostic::error(&FASTENERS_TWICE, headline).at(group.span, "tightened at the hold point");
-        let mentions = draft.mentions.iter().filter(|mention| mention.name.value.0 == group.value);
+        let named = Name(group.value.clone());
+        let mentions = draft.mentions_of(&named).iter();
         let elsewhere = mentions
             .map(|mention| (mention.step, mention.name.span))
             .find(|(step, _)| place.is_some_and(|place| *step > place));
@@ -69,7 +70,7 @@ fn twice(draft: &Draft<'_>, again: &crate::procedure::check::Mention) -> Option<
     if !draft.is(name, Table::Fasteners) {
         return None;
     }
-    let first = draft.mentions.iter().find(|mention| mention.name.value == *name)?;
+    let first = draft.mentions_of(name).first()?;
     if first.step == again.step || draft.hold_of(name).is_some() {
         return None;
     }

@@ -61,7 +61,7 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
 }
 
 fn ending(draft: &Draft<'_>, name: &Spanned<Name>, ended: &Spanned<String>) -> Option<Diagnostic> {
-    let (place, hold) = draft.holds().find(|(name, _)| name.value.0 == ended.value)?;
+    let (place, hold) = draft.hold(&ended.value)?;
     if hold.protection.is_none() {
         let headline = format!("`{}` puts no protection in force that could end", ended.value);
         let diagnostic = Diagnostic::error(&PROTECTION_MISSING, headline).at(ended.span, "nothing to end");

@@ -71,7 +71,7 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
 }
 
 fn placed(draft: &Draft<'_>, hold: &Spanned<Name>) -> Vec<Diagnostic> {
-    let mut mentions = draft.mentions.iter().filter(|mention| mention.name.value == hold.value);
+    let mut mentions = draft.mentions_of(&hold.value).iter().copied();
     let Some(first) = mentions.next() else {
         return vec![unreached(hold)];
     };
@@ -113,7 +113,7 @@ fn twice(first: &Mention, again: &Mention) -> Diagnostic {
 }
 
 fn two_in_one(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {
-    let holds = draft.mentions.iter().filter(|mention| mention.step == step.id);
+    let holds = draft.mentions_in(step.id).iter();
     let mut holds = holds.filter(|mention| draft.is(&mention.name.value, Table::Holds));
     let first = holds.next()?;
     let other = holds.find(|mention| mention.name.value != first.name.value)?;

@@ -89,7 +89,7 @@ fn meant(draft: &Draft<'_>, owner: &Name, input: &Spanned<Name>) -> Option<Diagn
 
 fn early(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let mut found = Vec::new();
-    for mention in &draft.mentions {
+    for mention in draft.mentions {
         let Some(hold) = draft.hold_of(&mention.name.value) else {
             continue;
         };

@@ -62,9 +62,9 @@ impl CameOut<'_> {
 
     /// Whether the steps that something belongs to are done then: no condition over them leaves them out.
     fn is_reached(&self, owner: &Name) -> bool {
-        let sections = self.draft.sections.iter().filter(|section| section.repeat.as_ref() == Some(owner));
+        let sections = self.draft.repeated(owner).iter().filter_map(|id| self.draft.sections.get(id.0));
         let of_sections = sections.flat_map(|section| &section.conditions);
-        let steps = self.draft.steps.iter().filter(|step| {
+        let steps = self.draft.steps_with(owner).filter(|step| {
             step.repeat.as_ref() == Some(owner)
                 || step.fasteners.contains(owner)
                 || step.critical.contains(owner)

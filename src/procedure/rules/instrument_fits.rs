@@ -1,8 +1,8 @@
 //! The accuracy, the range and the scale of an instrument are of the kind of what is read with it.
 
+use crate::procedure::Tool;
 use crate::procedure::check::Draft;
 use crate::procedure::written::{WrittenKind, WrittenReading};
-use crate::procedure::{Name, Tool};
 use crate::quantity::{Dimension, Quantity, Unit};
 use crate::source::{Code, Diagnostic, Spanned};
 use crate::trade::measurement::Rule;
@@ -75,8 +75,7 @@ fn judge(draft: &Draft<'_>, reading: &WrittenReading) -> Vec<Diagnostic> {
 }
 
 fn tool<'d>(draft: &'d Draft<'_>, instrument: &Spanned<String>) -> Option<&'d Tool> {
-    let name = Name(instrument.value.clone());
-    draft.declarations.tools.iter().find(|entry| entry.name.value == name)?.thing.as_ref()
+    draft.declarations.tools.thing(&instrument.value)
 }
 
 fn out_of_kind(low: &Quantity, unit: &Spanned<Unit>, instrument: &Spanned<String>) -> Option<Diagnostic> {

@@ -46,8 +46,7 @@ fn unproved(draft: &Draft<'_>, name: &Spanned<Name>, hold: &WrittenHold) -> Opti
 }
 
 fn reading_of<'d>(draft: &'d Draft<'_>, name: &str) -> Option<&'d WrittenReading> {
-    let mut readings = draft.declarations.readings.iter();
-    readings.find(|entry| entry.name.value.as_str() == name)?.thing.as_ref()
+    draft.declarations.readings.thing(name)
 }
 
 fn measures(reading: &WrittenReading) -> bool {

@@ -64,7 +64,7 @@ struct Need<'s> {
 
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let mut found = Vec::new();
-    for step in &draft.steps {
+    for step in draft.steps {
         let mut told = BTreeSet::new();
         for need in needs(draft, step) {
             for input in inputs(draft, need.whose) {

@@ -47,15 +47,14 @@ fn of_one(draft: &Draft<'_>, name: &Spanned<Name>, condition: &WrittenCondition)
     let WrittenGround::Missed(wait) = &condition.ground else {
         return Vec::new();
     };
-    let entry = draft.declarations.waits.iter().find(|entry| entry.name.value.as_str() == wait.value);
-    let Some(declared) = entry.and_then(|entry| entry.thing.as_ref()) else {
+    let Some(declared) = draft.declarations.waits.thing(&wait.value) else {
         return Vec::new();
     };
     if declared.at_most.is_none() {
         return vec![never(wait)];
     }
     let wait = Name(wait.value.clone());
-    let needing: Vec<&Step> = draft.steps.iter().filter(|step| step.needs.contains(&wait)).collect();
+    let needing: Vec<&Step> = draft.steps_with(&wait).filter(|step| step.needs.contains(&wait)).collect();
     let mut guarded = draft.steps.iter().filter(|step| is_guarded(draft, step, &name.value));
     let early = guarded.find_map(|step| {
         let late = needing.iter().find(|needy| !comes_after(draft, needy, step))?;

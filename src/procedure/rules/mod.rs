@@ -18,6 +18,7 @@ mod isolation;
 mod known_before;
 mod lead_missing;
 mod link_place;
+mod loss;
 mod missed_path;
 pub(super) mod name_table;
 mod name_twice;
@@ -34,6 +35,7 @@ mod title_missing;
 mod wait_order;
 mod watch_ends;
 
+pub(super) use loss::stands;
 pub(super) use rules_off::{advice, is_advice};
 
 use super::check::Draft;

@@ -21,7 +21,7 @@ Right: `Read [pan_temp].`, or `Read \\[sic\\] it.`
 
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let undeclared =
-        |name: &Spanned<Name>| draft.names.get(&name.value).is_none() && !is_task_mark(&name.value);
+        |name: &&Spanned<Name>| draft.names.get(&name.value).is_none() && !is_task_mark(&name.value);
     let all = everywhere(draft).into_iter().filter(undeclared);
     all.map(|name| unknown(draft.names, &name.value, name.span, &[])).collect()
 }
@@ -53,8 +53,8 @@ pub(in crate::procedure) fn unknown(names: &Names, name: &Name, span: Span, tabl
 }
 
 /// Every mention, wherever it stands.
-pub(super) fn everywhere(draft: &Draft<'_>) -> Vec<Spanned<Name>> {
-    let mut all: Vec<Spanned<Name>> = Vec::new();
+pub(super) fn everywhere<'d>(draft: &'d Draft<'_>) -> Vec<&'d Spanned<Name>> {
+    let mut all: Vec<&Spanned<Name>> = Vec::new();
     let outline = draft.outline;
     let headings = outline.parts.iter().filter_map(|part| part.heading.as_ref());
     all.extend(outline.title.iter().chain(headings).flat_map(|heading: &Heading| mentions_of(&heading.text)));

@@ -23,7 +23,7 @@ Right: a step `Read the supply pressure: [supply].`
 
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let used = used(draft);
-    let unused = draft.names.iter().filter(|(name, _)| !used.contains(*name));
+    let unused = draft.names.iter().filter(|(name, _)| !used.contains(name.as_str()));
     let all_read = draft.declarations.all_read();
     let matters = unused.filter(|(name, declared)| match declared.table {
         Table::Holds => false,
@@ -57,10 +57,10 @@ fn only_in_prose(draft: &Draft<'_>) -> Vec<Diagnostic> {
     lost.collect()
 }
 
-fn used(draft: &Draft<'_>) -> BTreeSet<Name> {
-    let mut used: BTreeSet<Name> = everywhere(draft).into_iter().map(|name| name.value).collect();
-    used.extend(draft.formulas.used.iter().cloned());
+fn used<'d>(draft: &'d Draft<'_>) -> BTreeSet<&'d str> {
+    let mut used: BTreeSet<&str> = everywhere(draft).into_iter().map(|name| name.value.as_str()).collect();
+    used.extend(draft.formulas.used.iter().map(Name::as_str));
     let in_front_matter = draft.declarations.spoken().into_iter().filter(|spoken| spoken.is_use);
-    used.extend(in_front_matter.map(|spoken| Name(spoken.name.value.clone())));
+    used.extend(in_front_matter.map(|spoken| spoken.name.value.as_str()));
     used
 }

@@ -68,16 +68,16 @@ fn others<'d>(draft: &'d Draft<'_>, step: &'d Step) -> Vec<(&'d Name, &'d Spanne
     let declared = draft.declarations;
     let mut others = Vec::new();
     for name in &step.checks {
-        let check = declared.checks.iter().find(|entry| entry.name.value == *name);
-        others.extend(check.and_then(|entry| Some((name, &entry.thing.as_ref()?.by))));
+        let check = declared.checks.thing(name.as_str());
+        others.extend(check.map(|check| (name, &check.by)));
     }
     for name in &step.witnesses {
-        let witness = declared.witnesses.iter().find(|entry| entry.name.value == *name);
-        others.extend(witness.and_then(|entry| Some((name, &entry.thing.as_ref()?.by))));
+        let witness = declared.witnesses.thing(name.as_str());
+        others.extend(witness.map(|witness| (name, &witness.by)));
     }
     for name in draft.hold_readings(step).into_iter().chain(&step.takes) {
-        let reading = declared.readings.iter().find(|entry| entry.name.value == *name);
-        let second = reading.and_then(|entry| entry.thing.as_ref()?.second.as_ref());
+        let reading = declared.readings.thing(name.as_str());
+        let second = reading.and_then(|reading| reading.second.as_ref());
         others.extend(second.map(|second| (name, &second.by)));
     }
     others

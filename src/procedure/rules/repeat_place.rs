@@ -1,5 +1,7 @@
 //! Where repeats and ways stand, and that each of them comes to an end.
 
+use std::collections::BTreeMap;
+
 use crate::procedure::check::Draft;
 use crate::procedure::written::{WrittenGround, WrittenKind, WrittenPasses, WrittenRepeat};
 use crate::procedure::{Name, Step, StepId, Table};
@@ -117,12 +119,13 @@ Right: the same with `- With the hook.` and `- With two screws.` as its parts
 };
 
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
+    let given_up = given_up(draft);
     let repeats = draft.declarations.repeats.iter();
     let repeats = repeats.filter_map(|entry| Some((&entry.name, entry.thing.as_ref()?)));
     let mut found: Vec<Diagnostic> =
-        repeats.flat_map(|(name, repeat)| of_repeat(draft, name, repeat)).collect();
+        repeats.flat_map(|(name, repeat)| of_repeat(draft, &given_up, name, repeat)).collect();
     found.extend(draft.steps.iter().filter_map(|step| ways(draft, step)));
-    found.extend(paths(draft));
+    found.extend(paths(draft, &given_up));
     found.extend(
         draft
             .declarations
@@ -133,19 +136,24 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     found
 }
 
-fn of_repeat(draft: &Draft<'_>, name: &Spanned<Name>, repeat: &WrittenRepeat) -> Vec<Diagnostic> {
+fn of_repeat(
+    draft: &Draft<'_>,
+    given_up: &GivenUp<'_>,
+    name: &Spanned<Name>,
+    repeat: &WrittenRepeat,
+) -> Vec<Diagnostic> {
     let mut found = Vec::new();
     found.extend(place(draft, name));
     found.extend(list(draft, repeat));
     found.extend(endless(draft, name, repeat));
-    found.extend(unforeseen(draft, name, repeat));
+    found.extend(unforeseen(draft, given_up, name, repeat));
     found
 }
 
 /// The places where a repeat is named so that it repeats something.
 fn places(draft: &Draft<'_>, name: &Name) -> Vec<Span> {
-    let sections = draft.sections.iter().filter(|section| section.repeat.as_ref() == Some(name));
-    let steps = draft.steps.iter().filter(|step| step.repeat.as_ref() == Some(name));
+    let sections = draft.repeated(name).iter().filter_map(|id| draft.sections.get(id.0));
+    let steps = draft.steps_with(name).filter(|step| step.repeat.as_ref() == Some(name));
     sections.map(|section| section.span).chain(steps.map(|step| step.span)).collect()
 }
 
@@ -169,8 +177,7 @@ fn list(draft: &Draft<'_>, repeat: &WrittenRepeat) -> Option<Diagnostic> {
     let WrittenPasses::EachOf(reading) = &repeat.passes else {
         return None;
     };
-    let mut readings = draft.declarations.readings.iter();
-    let declared = readings.find(|entry| entry.name.value.as_str() == reading.value)?;
+    let declared = draft.declarations.readings.named(&reading.value)?;
     let kind = &declared.thing.as_ref()?.kind;
     if matches!(kind, WrittenKind::List(_)) {
         return None;
@@ -209,7 +216,14 @@ fn readings_behind(draft: &Draft<'_>, name: &Name) -> Vec<StepId> {
 }
 
 fn steps_of(draft: &Draft<'_>, repeat: &Name) -> Vec<StepId> {
-    draft.steps.iter().map(|step| step.id).filter(|step| is_in(draft, repeat, *step)).collect()
+    let of_sections = draft.repeated(repeat).iter().flat_map(|section| draft.steps_in(*section));
+    let repeated = draft.steps_with(repeat).filter(|step| step.repeat.as_ref() == Some(repeat));
+    let with_parts = repeated
+        .flat_map(|step| draft.steps.iter().skip(step.id.0).take_while(|part| is_in(draft, repeat, part.id)));
+    let mut steps: Vec<StepId> = of_sections.chain(with_parts).map(|step| step.id).collect();
+    steps.sort_unstable();
+    steps.dedup();
+    steps
 }
 
 /// Whether a step is done in the passes of a repeat.
@@ -226,10 +240,15 @@ fn is_in(draft: &Draft<'_>, repeat: &Name, step: StepId) -> bool {
     in_section
 }
 
-fn unforeseen(draft: &Draft<'_>, name: &Spanned<Name>, repeat: &WrittenRepeat) -> Option<Diagnostic> {
+fn unforeseen(
+    draft: &Draft<'_>,
+    given_up: &GivenUp<'_>,
+    name: &Spanned<Name>,
+    repeat: &WrittenRepeat,
+) -> Option<Diagnostic> {
     let last = steps_of(draft, &name.value).into_iter().max()?;
-    let comes_after = draft.steps.iter().find(|step| step.id > last);
-    let is_said = repeat.not_needed_after.is_some() || !given_up(draft, &name.value).is_empty();
+    let comes_after = draft.steps.get(last.0 + 1);
+    let is_said = repeat.not_needed_after.is_some() || given_up.contains_key(name.value.as_str());
     let is_told = comes_after.is_none() && (repeat.fails.is_some() || repeat.at_most.is_none());
     if is_said || is_told {
         return None;
@@ -246,14 +265,17 @@ fn unforeseen(draft: &Draft<'_>, name: &Spanned<Name>, repeat: &WrittenRepeat) -
     })
 }
 
-/// The conditions that hold when a repeat was given up.
-fn given_up<'d>(draft: &'d Draft<'_>, repeat: &Name) -> Vec<&'d Name> {
-    let conditions = draft.declarations.conditions.iter();
-    let of_repeat = conditions.filter(|entry| {
-        let ground = entry.thing.as_ref().map(|condition| &condition.ground);
-        matches!(ground, Some(WrittenGround::GaveUp(name)) if name.value == repeat.0)
-    });
-    of_repeat.map(|entry| &entry.name.value).collect()
+/// Of each repeat the conditions that hold when it was given up.
+type GivenUp<'d> = BTreeMap<&'d str, Vec<&'d Name>>;
+
+fn given_up<'d>(draft: &'d Draft<'_>) -> GivenUp<'d> {
+    let mut given_up = GivenUp::new();
+    for entry in draft.declarations.conditions.iter() {
+        if let Some(WrittenGround::GaveUp(repeat)) = entry.thing.as_ref().map(|condition| &condition.ground) {
+            given_up.entry(&repeat.value).or_default().push(&entry.name.value);
+        }
+    }
+    given_up
 }
 
 fn ways(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {
@@ -267,18 +289,16 @@ fn ways(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {
     Some(diagnostic.help("give the step one bullet list with at least two items"))
 }
 
-fn paths(draft: &Draft<'_>) -> Vec<Diagnostic> {
+fn paths(draft: &Draft<'_>, given_up: &GivenUp<'_>) -> Vec<Diagnostic> {
     let repeats = draft.declarations.repeats.iter().map(|entry| &entry.name.value);
     let mut found = Vec::new();
     for repeat in repeats {
-        let Some(last) = steps_of(draft, repeat).into_iter().max() else {
-            continue;
-        };
-        for condition in given_up(draft, repeat) {
-            let early = draft
-                .steps
-                .iter()
-                .find(|step| step.id <= last && draft.conditions_over(step).contains(&condition));
+        let Some(conditions) = given_up.get(repeat.as_str()) else { continue };
+        let Some(last) = steps_of(draft, repeat).into_iter().max() else { continue };
+        for condition in conditions {
+            let until = draft.steps.iter().take(last.0 + 1);
+            let mut until = until.filter(|step| draft.conditions_over(step).contains(condition));
+            let early = until.next();
             found.extend(early.map(|step| {
                 let headline =
                     format!("step {} comes before it is known whether `{repeat}` was given up", step.number);

@@ -1,5 +1,8 @@
 //! A step that texts speak of stands in one place.
 
+use std::collections::BTreeMap;
+
+use super::name_unknown::everywhere;
 use crate::procedure::check::{Draft, front_names};
 use crate::procedure::{Name, Table};
 use crate::source::{Code, Diagnostic, Span, Spanned};
@@ -20,11 +23,16 @@ Right: `3. [refill] Fill in the first part.` and `7. If it leaked, go on at [ref
 };
 
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
+    let mut first = BTreeMap::new();
+    for mention in everywhere(draft) {
+        let place = first.entry(&mention.value).or_insert(mention.span);
+        *place = (*place).min(mention.span);
+    }
     let named = draft.names.iter().filter(|(_, declared)| declared.table == Table::Steps);
-    named.filter_map(|(name, declared)| misplaced(draft, name, declared.span)).collect()
+    named.filter_map(|(name, declared)| misplaced(draft, name, declared.span, first.get(name))).collect()
 }
 
-fn misplaced(draft: &Draft<'_>, name: &Name, declared: Span) -> Option<Diagnostic> {
+fn misplaced(draft: &Draft<'_>, name: &Name, declared: Span, first: Option<&Span>) -> Option<Diagnostic> {
     let places = places(draft, name);
     let here = match places.as_slice() {
         [_] => return None,
@@ -36,7 +44,8 @@ fn misplaced(draft: &Draft<'_>, name: &Name, declared: Span) -> Option<Diagnosti
                 diagnostic.help(format!("to speak of the first, put a word in front: `Go on at [{name}]`")),
             );
         }
-        [] => first_mention(draft, name)?,
+        // What is never mentioned is the business of another rule.
+        [] => *first?,
     };
     let headline = format!("no step begins with `[{name}]`");
     let diagnostic = Diagnostic::error(&STEP_PLACE, headline).at(here, "speaks of a step that is nowhere");
@@ -49,15 +58,9 @@ fn misplaced(draft: &Draft<'_>, name: &Name, declared: Span) -> Option<Diagnosti
 
 /// Where a name stands in front of a step.
 fn places(draft: &Draft<'_>, name: &Name) -> Vec<Spanned<Name>> {
-    let steps = draft.outline.steps.iter();
+    let steps = draft.steps_with(name).filter_map(|step| draft.outline.steps.get(step.id.0));
     let begins = steps.filter(|step| front_names(&step.text, draft.names).contains(name));
     let mention =
-        |pieces| crate::procedure::check::mentions_of(pieces).into_iter().find(|said| said.value == *name);
+        |pieces| crate::procedure::check::mentions_of(pieces).find(|said| said.value == *name).cloned();
     begins.filter_map(|step| mention(&step.text)).collect()
-}
-
-/// Where it is spoken of at all; what is never mentioned is the business of another rule.
-fn first_mention(draft: &Draft<'_>, name: &Name) -> Option<Span> {
-    let all = super::name_unknown::everywhere(draft);
-    all.into_iter().filter(|mention| mention.value == *name).map(|mention| mention.span).min()
 }

@@ -64,8 +64,7 @@ const IN_BODY: &str = "name the step under `[steps]`, begin it with its name, an
 const IN_FRONT: &str = "say what is done in that step: texts of the front matter show no numbers";
 
 fn spoken_of(draft: &Draft<'_>, said: &StepNumbers, help: &str) -> Diagnostic {
-    let is_shown = |number: &str| draft.steps.iter().any(|step| step.number == number);
-    let diagnostic = match said.numbers.iter().find(|number| !is_shown(&number.value)) {
+    let diagnostic = match said.numbers.iter().find(|number| !draft.is_number(&number.value)) {
         Some(number) => {
             let headline = format!("no step is shown as step {}", number.value);
             Diagnostic::error(&STEP_NUMBER_UNKNOWN, headline).at(said.span, "leads nowhere")

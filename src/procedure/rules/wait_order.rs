@@ -40,10 +40,11 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
 }
 
 fn of_one(draft: &Draft<'_>, wait: &Spanned<Name>) -> Vec<Diagnostic> {
-    let Some(start) = draft.steps.iter().find(|step| step.starts.contains(&wait.value)) else {
+    let Some(start) = draft.steps_with(&wait.value).find(|step| step.starts.contains(&wait.value)) else {
         return Vec::new();
     };
-    let needing: Vec<&Step> = draft.steps.iter().filter(|step| step.needs.contains(&wait.value)).collect();
+    let needing: Vec<&Step> =
+        draft.steps_with(&wait.value).filter(|step| step.needs.contains(&wait.value)).collect();
     if needing.is_empty() {
         return vec![unneeded(draft, &wait.value, start)];
     }

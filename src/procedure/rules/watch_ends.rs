@@ -37,7 +37,7 @@ Right: `readings = [\"fluid_temp\"]`, a reading in °C or °F
 
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let mut found = Vec::new();
-    for entry in &draft.declarations.watches {
+    for entry in draft.declarations.watches.iter() {
         found.extend(endless(draft, &entry.name));
         let readings =
             entry.thing.iter().flat_map(|watch| watch.readings.iter().map(move |name| (watch, name)));
@@ -47,9 +47,9 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
 }
 
 fn endless(draft: &Draft<'_>, watch: &Spanned<Name>) -> Option<Diagnostic> {
-    let begins = draft.steps.iter().find(|step| step.watch_begins.contains(&watch.value))?;
+    let begins = draft.steps_with(&watch.value).find(|step| step.watch_begins.contains(&watch.value))?;
     let ends = |step: &&Step| step.id != begins.id && step.watch_ends.contains(&watch.value);
-    if draft.steps.iter().find(ends).is_some() {
+    if draft.steps_with(&watch.value).any(|step| ends(&step)) {
         return None;
     }
     let headline = format!("the limit in force `{}` never ends", watch.value);
@@ -67,10 +67,9 @@ fn misfit(
     written: &WrittenWatch,
     reading: &Spanned<String>,
 ) -> Option<Diagnostic> {
-    let mut readings = draft.declarations.readings.iter();
-    let entry = readings.find(|entry| entry.name.value.0 == reading.value)?;
+    let measured = draft.declarations.readings.thing(&reading.value)?;
     let unit = &written.unit.value;
-    let problem = match &entry.thing.as_ref()?.kind {
+    let problem = match &measured.kind {
         WrittenKind::Quantity { unit: own, .. } if own.value.is_of_the_kind_of(unit) => {
             return None;
         }

@@ -1,8 +1,11 @@
 //! The front matter as a whole.
 
+use std::cell::OnceCell;
+
 use toml::de::{DeTable, DeValue};
 
 use crate::procedure::Declarations;
+use crate::procedure::Loss;
 use crate::procedure::document::{StepNumbers, step_numbers};
 use crate::source::{Found, Span};
 use crate::table::{Fields, Scribe, parse};
@@ -11,14 +14,20 @@ use crate::table::{Fields, Scribe, parse};
 pub fn read(text: &str, front: Span) -> Found<Option<Declarations>> {
     let toml = text.get(front.start..front.end).unwrap_or_default();
     let mut scribe = Scribe::new(toml, front.start);
-    let Some(table) = parse(&mut scribe) else {
+    let mended = OnceCell::new();
+    let Some(table) = parse(&mut scribe, &mended) else {
         return Found { value: None, diagnostics: scribe.diagnostics };
     };
     let place = fence(text, front);
-    let mut fields = Fields::new(&table, "the front matter", place, &mut scribe);
+    let mut fields = Fields::new(&table, "the front matter", place, &mut scribe).whole();
     let mut declarations = Declarations::read(&mut fields);
     fields.finish();
     declarations.step_numbers = in_texts(&table, &scribe);
+    declarations.loss = match &scribe.lost {
+        lost if lost.is_nothing() => Loss::Nothing,
+        lost if lost.is_unnamed() => Loss::Names,
+        _ => Loss::Things,
+    };
     Found { value: Some(declarations), diagnostics: scribe.diagnostics }
 }
 

@@ -1,6 +1,7 @@
 //! The entries of any table, each a name and its keys.
 
 use std::borrow::Cow;
+use std::collections::BTreeSet;
 
 use toml::de::{DeTable, DeValue};
 
@@ -18,6 +19,48 @@ pub(in crate::procedure) struct Entry<T> {
     pub thing: Option<T>,
 }
 
+/// The entries of one table, in the order of the file; no two have the same name.
+#[derive(Clone, Debug)]
+pub(in crate::procedure) struct Entries<T> {
+    all: Vec<Entry<T>>,
+    /// Their places, in the order of their names.
+    by_name: Vec<usize>,
+}
+
+impl<T> Default for Entries<T> {
+    fn default() -> Self {
+        Self { all: Vec::new(), by_name: Vec::new() }
+    }
+}
+
+impl<T> Entries<T> {
+    fn of(all: Vec<Entry<T>>) -> Self {
+        let mut by_name: Vec<usize> = (0..all.len()).collect();
+        by_name.sort_by_key(|place| all.get(*place).map(|entry| &entry.name.value));
+        Self { all, by_name }
+    }
+
+    /// The entry of that name.
+    pub(in crate::procedure) fn named(&self, name: &str) -> Option<&Entry<T>> {
+        let spelling = |place: &usize| self.all.get(*place).map(|entry| entry.name.value.as_str());
+        let found = self.by_name.binary_search_by(|place| spelling(place).cmp(&Some(name))).ok()?;
+        self.all.get(*self.by_name.get(found)?)
+    }
+
+    /// What was declared under that name, where it could be read.
+    pub(in crate::procedure) fn thing(&self, name: &str) -> Option<&T> {
+        self.named(name)?.thing.as_ref()
+    }
+}
+
+impl<T> std::ops::Deref for Entries<T> {
+    type Target = [Entry<T>];
+
+    fn deref(&self) -> &[Entry<T>] {
+        &self.all
+    }
+}
+
 /// Reads one entry's keys.
 type Reader<T> = fn(&mut Fields<'_, '_, '_>) -> Option<T>;
 
@@ -27,17 +70,29 @@ pub(in crate::procedure) fn read_entries<T>(
     table: Table,
     none_is_said: bool,
     reader: Reader<T>,
-) -> Vec<Entry<T>> {
+) -> Entries<T> {
     let item = front.item(table.key());
     if none_is_said && matches!(item, Some(Item { value: DeValue::String(text), .. }) if text == "none") {
-        return Vec::new();
+        return Entries::default();
     }
-    let entries = item.map(|item| all(front, item, table, reader)).unwrap_or_default();
+    let mut entries = item.map(|item| all(front, item, table, reader)).unwrap_or_default();
+    entries.extend(lost(front, table));
     let is_table = item.is_none_or(|item| matches!(item.value, DeValue::Table(_)));
-    if none_is_said && entries.is_empty() && is_table {
+    if none_is_said && entries.is_empty() && is_table && !front.is_lost(table.key()) {
         front.scribe.note(none_not_said(table, item.map_or(front.place(), |item| item.key)));
     }
-    entries
+    Entries::of(entries)
+}
+
+/// The entries that a slip touched: their names are declared, and nothing more is known of them.
+fn lost<T>(front: &Fields<'_, '_, '_>, table: Table) -> Vec<Entry<T>> {
+    let names = front.scribe.lost.entries(table.key());
+    let well_formed = names.filter(|(name, _)| Name::is_well_formed(name));
+    let entry = |(name, place): (&str, std::ops::Range<usize>)| Entry {
+        name: Spanned::new(Name(name.to_owned()), front.scribe.span(&place)),
+        thing: None,
+    };
+    well_formed.map(entry).collect()
 }
 
 fn none_not_said(table: Table, place: Span) -> Diagnostic {
@@ -55,7 +110,11 @@ fn all<T>(front: &mut Fields<'_, '_, '_>, item: Item<'_>, table: Table, reader: 
     };
     let place = item.key;
     let rest = Fields::new(inner, table.key(), place, front.scribe).rest();
-    rest.into_iter().filter_map(|(name, item)| one(front, name, item, table, reader)).collect()
+    let touched: BTreeSet<String> =
+        front.scribe.lost.entries(table.key()).map(|(name, _)| name.to_owned()).collect();
+    // What is left of an entry that a slip touched would be judged as if it were all.
+    let whole = rest.into_iter().filter(|(name, _)| !touched.contains(&name.value));
+    whole.filter_map(|(name, item)| one(front, name, item, table, reader)).collect()
 }
 
 fn one<T>(

@@ -80,7 +80,7 @@ fn statements(front: &mut Fields<'_, '_, '_>, wanted: &Statements) -> Vec<String
     }
     let statements = item.and_then(|_| front.texts(key)).map(|list| list.value).unwrap_or_default();
     let is_list = item.is_none_or(|item| matches!(item.value, DeValue::Array(_)));
-    if statements.is_empty() && is_list {
+    if statements.is_empty() && is_list && !front.is_lost(key) {
         let place = item.map_or(front.place(), |item| item.key);
         let headline = format!("the procedure does not say what {what}");
         let diagnostic = Diagnostic::error(&NONE_NOT_SAID, headline).at(place, "nothing stated");

@@ -49,7 +49,7 @@ pub use criterion::{WrittenBound, WrittenCriterion};
 pub use critical::{Critical, Typing};
 pub use declarations::read;
 pub use dues::Due;
-pub(super) use entries::{Entry, read_entries};
+pub(super) use entries::{Entries, Entry, read_entries};
 pub(super) use fasteners::WrittenPositions;
 pub use hazards::Hazard;
 pub(super) use header::header;

@@ -1,8 +1,8 @@
 //! A step does not join things by `and` and `or` so that it can be read in two ways.
 
-use super::words::{Form, Sentence, Word, sentences};
 use crate::procedure::Step;
 use crate::procedure::check::Draft;
+use crate::procedure::check::words::{Form, Sentence, Word};
 use crate::source::{Code, Diagnostic};
 
 /// Two readings of one sentence.
@@ -31,11 +31,11 @@ const PARTING: [&str; 20] = [
 ];
 
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
-    draft.steps.iter().filter_map(of_step).collect()
+    draft.steps.iter().filter_map(|step| of_step(draft, step)).collect()
 }
 
-fn of_step(step: &Step) -> Option<Diagnostic> {
-    let sentences = sentences(step);
+fn of_step(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {
+    let sentences = draft.sentences(step);
     if !sentences.iter().flat_map(Sentence::clauses).any(mixed) {
         return None;
     }

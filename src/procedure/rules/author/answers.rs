@@ -26,7 +26,7 @@ impl Answers {
         for (place, section) in draft.sections.iter().enumerate() {
             answers.add_section(draft, SectionId(place), section, &mut read);
         }
-        for step in &draft.steps {
+        for step in draft.steps {
             let hazards = unread(draft, step, &mut read);
             answers.add(draft, step, vec![(Part::Hazard, hazards)]);
             answers.add(draft, step, of_step(draft, step, &mut waited));
@@ -79,7 +79,7 @@ impl Answers {
     /// What a section asks beside its steps: its hazards, the choice among them, its end. It belongs to the first step that
     /// is done whatever is found.
     fn add_section(&mut self, draft: &Draft<'_>, id: SectionId, section: &Section, read: &mut Read) {
-        let steps = || draft.steps.iter().filter(|step| step.section == id);
+        let steps = || draft.steps_in(id).iter();
         let certain = steps().find(|step| standing(draft, step) == Standing::Always);
         let Some(first) = certain.or_else(|| steps().next()) else { return };
         let hazards = section.hazards.iter().filter(|hazard| demands_a_word(draft, hazard));
@@ -111,7 +111,7 @@ fn unread(draft: &Draft<'_>, step: &Step, read: &mut Read) -> usize {
 fn is_end_asked(draft: &Draft<'_>, id: SectionId, section: &Section) -> bool {
     let usual =
         draft.declarations.header.as_ref().map_or(LevelOfUse::Continuous, |header| header.level_of_use);
-    let last = draft.steps.iter().rfind(|step| step.section == id);
+    let last = draft.steps_in(id).last();
     let mut around = std::iter::successors(last, |step| draft.step(step.parent?));
     section.level != usual || around.any(|step| step.stopping_point.is_some())
 }

@@ -163,7 +163,7 @@ pub(super) fn picks(draft: &Draft<'_>, group: &Group) -> usize {
 
 /// Whether a section is led step by step whatever its level of use says.
 pub(super) fn is_led(draft: &Draft<'_>, id: SectionId, section: &Section) -> bool {
-    let mut steps = draft.steps.iter().filter(|step| step.section == id);
+    let mut steps = draft.steps_in(id).iter();
     let mut of_section = section.hazards.iter();
     of_section.any(|hazard| demands_a_word(draft, hazard))
         || steps.any(|step| {

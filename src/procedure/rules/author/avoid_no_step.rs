@@ -1,7 +1,7 @@
 //! What a hazard says to do is also a step or a statement of a hold point.
 
-use super::words::{Sentence, Word, of_text};
 use crate::procedure::check::Draft;
+use crate::procedure::check::words::{Sentence, Word, of_text};
 use crate::procedure::{Hazard, Name, PassageKind, Piece};
 use crate::source::{Code, Diagnostic, Spanned};
 
@@ -84,12 +84,10 @@ fn shown(draft: &Draft<'_>, piece: &Piece) -> String {
         return words.clone();
     };
     let declared = draft.declarations;
-    let tool = declared.tools.iter().find(|entry| entry.name.value == name.value);
-    let supplies = declared.materials.iter().chain(&declared.parts);
-    let supply = supplies.into_iter().find(|entry| entry.name.value == name.value);
-    let tool = tool.and_then(|entry| Some(entry.thing.as_ref()?.what.clone()));
-    let supply = supply.and_then(|entry| Some(entry.thing.as_ref()?.what.clone()));
-    tool.or(supply).unwrap_or_else(|| name.value.as_str().replace('_', " "))
+    let name = name.value.as_str();
+    let tool = declared.tools.thing(name).map(|tool| tool.what.clone());
+    let supply = declared.materials.thing(name).or_else(|| declared.parts.thing(name));
+    tool.or_else(|| supply.map(|supply| supply.what.clone())).unwrap_or_else(|| name.replace('_', " "))
 }
 
 fn low_words(text: &str) -> Vec<String> {

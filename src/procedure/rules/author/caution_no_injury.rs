@@ -1,7 +1,7 @@
 //! A CAUTION is for people; what can only damage things is a NOTICE.
 
-use super::words::of_text;
 use crate::procedure::check::Draft;
+use crate::procedure::check::words::of_text;
 use crate::procedure::{Hazard, Name, Signal};
 use crate::source::{Code, Diagnostic, Spanned};
 

@@ -3,11 +3,11 @@
 use crate::procedure::Name;
 use crate::procedure::Step;
 use crate::procedure::check::Draft;
-use crate::procedure::written::{Entry, WrittenGround};
+use crate::procedure::written::{Entries, WrittenGround};
 
 /// The entry of that name, where it could be read.
-pub(super) fn thing<'d, T>(entries: &'d [Entry<T>], name: &Name) -> Option<&'d T> {
-    entries.iter().find(|entry| entry.name.value == *name)?.thing.as_ref()
+pub(super) fn thing<'d, T>(entries: &'d Entries<T>, name: &Name) -> Option<&'d T> {
+    entries.thing(name.as_str())
 }
 
 /// Whether a step is done on a way without a hitch.

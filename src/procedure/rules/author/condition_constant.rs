@@ -4,7 +4,7 @@ use std::cell::{Cell, RefCell};
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::formula::{Scope, Value, World};
-use crate::procedure::check::Draft;
+use crate::procedure::check::{Decided, Draft};
 use crate::procedure::{Name, Step, Table};
 use crate::source::{Code, Diagnostic};
 
@@ -67,11 +67,10 @@ fn over<'s>(draft: &'s Draft<'_>, step: &'s Step) -> Vec<&'s Name> {
 }
 
 fn constant(draft: &Draft<'_>, name: &Name) -> Option<Diagnostic> {
-    let found = outcomes(draft, &[name])?;
-    let (headline, label) = match (found.contains(&true), found.contains(&false)) {
-        (true, false) => (format!("the condition `{name}` always holds"), "true whatever is read"),
-        (false, true) => (format!("the condition `{name}` never holds"), "false whatever is read"),
-        _ => return None,
+    let (headline, label) = match decided(draft, name) {
+        Decided::Always => (format!("the condition `{name}` always holds"), "true whatever is read"),
+        Decided::Never => (format!("the condition `{name}` never holds"), "false whatever is read"),
+        Decided::Either | Decided::Open => return None,
     };
     let formula = draft.formulas.truths.get(name)?;
     let diagnostic = Diagnostic::warning(&CONDITION_CONSTANT, headline).at(formula.span(), label);
@@ -80,9 +79,29 @@ fn constant(draft: &Draft<'_>, name: &Name) -> Option<Diagnostic> {
 
 /// Whether some of these conditions exclude each other.
 pub(super) fn never(draft: &Draft<'_>, over: &[&Name]) -> bool {
+    if over.len() < 2 {
+        return false;
+    }
     let decided: Vec<&Name> =
-        over.iter().copied().filter(|name| outcomes(draft, &[name]).is_some()).collect();
-    decided.len() > 1 && outcomes(draft, &decided).is_some_and(|found| !found.contains(&true))
+        over.iter().copied().filter(|name| decided(draft, name) != Decided::Open).collect();
+    decided.len() > 1
+        && outcomes(draft, &decided).is_some_and(|mut found| found.all(|holds| holds == Some(false)))
+}
+
+/// What a condition comes to by itself.
+fn decided(draft: &Draft<'_>, name: &Name) -> Decided {
+    if let Some(known) = draft.decided.borrow().get(name) {
+        return *known;
+    }
+    let found: Option<Vec<bool>> = outcomes(draft, &[name]).and_then(Iterator::collect);
+    let decided = match found {
+        None => Decided::Open,
+        Some(found) if found.iter().all(|holds| *holds) => Decided::Always,
+        Some(found) if found.iter().all(|holds| !holds) => Decided::Never,
+        Some(_) => Decided::Either,
+    };
+    draft.decided.borrow_mut().insert(name.clone(), decided);
+    decided
 }
 
 fn unreachable(draft: &Draft<'_>, step: &Step) -> Diagnostic {
@@ -94,15 +113,15 @@ fn unreachable(draft: &Draft<'_>, step: &Step) -> Diagnostic {
     diagnostic.help("name the condition that is meant, or move the step")
 }
 
-/// Whether all these conditions hold, over all answers to what they speak of; none where that is not decided by
-/// choices alone.
-fn outcomes(draft: &Draft<'_>, conditions: &[&Name]) -> Option<BTreeSet<bool>> {
+/// Whether all these conditions hold, one by one over all answers to what they speak of; nothing where that is not decided
+/// by choices alone.
+fn outcomes<'d>(draft: &'d Draft<'d>, conditions: &[&Name]) -> Option<impl Iterator<Item = Option<bool>>> {
     let choices = choices(draft, conditions)?;
     let all: usize = choices.values().try_fold(1_usize, |all, some| all.checked_mul(some.len()))?;
     if all > MOST {
         return None;
     }
-    (0..all).map(|number| Answers::numbered(draft, &choices, number).hold(conditions)).collect()
+    Some((0..all).map(move |number| Answers::numbered(draft, &choices, number).hold(conditions)))
 }
 
 /// What can be answered to everything that these conditions speak of.
@@ -133,20 +152,20 @@ fn choices(draft: &Draft<'_>, conditions: &[&Name]) -> Option<BTreeMap<Name, Vec
 /// One way to answer.
 struct Answers<'d> {
     draft: &'d Draft<'d>,
-    given: BTreeMap<Name, String>,
+    given: BTreeMap<&'d str, &'d str>,
     /// Conditions that have been worked out.
-    known: RefCell<BTreeMap<Name, Value>>,
+    known: RefCell<BTreeMap<String, Value>>,
     /// Whether a formula asked for more passes than this one: then nothing is decided.
     passes_asked: Cell<bool>,
 }
 
 impl<'d> Answers<'d> {
-    fn numbered(draft: &'d Draft<'d>, choices: &BTreeMap<Name, Vec<String>>, number: usize) -> Self {
+    fn numbered(draft: &'d Draft<'_>, choices: &'d BTreeMap<Name, Vec<String>>, number: usize) -> Self {
         let mut left = number;
         let mut given = BTreeMap::new();
         for (name, texts) in choices {
             let count = texts.len().max(1);
-            given.extend(texts.get(left % count).map(|text| (name.clone(), text.clone())));
+            given.extend(texts.get(left % count).map(|text| (name.as_str(), text.as_str())));
             left /= count;
         }
         Self { draft, given, known: RefCell::default(), passes_asked: Cell::new(false) }
@@ -164,15 +183,14 @@ impl<'d> Answers<'d> {
 
 impl World for Answers<'_> {
     fn value_of(&self, name: &str) -> Option<Value> {
-        let name = Name(name.to_owned());
-        if let Some(text) = self.given.get(&name) {
-            return Some(Value::Text(text.clone()));
+        if let Some(text) = self.given.get(name) {
+            return Some(Value::Text((*text).to_owned()));
         }
-        if let Some(known) = self.known.borrow().get(&name) {
+        if let Some(known) = self.known.borrow().get(name) {
             return Some(known.clone());
         }
-        let value = self.draft.formulas.truths.get(&name)?.evaluate(self).ok()?;
-        self.known.borrow_mut().insert(name, value.clone());
+        let value = self.draft.formulas.truths.get(name)?.evaluate(self).ok()?;
+        self.known.borrow_mut().insert(name.to_owned(), value.clone());
         Some(value)
     }
 

@@ -1,8 +1,8 @@
 //! The condition of a step stands before the act.
 
-use super::words::{Sentence, Word, sentences};
 use crate::procedure::Step;
 use crate::procedure::check::Draft;
+use crate::procedure::check::words::{Sentence, Word};
 use crate::source::{Code, Diagnostic};
 
 /// The condition comes too late.
@@ -46,11 +46,11 @@ const ASKING: [&str; 19] = [
 const IDIOM: [&str; 5] = ["as", "even", "what", "and", "or"];
 
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
-    draft.steps.iter().filter_map(of_step).collect()
+    draft.steps.iter().filter_map(|step| of_step(draft, step)).collect()
 }
 
-fn of_step(step: &Step) -> Option<Diagnostic> {
-    let sentences = sentences(step);
+fn of_step(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {
+    let sentences = draft.sentences(step);
     let word = sentences.iter().find_map(late)?;
     let headline = format!("condition before action: step {} acts before it says when", step.number);
     let diagnostic = Diagnostic::warning(&CONDITION_LAST, headline);

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::procedure::check::{Draft, mentions_of};
-use crate::procedure::{Name, Passage, Section, Step, Table};
+use crate::procedure::{Name, Passage, Section, SectionId, Step, Table};
 use crate::source::{Code, Diagnostic, Spanned};
 
 /// A warning after the act.
@@ -40,7 +40,9 @@ fn known_at(draft: &Draft<'_>, step: &Step) -> BTreeSet<Name> {
     let mut at = Some(step);
     while let Some(step) = at {
         let written = draft.outline.steps.get(step.id.0);
-        known.extend(written.into_iter().flat_map(|written| names(&mentions_of(&written.text))));
+        known.extend(
+            written.into_iter().flat_map(|written| mentions_of(&written.text).map(|name| name.value.clone())),
+        );
         known.extend(names(&hazards_in(draft, &step.before)));
         at = step.parent.and_then(|parent| draft.step(parent));
     }
@@ -51,7 +53,7 @@ fn known_at(draft: &Draft<'_>, step: &Step) -> BTreeSet<Name> {
 /// Hazards that only the prose after the last step of a section names.
 fn after(draft: &Draft<'_>, index: usize, section: &Section) -> Vec<Diagnostic> {
     let mut known: BTreeSet<Name> = section.hazards.iter().cloned().collect();
-    let steps = draft.steps.iter().filter(|step| step.section.0 == index);
+    let steps = draft.steps_in(SectionId(index)).iter();
     known.extend(steps.flat_map(|step| step.hazards.iter().cloned()));
     let any = section.groups.iter().any(|group| !group.steps.is_empty());
     let late = hazards_in(draft, &section.after).into_iter();
@@ -61,7 +63,7 @@ fn after(draft: &Draft<'_>, index: usize, section: &Section) -> Vec<Diagnostic> 
 
 fn hazards_in(draft: &Draft<'_>, passages: &[Passage]) -> Vec<Spanned<Name>> {
     let named = passages.iter().flat_map(|passage| mentions_of(&passage.text));
-    named.filter(|name| draft.is(&name.value, Table::Hazards)).collect()
+    named.filter(|name| draft.is(&name.value, Table::Hazards)).cloned().collect()
 }
 
 fn names(mentions: &[Spanned<Name>]) -> Vec<Name> {

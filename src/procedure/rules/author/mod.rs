@@ -21,7 +21,6 @@ mod statement_twice;
 mod two_actions;
 mod verb_first;
 mod verbs;
-mod words;
 
 use super::Rule;
 use crate::procedure::check::Draft;

@@ -1,8 +1,8 @@
 //! A step says what to do, not what to leave alone.
 
-use super::words::{Sentence, Word, sentences};
 use crate::procedure::Step;
 use crate::procedure::check::Draft;
+use crate::procedure::check::words::{Sentence, Word};
 use crate::source::{Code, Diagnostic};
 
 /// What not to do.
@@ -20,11 +20,11 @@ Right: `1. Hold the lever.`
 };
 
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
-    draft.steps.iter().filter_map(of_step).collect()
+    draft.steps.iter().filter_map(|step| of_step(draft, step)).collect()
 }
 
-fn of_step(step: &Step) -> Option<Diagnostic> {
-    let sentences = sentences(step);
+fn of_step(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {
+    let sentences = draft.sentences(step);
     let words = sentences.iter().find_map(ban)?;
     let headline = format!("positive wording: step {} says what not to do", step.number);
     let diagnostic = Diagnostic::warning(&NEGATIVE_WORDING, headline).at(step.span, format!("`{words}`"));

@@ -27,7 +27,7 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let used = used(draft);
     let readings = draft.declarations.readings.iter();
     let idle = readings.filter(|entry| entry.thing.as_ref().is_some_and(is_bare));
-    let idle = idle.map(|entry| &entry.name).filter(|name| !used.contains(&name.value));
+    let idle = idle.map(|entry| &entry.name).filter(|name| !used.contains(name.value.as_str()));
     idle.filter(|name| draft.source_of(&name.value).is_some()).map(report).collect()
 }
 
@@ -51,13 +51,12 @@ const fn judges(kind: &WrittenKind) -> bool {
 }
 
 /// What formulas, hold points, repeats and other entries speak of, and what the text shows again after it was read.
-fn used(draft: &Draft<'_>) -> BTreeSet<Name> {
-    let spoken = draft.declarations.spoken().into_iter().map(|spoken| Name(spoken.name.value.clone()));
-    let mut used: BTreeSet<Name> = draft.formulas.used.iter().cloned().chain(spoken).collect();
+fn used<'d>(draft: &'d Draft<'_>) -> BTreeSet<&'d str> {
+    let spoken = draft.declarations.spoken().into_iter().map(|spoken| spoken.name.value.as_str());
+    let mut used: BTreeSet<&str> = draft.formulas.used.iter().map(Name::as_str).chain(spoken).collect();
     let mut seen = BTreeSet::new();
-    used.extend(
-        everywhere(draft).into_iter().map(|name| name.value).filter(|name| !seen.insert(name.clone())),
-    );
+    let all = everywhere(draft).into_iter().map(|name| name.value.as_str());
+    used.extend(all.filter(|name| !seen.insert(*name)));
     used
 }
 

@@ -2,6 +2,8 @@
 
 use super::condition_constant::never;
 use crate::procedure::Name;
+use std::collections::HashMap;
+
 use crate::procedure::check::Draft;
 use crate::source::{Code, Diagnostic, Span, Spanned};
 
@@ -33,12 +35,15 @@ struct Statement<'d> {
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let statements = statements(draft);
     let mut found = Vec::new();
-    for (place, statement) in statements.iter().enumerate() {
-        let Some(span) = statement.span else { continue };
-        let mut earlier = statements.iter().take(place).filter(|other| other.words == statement.words);
-        if let Some(first) = earlier.find(|other| !exclude(draft, other, statement)) {
+    let mut said: HashMap<&str, Vec<&Statement<'_>>> = HashMap::new();
+    for statement in &statements {
+        let earlier = said.entry(&statement.words).or_default();
+        if let Some(span) = statement.span
+            && let Some(first) = earlier.iter().find(|other| !exclude(draft, other, statement))
+        {
             found.push(report(first, statement, span));
         }
+        earlier.push(statement);
     }
     found
 }

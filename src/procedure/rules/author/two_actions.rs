@@ -1,9 +1,9 @@
 //! A step asks for one action, so that its tick leaves no doubt.
 
 use super::verbs::{SUBORDINATE, acts, is_known};
-use super::words::{After, Sentence, Word, sentences};
 use crate::procedure::Step;
 use crate::procedure::check::Draft;
+use crate::procedure::check::words::{After, Sentence, Word};
 use crate::source::{Code, Diagnostic};
 
 /// Two acts, one tick.
@@ -24,14 +24,14 @@ Right: `1. Remove the cover.` and `2. Torque the nut.`
 const LASTING: [&str; 4] = ["hold", "keep", "let", "leave"];
 
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
-    draft.steps.iter().filter_map(of_step).collect()
+    draft.steps.iter().filter_map(|step| of_step(draft, step)).collect()
 }
 
-fn of_step(step: &Step) -> Option<Diagnostic> {
+fn of_step(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {
     if step.hold.is_some() {
         return None;
     }
-    let sentences = sentences(step);
+    let sentences = draft.sentences(step);
     let acting = sentences.first().and_then(|first| first.words.first()).is_some_and(is_known);
     let again =
         sentences.iter().find(|sentence| acting && sentence.after == After::Stop && acts(&sentence.words));

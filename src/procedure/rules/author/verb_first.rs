@@ -1,8 +1,8 @@
 //! A step begins with its verb, or with the condition for it.
 
-use super::words::{Form, Sentence, sentences};
 use crate::procedure::Step;
 use crate::procedure::check::Draft;
+use crate::procedure::check::words::{Form, Sentence};
 use crate::source::{Code, Diagnostic};
 
 /// A step that tells instead of asking.
@@ -35,7 +35,7 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
 }
 
 fn of_step(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {
-    let sentences = sentences(step);
+    let sentences = draft.sentences(step);
     let words = &sentences.first()?.words;
     let first = words.first()?;
     let is_thing = is_listed(draft, step) && !words.iter().any(|word| word.is(&STATING));
@@ -51,5 +51,5 @@ fn of_step(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {
 /// Whether it is a part of a step whose sentence it goes on with: `Lay out:` and a list of things.
 fn is_listed(draft: &Draft<'_>, step: &Step) -> bool {
     let parent = step.parent.and_then(|parent| draft.step(parent));
-    parent.is_some_and(|parent| sentences(parent).last().and_then(Sentence::mark) == Some(':'))
+    parent.is_some_and(|parent| draft.sentences(parent).last().and_then(Sentence::mark) == Some(':'))
 }

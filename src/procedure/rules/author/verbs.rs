@@ -1,6 +1,6 @@
 //! The verbs of the trade, so that a second one in a sentence is seen.
 
-use super::words::{Form, Word};
+use crate::procedure::check::words::{Form, Word};
 
 /// How surely a word is a verb where it stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

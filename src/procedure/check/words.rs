@@ -7,7 +7,7 @@ const MENTION: char = '\u{E000}';
 
 /// What a word looks like.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Form {
+pub(in crate::procedure) enum Form {
     /// Small letters.
     Small,
     /// A capital letter in front: a name, or the first word of a sentence.
@@ -20,25 +20,25 @@ pub(super) enum Form {
 
 /// One word.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Word {
+pub(in crate::procedure) struct Word {
     /// In small letters, without marks around it.
-    pub(super) low: String,
+    pub(in crate::procedure) low: String,
     /// How it was written.
-    pub(super) form: Form,
+    pub(in crate::procedure) form: Form,
     /// The mark that follows it: a comma, a colon, a full stop.
-    pub(super) mark: Option<char>,
+    pub(in crate::procedure) mark: Option<char>,
 }
 
 impl Word {
     /// Whether it is one of these.
-    pub(super) fn is(&self, words: &[&str]) -> bool {
+    pub(in crate::procedure) fn is(&self, words: &[&str]) -> bool {
         self.form != Form::Mention && words.contains(&self.low.as_str())
     }
 }
 
 /// What a sentence follows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum After {
+pub(in crate::procedure) enum After {
     /// Nothing: it is the first.
     Nothing,
     /// A full stop, a semicolon, a question or exclamation mark.
@@ -49,27 +49,27 @@ pub(super) enum After {
 
 /// The words up to a full stop, a semicolon or a colon.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Sentence {
+pub(in crate::procedure) struct Sentence {
     /// What it follows.
-    pub(super) after: After,
+    pub(in crate::procedure) after: After,
     /// Its words.
-    pub(super) words: Vec<Word>,
+    pub(in crate::procedure) words: Vec<Word>,
 }
 
 impl Sentence {
     /// The mark at its end.
-    pub(super) fn mark(&self) -> Option<char> {
+    pub(in crate::procedure) fn mark(&self) -> Option<char> {
         self.words.last()?.mark
     }
 
     /// The stretches between commas.
-    pub(super) fn clauses(&self) -> impl Iterator<Item = &[Word]> {
+    pub(in crate::procedure) fn clauses(&self) -> impl Iterator<Item = &[Word]> {
         self.words.split_inclusive(|word| word.mark == Some(','))
     }
 }
 
 /// The sentences of a step's own text. What stands in brackets or in quotes is left out; so are data sheets.
-pub(super) fn sentences(step: &Step) -> Vec<Sentence> {
+pub(in crate::procedure) fn sentences(step: &Step) -> Vec<Sentence> {
     let words = step.text.iter().map(|piece| match piece {
         Piece::Text(words) => words.clone(),
         Piece::Mention(_) => MENTION.to_string(),
@@ -79,7 +79,7 @@ pub(super) fn sentences(step: &Step) -> Vec<Sentence> {
 }
 
 /// The words of a text of the front matter.
-pub(super) fn of_text(text: &str) -> Vec<Sentence> {
+pub(in crate::procedure) fn of_text(text: &str) -> Vec<Sentence> {
     divided(&outside(text))
 }
 
