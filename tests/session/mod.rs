@@ -3,11 +3,15 @@
 pub mod stage;
 
 #[cfg(unix)]
+mod any_moment;
+#[cfg(unix)]
 mod brief;
 #[cfg(unix)]
 mod critical;
 #[cfg(unix)]
 mod ending;
+#[cfg(unix)]
+mod every_question;
 #[cfg(unix)]
 mod fasteners;
 #[cfg(unix)]
