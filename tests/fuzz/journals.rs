@@ -62,14 +62,17 @@ fn forge(entries: &mut Vec<(String, String)>, deed: u8, one: usize, other: usize
         5 => entries[one].0 = entries[other_at].0.clone(),
         // The event at another occurrence of the work.
         6 => {
-            let at = |event: &str| event.split_once("\"what\":").map(|(at, what)| (at.to_owned(), what.to_owned()));
+            let at = |event: &str| {
+                event.split_once("\"what\":").map(|(at, what)| (at.to_owned(), what.to_owned()))
+            };
             if let (Some((_, what)), Some((place, _))) = (at(&entries[one].1), at(&entries[other_at].1)) {
                 entries[one].1 = format!("{place}\"what\":{what}");
             }
         }
         // One digit becomes another one.
         _ => {
-            let digits: Vec<usize> = entries[one].1.match_indices(|c: char| c.is_ascii_digit()).map(|(at, _)| at).collect();
+            let digits: Vec<usize> =
+                entries[one].1.match_indices(|c: char| c.is_ascii_digit()).map(|(at, _)| at).collect();
             if let Some(at) = digits.get(other % digits.len().max(1)) {
                 entries[one].1.replace_range(at..&(at + 1), ["1", "0", "9", "5"][other % 4]);
             }
@@ -80,11 +83,8 @@ fn forge(entries: &mut Vec<(String, String)>, deed: u8, one: usize, other: usize
 /// Refused with a reason; or read, and then it is the run that its lines say, and its record is verified.
 fn holds(which: usize, lines: &[String]) {
     let (procedure, vehicle, _) = RUNS[which];
-    let pinned = Pinned {
-        procedure: procedure.to_owned(),
-        linked: Vec::new(),
-        vehicle: vehicle.map(str::to_owned),
-    };
+    let pinned =
+        Pinned { procedure: procedure.to_owned(), linked: Vec::new(), vehicle: vehicle.map(str::to_owned) };
     match carried(lines, &pinned) {
         Ok(run) => written_again_is_the_same(&run, lines, &pinned),
         Err(why) => assert!(!why.to_string().is_empty()),
@@ -112,7 +112,8 @@ pub fn named(findings: &[Finding], entries: usize) {
 
 /// The events as this program writes them read back as the same events.
 fn written_again_is_the_same(run: &Carried, lines: &[String], pinned: &Pinned) {
-    let events = run.events.iter().map(|(event, stamp)| written_line(&run.book, event, stamp.place.as_deref()));
+    let events =
+        run.events.iter().map(|(event, stamp)| written_line(&run.book, event, stamp.place.as_deref()));
     let events: Vec<String> = events.collect();
     let times = lines.iter().map(|line| told(line).expect("a line").0);
     let again = chained(times.zip(events.iter().map(String::as_str)));

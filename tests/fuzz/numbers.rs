@@ -62,8 +62,7 @@ fn exactly(value: &Quantity) {
     }
 }
 
-const NAMES: &str =
-    "flow = 2.5 L/min\ntemp = 70.1 °C | 72.8 °C\nlook = \"clear\" of clear, milky\ndone = true\nnone = 0\n\
+const NAMES: &str = "flow = 2.5 L/min\ntemp = 70.1 °C | 72.8 °C\nlook = \"clear\" of clear, milky\ndone = true\nnone = 0\n\
 gap = 3/16 in | not known\ntime = not known, in s\n";
 
 /// A formula: a result or a reason. What is worked out again, and in brackets, comes to the same.

@@ -33,7 +33,9 @@ fn nothing_is_lost(drive: &Drive) {
     assert_eq!(again, drive.state, "{}", story(drive));
     for (name, _) in drive.book.procedure.readings().iter() {
         let entered = drive.events.iter().filter_map(|(event, stamp)| match event.itself() {
-            Event::Read { reading, .. } | Event::Corrected { reading, .. } if reading == name => Some(stamp.seq),
+            Event::Read { reading, .. } | Event::Corrected { reading, .. } if reading == name => {
+                Some(stamp.seq)
+            }
             _ => None,
         });
         let entered: Vec<u64> = entered.collect();
@@ -63,6 +65,7 @@ fn written(drive: &Drive) -> Vec<(Event, bayhand::run::Stamp)> {
 
 /// The record of a run that is closed shows itself to be right.
 fn recorded(drive: &Drive) {
-    let sound = verified_run(&lines(drive), &pinned(drive)).unwrap_or_else(|why| panic!("{why:?}\n{}", story(drive)));
+    let sound =
+        verified_run(&lines(drive), &pinned(drive)).unwrap_or_else(|why| panic!("{why:?}\n{}", story(drive)));
     verified(&to_json(&sound.record)).expect("its own record");
 }

@@ -1,7 +1,8 @@
 //! Killed at any moment, at every sort of question: nothing that was kept is lost, nothing is there twice.
 //!
 //! Each typed answer has words of its own, and each answer by a key is counted, so that both are looked for by themselves in
-//! what is left in the end. More kills: `BAYHAND_TEST_KILLS=10000`.
+//! what is left in the end. More kills: `BAYHAND_TEST_KILLS=10000`, at other moments with
+//! another `PROPTEST_RNG_SEED`.
 
 use std::collections::BTreeMap;
 use std::time::Duration;
@@ -155,7 +156,11 @@ impl Sitter {
                 self.killed(&mut seat, row, moment, keys, count);
                 return false;
             }
-            if waits == Waits::Key { seat.press(&keys) } else { seat.types(&keys) }
+            if waits == Waits::Key {
+                seat.press(&keys)
+            } else {
+                seat.types(&keys)
+            }
             count.answers += 1;
             rests |= matches!(row.makes, Makes::Rest(_));
             if row.said.starts_with("[e] end") {
@@ -172,7 +177,14 @@ impl Sitter {
         false
     }
 
-    fn killed(&mut self, seat: &mut Seat, row: &'static Row, moment: Moment, keys: String, count: &mut Count) {
+    fn killed(
+        &mut self,
+        seat: &mut Seat,
+        row: &'static Row,
+        moment: Moment,
+        keys: String,
+        count: &mut Count,
+    ) {
         match moment {
             Moment::Before => {}
             Moment::HalfTyped => {
@@ -211,7 +223,9 @@ impl Sitter {
         let answered = lines.iter().filter(|line| !by_itself.contains(&kind_of(line).as_str())).count();
         let counted = self.keys.values().sum::<u64>() + self.followed;
         assert_eq!(counted, answered as u64, "answers and entries: {:?}", self.keys);
-        for once in ["Name of the lead", "Odometer, in", "[1] 1.4.1 [2] 1.4.2", "[1] 1 is done", "[e] end: close"] {
+        for once in
+            ["Name of the lead", "Odometer, in", "[1] 1.4.1 [2] 1.4.2", "[1] 1 is done", "[e] end: close"]
+        {
             assert_eq!(self.keys.get(once), Some(&1), "{once}: {:?}", self.keys);
         }
         let mut seen = BTreeMap::new();
@@ -256,8 +270,9 @@ fn only_once(line: &str) -> Option<String> {
 
 #[test]
 fn killed_at_any_moment_nothing_is_lost_and_nothing_is_there_twice() {
-    let kills = std::env::var("BAYHAND_TEST_KILLS").ok().and_then(|kills| kills.parse().ok()).unwrap_or(12_u64);
-    let mut chance = Chance(20_261_121);
+    let asked = |name: &str| std::env::var(name).ok().and_then(|number| number.parse::<u64>().ok());
+    let kills = asked("BAYHAND_TEST_KILLS").unwrap_or(12);
+    let mut chance = Chance(asked("PROPTEST_RNG_SEED").unwrap_or_default().max(1));
     let mut count = Count::default();
     let mut sitter = Sitter::new(0);
     for kill in 1..=kills {

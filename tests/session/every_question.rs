@@ -99,8 +99,7 @@ static ROWS: [Row; 62] = [
 ];
 
 /// The last ones: what every step can ask.
-static LAST: [Row; 2] =
-    [row("[e] end: close", "e", Entry("closed")), row("[d] done", "d", Entry("done"))];
+static LAST: [Row; 2] = [row("[e] end: close", "e", Entry("closed")), row("[d] done", "d", Entry("done"))];
 
 /// The row of a question.
 pub fn row_of(said: &str, kind: Waits) -> &'static Row {
