@@ -15,6 +15,7 @@ mod forged;
 mod golden;
 mod hostile;
 mod instead;
+mod mutations;
 mod outcome;
 mod pairs;
 mod passes;

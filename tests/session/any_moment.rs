@@ -90,6 +90,11 @@ impl Sitter {
         row.keys.replace('#', &number)
     }
 
+    /// Whether the last thing that was kept is the end.
+    fn is_closed(&self) -> bool {
+        self.kept.last().is_some_and(|line| kind_of(line) == "closed")
+    }
+
     /// What was kept before stands unchanged at the beginning; the lines after it.
     fn since(&self) -> Vec<String> {
         let (lines, _) = self.journal();
@@ -140,7 +145,7 @@ impl Sitter {
                     asked = Some(seat.question());
                     continue;
                 }
-                self.killed(&mut seat, &WAIT, Moment::Before, String::new(), count);
+                self.killed(&mut seat, &WAIT, Moment::Before, "", count);
                 return false;
             }
             let row = row_of(&said, waits);
@@ -153,8 +158,8 @@ impl Sitter {
             }
             let keys = self.keys_of(row);
             if questions == 0 {
-                self.killed(&mut seat, row, moment, keys, count);
-                return false;
+                self.killed(&mut seat, row, moment, &keys, count);
+                return self.is_closed();
             }
             if waits == Waits::Key {
                 seat.press(&keys)
@@ -177,14 +182,7 @@ impl Sitter {
         false
     }
 
-    fn killed(
-        &mut self,
-        seat: &mut Seat,
-        row: &'static Row,
-        moment: Moment,
-        keys: String,
-        count: &mut Count,
-    ) {
+    fn killed(&mut self, seat: &mut Seat, row: &'static Row, moment: Moment, keys: &str, count: &mut Count) {
         match moment {
             Moment::Before => {}
             Moment::HalfTyped => {
@@ -193,7 +191,11 @@ impl Sitter {
                 seat.types(half);
             }
             Moment::After(pause) => {
-                seat.types(&keys);
+                if keys.chars().count() == 1 {
+                    // What weighs something is an answer only after a moment.
+                    std::thread::sleep(Duration::from_millis(450));
+                }
+                seat.types(keys);
                 std::thread::sleep(pause);
             }
         }
