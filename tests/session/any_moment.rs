@@ -81,7 +81,7 @@ impl Sitter {
             return row.keys.to_owned();
         }
         self.number += 1;
-        let number = format!("{}", 100_000 + self.number);
+        let number = format!("{}", 10_000_000 + self.number);
         self.typed.push(number.clone());
         if row.keys.contains(".jpg") {
             let photo = self.stage.file(&format!("photo-{number}.jpg"), &number);
@@ -217,8 +217,10 @@ impl Sitter {
     fn is_whole(&self) {
         let (lines, is_torn) = self.journal();
         assert_eq!((&lines, is_torn), (&self.kept, false));
+        // Digests are left out: a number can stand in one by chance.
+        let events: Vec<String> = lines.iter().map(|line| value(line).to_string()).collect();
         for word in &self.words {
-            let at = lines.iter().filter(|line| line.contains(word.as_str())).count();
+            let at = events.iter().filter(|event| event.contains(word.as_str())).count();
             assert_eq!(at, 1, "{word} stands in {at} entries");
         }
         let by_itself = ["started", "resumed"];
