@@ -11,6 +11,7 @@
 mod campaign;
 mod cli;
 mod formula;
+mod fuzz;
 mod job;
 mod journal;
 mod kit;

@@ -75,12 +75,23 @@ impl Locked {
         let secret: [u8; 64] = reader.exactly()?;
         let _comment = reader.string()?;
         let is_padding = reader.rest().iter().zip(1_u8..).all(|(byte, count)| *byte == count);
-        let pair = ed25519_compact::KeyPair::from_slice(&secret).ok();
-        let pair =
-            pair.filter(|pair| is_padding && *pair.pk == public && PublicKey::ed25519(public) == self.public);
+        let pair = of_seed(&secret);
+        let pair = pair.filter(|pair| {
+            // A secret beside another public key would sign what nobody can verify, and give itself away by it.
+            *pair.sk == secret
+                && is_padding
+                && *pair.pk == public
+                && PublicKey::ed25519(public) == self.public
+        });
         pair.map(|pair| PrivateKey { pair })
             .ok_or_else(|| Unfit::because("its two halves do not belong together"))
     }
+}
+
+/// The pair that the secret half makes: it begins with the seed of both.
+fn of_seed(secret: &[u8; 64]) -> Option<ed25519_compact::KeyPair> {
+    let seed = ed25519_compact::Seed::from_slice(secret.get(..ed25519_compact::Seed::BYTES)?).ok()?;
+    Some(ed25519_compact::KeyPair::from_seed(seed))
 }
 
 fn lock(cipher: &str, kdf: &str, options: &[u8]) -> Result<Option<Lock>, Unfit> {

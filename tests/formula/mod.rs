@@ -12,4 +12,4 @@ mod renamed;
 mod said;
 mod temperatures;
 mod units_do_not_matter;
-mod world;
+pub mod world;

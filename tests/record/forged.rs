@@ -1,11 +1,12 @@
 //! Journals made up by somebody who can make the chain and the seal anew: what could not have happened is named by its
 //! entry.
 
-use bayhand::journal::{Digest, Pinned};
+use bayhand::journal::Pinned;
 use bayhand::record::{Finding, verified_run};
 use serde_json::Value;
 
 use super::support::{PROCEDURE, SHEET, eventful, smooth};
+use crate::fuzz::chain::{chained, told};
 
 fn findings(lines: &[String]) -> Vec<Finding> {
     let pinned =
@@ -15,16 +16,7 @@ fn findings(lines: &[String]) -> Vec<Finding> {
 
 /// The lines as they would stand if this is what had happened: numbered and chained anew.
 fn anew(lines: &[String]) -> Vec<String> {
-    let mut made: Vec<String> = Vec::new();
-    for line in lines {
-        let before = made.last().map(|line| format!("{line}\n")).unwrap_or_default();
-        let (_, rest) = line.split_once(",\"time\":").expect("a time");
-        let (time, rest) = rest.split_once(",\"prev\":\"").expect("a link");
-        let format = if made.is_empty() { "\"format\":1," } else { "" };
-        let (seq, link) = (made.len() + 1, Digest::of(before.as_bytes()));
-        made.push(format!("{{{format}\"seq\":{seq},\"time\":{time},\"prev\":\"{link}{}", &rest[64..]));
-    }
-    made
+    chained(lines.iter().map(|line| told(line).expect("a line")))
 }
 
 fn kind(line: &str) -> String {

@@ -1,5 +1,6 @@
 //! A run in memory: answers in, prompts out, every event kept.
 
+use bayhand::journal::Digest;
 use bayhand::procedure::{self, Name, StepId};
 use bayhand::run::{
     Answer, Ask, Book, Decided, Event, FlowAnswer, FlowAsk, Inherited, Input, InterruptionAnswer,
@@ -61,7 +62,8 @@ impl Drive {
             heard: Vec::new(),
             by_hand: false,
         };
-        let pin = Pin { name: "test".to_owned(), what: "Test".to_owned(), sha256: String::new() };
+        let sha256 = Digest::of(drive.book.procedure.text().text().as_bytes()).to_string();
+        let pin = Pin { name: "test".to_owned(), what: drive.book.procedure.title().to_owned(), sha256 };
         let start = Start {
             job: None,
             inherited: Inherited::default(),

@@ -1,10 +1,9 @@
 //! Killed at any question: what was acknowledged is there, nothing is there twice.
 //!
 //! A run that was killed is a run that was left without a word: its protections are verified again and its hazards
-//! acknowledged anew before the work goes on. More kills at random moments: `BAYHAND_TEST_KILLS=1000`.
+//! acknowledged anew before the work goes on. Kills at random moments are in [`super::any_moment`].
 
 use std::collections::BTreeSet;
-use std::time::Duration;
 
 use serde_json::Value;
 
@@ -16,7 +15,6 @@ use super::stage::{Stage, kind};
 enum Turn {
     Answer,
     KillBefore,
-    KillAfter(Duration),
 }
 
 /// Sits at the run until it is closed, or killed: then gives the journal as it was acknowledged.
@@ -33,14 +31,6 @@ fn sit(stage: &Stage, mut decide: impl FnMut(&robot::Question) -> Turn) -> Optio
                 }
                 seat.pty.kill();
                 assert_eq!(stage.journal_lines(), acknowledged, "nothing half-typed is kept");
-                return Some(acknowledged);
-            }
-            Turn::KillAfter(pause) => {
-                // What weighs something is an answer only after a moment.
-                std::thread::sleep(Duration::from_millis(450));
-                seat.types(&question.keys);
-                std::thread::sleep(pause);
-                seat.pty.kill();
                 return Some(acknowledged);
             }
             Turn::Answer if question.kind == Waits::Time => seat.sits_it_out(),
@@ -81,50 +71,6 @@ fn killed_at_each_sort_of_question() {
     nothing_is_doubled(&stage.events(), 6);
     verified_before_work(&stage.events());
     assert_eq!(stage.kinds().iter().filter(|kind| *kind == "resumed").count(), killed_at.len());
-    assert_eq!(stage.bayhand(&["record"]).code, Some(0));
-}
-
-#[test]
-fn killed_while_an_answer_is_being_taken() {
-    let kills =
-        std::env::var("BAYHAND_TEST_KILLS").ok().and_then(|kills| kills.parse().ok()).unwrap_or(6_u64);
-    let mut run = (Stage::with_small_procedure(), Vec::new());
-    for kill in 1..=kills {
-        // Any spread will do: further into the run, and a little later after the key, with each kill.
-        let (questions, pause) = (1 + kill * 7 % 23, Duration::from_micros(kill * 331 % 4000));
-        run = killed_after(run, questions, pause)
-            .unwrap_or_else(|| (Stage::with_small_procedure(), Vec::new()));
-    }
-    let (stage, kept) = run;
-    assert!(sit(&stage, |_| Turn::Answer).is_none());
-    is_kept(&stage, &kept);
-    closed_well(&stage);
-}
-
-/// Kills the run after so many questions, while the answer to the last is being taken. Nothing is left of a run that
-/// was closed before that, or by that answer.
-fn killed_after(
-    (stage, kept): (Stage, Vec<String>),
-    mut questions: u64,
-    pause: Duration,
-) -> Option<(Stage, Vec<String>)> {
-    let sat = sit(&stage, |_| {
-        questions = questions.saturating_sub(1);
-        if questions == 0 { Turn::KillAfter(pause) } else { Turn::Answer }
-    });
-    is_kept(&stage, &kept);
-    let acknowledged = sat.unwrap_or_default();
-    is_kept(&stage, &acknowledged);
-    if stage.kinds().last().is_some_and(|kind| kind == "closed") {
-        closed_well(&stage);
-        return None;
-    }
-    Some((stage, acknowledged))
-}
-
-fn closed_well(stage: &Stage) {
-    nothing_is_doubled(&stage.events(), 6);
-    verified_before_work(&stage.events());
     assert_eq!(stage.bayhand(&["record"]).code, Some(0));
 }
 

@@ -3,6 +3,8 @@
 pub mod stage;
 
 #[cfg(unix)]
+mod any_moment;
+#[cfg(unix)]
 mod at_once;
 #[cfg(unix)]
 mod brief;
@@ -14,6 +16,8 @@ mod broken_for_real;
 mod critical;
 #[cfg(unix)]
 mod ending;
+#[cfg(unix)]
+mod every_question;
 #[cfg(unix)]
 mod fasteners;
 #[cfg(unix)]

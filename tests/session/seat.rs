@@ -121,6 +121,14 @@ impl Seat {
         (said, kind)
     }
 
+    /// Waits until a question is there, or these words where the program ends.
+    pub fn question_or(&self, end: &str) -> Option<(String, Waits)> {
+        self.until(|said| kind(said).is_some() || said.contains(end));
+        let said = self.said();
+        let kind = kind(&said)?;
+        Some((said, kind))
+    }
+
     /// Waits until the time is over.
     pub fn sits_it_out(&self) {
         self.until(|said| kind(said).is_some_and(|kind| kind != Waits::Time));

@@ -33,6 +33,24 @@ pub enum Act {
     Back(u8),
 }
 
+impl Act {
+    /// An act out of two bytes: mostly an answer that fits.
+    pub fn of(what: u8, how: u8) -> Self {
+        match what {
+            0..24 => Self::Command(u16::from(how) * 24 + u16::from(what)),
+            24..40 => Self::Wrong(u16::from(how) * 16 + u16::from(what)),
+            40..52 => Self::Correct(what, how),
+            52..64 => Self::TakeBack,
+            64..70 => Self::Leave(how.is_multiple_of(2)),
+            70..76 => Self::Resume,
+            76..92 => Self::Pass(u16::from(how) * (u16::from(what) - 75)),
+            92..98 => Self::Back(how),
+            98..110 => Self::Late(how, u16::from(what) * 7 % 90),
+            _ => Self::Answer(how),
+        }
+    }
+}
+
 /// What a person does in a run.
 pub fn acts() -> impl Strategy<Value = Vec<Act>> {
     let act = prop_oneof![

@@ -16,6 +16,14 @@ pub struct Part {
     conditional: bool,
 }
 
+impl Part {
+    /// A section out of one byte: any kind in any shape.
+    pub fn of(byte: u8) -> Self {
+        let (kind, shape) = (usize::from(byte) % KINDS.len(), usize::from(byte) / KINDS.len());
+        Self { kind, ordered: shape.is_multiple_of(2), conditional: shape > 3 }
+    }
+}
+
 /// Sections of random kinds.
 pub fn parts() -> impl Strategy<Value = Vec<Part>> {
     let part = (0..KINDS.len(), any::<bool>(), prop::bool::weighted(0.3));
