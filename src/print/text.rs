@@ -54,7 +54,9 @@ impl Paper {
             Block::Grid(grid) => self.grid(grid),
             Block::Figure(caption, figure) => {
                 self.put(0, &format!("{caption}: {}", figure.words()));
-                figure.drawn(self.0.width - IN).iter().for_each(|line| self.drawn(IN, line));
+                for line in figure.drawn(self.0.width - IN) {
+                    self.drawn(IN, &line);
+                }
             }
         }
     }

@@ -26,7 +26,7 @@ pub fn page(compared: &Comparison) -> Page {
         changed("Values of the vehicle that differ", &MEASURED, &compared.vehicle_values),
         changed("Steps that became something else", &MEASURED, &compared.steps),
         Some(Section::rest("How a change is judged", vec![Block::Words(RULE.to_owned())])),
-        counts(compared),
+        Some(counts(compared)),
         listed("Only before", &compared.only_before),
         listed("Only after", &compared.only_after),
         texts(&compared.texts),
@@ -185,7 +185,7 @@ fn notes(change: &Change) -> Vec<String> {
     step.into_iter().chain(passes).chain(with).collect()
 }
 
-fn counts(compared: &Comparison) -> Option<Section> {
+fn counts(compared: &Comparison) -> Section {
     let differ = |count: &&super::model::Count| count.before != count.after;
     let rows = compared.counts.iter().filter(differ).map(|count| Row {
         what: count.what.clone(),
@@ -197,7 +197,7 @@ fn counts(compared: &Comparison) -> Option<Section> {
     let same: Vec<String> = same.map(|count| format!("{} {}", count.what, count.after)).collect();
     let table = (!rows.is_empty()).then(|| table("Counts and times", &["", "What", "Before", "After"], rows));
     let same = (!same.is_empty()).then(|| Block::Words(format!("The same in both: {}.", same.join(", "))));
-    Some(Section::rest("Counts and times", table.into_iter().chain(same).collect()))
+    Section::rest("Counts and times", table.into_iter().chain(same).collect())
 }
 
 fn listed(heading: &str, items: &[String]) -> Option<Section> {
