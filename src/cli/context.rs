@@ -204,6 +204,7 @@ impl Context {
     }
 
     /// Says on standard error what is set already.
+    #[expect(clippy::unused_self, reason = "one of the ways out, beside `tell`")]
     pub(super) fn say_plainly(&self, text: &str) {
         let _ = Door::errors().let_out(text);
     }

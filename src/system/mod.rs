@@ -6,6 +6,7 @@
 //! Architecture invariant: no other folder calls `std::fs`, `std::env` or a clock (held by the list in `clippy.toml`).
 
 mod agent;
+mod at_once;
 mod clock;
 mod data_folder;
 mod disk;

@@ -9,6 +9,7 @@ use std::time::SystemTime;
 
 use tempfile::NamedTempFile;
 
+use super::at_once::at_once;
 use super::disk::LEFTOVER;
 use super::real_log::RealLog;
 use super::{Disk, DiskError, Doing, Entry, Lock, LogFile, Standing, Why};
@@ -133,18 +134,6 @@ fn only_a_file(found: &fs::Metadata) -> Result<(), Why> {
         (_, true) => Err(Why::IsFolder),
         _ => Err(Why::NoFile),
     }
-}
-
-/// Opening never waits, whatever stands under the name.
-#[cfg(unix)]
-pub(super) fn at_once(options: &mut OpenOptions) -> &mut OpenOptions {
-    use std::os::unix::fs::OpenOptionsExt;
-    options.custom_flags(nix::libc::O_NONBLOCK | nix::libc::O_NOCTTY)
-}
-
-#[cfg(not(unix))]
-pub(super) fn at_once(options: &mut OpenOptions) -> &mut OpenOptions {
-    options
 }
 
 /// Readable by others as far as the person's own mask allows, as any file of his.

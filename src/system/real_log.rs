@@ -19,7 +19,7 @@ pub(super) struct RealLog {
 impl RealLog {
     pub(super) fn open(path: &Path, standing: Standing) -> io::Result<Self> {
         let mut appending = OpenOptions::new();
-        super::real_disk::at_once(appending.append(true).create_new(standing == Standing::New));
+        super::at_once::at_once(appending.append(true).create_new(standing == Standing::New));
         Ok(Self {
             end: appending.open(path)?,
             cutter: OpenOptions::new().write(true).open(path)?,
