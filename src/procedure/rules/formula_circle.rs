@@ -36,7 +36,7 @@ fn report(draft: &Draft<'_>, graph: &Graph<'_>, circles: &[Circle], place: usize
         let input = graph.place(&input.value).and_then(|place| circles.get(place));
         input.is_some_and(|input| Some(input) == circles.get(place))
     };
-    let guilty = draft.inputs().get(name)?.iter().find(leads_back)?;
+    let guilty = draft.inputs().get(name.as_str())?.iter().find(leads_back)?;
     let diagnostic = Diagnostic::error(&FORMULA_CIRCLE, format!("`{name}` needs its own result"));
     let diagnostic = diagnostic.at(guilty.span, format!("this leads back to `{name}`"));
     let diagnostic = diagnostic.also(draft.names.get(name)?.span, "declared here");
