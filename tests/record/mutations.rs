@@ -152,7 +152,7 @@ fn forged<'l>(entries: &[(&'l str, &'l str)], at: usize) -> Vec<(&'static str, E
     };
     let next = (at + 1) % entries.len();
     vec![
-        ("dropped", changed(&|all| drop(all.remove(at)))),
+        ("dropped", [&entries[..at], &entries[at + 1..]].concat()),
         ("doubled", changed(&|all| all.insert(at, all[at]))),
         ("swapped", changed(&|all| all.swap(at, next))),
         ("cut off", changed(&|all| all.truncate(at))),

@@ -162,9 +162,9 @@ impl Sitter {
                 return self.is_closed();
             }
             if waits == Waits::Key {
-                seat.press(&keys)
+                seat.press(&keys);
             } else {
-                seat.types(&keys)
+                seat.types(&keys);
             }
             count.answers += 1;
             rests |= matches!(row.makes, Makes::Rest(_));

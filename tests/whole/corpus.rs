@@ -38,7 +38,7 @@ fn files(folder: &Path) -> BTreeMap<String, String> {
 /// The files of a folder of the corpus, without what they lock and without their list.
 fn kept(folder: &Path) -> BTreeMap<String, String> {
     let mut files = files(folder);
-    files.retain(|name, _| !name.ends_with(".lock") && name != SUMS);
+    files.retain(|name, _| Path::new(name).extension() != Some("lock".as_ref()) && name != SUMS);
     files
 }
 
