@@ -14,8 +14,8 @@ pub fn answers(bytes: &[u8]) {
     let script = match Script::read(&file) {
         Ok(script) => script,
         Err(said) => {
-            let spans = said.labels.iter().map(|label| label.span);
-            assert!(spans.into_iter().all(|span| file.get(span.start..span.end).is_some()), "{said:#?}");
+            let mut spans = said.iter().flat_map(|one| &one.labels).map(|label| label.span);
+            assert!(spans.all(|span| file.get(span.start..span.end).is_some()), "{said:#?}");
             return;
         }
     };

@@ -5,7 +5,6 @@ use std::fs;
 use bayhand::catalogue::Catalogue;
 use bayhand::journal::{Journal, JournalError, Pinned, RunId, Runs};
 use bayhand::system::scripted::Fault;
-use jiff::SignedDuration;
 
 use super::support::{Bench, patiently};
 

@@ -74,10 +74,10 @@ impl Shop {
 
     /// The only run, if one is there.
     fn run(&self) -> Option<RunId> {
-        let listing = self.runs.list().unwrap();
-        assert!(listing.broken.is_empty(), "no folder without a journal: {:?}", listing.broken);
-        assert!(listing.runs.len() <= 1);
-        let (id, contents) = listing.runs.into_iter().next()?;
+        let folders = self.runs.folders().unwrap();
+        assert!(folders.len() <= 1, "{folders:?}");
+        let id = RunId::parse(folders.first()?).unwrap();
+        let contents = self.runs.read(&id).expect("no folder without a journal");
         assert!(!contents.lines.is_empty(), "no journal without an entry");
         Some(id)
     }
