@@ -68,7 +68,7 @@ use arguments::{Arguments, Command};
 pub use beside::Fault;
 use context::Context;
 pub use exit::Exit;
-pub use proved::{Proved, proved};
+pub use proved::{Proved, proved, proved_with};
 pub use status_data::status_json;
 
 use crate::system::System;

@@ -6,6 +6,7 @@ use super::beside::{self, DATA, Fault, MOST};
 use super::signatures::{self, Standing};
 use crate::journal::{Contents, Journal, JournalError, Pinned};
 use crate::record::{self, Finding, Verified};
+use crate::session::Books;
 use crate::signature::Allowed;
 use crate::system::System;
 
@@ -27,20 +28,30 @@ pub struct Proved {
 /// What a record or the folder of a run proves, or what is wrong with it, the first first. With allowed signers there must
 /// be a signature, and each must be of one of them.
 pub fn proved(system: &System, path: &Path, allowed: Option<&Allowed>) -> Result<Proved, Vec<Fault>> {
+    proved_with(system, path, allowed, &mut Books::default())
+}
+
+/// The same of one of many.
+pub fn proved_with(
+    system: &System,
+    path: &Path,
+    allowed: Option<&Allowed>,
+    books: &mut Books,
+) -> Result<Proved, Vec<Fault>> {
     let mut proved = if path.file_name().is_some_and(|name| name == JOURNAL) {
-        folder_proved(system, path.parent().unwrap_or(Path::new("")))?
+        folder_proved(system, path.parent().unwrap_or(Path::new("")), books)?
     } else if system.disk().list(path).is_ok() {
-        folder_proved(system, path)?
+        folder_proved(system, path, books)?
     } else {
-        file_proved(system, path)?
+        file_proved(system, path, books)?
     };
     proved.signatures = signatures::standings(system, &proved.path, &proved.verified.record, allowed)?;
     Ok(proved)
 }
 
-fn file_proved(system: &System, path: &Path) -> Result<Proved, Vec<Fault>> {
+fn file_proved(system: &System, path: &Path, books: &mut Books) -> Result<Proved, Vec<Fault>> {
     let json = system.disk().read_text(path, MOST).map_err(|error| vec![Fault::of(path, error)])?;
-    let verified = record::verified(&json).map_err(|findings| faults(path, &json, &findings))?;
+    let verified = record::verified_with(&json, books).map_err(|findings| faults(path, &json, &findings))?;
     let folder = path.parent().unwrap_or(Path::new(""));
     let is_beside = beside::has_attachments(system, folder);
     let looked_at = if is_beside { &verified.attachments[..] } else { &[] };
@@ -64,7 +75,7 @@ fn faults(path: &Path, text: &str, findings: &[Finding]) -> Vec<Fault> {
 }
 
 /// The same of the folder of a run.
-fn folder_proved(system: &System, folder: &Path) -> Result<Proved, Vec<Fault>> {
+fn folder_proved(system: &System, folder: &Path, books: &mut Books) -> Result<Proved, Vec<Fault>> {
     let path = folder.join(JOURNAL);
     let contents = Journal::read(system, folder).map_err(|error| vec![unreadable(&path, &error)])?;
     let mut found: Vec<Fault> = Vec::new();
@@ -76,7 +87,7 @@ fn folder_proved(system: &System, folder: &Path) -> Result<Proved, Vec<Fault>> {
     let lines = lines(&contents);
     found.extend(beside::cut_off(system, folder, lines.len()));
     let pinned = Pinned::read(system, folder).map_err(|error| vec![Fault::of(&error.path, &error)])?;
-    match record::verified_run(&lines, &pinned) {
+    match record::verified_run(&lines, &pinned, books) {
         Ok(verified) => {
             found.extend(record_faults(system, folder, &verified.record));
             found.extend(beside::attachment_faults(system, folder, &verified.attachments));

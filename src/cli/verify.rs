@@ -6,10 +6,11 @@ use super::Exit;
 use super::arguments;
 use super::beside::Fault;
 use super::context::Context;
-use super::proved::{Proved, proved};
+use super::proved::{Proved, proved_with};
 use super::signatures::Standing;
 use crate::journal::RunId;
 use crate::record::Verified;
+use crate::session::Books;
 use crate::signature::{Allowed, Signed};
 use crate::terminal::{Line, Role, Text};
 
@@ -22,10 +23,10 @@ pub(super) fn verify(context: &Context, command: &arguments::Verify) -> Exit {
         Ok(allowed) => allowed,
         Err(exit) => return exit,
     };
-    let mut exit = Exit::Done;
+    let (mut exit, mut books) = (Exit::Done, Books::default());
     for named in &command.what {
         let path = place_of(context, named);
-        let said = match proved(&context.system, &path, allowed.as_ref()) {
+        let said = match proved_with(&context.system, &path, allowed.as_ref(), &mut books) {
             Ok(proved) => context.show(&sound(&path, &proved)),
             Err(faults) => unsound(context, &faults),
         };

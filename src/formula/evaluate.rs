@@ -1,7 +1,10 @@
 //! The working out of a proved formula, in coherent base units.
 
+use std::borrow::Cow;
+
 use super::known::{Known, holds, order};
 use super::proof::{IsInstead, Proved, Step};
+use super::suggested::Suggested;
 use super::trace::{Passed, Told};
 use super::tree::Operator;
 use super::usual::shown_unit;
@@ -75,10 +78,10 @@ impl<'a> Evaluator<'a> {
         }
     }
 
-    pub(super) fn work_out(&mut self, part: &Proved) -> Worked<Known> {
+    pub(super) fn work_out<'f>(&mut self, part: &'f Proved) -> Worked<Known<'f>> {
         let known = match &part.step {
             Step::Number(quantity) => number(quantity),
-            Step::Text(text) => Known::Text(text.clone()),
+            Step::Text(text) => Known::Text(Cow::Borrowed(text)),
             Step::Truth(truth) => Known::Truth(*truth),
             Step::Name(name) => self.name(name, part)?,
             Step::Negate(inner) => negated(self.work_out(inner)?),
@@ -96,11 +99,11 @@ impl<'a> Evaluator<'a> {
         finite(known, part.span)
     }
 
-    fn name(&mut self, name: &str, part: &Proved) -> Worked<Known> {
+    fn name(&mut self, name: &str, part: &Proved) -> Worked<Known<'static>> {
         let value = self.world.value_of(name).ok_or_else(|| EvalProblem::NotKnownYet(name.to_owned()))?;
         let world = self.world;
         self.substitute(part.span, || world.typed(name).unwrap_or_else(|| value.to_string()));
-        known(&value, part.gives, name)
+        known(value, part.gives, name)
     }
 
     /// Whether the part has these words in place of its number.
@@ -117,14 +120,14 @@ impl<'a> Evaluator<'a> {
     }
 
     /// The number of a part in base units, and its unit.
-    pub(super) fn number(&mut self, part: &Proved) -> Worked<(Num, Option<Unit>)> {
+    pub(super) fn number(&mut self, part: &Proved) -> Worked<(Num, Option<Suggested>)> {
         match self.work_out(part)? {
             Known::Number { base, unit } => Ok((base, unit)),
             Known::Truth(_) | Known::Text(_) => Ok((Num::ZERO, None)),
         }
     }
 
-    fn binary(&mut self, operator: Operator, left: &Proved, right: &Proved) -> Worked<Known> {
+    fn binary(&mut self, operator: Operator, left: &Proved, right: &Proved) -> Worked<Known<'static>> {
         match operator {
             Operator::And => Ok(Known::Truth(self.truth(left)? && self.truth(right)?)),
             Operator::Or => Ok(Known::Truth(self.truth(left)? || self.truth(right)?)),
@@ -145,20 +148,20 @@ impl<'a> Evaluator<'a> {
         }
     }
 
-    fn sum(&mut self, operator: Operator, left: &Proved, right: &Proved) -> Worked<Known> {
+    fn sum(&mut self, operator: Operator, left: &Proved, right: &Proved) -> Worked<Known<'static>> {
         let (a, a_unit) = self.number(left)?;
         let (b, b_unit) = self.number(right)?;
         let base = if operator == Operator::Add { a + b } else { a - b };
         self.note_inexact([a, b], base);
         let unit = match (kind(left), kind(right)) {
-            (Kind::Point, Kind::Point) => a_unit.map(|unit| unit.as_difference()),
+            (Kind::Point, Kind::Point) => a_unit.map(Suggested::as_difference),
             (Kind::Difference, Kind::Point) => b_unit,
             _ => a_unit.or(b_unit),
         };
         Ok(Known::Number { base, unit })
     }
 
-    fn product(&mut self, operator: Operator, left: &Proved, right: &Proved) -> Worked<Known> {
+    fn product(&mut self, operator: Operator, left: &Proved, right: &Proved) -> Worked<Known<'static>> {
         let (a, a_unit) = self.number(left)?;
         let (b, b_unit) = self.number(right)?;
         let base = match operator {
@@ -169,14 +172,14 @@ impl<'a> Evaluator<'a> {
         let unit = match (a_unit, b_unit) {
             (a_unit, _) if right.gives == Type::NUMBER && a_unit.is_some() => a_unit,
             (_, b_unit) if operator == Operator::Multiply && left.gives == Type::NUMBER => b_unit,
-            (Some(a_unit), Some(b_unit)) if operator == Operator::Multiply => Some(a_unit.times(&b_unit)),
-            (Some(a_unit), Some(b_unit)) => Some(a_unit.per(&b_unit)),
+            (Some(a_unit), Some(b_unit)) if operator == Operator::Multiply => Some(a_unit.times(b_unit)),
+            (Some(a_unit), Some(b_unit)) => Some(a_unit.per(b_unit)),
             _ => None,
         };
         Ok(Known::Number { base, unit })
     }
 
-    fn power(&mut self, left: &Proved, right: &Proved) -> Worked<Known> {
+    fn power(&mut self, left: &Proved, right: &Proved) -> Worked<Known<'static>> {
         let (base, unit) = self.number(left)?;
         let (exponent, _) = self.number(right)?;
         let whole = whole(exponent).ok_or_else(|| EvalProblem::OutOfRange {
@@ -197,39 +200,41 @@ fn add(told: &mut Vec<String>, text: String) {
     }
 }
 
-/// What is handed out for the whole formula, in the unit asked for or the one that suggests itself.
-pub(super) fn value(known: Known, part: &Proved, asked: Option<&Unit>) -> Value {
+/// What is handed out for a part, in the unit that suggests itself.
+pub(super) fn value(known: Known<'_>, part: &Proved) -> Value {
+    shown_in(known, |unit| shown_unit(unit.map(Suggested::unit), part.gives))
+}
+
+/// The same with a unit chosen for a number.
+pub(super) fn shown_in(known: Known<'_>, unit_of: impl FnOnce(Option<&Suggested>) -> Unit) -> Value {
     match known {
         Known::Truth(truth) => Value::Truth(truth),
-        Known::Text(text) => Value::Text(text),
-        Known::Number { base, unit } => {
-            let unit = asked.cloned().unwrap_or_else(|| shown_unit(unit, part.gives));
-            Value::Quantity(Quantity::from_base(base, &unit))
-        }
+        Known::Text(text) => Value::Text(text.into_owned()),
+        Known::Number { base, unit } => Value::Quantity(Quantity::from_base(base, &unit_of(unit.as_ref()))),
     }
 }
 
 /// A value of the world, if it is of the sort that the scope promised.
-pub(super) fn known(value: &Value, promised: Type, name: &str) -> Worked<Known> {
+pub(super) fn known(value: Value, promised: Type, name: &str) -> Worked<Known<'static>> {
     match (value, promised) {
         (Value::Quantity(quantity), Type::Quantity { .. }) if Type::of(&quantity.unit) == promised => {
-            Ok(number(quantity))
+            Ok(number(&quantity))
         }
-        (Value::Truth(truth), Type::Truth) => Ok(Known::Truth(*truth)),
-        (Value::Text(text) | Value::Instead(text), Type::Text) => Ok(Known::Text(text.clone())),
+        (Value::Truth(truth), Type::Truth) => Ok(Known::Truth(truth)),
+        (Value::Text(text) | Value::Instead(text), Type::Text) => Ok(Known::Text(Cow::Owned(text))),
         (Value::Instead(words), Type::Quantity { .. }) => {
-            Err(EvalProblem::NoNumber { name: name.to_owned(), words: words.clone() })
+            Err(EvalProblem::NoNumber { name: name.to_owned(), words })
         }
         _ => Err(EvalProblem::WrongValue { name: name.to_owned() }),
     }
 }
 
-fn number(quantity: &Quantity) -> Known {
-    let unit = (!quantity.unit.symbol().is_empty()).then(|| quantity.unit.clone());
+fn number(quantity: &Quantity) -> Known<'static> {
+    let unit = (!quantity.unit.symbol().is_empty()).then(|| Suggested::Unit(quantity.unit.clone()));
     Known::Number { base: quantity.base(), unit }
 }
 
-fn negated(known: Known) -> Known {
+fn negated(known: Known<'_>) -> Known<'_> {
     match known {
         Known::Number { base, unit } => Known::Number { base: -base, unit },
         other => other,
@@ -250,7 +255,7 @@ pub(super) fn whole(number: Num) -> Option<i32> {
 }
 
 /// A number that ran out of what an `f64` can hold has no meaning any more.
-fn finite(known: Known, span: Span) -> Worked<Known> {
+fn finite(known: Known<'_>, span: Span) -> Worked<Known<'_>> {
     match known {
         Known::Number { base: Num::Approx(value), .. } if !value.is_finite() || value.abs() >= f64::MAX => {
             Err(EvalProblem::OutOfRange {

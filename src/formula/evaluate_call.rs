@@ -4,6 +4,7 @@ use super::evaluate::{Evaluator, Worked};
 use super::functions::row_unit;
 use super::known::Known;
 use super::proof::{Passed, Proved};
+use super::suggested::Suggested;
 use super::trace as told;
 use super::usual::shown_unit;
 use super::{EvalProblem, Formula, NoNames, Type, Value};
@@ -22,11 +23,11 @@ struct Slot<'a> {
 #[derive(Default)]
 pub(super) struct Shown {
     /// The first of the parameters that are all of one sort, a default included.
-    pub(super) same: Option<Unit>,
+    pub(super) same: Option<Suggested>,
     /// The first of those that are all of the other sort.
-    other: Option<Unit>,
+    other: Option<Suggested>,
     /// Those that the person gave, in the order of the parameters.
-    given: Vec<Unit>,
+    given: Vec<Suggested>,
 }
 
 impl Shown {
@@ -36,13 +37,14 @@ impl Shown {
         if row.dimension() == Dimension::NONE {
             return row;
         }
-        let alike = self.given.into_iter().find(|given| Type::of(given) == Type::of(&row));
+        let mut given = self.given.iter().map(Suggested::unit);
+        let alike = given.find(|given| Type::of(given) == Type::of(&row));
         alike.unwrap_or(row)
     }
 }
 
 /// What is passed to a function for one parameter, and the unit it came in.
-type Filled = (Argument, Option<Unit>);
+type Filled = (Argument, Option<Suggested>);
 
 impl Evaluator<'_> {
     pub(super) fn call(
@@ -50,7 +52,7 @@ impl Evaluator<'_> {
         function: &'static Function,
         passed: &[Passed],
         call: &Proved,
-    ) -> Worked<Known> {
+    ) -> Worked<Known<'static>> {
         let mut arguments = Vec::with_capacity(passed.len());
         let mut shown = Shown::default();
         for (parameter, passed) in function.parameters.iter().zip(passed) {
@@ -91,7 +93,7 @@ impl Evaluator<'_> {
     fn one(&mut self, slot: Slot<'_>, part: &Proved) -> Worked<Filled> {
         match self.work_out(part)? {
             Known::Text(text) => {
-                let text = slot.chosen(text, part.span)?;
+                let text = slot.chosen(text.into_owned(), part.span)?;
                 self.pass(|| slot.passed(text.clone(), part.span));
                 Ok((Argument::Text(text), None))
             }
@@ -130,7 +132,7 @@ impl Evaluator<'_> {
         match default_value(text) {
             Some(Value::Quantity(quantity)) => {
                 let number = in_sort(parameter.sort, quantity.base());
-                Ok((Argument::Number(number), Some(quantity.unit)))
+                Ok((Argument::Number(number), Some(Suggested::Unit(quantity.unit))))
             }
             _ => Err(EvalProblem::OutOfRange {
                 message: format!("`{}` of `{}` must be given", parameter.name, function.name),
@@ -143,14 +145,14 @@ impl Evaluator<'_> {
 
 impl Slot<'_> {
     /// The number in the parameter's unit, if the parameter allows it.
-    fn in_range(self, base: Num, unit: Option<&Unit>, part: &Proved) -> Worked<Num> {
+    fn in_range(self, base: Num, unit: Option<&Suggested>, part: &Proved) -> Worked<Num> {
         let number = in_sort(self.parameter.sort, base);
         if self.parameter.allows(number) {
             return Ok(number);
         }
         let given = match self.parameter.sort.unit() {
             Some(unit) => Quantity::new(number, row_unit(unit)),
-            None => Quantity::from_base(base, &shown_unit(unit.cloned(), part.gives)),
+            None => Quantity::from_base(base, &shown_unit(unit.map(Suggested::unit), part.gives)),
         };
         Err(EvalProblem::OutOfRange {
             message: format!("{} must be {}", self.named(), self.parameter.range().unwrap_or_default()),
@@ -181,8 +183,8 @@ impl Slot<'_> {
 }
 
 /// A value as it was understood, in the unit that it was given in.
-fn shown(base: Num, unit: Option<&Unit>, part: &Proved) -> String {
-    Quantity::from_base(base, &shown_unit(unit.cloned(), part.gives)).to_string()
+fn shown(base: Num, unit: Option<&Suggested>, part: &Proved) -> String {
+    Quantity::from_base(base, &shown_unit(unit.map(Suggested::unit), part.gives)).to_string()
 }
 
 /// What a default is worth; a test of the tables holds every row to one that can be read.
@@ -220,26 +222,24 @@ pub(super) fn refused(function: &Function, refusal: &Refusal, passed: &[Passed],
 }
 
 /// The answer in base units, with the unit that the arguments have or that the row names.
-pub(super) fn answered(function: &Function, answer: Answer, shown: Shown) -> Known {
+pub(super) fn answered(function: &Function, answer: Answer, shown: Shown) -> Known<'static> {
     let number = match answer {
         Answer::Truth(truth) => return Known::Truth(truth),
-        Answer::Text(text) => return Known::Text(text),
+        Answer::Text(text) => return Known::Text(text.into()),
         Answer::Number(number) | Answer::Noted { number, .. } => number,
     };
     match function.result {
         Shape::Amount(unit) | Shape::Temperature(unit) => {
             let quantity = Quantity::new(number, row_unit(unit));
-            Known::Number { base: quantity.base(), unit: Some(shown.like(quantity.unit)) }
+            Known::Number { base: quantity.base(), unit: Some(Suggested::Unit(shown.like(quantity.unit))) }
         }
         Shape::Date => {
             let date = Quantity::new(number, Unit::date());
-            Known::Number { base: date.base(), unit: Some(date.unit) }
+            Known::Number { base: date.base(), unit: Some(Suggested::Unit(date.unit)) }
         }
         Shape::Same => Known::Number { base: number, unit: shown.same },
         Shape::Other => Known::Number { base: number, unit: shown.other },
-        Shape::Difference => {
-            Known::Number { base: number, unit: shown.same.map(|unit| unit.as_difference()) }
-        }
+        Shape::Difference => Known::Number { base: number, unit: shown.same.map(Suggested::as_difference) },
         _ => Known::Number { base: number, unit: None },
     }
 }

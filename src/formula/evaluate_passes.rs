@@ -21,7 +21,7 @@ const SHOWN_AT_EACH_END: usize = 3;
 type InPass = (Value, String);
 
 impl Evaluator<'_> {
-    pub(super) fn passes(&mut self, passes: &Passes, call: &Proved) -> Worked<Known> {
+    pub(super) fn passes(&mut self, passes: &Passes, call: &Proved) -> Worked<Known<'static>> {
         let values = self.values(passes)?;
         match passes.over {
             Over::Before => self.picked(values.into_iter().rev().nth(1), passes, call),
@@ -34,7 +34,7 @@ impl Evaluator<'_> {
             }
             Over::Fold(function) => {
                 self.show_all(&values, passes);
-                folded(function, &all_known(&values, passes)?, call.span)
+                folded(function, &all_known(values, passes)?, call.span)
             }
         }
     }
@@ -51,8 +51,11 @@ impl Evaluator<'_> {
         if count < needed {
             return Err(EvalProblem::TooFewPasses { name: name.clone(), passes: count, needed });
         }
-        let shown = |(at, value)| (Value::clone(value), self.shown_in_pass(passes, value, count - at));
-        Ok(values.iter().enumerate().map(shown).collect())
+        let shown = |(at, value)| {
+            let shown = self.shown_in_pass(passes, &value, count - at);
+            (value, shown)
+        };
+        Ok(values.into_iter().enumerate().map(shown).collect())
     }
 
     fn how_many(&mut self, newest: &Proved) -> Worked<usize> {
@@ -77,10 +80,10 @@ impl Evaluator<'_> {
     }
 
     /// The value of one pass stands for the whole call.
-    fn picked(&mut self, picked: Option<InPass>, passes: &Passes, call: &Proved) -> Worked<Known> {
+    fn picked(&mut self, picked: Option<InPass>, passes: &Passes, call: &Proved) -> Worked<Known<'static>> {
         let (value, shown) = picked.ok_or_else(|| EvalProblem::NotKnownYet(passes.name.clone()))?;
         self.substitute(call.span, || shown);
-        known(&value, passes.of.gives, &passes.name)
+        known(value, passes.of.gives, &passes.name)
     }
 
     fn show_all(&mut self, values: &[InPass], passes: &Passes) {
@@ -91,11 +94,11 @@ impl Evaluator<'_> {
 }
 
 /// All of them have to be what is promised: a pass without a number is never passed over.
-fn all_known(values: &[InPass], passes: &Passes) -> Worked<Vec<Known>> {
-    values.iter().map(|(value, _)| known(value, passes.of.gives, &passes.name)).collect()
+fn all_known(values: Vec<InPass>, passes: &Passes) -> Worked<Vec<Known<'static>>> {
+    values.into_iter().map(|(value, _)| known(value, passes.of.gives, &passes.name)).collect()
 }
 
-fn folded(function: &'static Function, values: &[Known], call: Span) -> Worked<Known> {
+fn folded(function: &'static Function, values: &[Known<'_>], call: Span) -> Worked<Known<'static>> {
     let mut shown = Shown::default();
     let mut numbers = Vec::with_capacity(values.len());
     for known in values {

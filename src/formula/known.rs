@@ -1,23 +1,25 @@
 //! What a part of a formula came to, and which of two such values is larger.
 
+use std::borrow::Cow;
 use std::cmp::Ordering;
 
+use super::suggested::Suggested;
 use super::tree::Comparison;
-use crate::quantity::{Num, Unit};
+use crate::quantity::Num;
 
-/// What a part came to.
+/// What a part came to. A text that stands in the formula stays there.
 #[derive(Clone, Debug)]
-pub(super) enum Known {
+pub(super) enum Known<'formula> {
     /// A number in coherent base units, and the unit to show it in where one suggests itself.
     Number {
         base: Num,
-        unit: Option<Unit>,
+        unit: Option<Suggested>,
     },
     Truth(bool),
-    Text(String),
+    Text(Cow<'formula, str>),
 }
 
-pub(super) fn order(left: &Known, right: &Known) -> Ordering {
+pub(super) fn order(left: &Known<'_>, right: &Known<'_>) -> Ordering {
     match (left, right) {
         (Known::Number { base: left, .. }, Known::Number { base: right, .. }) => left.cmp(right),
         (Known::Truth(left), Known::Truth(right)) => left.cmp(right),

@@ -32,6 +32,7 @@ mod problem;
 mod proof;
 mod said;
 mod scope;
+mod suggested;
 mod syntax;
 mod telling;
 mod telling_words;

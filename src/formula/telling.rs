@@ -42,12 +42,12 @@ impl Teller<'_> {
         out
     }
 
-    fn known(&self, part: &Proved) -> Option<Known> {
+    fn known<'p>(&self, part: &'p Proved) -> Option<Known<'p>> {
         Evaluator::new(self.world?).work_out(part).ok()
     }
 
     fn quantity(&self, part: &Proved) -> Option<Quantity> {
-        match value(self.known(part)?, part, None) {
+        match value(self.known(part)?, part) {
             Value::Quantity(quantity) => Some(quantity),
             _ => None,
         }
@@ -189,7 +189,7 @@ impl Teller<'_> {
 
     /// The value of a part as a person reads it: as it was typed, where somebody typed it.
     fn shown(&self, part: &Proved) -> Option<String> {
-        self.typed(part).or_else(|| Some(value(self.known(part)?, part, None).to_string()))
+        self.typed(part).or_else(|| Some(value(self.known(part)?, part).to_string()))
     }
 }
 

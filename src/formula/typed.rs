@@ -3,11 +3,14 @@
 use std::sync::Arc;
 
 use super::codes::{TEMPERATURE_SCALE, TYPE_MISMATCH, UNIT_MISMATCH};
-use super::evaluate::{Evaluator, Seen, value};
+use super::evaluate::{Evaluator, Seen, shown_in};
+use super::known::Known;
 use super::proof::Proved;
 use super::said::Said;
+use super::suggested::{LastShown, Suggested};
 use super::telling::Teller;
 use super::trace::{Trace, Wording};
+use super::usual::shown_unit;
 use super::{EvalProblem, Outcome, Type, Value, World};
 use crate::quantity::{Dimension, Unit};
 use crate::source::{Diagnostic, Span, Spanned};
@@ -23,6 +26,7 @@ struct Inner {
     body: Proved,
     unit: Option<Spanned<Unit>>,
     names: Vec<Spanned<String>>,
+    last_shown: LastShown,
 }
 
 impl Typed {
@@ -33,7 +37,7 @@ impl Typed {
         unit: Option<Spanned<Unit>>,
         names: Vec<Spanned<String>>,
     ) -> Result<Self, Vec<Diagnostic>> {
-        let typed = Self(Arc::new(Inner { text, base, body, unit, names }));
+        let typed = Self(Arc::new(Inner { text, base, body, unit, names, last_shown: LastShown::default() }));
         match typed.wrong_unit() {
             Some(mistake) => Err(vec![mistake]),
             None => Ok(typed),
@@ -95,14 +99,25 @@ impl Typed {
     /// Works it out from what is known. Exact, except where a function leaves exact numbers.
     pub fn evaluate(&self, world: &dyn World) -> Result<Value, EvalProblem> {
         let known = Evaluator::new(world).work_out(&self.0.body)?;
-        Ok(value(known, &self.0.body, self.asked_unit()))
+        Ok(self.value(known))
+    }
+
+    /// What is handed out, in the unit asked for or the one that suggests itself.
+    fn value(&self, known: Known<'_>) -> Value {
+        let gives = self.result_type();
+        shown_in(known, |suggested| match (self.asked_unit(), suggested) {
+            (Some(asked), _) => asked.clone(),
+            (None, Some(Suggested::Unit(unit))) => shown_unit(Some(unit.clone()), gives),
+            (None, Some(made)) => self.0.last_shown.of(made, |unit| shown_unit(Some(unit), gives)),
+            (None, None) => shown_unit(None, gives),
+        })
     }
 
     /// The same result as [`Self::evaluate`], and how it came about.
     pub fn explained(&self, world: &dyn World) -> Result<Outcome, EvalProblem> {
         let mut evaluator = Evaluator::telling(world);
         let known = evaluator.work_out(&self.0.body)?;
-        let value = value(known, &self.0.body, self.asked_unit());
+        let value = self.value(known);
         let Seen { substitutions, told } = evaluator.seen();
         let spoken = Teller { world: Some(world), wording: self.wording() }.told(&self.0.body);
         let trace = Trace::new(&self.wording(), substitutions, value.clone(), told, spoken);
@@ -122,6 +137,7 @@ impl Typed {
             body: self.0.body.renamed(to),
             unit: self.0.unit.clone(),
             names: self.0.names.iter().map(renamed).collect(),
+            last_shown: LastShown::default(),
         }))
     }
 

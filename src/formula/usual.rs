@@ -1,7 +1,7 @@
 //! The unit in which a result is shown when nothing suggests another.
 
 use super::Type;
-use crate::quantity::{Dimension, Kind, Unit, rows};
+use crate::quantity::{Dimension, Kind, Unit};
 
 /// What a person in a workshop expects to read.
 const USUAL: &[(Dimension, &str)] = &[
@@ -44,8 +44,7 @@ pub(super) fn shown_unit(worked: Option<Unit>, wanted: Type) -> Unit {
 
 /// Whether it is a unit of the table or a difference on one of its scales, not one that only came about.
 fn is_known(unit: &Unit) -> bool {
-    let symbol = unit.symbol();
-    unit.is_date() || rows().iter().any(|row| row.symbol == symbol.trim_start_matches('Δ'))
+    unit.is_date() || Unit::is_of_the_table(unit.symbol().trim_start_matches('Δ'))
 }
 
 fn usual_unit(wanted: Type) -> Option<Unit> {

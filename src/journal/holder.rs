@@ -36,7 +36,7 @@ impl Held {
     fn leave_note(&self, system: &System) -> Result<(), JournalError> {
         let since = write_time(&system.now());
         let note = json!({"pid": system.process_id(), "since": since}).to_string();
-        Ok(self.disk.replace(&self.note, note.as_bytes())?)
+        Ok(self.disk.leave_note(&self.note, note.as_bytes())?)
     }
 }
 

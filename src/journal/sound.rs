@@ -14,6 +14,30 @@ pub(super) struct Sound;
 #[derive(serde::Deserialize, PartialEq, Eq, PartialOrd, Ord)]
 struct Key<'text>(#[serde(borrow)] Cow<'text, str>);
 
+/// The keys of one object. Nearly all have few, which are looked through; only of many a set is kept.
+#[derive(Default)]
+struct Keys<'text> {
+    few: Vec<Key<'text>>,
+    many: BTreeSet<Key<'text>>,
+}
+
+/// So many keys are looked through.
+const FEW: usize = 8;
+
+impl<'text> Keys<'text> {
+    /// Keeps a key; one that was there already is given back.
+    fn kept_before(&mut self, key: Key<'text>) -> Option<Key<'text>> {
+        if self.few.contains(&key) {
+            return Some(key);
+        }
+        if self.few.len() < FEW {
+            self.few.push(key);
+            return None;
+        }
+        self.many.replace(key)
+    }
+}
+
 impl<'de> Deserialize<'de> for Sound {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
         from.deserialize_any(Self)
@@ -57,9 +81,9 @@ impl<'de> Visitor<'de> for Sound {
     }
 
     fn visit_map<A: MapAccess<'de>>(self, mut entries: A) -> Result<Self, A::Error> {
-        let mut keys = BTreeSet::new();
+        let mut keys = Keys::default();
         while let Some((key, Self)) = entries.next_entry::<Key<'de>, Self>()? {
-            if let Some(key) = keys.replace(key) {
+            if let Some(key) = keys.kept_before(key) {
                 return Err(twice(&key.0));
             }
         }

@@ -32,14 +32,17 @@ impl Quantity {
 
     /// In coherent base units; a temperature counts from absolute zero, in kelvins.
     pub fn base(&self) -> Num {
-        (self.number + self.unit.zero().unwrap_or(Num::ZERO)) * self.unit.factor()
+        match self.unit.zero() {
+            Some(zero) => (self.number + zero) * self.unit.factor(),
+            None => self.number * self.unit.factor(),
+        }
     }
 
     /// The quantity of so many coherent base units, given in `unit`: the reverse of [`Quantity::base`].
     pub fn from_base(base: Num, unit: &Unit) -> Self {
         // No unit has a factor of zero.
-        let number = base.checked_div(unit.factor()).unwrap_or(base) - unit.zero().unwrap_or(Num::ZERO);
-        Self::new(number, unit.clone())
+        let number = base.checked_div(unit.factor()).unwrap_or(base);
+        Self::new(unit.zero().map_or(number, |zero| number - zero), unit.clone())
     }
 
     /// Whether it is a temperature on a scale or an amount.

@@ -1,6 +1,7 @@
 //! From what a run has come to to its record.
 
 use std::collections::BTreeMap;
+use std::convert::Infallible;
 
 use super::gather::{self, Notes, Work, moment, shown};
 use super::model::{self, FORMAT, Moment, Outcome, Record, Seal};
@@ -25,32 +26,58 @@ pub struct Kept<'run> {
 
 /// The sealed record of a run. One that is closed although something is open has none: that is what is returned.
 pub fn build(kept: &Kept<'_>) -> Result<Record, Vec<OpenItem>> {
-    let (record, open) = whatever_is_open(kept).ok_or_else(|| vec![OpenItem::NotClosed])?;
-    if !open.is_empty() {
-        return Err(open);
-    }
-    Ok(Record { seal: seal::sealed(&record), ..record })
+    let walked = walked(kept, |_, _, _| Ok::<(), Infallible>(()));
+    let Ok(walked) = walked;
+    walked.record(kept)
 }
 
 /// What the record of a run would be, not sealed, and what is open in it although the run is closed. Nothing where the run
 /// has not begun.
 pub(super) fn whatever_is_open(kept: &Kept<'_>) -> Option<(Record, Vec<OpenItem>)> {
-    let (state, notes) = walked(kept);
-    let ((start, began), last) = (state.start.as_ref()?, state.last.as_ref()?);
-    let view = View::new(kept.book, &state, &last.at);
-    let open = if state.closed.is_some() { view.unsealed_items() } else { Vec::new() };
-    let frame = Frame { kept, start, began: moment(began), last };
-    Some((frame.record(&Work::new(view, kept.events), notes), open))
+    let walked = walked(kept, |_, _, _| Ok::<(), Infallible>(()));
+    let Ok(walked) = walked;
+    walked.whatever_is_open(kept)
 }
 
 /// What a run has come to, and its remarks in the words in which each was told.
-fn walked(kept: &Kept<'_>) -> (State, Notes) {
-    let (mut state, mut notes) = (State::default(), Notes::default());
+#[derive(Default)]
+pub(super) struct Walked {
+    state: State,
+    notes: Notes,
+}
+
+/// Goes through the events of a run; each is looked at in the state before it.
+pub(super) fn walked<E>(
+    kept: &Kept<'_>,
+    mut look: impl FnMut(&State, &Event, &Stamp) -> Result<(), E>,
+) -> Result<Walked, E> {
+    let Walked { mut state, mut notes } = Walked::default();
     for (event, stamp) in kept.events {
+        look(&state, event, stamp)?;
         state = apply(kept.book, state, event, stamp);
         notes.see(View::new(kept.book, &state, &stamp.at), event, stamp);
     }
-    (state, notes)
+    Ok(Walked { state, notes })
+}
+
+impl Walked {
+    /// The sealed record of the run; what is open, where it was closed all the same.
+    pub(super) fn record(self, kept: &Kept<'_>) -> Result<Record, Vec<OpenItem>> {
+        let (record, open) = self.whatever_is_open(kept).ok_or_else(|| vec![OpenItem::NotClosed])?;
+        if !open.is_empty() {
+            return Err(open);
+        }
+        Ok(Record { seal: seal::sealed(&record), ..record })
+    }
+
+    fn whatever_is_open(self, kept: &Kept<'_>) -> Option<(Record, Vec<OpenItem>)> {
+        let Self { state, notes } = self;
+        let ((start, began), last) = (state.start.as_ref()?, state.last.as_ref()?);
+        let view = View::new(kept.book, &state, &last.at);
+        let open = if state.closed.is_some() { view.unsealed_items() } else { Vec::new() };
+        let frame = Frame { kept, start, began: moment(began), last };
+        Some((frame.record(&Work::new(view, kept.events), notes), open))
+    }
 }
 
 /// When deviations were decided about that had no disposition at first, by their place.

@@ -39,4 +39,4 @@ pub use json::{SCHEMA, to_json};
 pub use redact::{Hidden, NotRedacted, redacted};
 pub(crate) use seal::sealed;
 pub use seal::{METHOD, NotCanonical, canonical, seal_of};
-pub use verify::{Verified, entries_of, proved, verified, verified_run, verify};
+pub use verify::{Verified, entries_of, proved, verified, verified_run, verified_with, verify};

@@ -1,27 +1,18 @@
 //! Whether a run came about as a run can: each event is what the state before it allows.
 
 use super::finding::Finding;
-use crate::run::{
-    Answer, Answered, Book, Event, Input, ParticularAnswer, SlipCheck, Stamp, State, apply, decide,
-};
+use crate::run::{Answer, Answered, Book, Event, Input, ParticularAnswer, SlipCheck, Stamp, State, decide};
 
-/// The first event that no answer could have made.
-pub(super) fn first_not_permitted(book: &Book, events: &[(Event, Stamp)]) -> Option<Finding> {
-    let mut state = State::default();
-    for (event, stamp) in events {
-        let why = match decide(book, &state, input(event, &state), &stamp.at) {
-            Ok(allowed) if allowed.event == *event && allowed.place.as_ref() == stamp.place.as_deref() => {
-                None
-            }
-            Ok(_) => Some("the answer as typed gives something else".to_owned()),
-            Err(refusal) => Some(refusal.to_string()),
-        };
-        if let Some(why) = why {
-            return Some(Finding::NotPermitted { entry: stamp.seq, why });
+/// What is wrong with an event, where no answer could have made it in this state.
+pub(super) fn not_permitted(book: &Book, state: &State, event: &Event, stamp: &Stamp) -> Option<Finding> {
+    let why = match decide(book, state, input(event, state), &stamp.at) {
+        Ok(allowed) if allowed.event == *event && allowed.place.as_ref() == stamp.place.as_deref() => {
+            return None;
         }
-        state = apply(book, state, event, stamp);
-    }
-    None
+        Ok(_) => "the answer as typed gives something else".to_owned(),
+        Err(refusal) => refusal.to_string(),
+    };
+    Some(Finding::NotPermitted { entry: stamp.seq, why })
 }
 
 /// What must have come in for this event.

@@ -18,6 +18,7 @@ use super::replacing::{Replacement, in_entry, people_in, without_remarks};
 use super::seal::sealed;
 use super::verify::{pinned_of, verified_run};
 use crate::journal::{Digest, Pinned, chained, read_time};
+use crate::session::Books;
 
 /// What a copy can hide.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -80,8 +81,9 @@ pub fn redacted(record: &Record, hidden: &[Hidden], besides: &[String]) -> Resul
     if let Some(first) = lines.first_mut() {
         pin(first, &pinned);
     }
-    let mut copy =
-        verified_run(&again(&lines)?, &pinned).map(|verified| verified.record).map_err(|findings| {
+    let mut copy = verified_run(&again(&lines)?, &pinned, &mut Books::default())
+        .map(|verified| verified.record)
+        .map_err(|findings| {
             let why: Vec<String> = findings.iter().map(ToString::to_string).collect();
             because(format!(
                 "a name in it is also a word that the run rests on, and without it {}",

@@ -2,8 +2,8 @@
 
 use std::fmt;
 
-use serde::Serialize;
-use serde_json::Value;
+use serde::{Serialize, Serializer};
+use serde_json::{Map, Value};
 
 use super::model::Seal;
 use crate::journal::Digest;
@@ -33,18 +33,24 @@ pub fn canonical<T: Serialize>(value: &T) -> Result<Vec<u8>, NotCanonical> {
 
 /// The seal that belongs on this record, in hexadecimal; a seal that stands on it already does not count.
 pub fn seal_of(record: &Value) -> Result<String, NotCanonical> {
-    of_bare(record.clone())
+    let bytes = match record {
+        Value::Object(map) => canonical(&Bare(map))?,
+        other => canonical(other)?,
+    };
+    Ok(Digest::of(&bytes).to_string())
 }
 
-fn of_bare(mut record: Value) -> Result<String, NotCanonical> {
-    if let Value::Object(map) = &mut record {
-        map.remove("seal");
+/// All of an object but its seal.
+struct Bare<'record>(&'record Map<String, Value>);
+
+impl Serialize for Bare<'_> {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        to.collect_map(self.0.iter().filter(|(key, _)| *key != "seal"))
     }
-    Ok(Digest::of(&canonical(&record)?).to_string())
 }
 
 /// The seal that belongs on a record. Records are texts and small whole numbers, which all have a canonical form.
 pub(crate) fn sealed<T: Serialize>(record: &T) -> Seal {
     let value = serde_json::to_value(record).unwrap_or_default();
-    Seal { method: METHOD.to_owned(), sha256: of_bare(value).unwrap_or_default() }
+    Seal { method: METHOD.to_owned(), sha256: seal_of(&value).unwrap_or_default() }
 }

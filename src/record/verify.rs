@@ -1,15 +1,16 @@
 //! Record verification: everything that a record says is worked out again from what it carries.
 
+use serde::Deserialize;
 use serde_json::Value;
 
 use super::attached::{Attachment, attachments};
-use super::build::{Kept, build};
+use super::build::{Kept, walked};
 use super::finding::Finding;
 use super::model::{FORMAT, Record};
-use super::permitted::first_not_permitted;
+use super::permitted::not_permitted;
 use super::seal;
 use crate::journal::{Digest, Pinned, strict_json};
-use crate::session::{NotCarried, NotOpened, carried};
+use crate::session::{Books, NotCarried, NotOpened, carried};
 
 /// A record of which everything was worked out again.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -27,10 +28,15 @@ pub fn verify(json: &str) -> Result<(), Vec<Finding>> {
 
 /// The same with what was verified.
 pub fn verified(json: &str) -> Result<Verified, Vec<Finding>> {
+    verified_with(json, &mut Books::default())
+}
+
+/// The same of one of many records, of which several may go by the same texts.
+pub fn verified_with(json: &str, books: &mut Books) -> Result<Verified, Vec<Finding>> {
     let value = strict_json(json).map_err(|why| vec![Finding::NotARecord { why }])?;
     let mut findings: Vec<Finding> = seal_finding(&value).into_iter().collect();
     let read = match read(&value) {
-        Ok(record) => record_findings(&value, &record, &mut findings),
+        Ok(record) => record_findings(&value, &record, (books, &mut findings)),
         Err(finding) => {
             findings.push(finding);
             None
@@ -41,18 +47,19 @@ pub fn verified(json: &str) -> Result<Verified, Vec<Finding>> {
 
 /// The record of a run, from the lines of its journal and the texts that it was started with: each entry is proved to have
 /// been allowed where it stands.
-pub fn verified_run(lines: &[String], pinned: &Pinned) -> Result<Verified, Vec<Finding>> {
-    let run = carried(lines, pinned).map_err(|why| vec![finding(why)])?;
+pub fn verified_run(lines: &[String], pinned: &Pinned, books: &mut Books) -> Result<Verified, Vec<Finding>> {
+    let run = carried(lines, pinned, books).map_err(|why| vec![finding(why)])?;
     let kept = Kept { book: &run.book, events: &run.events, lines, pinned };
     Ok(Verified { record: proved(&kept)?, attachments: attachments(&run.events) })
 }
 
 /// The sealed record of a run whose entries are each what the procedure allowed at that moment.
 pub fn proved(kept: &Kept<'_>) -> Result<Record, Vec<Finding>> {
-    if let Some(finding) = first_not_permitted(kept.book, kept.events) {
-        return Err(vec![finding]);
-    }
-    build(kept).map_err(|open| open.into_iter().map(Finding::Open).collect())
+    let walked = walked(kept, |state, event, stamp| match not_permitted(kept.book, state, event, stamp) {
+        Some(finding) => Err(vec![finding]),
+        None => Ok(()),
+    })?;
+    walked.record(kept).map_err(|open| open.into_iter().map(Finding::Open).collect())
 }
 
 /// How many entries a record holds, without looking at anything else of it; nothing where it is not a record.
@@ -78,7 +85,7 @@ fn read(value: &Value) -> Result<Record, Finding> {
     if let Some(found) = format.filter(|format| *format != FORMAT) {
         return Err(Finding::Format { found });
     }
-    serde_json::from_value(value.clone()).map_err(|error| Finding::NotARecord { why: error.to_string() })
+    Record::deserialize(value).map_err(|error| Finding::NotARecord { why: error.to_string() })
 }
 
 /// The texts that a record carries.
@@ -91,14 +98,21 @@ pub(super) fn pinned_of(record: &Record) -> Pinned {
 }
 
 /// What the record carries is worked out again, and compared with what it says.
-fn record_findings(value: &Value, record: &Record, findings: &mut Vec<Finding>) -> Option<Verified> {
+fn record_findings(
+    value: &Value,
+    record: &Record,
+    (books, findings): (&mut Books, &mut Vec<Finding>),
+) -> Option<Verified> {
     findings.extend(hash_findings(record));
-    match verified_run(&record.journal, &pinned_of(record)) {
+    match verified_run(&record.journal, &pinned_of(record), books) {
         Ok(again) => {
             // That it is a copy, and of which record, no entry says: it stands under the seal alone.
             let redacted = record.redacted.clone();
+            let is_copy = redacted.is_some();
             let mut record = Record { redacted, ..again.record };
-            record.seal = seal::sealed(&record);
+            if is_copy {
+                record.seal = seal::sealed(&record);
+            }
             let again = Verified { record, ..again };
             let gives = serde_json::to_value(&again.record).unwrap_or_default();
             compare(("", None), value, &gives, findings);

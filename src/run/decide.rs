@@ -12,6 +12,7 @@ use crate::run::fastening::event::FasteningAnswer;
 use crate::run::flow::decide as flow;
 use crate::run::flow::event::{FlowAnswer, FlowAsk};
 use crate::run::loose::decide as loose;
+use crate::run::memo::Memo;
 use crate::run::particulars::event::ParticularAnswer;
 use crate::run::particulars::{instruments, revised};
 use crate::run::people::attendance;
@@ -41,19 +42,27 @@ pub enum Input {
 
 /// What an input makes of a run: the event to record, or why it is refused. Never both, and never a change.
 pub fn decide(book: &Book, state: &State, input: Input, now: &ZonedDateTime) -> Result<Decided, Refusal> {
-    let view = View::new(book, state, now);
-    match input {
-        Input::Start(start) if state.start.is_none() => Ok(Decided::of_run(Event::Started(start))),
-        Input::Resume if state.start.is_some() && state.closed.is_none() => {
-            Ok(Decided::of_run(Event::Resumed { look_again: view.look_again() }))
-        }
-        Input::Start(_) | Input::Resume => Err(Refusal::NotWorking),
-        Input::Answer(answer) => {
-            let prompt = view.next();
-            let view = view.inside(prompt.within);
-            let event = view.decide_answer(&prompt, answer)?;
-            let place = view.place_for(&event, &prompt);
-            Ok(Decided { event, place })
+    let memo = Memo::default();
+    View::new(book, state, now).remembering(&memo).decide(input)
+}
+
+impl View<'_> {
+    /// The same of a run that somebody looks at already.
+    pub fn decide(self, input: Input) -> Result<Decided, Refusal> {
+        let (view, state) = (self, self.state);
+        match input {
+            Input::Start(start) if state.start.is_none() => Ok(Decided::of_run(Event::Started(start))),
+            Input::Resume if state.start.is_some() && state.closed.is_none() => {
+                Ok(Decided::of_run(Event::Resumed { look_again: self.look_again() }))
+            }
+            Input::Start(_) | Input::Resume => Err(Refusal::NotWorking),
+            Input::Answer(answer) => {
+                let prompt = view.next();
+                let view = view.inside(prompt.within);
+                let event = view.decide_answer(&prompt, answer)?;
+                let place = view.place_for(&event, &prompt);
+                Ok(Decided { event, place })
+            }
         }
     }
 }

@@ -2,8 +2,9 @@
 
 use jiff::ZonedDateTime;
 
-use crate::procedure::{Name, Occasion, SectionId, StepId};
+use crate::procedure::{Name, Occasion, SectionId, Step, StepId};
 use crate::run::book::Book;
+use crate::run::memo::{Fact, Memo};
 use crate::run::passes::round::Round;
 use crate::run::state::State;
 use crate::run::work::facts::{Attempts, Said};
@@ -26,12 +27,33 @@ pub struct View<'run> {
     pub(super) asked: Option<StepId>,
     /// The passes of a repeat that are just being worked out: what its own formulas see of them.
     pub(super) counted: Option<(&'run Name, &'run Round)>,
+    /// What was found out already of this run at this moment, where somebody keeps it.
+    pub(super) memo: Option<&'run Memo>,
 }
 
 impl<'run> View<'run> {
     /// The run as it is at present.
     pub fn new(book: &'run Book, state: &'run State, now: &'run ZonedDateTime) -> Self {
-        Self { book, state, now, within: OccurrenceId::RUN, asked: None, counted: None }
+        Self { book, state, now, within: OccurrenceId::RUN, asked: None, counted: None, memo: None }
+    }
+
+    /// The same run at the same moment; what is found out of its steps is kept there.
+    #[must_use]
+    pub fn remembering(self, memo: &'run Memo) -> Self {
+        Self { memo: Some(memo), ..self }
+    }
+
+    /// What is known of a step, else as it is worked out. What formulas see while passes are counted is not kept.
+    pub(super) fn remembered(
+        self,
+        fact: Fact,
+        step: &Step,
+        work_out: impl FnOnce(Self, &Step) -> bool,
+    ) -> bool {
+        match self.memo.filter(|_| self.asked.is_none() && self.counted.is_none()) {
+            Some(memo) => memo.of((self.within, fact, step.id), || work_out(self, step)),
+            None => work_out(self, step),
+        }
     }
 
     /// The same run, seen from an occurrence.

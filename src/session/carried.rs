@@ -1,16 +1,19 @@
 //! A journal and its pinned texts as a record carries them: read and checked without a disk.
 
 use std::fmt;
+use std::sync::Arc;
 
 use crate::journal::{Contents, Damage, Flaw, Pinned, check};
 use crate::run::{Book, Event, Stamp};
-use crate::session::live::{NotOpened, events};
+use crate::session::books::Books;
+use crate::session::live::events;
+use crate::session::not_opened::NotOpened;
 
 /// A run that was read from the lines of its journal.
 #[derive(Debug)]
 pub struct Carried {
     /// What it goes by.
-    pub book: Book,
+    pub book: Arc<Book>,
     /// Its events, in order.
     pub events: Vec<(Event, Stamp)>,
 }
@@ -35,9 +38,10 @@ pub enum NotCarried {
 }
 
 /// Checks the chain of these lines (without their newlines) and reads the run that they and the pinned texts make.
-pub fn carried(lines: &[String], pinned: &Pinned) -> Result<Carried, NotCarried> {
+pub fn carried(lines: &[String], pinned: &Pinned, books: &mut Books) -> Result<Carried, NotCarried> {
     let contents = contents(lines)?;
-    let (book, events) = events(&contents, pinned).map_err(NotCarried::NotOpened)?;
+    let book = |start: &_| books.of(start, pinned);
+    let (book, events) = events(&contents, book).map_err(NotCarried::NotOpened)?;
     Ok(Carried { book, events })
 }
 

@@ -1,21 +1,21 @@
 //! A run as it stands on disk: its pinned texts, its events, and the state that they add up to.
 
+use std::borrow::Borrow;
 use std::fmt;
 use std::path::Path;
 use std::sync::Arc;
 
 use jiff::ZonedDateTime;
 
-use crate::journal::linked_file;
 use crate::journal::{Contents, Digest, Journal, JournalError, Pinned, RunId, Runs};
-use crate::procedure::{self, Shelf};
+use crate::procedure;
 use crate::run::{
-    Book, Decided, Event, Inherited, Input, Pin, Refusal, Stamp, Start, State, View, apply, decide,
+    Book, Decided, Event, Inherited, Input, Memo, Pin, Refusal, Stamp, Start, State, View, apply,
 };
 use crate::session::attached::Attaching;
+use crate::session::books;
+use crate::session::not_opened::NotOpened;
 use crate::session::written::WrittenLine;
-use crate::source::{Severity, SourceText};
-use crate::vehicle;
 
 /// A run as it stands on disk.
 #[derive(Debug)]
@@ -54,20 +54,6 @@ pub struct Beginning {
     pub answered_from: Option<String>,
 }
 
-/// Why a run cannot be opened.
-#[expect(missing_docs, reason = "the fields are what their names say")]
-#[derive(Debug)]
-pub enum NotOpened {
-    /// Its journal cannot be read or written.
-    Journal(JournalError),
-    /// Its pinned text was changed after the start.
-    PinChanged { file: String },
-    /// Its pinned text cannot be read by this version.
-    Unreadable { file: String, why: String },
-    /// Its journal holds no start: it died before its first event, or its entries were lost.
-    Empty,
-}
-
 /// Why an answer was not taken.
 #[derive(Debug)]
 pub enum NotTaken {
@@ -87,7 +73,7 @@ impl StoredRun {
     /// A run whose journal was read already, by [`Runs::list`].
     pub fn of(runs: &Runs, id: &RunId, contents: Contents) -> Result<Self, NotOpened> {
         let pinned = runs.pinned(id).map_err(NotOpened::Journal)?;
-        let (book, events) = events(&contents, &pinned)?;
+        let (book, events) = events(&contents, |start| books::read(start, &pinned))?;
         let state = crate::run::replay(&book, events.iter().map(|(event, stamp)| (event, stamp)));
         Ok(Self { id: id.clone(), book, events, state, pinned, contents })
     }
@@ -136,7 +122,7 @@ impl LiveRun {
         let now = &kept(now);
         let started = |id: &RunId| {
             let input = Input::Start(start(&book, &pinned, &beginning, id));
-            decide(&book, &State::default(), input, now).map_err(NotTaken::Refused)
+            View::new(&book, &State::default(), now).decide(input).map_err(NotTaken::Refused)
         };
         let written = |decided: Decided| WrittenLine::of(&book, &decided.event, decided.place.as_ref());
         let (id, journal, contents) =
@@ -174,7 +160,7 @@ impl LiveRun {
 
     /// Takes what nobody has to be asked about.
     fn take_what_follows(&mut self, now: &ZonedDateTime) -> Result<(), NotTaken> {
-        while let Some(answer) = self.run.view(&kept(now)).answers_itself() {
+        while let Some(answer) = self.run.view(&kept(now)).remembering(&Memo::default()).answers_itself() {
             self.take_one(Input::Answer(answer), now)?;
         }
         Ok(())
@@ -183,15 +169,15 @@ impl LiveRun {
     /// Decides, records, applies.
     fn take_one(&mut self, input: Input, now: &ZonedDateTime) -> Result<(), NotTaken> {
         let now = &kept(now);
+        let memo = Memo::default();
+        let view = self.run.view(now).remembering(&memo);
         let input = match input {
             Input::Answer(answer) => {
-                let view = self.run.view(now);
                 Input::Answer(self.attaching.answer(view, answer).map_err(NotTaken::Refused)?)
             }
             other => other,
         };
-        let Decided { event, place } =
-            decide(&self.run.book, &self.run.state, input, now).map_err(NotTaken::Refused)?;
+        let Decided { event, place } = view.decide(input).map_err(NotTaken::Refused)?;
         let line = WrittenLine::of(&self.run.book, &event, place.as_ref());
         let stamp = self.journal.append(now, &line).map_err(NotTaken::NotKept)?;
         let stamp = Stamp { seq: stamp.seq, at: stamp.time, place: place.map(Arc::new) };
@@ -208,20 +194,24 @@ fn kept(now: &ZonedDateTime) -> ZonedDateTime {
 }
 
 /// The events of a journal, and the book that they go by: the first says which.
-pub(super) fn events(contents: &Contents, pinned: &Pinned) -> Result<(Book, Vec<(Event, Stamp)>), NotOpened> {
+pub(super) fn events<B: Borrow<Book>>(
+    contents: &Contents,
+    book: impl FnOnce(&Start) -> Result<B, NotOpened>,
+) -> Result<(B, Vec<(Event, Stamp)>), NotOpened> {
     let mut lines = contents.lines.iter();
     let first = lines.next().ok_or(NotOpened::Empty)?;
     let started = contents.typed::<WrittenLine>(first).map_err(NotOpened::Journal)?.event.what().read();
     let Event::Started(start) = started.map_err(|why| unknown(first.seq, &why.to_string()))? else {
         return Err(NotOpened::Empty);
     };
-    let book = book(&start, pinned)?;
+    let book = book(&start)?;
     let began = Stamp { seq: first.seq, at: first.time.clone(), place: None };
     let mut events = Vec::with_capacity(contents.lines.len());
     events.push((Event::Started(start), began));
     for line in lines {
         let recorded = contents.typed::<WrittenLine>(line).map_err(NotOpened::Journal)?;
-        let (event, place) = recorded.event.read(&book).map_err(|why| unknown(line.seq, &why.to_string()))?;
+        let (event, place) =
+            recorded.event.read(book.borrow()).map_err(|why| unknown(line.seq, &why.to_string()))?;
         events.push((event, Stamp { seq: line.seq, at: recorded.time, place: place.map(Arc::new) }));
     }
     Ok((book, events))
@@ -270,77 +260,6 @@ fn sheet_pin(book: &Book, pinned: &Pinned) -> Option<Pin> {
         what: sheet.vehicle().to_owned(),
         sha256: Digest::of(text.as_bytes()).to_string(),
     })
-}
-
-fn book(start: &Start, pinned: &Pinned) -> Result<Book, NotOpened> {
-    let same = |pin: &Pin, text: &str| Digest::of(text.as_bytes()).to_string() == pin.sha256;
-    if !same(&start.procedure, &pinned.procedure) {
-        return Err(pin_changed("procedure.md"));
-    }
-    let linked = pinned_shelf(&start.linked, &pinned.linked)?;
-    let sheet = match (&start.sheet, &pinned.vehicle) {
-        (Some(pin), Some(text)) if same(pin, text) => Some(read_sheet(text)?),
-        (None, None) => None,
-        _ => return Err(pin_changed("vehicle.toml")),
-    };
-    Ok(Book { procedure: read_procedure(&start.procedure.name, &pinned.procedure, &linked)?, sheet })
-}
-
-fn pin_changed(file: &str) -> NotOpened {
-    NotOpened::PinChanged { file: file.to_owned() }
-}
-
-/// The linked procedures under the addresses that lead to them, each proved to be the one that the run began with.
-fn pinned_shelf(pins: &[Pin], texts: &[String]) -> Result<Shelf, NotOpened> {
-    let count = pins.len().max(texts.len());
-    let pairs = (0..count).map(|place| match (pins.get(place), texts.get(place)) {
-        (Some(pin), Some(text)) if Digest::of(text.as_bytes()).to_string() == pin.sha256 => {
-            Ok((pin.name.clone(), SourceText::new(&pin.name, text)))
-        }
-        _ => Err(pin_changed(&linked_file(place))),
-    });
-    pairs.collect()
-}
-
-fn read_procedure(id: &str, text: &str, linked: &Shelf) -> Result<procedure::CheckedProcedure, NotOpened> {
-    let found = procedure::read_linked(&SourceText::new("procedure.md", text), id, linked);
-    let why = first_error(&found.diagnostics);
-    found.value.ok_or(NotOpened::Unreadable { file: "procedure.md".to_owned(), why })
-}
-
-fn read_sheet(text: &str) -> Result<vehicle::Sheet, NotOpened> {
-    let found = vehicle::read(&SourceText::new("vehicle.toml", text));
-    let why = first_error(&found.diagnostics);
-    found.value.ok_or(NotOpened::Unreadable { file: "vehicle.toml".to_owned(), why })
-}
-
-fn first_error(diagnostics: &[crate::source::Diagnostic]) -> String {
-    let error = diagnostics.iter().find(|diagnostic| diagnostic.severity == Severity::Error);
-    error.map(|error| error.message.clone()).unwrap_or_default()
-}
-
-impl std::error::Error for NotOpened {}
-
-impl fmt::Display for NotOpened {
-    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Journal(error) => write!(formatter, "{error}"),
-            Self::PinChanged { file } => write!(
-                formatter,
-                "`{file}` in the folder of this run is not what the run was started with; put the original back \
-                 from a copy. The journal is whole and was not touched"
-            ),
-            Self::Unreadable { file, why } => write!(
-                formatter,
-                "`{file}` in the folder of this run cannot be read by this version of bayhand ({why}); \
-                 the version that started the run can"
-            ),
-            Self::Empty => formatter.write_str(
-                "the journal of this run is empty: either the run ended before its first entry was kept, and nothing is \
-                 lost, or its entries were lost; where entries had been acknowledged, put `journal.jsonl` back from a copy",
-            ),
-        }
-    }
 }
 
 impl std::error::Error for NotTaken {}

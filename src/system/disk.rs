@@ -35,6 +35,12 @@ pub trait Disk: fmt::Debug + Send + Sync {
     /// Writes a file in the same way, in place of the one that may stand there.
     fn replace(&self, path: &Path, bytes: &[u8]) -> Result<(), DiskError>;
 
+    /// Replaces a note that nobody relies on once the machine has stopped: whoever reads it finds it whole, and nothing
+    /// waits for it to be durable.
+    fn leave_note(&self, path: &Path, bytes: &[u8]) -> Result<(), DiskError> {
+        self.replace(path, bytes)
+    }
+
     /// Removes a file; that none is there is fine.
     fn remove(&self, path: &Path) -> Result<(), DiskError>;
 

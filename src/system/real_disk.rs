@@ -49,6 +49,13 @@ impl Disk for RealDisk {
             .map_err(failed(Doing::Write, path))
     }
 
+    fn leave_note(&self, path: &Path, bytes: &[u8]) -> Result<(), DiskError> {
+        written_beside(path, bytes)
+            .and_then(|file| file.persist(path).map_err(|refused| refused.error))
+            .map(drop)
+            .map_err(failed(Doing::Write, path))
+    }
+
     fn remove(&self, path: &Path) -> Result<(), DiskError> {
         match fs::remove_file(path) {
             Err(error) if error.kind() != ErrorKind::NotFound => Err(failed(Doing::Remove, path)(error)),
@@ -150,9 +157,14 @@ fn temporary_in(folder: &Path) -> io::Result<NamedTempFile> {
 }
 
 fn temporary_beside(path: &Path, bytes: &[u8]) -> io::Result<NamedTempFile> {
+    let file = written_beside(path, bytes)?;
+    file.as_file().sync_all()?;
+    Ok(file)
+}
+
+fn written_beside(path: &Path, bytes: &[u8]) -> io::Result<NamedTempFile> {
     let mut file = temporary_in(folder_of(path))?;
     file.write_all(bytes)?;
-    file.as_file().sync_all()?;
     Ok(file)
 }
 

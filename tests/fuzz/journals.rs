@@ -2,7 +2,7 @@
 
 use bayhand::journal::Pinned;
 use bayhand::record::{Finding, to_json, verified, verified_run};
-use bayhand::session::{Carried, carried, written_line};
+use bayhand::session::{Books, Carried, carried, written_line};
 
 use super::chain::{chained, told};
 use super::text;
@@ -85,11 +85,11 @@ fn holds(which: usize, lines: &[String]) {
     let (procedure, vehicle, _) = RUNS[which];
     let pinned =
         Pinned { procedure: procedure.to_owned(), linked: Vec::new(), vehicle: vehicle.map(str::to_owned) };
-    match carried(lines, &pinned) {
+    match carried(lines, &pinned, &mut Books::default()) {
         Ok(run) => written_again_is_the_same(&run, lines, &pinned),
         Err(why) => assert!(!why.to_string().is_empty()),
     }
-    match verified_run(lines, &pinned) {
+    match verified_run(lines, &pinned, &mut Books::default()) {
         Ok(sound) => {
             assert_eq!(sound.record.journal, lines);
             let json = to_json(&sound.record);
@@ -117,6 +117,6 @@ fn written_again_is_the_same(run: &Carried, lines: &[String], pinned: &Pinned) {
     let events: Vec<String> = events.collect();
     let times = lines.iter().map(|line| told(line).expect("a line").0);
     let again = chained(times.zip(events.iter().map(String::as_str)));
-    let again = carried(&again, pinned).expect("what was written reads back");
+    let again = carried(&again, pinned, &mut Books::default()).expect("what was written reads back");
     assert_eq!(again.events, run.events);
 }

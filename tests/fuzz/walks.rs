@@ -3,7 +3,7 @@
 use bayhand::journal::{Pinned, write_time};
 use bayhand::record::{to_json, verified, verified_run};
 use bayhand::run::{Event, replay};
-use bayhand::session::{carried, written_line};
+use bayhand::session::{Books, carried, written_line};
 
 use super::chain::chained;
 use crate::run::drive::Drive;
@@ -60,12 +60,12 @@ fn pinned(drive: &Drive) -> Pinned {
 
 /// The events as they come back from the disk.
 fn written(drive: &Drive) -> Vec<(Event, bayhand::run::Stamp)> {
-    carried(&lines(drive), &pinned(drive)).expect("it reads back").events
+    carried(&lines(drive), &pinned(drive), &mut Books::default()).expect("it reads back").events
 }
 
 /// The record of a run that is closed shows itself to be right.
 fn recorded(drive: &Drive) {
-    let sound =
-        verified_run(&lines(drive), &pinned(drive)).unwrap_or_else(|why| panic!("{why:?}\n{}", story(drive)));
+    let sound = verified_run(&lines(drive), &pinned(drive), &mut Books::default())
+        .unwrap_or_else(|why| panic!("{why:?}\n{}", story(drive)));
     verified(&to_json(&sound.record)).expect("its own record");
 }

@@ -3,7 +3,21 @@
 use std::cmp::Ordering;
 
 use bayhand::quantity::{Limits, Num, Outcome, Quantity, Unit, judge, parse_entry, parse_literal, units};
+use num_rational::Ratio;
+use num_traits::{CheckedAdd, CheckedDiv, CheckedMul, CheckedSub};
 use proptest::prelude::*;
+
+/// A whole number of any size, those about the ends of machine words among them.
+fn whole() -> impl Strategy<Value = i128> {
+    let ends = [1_i128 << 31, 1 << 32, 1 << 62, i128::from(i64::MAX), i128::from(i64::MIN), 1 << 64, 1 << 96];
+    let near = (prop::sample::select(ends.to_vec()), -2_i128..=2).prop_map(|(end, off)| end + off);
+    prop_oneof![-20_i128..=20, any::<i32>().prop_map(i128::from), any::<i64>().prop_map(i128::from), near]
+}
+
+fn fraction() -> impl Strategy<Value = Ratio<i128>> {
+    (whole(), whole())
+        .prop_filter_map("a fraction", |(above, below)| (below != 0).then(|| Ratio::new(above, below)))
+}
 
 fn number() -> impl Strategy<Value = Num> {
     (-1_000_000_000_i128..=1_000_000_000, 0_u32..=6)
@@ -94,6 +108,28 @@ proptest! {
             prop_assert!(result.to_f64().is_finite());
             prop_assert!(!result.shown().is_empty());
         }
+    }
+
+    /// The shorter way that is taken for small fractions gives what the general arithmetic of fractions gives.
+    #[test]
+    fn exact_arithmetic_is_that_of_fractions(left in fraction(), right in fraction()) {
+        let (a, b) = (Num::Exact(left), Num::Exact(right));
+        let pairs = [
+            (a + b, left.checked_add(&right)),
+            (a - b, left.checked_sub(&right)),
+            (a * b, left.checked_mul(&right)),
+        ];
+        let quotient = a.checked_div(b).map(|quotient| (quotient, left.checked_div(&right)));
+        for (number, fraction) in pairs.into_iter().chain(quotient) {
+            // Raw parts: in lowest terms, with the sign above.
+            if let Some(fraction) = fraction {
+                let exact = number.exact().map(|exact| (*exact.numer(), *exact.denom()));
+                prop_assert_eq!(exact, Some((*fraction.numer(), *fraction.denom())));
+            }
+        }
+        prop_assert_eq!(b.is_zero(), a.checked_div(b).is_none());
+        prop_assert_eq!(a.cmp(&b), left.cmp(&right));
+        prop_assert_eq!(a.is_negative(), left < Ratio::from_integer(0));
     }
 
     #[test]

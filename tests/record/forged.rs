@@ -3,6 +3,7 @@
 
 use bayhand::journal::Pinned;
 use bayhand::record::{Finding, verified_run};
+use bayhand::session::Books;
 use serde_json::Value;
 
 use super::support::{PROCEDURE, SHEET, eventful, smooth};
@@ -11,7 +12,7 @@ use crate::fuzz::chain::{chained, told};
 fn findings(lines: &[String]) -> Vec<Finding> {
     let pinned =
         Pinned { procedure: PROCEDURE.to_owned(), linked: Vec::new(), vehicle: Some(SHEET.to_owned()) };
-    verified_run(lines, &pinned).map(drop).expect_err("it is forged")
+    verified_run(lines, &pinned, &mut Books::default()).map(drop).expect_err("it is forged")
 }
 
 /// The lines as they would stand if this is what had happened: numbered and chained anew.

@@ -1,7 +1,8 @@
 //! Record verification: any change is found, and an edited summary whose seal was made anew.
 
 use bayhand::record::model::Record;
-use bayhand::record::{Finding, seal_of, to_json, verify};
+use bayhand::record::{Finding, seal_of, to_json, verified, verified_with, verify};
+use bayhand::session::Books;
 use serde_json::Value;
 
 use super::support::{eventful, smooth};
@@ -29,6 +30,34 @@ fn a_record_as_it_was_built_is_verified() {
 fn another_layout_of_the_same_data_is_verified() {
     let value = serde_json::to_value(smooth()).unwrap();
     assert_eq!(verify(&serde_json::to_string(&value).unwrap()), Ok(()));
+}
+
+/// What was read for one record is used for the next only where its texts are the same, and it is found out each time
+/// whether they are.
+#[test]
+fn a_record_after_others_is_verified_as_it_would_be_alone() {
+    let (smooth, eventful) = (smooth(), eventful());
+    let other_procedure = |value: &mut Value| {
+        let text = value["procedure"]["text"].as_str().unwrap().replace("psi", "kPa");
+        value["procedure"]["text"] = Value::String(text);
+    };
+    let other_sheet = |value: &mut Value| {
+        let text = format!("{}\n# more\n", value["vehicle"]["sheet"]["text"].as_str().unwrap());
+        value["vehicle"]["sheet"]["text"] = Value::String(text);
+    };
+    let jsons = [
+        to_json(&smooth),
+        forged(&smooth, other_procedure),
+        to_json(&eventful),
+        forged(&eventful, other_sheet),
+        to_json(&smooth),
+    ];
+    let mut books = Books::default();
+    for (place, json) in jsons.iter().enumerate() {
+        let with_others = verified_with(json, &mut books);
+        assert_eq!(with_others.is_ok(), place % 2 == 0, "{place}");
+        assert_eq!(with_others, verified(json), "{place}");
+    }
 }
 
 /// Bits in turn; about every 800th in the usual run, all of them with `BAYHAND_ALL_FLIPS=1`.

@@ -6,16 +6,20 @@ use num_rational::Ratio;
 use num_traits::{CheckedAdd, CheckedDiv, CheckedMul, CheckedSub};
 
 use super::Num;
+use super::small::Small;
 
 /// The exact result if both sides are exact and it fits, else the approximate one.
 macro_rules! operator {
-    ($operator:ident, $method:ident, $checked:ident, $symbol:tt) => {
+    ($operator:ident, $method:ident, $small:expr, $checked:ident, $symbol:tt) => {
         impl $operator for Num {
             type Output = Self;
 
             fn $method(self, other: Self) -> Self {
                 match (self, other) {
-                    (Self::Exact(left), Self::Exact(right)) => fitting(left.$checked(&right)),
+                    (Self::Exact(left), Self::Exact(right)) => match both_small(&left, &right) {
+                        Some((left, right)) => Some(Self::Exact($small(left, right))),
+                        None => fitting(left.$checked(&right)),
+                    },
                     _ => None,
                 }
                 .unwrap_or_else(|| Self::approx(self.to_f64() $symbol other.to_f64()))
@@ -24,9 +28,13 @@ macro_rules! operator {
     };
 }
 
-operator!(Add, add, checked_add, +);
-operator!(Sub, sub, checked_sub, -);
-operator!(Mul, mul, checked_mul, *);
+operator!(Add, add, Small::plus, checked_add, +);
+operator!(Sub, sub, |left: Small, right: Small| left.plus(right.turned()), checked_sub, -);
+operator!(Mul, mul, Small::times, checked_mul, *);
+
+fn both_small(left: &Ratio<i128>, right: &Ratio<i128>) -> Option<(Small, Small)> {
+    Some((Small::of(left)?, Small::of(right)?))
+}
 
 impl Neg for Num {
     type Output = Self;
@@ -47,7 +55,13 @@ impl Num {
             return None;
         }
         let exact = match (self, divisor) {
-            (Self::Exact(left), Self::Exact(right)) => fitting(left.checked_div(&right)),
+            (Self::Exact(left), Self::Exact(right)) => {
+                let small = both_small(&left, &right);
+                match small.and_then(|(left, right)| Some(left.times(right.upside_down()?))) {
+                    Some(quotient) => Some(Self::Exact(quotient)),
+                    None => fitting(left.checked_div(&right)),
+                }
+            }
             _ => None,
         };
         Some(exact.unwrap_or_else(|| Self::approx(self.to_f64() / divisor.to_f64())))

@@ -5,6 +5,7 @@ mod num;
 mod order;
 mod round;
 mod shown;
+mod small;
 mod text;
 
 pub use num::Num;

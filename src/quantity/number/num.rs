@@ -70,12 +70,18 @@ impl Num {
 
     /// Whether it is zero.
     pub fn is_zero(self) -> bool {
-        self == Self::ZERO
+        match self {
+            Self::Exact(ratio) => *ratio.numer() == 0,
+            Self::Approx(value) => value == 0.0,
+        }
     }
 
     /// Whether it is below zero.
     pub fn is_negative(self) -> bool {
-        self < Self::ZERO
+        match self {
+            Self::Exact(ratio) => *ratio.numer() < 0,
+            Self::Approx(value) => value < 0.0,
+        }
     }
 
     /// Whether it is exactly a whole number.

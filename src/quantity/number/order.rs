@@ -5,6 +5,7 @@ use std::cmp::Ordering;
 use num_rational::Ratio;
 
 use super::Num;
+use super::small::Small;
 
 impl PartialEq for Num {
     fn eq(&self, other: &Self) -> bool {
@@ -25,7 +26,10 @@ impl PartialOrd for Num {
 impl Ord for Num {
     fn cmp(&self, other: &Self) -> Ordering {
         match (self, other) {
-            (Self::Exact(left), Self::Exact(right)) => left.cmp(right),
+            (Self::Exact(left), Self::Exact(right)) => match (Small::of(left), Small::of(right)) {
+                (Some(left), Some(right)) => left.against(right),
+                _ => left.cmp(right),
+            },
             (Self::Approx(left), Self::Approx(right)) => by_value(*left, *right),
             (Self::Exact(left), Self::Approx(right)) => mixed(*left, *right),
             (Self::Approx(left), Self::Exact(right)) => mixed(*right, *left).reverse(),

@@ -1,5 +1,6 @@
 //! A unit looked up by its spelling, and the nearest one where there is none.
 
+use std::collections::HashMap;
 use std::fmt;
 
 use super::measure::Unit;
@@ -104,6 +105,20 @@ pub(super) fn find_exact<'a>(text: &str, known: &'a [(Row, Unit)]) -> Option<&'a
     let symbol = known.iter().find(|(row, _)| row.symbol == text);
     let found = symbol.or_else(|| known.iter().find(|(row, _)| row.aliases.contains(&text)));
     found.map(|(_, unit)| unit)
+}
+
+/// Where in the table each spelling stands: as [`find_exact`] finds it, a symbol before what others are called besides.
+pub(super) fn spellings(known: &[(Row, Unit)]) -> HashMap<&'static str, usize> {
+    let mut found = HashMap::new();
+    for (place, (row, _)) in known.iter().enumerate() {
+        found.entry(row.symbol).or_insert(place);
+    }
+    for (place, (row, _)) in known.iter().enumerate() {
+        for alias in row.aliases {
+            found.entry(*alias).or_insert(place);
+        }
+    }
+    found
 }
 
 fn names(row: &Row) -> impl Iterator<Item = &'static str> + use<> {

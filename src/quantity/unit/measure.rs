@@ -1,7 +1,7 @@
 //! The unit itself: its symbol, what it measures and how large it is.
 
 use std::fmt;
-use std::sync::Arc;
+use std::sync::{Arc, LazyLock};
 
 use crate::quantity::{Dimension, Kind, Num};
 
@@ -40,12 +40,11 @@ impl From<Measure> for Unit {
 impl Unit {
     /// The unit of a plain number.
     pub fn one() -> Self {
-        Self::from(Measure {
-            symbol: String::new(),
-            dimension: Dimension::NONE,
-            factor: Num::ONE,
-            zero: None,
-        })
+        static ONE: LazyLock<Unit> = LazyLock::new(|| {
+            let symbol = String::new();
+            Unit::from(Measure { symbol, dimension: Dimension::NONE, factor: Num::ONE, zero: None })
+        });
+        ONE.clone()
     }
 
     /// Its symbol, which [`Unit::parse`] reads back to the same unit; empty for a plain number. A difference of

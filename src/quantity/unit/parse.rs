@@ -1,6 +1,6 @@
 //! Units read as people write them, also products and quotients.
 
-use super::find::find;
+use super::find::{find, find_exact};
 use super::measure::Unit;
 use super::normal::{normal, pieces};
 use super::product::Product;
@@ -27,5 +27,5 @@ fn built(normal: &str, known: &[(Row, Unit)]) -> Option<Unit> {
     for (name, power) in pieces(normal)? {
         product.take(find(name, known)?, power)?;
     }
-    Some(product.unit(known))
+    Some(product.unit(|symbol| find_exact(symbol, known)))
 }

@@ -1,9 +1,7 @@
 //! Units made of others: products, quotients and powers.
 
-use super::find::find_exact;
 use super::measure::{Measure, Unit};
 use super::normal::{normal, pieces, raised};
-use super::row::Row;
 use crate::quantity::{Dimension, Num};
 
 /// A product of powers of units, as it is put together.
@@ -49,10 +47,10 @@ impl Product {
 
     /// The unit of the table if there is one of this size and name, else one of its own. A name that the table
     /// reads as something else, as it reads `lb·ft` as a torque, gets a power of one to tell it apart.
-    pub(super) fn unit(mut self, known: &[(Row, Unit)]) -> Unit {
+    pub(super) fn unit<'a>(mut self, spelled: impl Fn(&str) -> Option<&'a Unit>) -> Unit {
         self.pieces.retain(|(_, power)| *power != 0);
         let symbol = self.symbol("");
-        match find_exact(&symbol, known) {
+        match spelled(&symbol) {
             Some(unit) if unit.factor() == self.factor && unit.dimension() == self.dimension => {
                 unit.as_difference()
             }

@@ -1,8 +1,9 @@
 //! The table of units worked out from its rows, and what is read and made by it.
 
+use std::collections::HashMap;
 use std::sync::LazyLock;
 
-use super::find::{UnknownUnit, unknown};
+use super::find::{UnknownUnit, spellings, unknown};
 use super::measure::{Measure, Unit};
 use super::parse::parse_with;
 use super::product::Product;
@@ -35,6 +36,14 @@ static UNITS: LazyLock<Vec<(Row, Unit)>> = LazyLock::new(|| {
     known
 });
 
+/// Where each spelling stands in it.
+static SPELLINGS: LazyLock<HashMap<&'static str, usize>> = LazyLock::new(|| spellings(&UNITS));
+
+/// The unit of the table that is spelled exactly so.
+pub(super) fn spelled(text: &str) -> Option<&'static Unit> {
+    UNITS.get(*SPELLINGS.get(text)?).map(|(_, unit)| unit)
+}
+
 fn worked_out(row: &Row, known: &[(Row, Unit)]) -> Option<Unit> {
     let symbol = row.symbol.to_owned();
     let measure = match row.meaning {
@@ -54,6 +63,11 @@ fn amount_of(text: &str, known: &[(Row, Unit)]) -> Option<Measure> {
 }
 
 impl Unit {
+    /// Whether it has a row of its own in the table, by its symbol.
+    pub(crate) fn is_of_the_table(symbol: &str) -> bool {
+        spelled(symbol).is_some_and(|unit| unit.symbol() == symbol)
+    }
+
     /// Reads a unit as people write it: `lbf·ft`, `ft-lb`, `L/min`, `mm²`, `g/cm3`, `kg·m/s^2`, `kJ/(kg·K)`.
     ///
     /// A spelling of the table comes first, then the same without regard to capitals where only one unit is
@@ -68,6 +82,9 @@ impl Unit {
     /// ```
     pub fn parse(text: &str) -> Result<Self, UnknownUnit> {
         let text = text.trim();
+        if let Some(unit) = spelled(text) {
+            return Ok(unit.clone());
+        }
         if text.len() > LONGEST {
             return Err(unknown(text, units()));
         }
@@ -84,18 +101,18 @@ impl Unit {
     /// ```
     #[must_use]
     pub fn times(&self, other: &Self) -> Self {
-        Product::of([(self, 1), (other, 1)]).unit(units())
+        Product::of([(self, 1), (other, 1)]).unit(spelled)
     }
 
     /// The unit of a quotient; degrees Celsius and Fahrenheit count as differences.
     #[must_use]
     pub fn per(&self, other: &Self) -> Self {
-        Product::of([(self, 1), (other, -1)]).unit(units())
+        Product::of([(self, 1), (other, -1)]).unit(spelled)
     }
 
     /// The unit of a power with a whole exponent; degrees Celsius and Fahrenheit count as differences.
     #[must_use]
     pub fn powi(&self, exponent: i32) -> Self {
-        Product::of([(self, exponent)]).unit(units())
+        Product::of([(self, exponent)]).unit(spelled)
     }
 }

@@ -82,7 +82,7 @@ impl View<'_> {
     /// The question that something done at `done` answers: a wait that had not run out then was not missed.
     pub fn prompt_of_late(self, prompt: &Prompt, done: &ZonedDateTime) -> Prompt {
         match prompt.ask {
-            Ask::Late { .. } => View { now: done, ..self }.next(),
+            Ask::Late { .. } => View { now: done, memo: None, ..self }.next(),
             _ => prompt.clone(),
         }
     }

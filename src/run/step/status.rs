@@ -2,6 +2,7 @@
 
 use crate::formula::{EvalProblem, Typed};
 use crate::procedure::{Condition, Group, Name, SectionId, Step, StepId};
+use crate::run::memo::Fact;
 use crate::run::passes::round::Over;
 use crate::run::readings::judge::{Judged, Judgement};
 use crate::run::view::View;
@@ -109,7 +110,9 @@ impl<'run> View<'run> {
     }
 
     pub(in crate::run) fn is_not_applicable(self, step: &Step) -> bool {
-        self.left_out(step).is_some() || !self.applies(step).is_yes() || self.not_gone(step).is_some()
+        self.remembered(Fact::NotApplicable, step, |view, step| {
+            view.left_out(step).is_some() || !view.applies(step).is_yes() || view.not_gone(step).is_some()
+        })
     }
 
     /// Why the way through the steps leads past a step: another way was chosen, a repeat was given up, a wait missed.
@@ -152,7 +155,9 @@ impl<'run> View<'run> {
 
     /// Whether everything that a step asks for is there. Says nothing of whether it applies.
     pub fn is_complete(self, step: &Step) -> bool {
-        self.is_complete_once(step) && step.repeat.as_ref().is_none_or(|repeat| self.is_over(repeat))
+        self.remembered(Fact::Complete, step, |view, step| {
+            view.is_complete_once(step) && step.repeat.as_ref().is_none_or(|repeat| view.is_over(repeat))
+        })
     }
 
     /// Whether somebody said that a step is done, in its present pass.
@@ -167,6 +172,10 @@ impl<'run> View<'run> {
 
     /// Whether the work of one pass of a step is done, whoever has still to look at it.
     pub(in crate::run) fn is_worked(self, step: &Step) -> bool {
+        self.remembered(Fact::Worked, step, Self::has_all_of_its_work)
+    }
+
+    fn has_all_of_its_work(self, step: &Step) -> bool {
         let said = !step.needs_a_word() || self.is_said_done(step.id);
         said && self.critical_was_typed(step)
             && step.hold.as_ref().is_none_or(|hold| self.is_passed(hold, step.id))

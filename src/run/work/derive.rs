@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use crate::procedure::{Name, SectionId};
 use crate::run::book::Book;
+use crate::run::memo::Memo;
 use crate::run::passes::round::Round;
 use crate::run::state::State;
 use crate::run::view::View;
@@ -42,7 +43,8 @@ pub(in crate::run) fn derive(book: &Book, state: &mut State) {
         }
     }
     if state.revised.is_some() {
-        state.derived.unsettled = unsettled(View::new(book, state, &last.at));
+        let memo = Memo::default();
+        state.derived.unsettled = unsettled(View::new(book, state, &last.at).remembering(&memo));
     }
 }
 

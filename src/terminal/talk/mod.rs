@@ -51,7 +51,7 @@ use jiff::ZonedDateTime;
 
 use super::{Line, Paged, Role, Text, Ui};
 use crate::journal::JournalError;
-use crate::run::{Answer, Ask, Input, LateAnswer, Refusal, SlipCheck, Stamp, View};
+use crate::run::{Answer, Ask, Input, LateAnswer, Memo, Refusal, SlipCheck};
 use crate::session::{LiveRun, NotTaken};
 
 pub use beside::{Beside, Earlier};
@@ -132,7 +132,8 @@ pub fn talk(ui: &mut dyn Ui, run: &mut LiveRun, outside: &Outside<'_>, news: Tex
     let mut told = frame::Told::new(ui.keeps_what_was_said());
     loop {
         let now = clock();
-        let view = run.run.view(&now);
+        let memo = Memo::default();
+        let view = run.run.view(&now).remembering(&memo);
         let prompt = view.next();
         match prompt.ask {
             Ask::Finished => return Ok(Ended::Closed),
@@ -192,8 +193,9 @@ fn take(
 ) -> io::Result<Taken> {
     match run.take(Input::Answer(answer.clone()), &clock()) {
         Ok(events) => {
-            let (events, now) = (events.to_vec(), clock());
-            let told = events.iter().map(|(event, stamp)| after::after(seen_after(run, &now, stamp), event));
+            let (events, now, memo) = (events.to_vec(), clock(), Memo::default());
+            let seen = run.run.view(&now).remembering(&memo);
+            let told = events.iter().map(|(event, stamp)| after::after(seen.at_entry(stamp), event));
             Ok(Taken::Said(told.fold(Text::new(), Text::then)))
         }
         Err(NotTaken::Refused(unlikely @ Refusal::Unlikely { .. })) => {
@@ -208,11 +210,6 @@ fn take(
         Err(NotTaken::Refused(refusal)) => Ok(Taken::Said(refused(&refusal))),
         Err(NotTaken::NotKept(error)) => Ok(Taken::End(Ended::NotKept(error))),
     }
-}
-
-/// The run after an entry, seen from where that belongs.
-fn seen_after<'run>(run: &'run LiveRun, now: &'run ZonedDateTime, stamp: &Stamp) -> View<'run> {
-    run.run.view(now).at_entry(stamp)
 }
 
 fn sure(answer: Answer) -> Answer {

@@ -8,7 +8,7 @@ use super::{after, aside, refused, words};
 use crate::answers::{Line as Answered, Script};
 use crate::journal::JournalError;
 use crate::procedure::StepId;
-use crate::run::{Answer, Ask, Event, FlowEvent, Input, LOOSE_END, Prompt, View};
+use crate::run::{Answer, Ask, Event, FlowEvent, Input, LOOSE_END, Memo, Prompt, View};
 use crate::session::{LiveRun, NotTaken};
 use crate::source::Span;
 use crate::terminal::{Line, Role, Text, Ui};
@@ -85,8 +85,8 @@ impl Walk<'_> {
         if let Err(why) = self.pass(pause) {
             return Ok(Err(Walked::NotTaken { at, why, asked: line.at.clone() }));
         }
-        let now = self.clock.clone();
-        let view = run.run.view(&now);
+        let (now, memo) = (self.clock.clone(), Memo::default());
+        let view = run.run.view(&now).remembering(&memo);
         let prompt = view.next();
         let asked = prompt.label(view);
         // In a job loose ends wait for its last run: a file serves for both.
@@ -112,8 +112,10 @@ impl Walk<'_> {
                 if matches!(events[..], [(Event::Flow(FlowEvent::PassTakenBack { .. }), _), ..]) {
                     self.shown = None;
                 }
+                let memo = Memo::default();
+                let seen = run.run.view(&self.clock).remembering(&memo);
                 for (place, (event, stamp)) in events.iter().enumerate() {
-                    let view = super::seen_after(run, &self.clock, stamp);
+                    let view = seen.at_entry(stamp);
                     // What nobody was asked about is told as well.
                     let told =
                         if place == 0 { after::results(view, event) } else { after::by_itself(view, event) };

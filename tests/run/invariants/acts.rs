@@ -1,6 +1,6 @@
 //! What a person does, one thing after the other: mostly answers what is asked, sometimes something else.
 
-use bayhand::run::{Answer, Ask, Disposition, FlowAnswer, FlowAsk, Input, LateAnswer, Leave, Refusal};
+use bayhand::run::{Answer, Ask, Disposition, FlowAnswer, FlowAsk, Input, LateAnswer, Leave, Memo, Refusal};
 use proptest::prelude::*;
 
 use super::super::commands::commands;
@@ -142,6 +142,7 @@ pub fn checked(drive: &mut Drive, input: &Input) -> Result<Result<(), Refusal>, 
         prop_assert_eq!(&drive.state, &before, "a refused answer changes nothing");
         return Ok(taken);
     }
+    remembers_rightly(drive)?;
     prop_assert!(asked != Ask::Finished, "{input:?} after the end");
     if asked == Ask::Resting {
         prop_assert!(*input == Input::Resume, "{input:?} while the run rests");
@@ -152,6 +153,19 @@ pub fn checked(drive: &mut Drive, input: &Input) -> Result<Result<(), Refusal>, 
     let grown = drive.state.deviations.len() - before.deviations.len();
     prop_assert!(told.newest_departs(grown), "{grown} deviations of {:?}", drive.events.last());
     Ok(taken)
+}
+
+/// What is found out of a step once and kept is what is found out of it anew.
+fn remembers_rightly(drive: &Drive) -> Result<(), TestCaseError> {
+    let memo = Memo::default();
+    let (anew, kept) = (drive.view(), drive.view().remembering(&memo));
+    prop_assert_eq!(kept.next(), anew.next());
+    prop_assert_eq!(kept.next(), anew.next(), "asked once more");
+    prop_assert_eq!(kept.answers_itself(), anew.answers_itself());
+    for step in drive.book.procedure.steps() {
+        prop_assert_eq!(kept.status(step, None), anew.status(step, None), "step {}", step.number);
+    }
+    Ok(())
 }
 
 /// From any state, fitting answers lead to the end: there is always a way forward.

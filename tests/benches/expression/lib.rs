@@ -1,0 +1,1 @@
+//! Nothing: the bench beside it is all.
