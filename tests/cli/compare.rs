@@ -30,7 +30,7 @@ fn change<'c>(compared: &'c Value, sort: &str, name: &str, of: Option<&str>) -> 
     all.iter().find(is_meant).unwrap_or_else(|| panic!("{name} {of:?} in {compared}"))
 }
 
-/// E_n by hand, and again with Python 3.11: 0.12/sqrt(2·(2·0.05/sqrt 3)²) = 1.4697; 0.05 likewise 0.6124;
+/// `E_n` by hand, and again with Python 3.11: 0.12/sqrt(2·(2·0.05/sqrt 3)²) = 1.4697; 0.05 likewise 0.6124;
 /// 2/sqrt((2·2/sqrt 3)² + (2·1.92/sqrt 3)²) = 0.6247.
 #[test]
 fn a_change_is_held_against_the_accuracies_that_are_stated() {
