@@ -40,13 +40,13 @@ pub(super) fn read_alone(text: &SourceText, id: &str) -> Alone {
         declarations = found.value;
     }
     let is_reading = |name: &str| declarations.as_ref().is_some_and(|all| declares_reading(all, name));
-    let body = outline(text.text(), halves.body, &is_reading);
-    diagnostics.extend(body.diagnostics);
+    let mut body = outline(text.text(), halves.body, &is_reading);
+    diagnostics.append(&mut body.diagnostics);
     if halves.front.is_some() && !body.value.cut_short {
         diagnostics.extend(rules::shape(&body.value));
     }
     let declarations = declarations.as_ref().filter(|_| !body.value.cut_short);
-    let value = judged(declarations, &body.value, text, id, &mut diagnostics);
+    let value = judged(declarations, &mut body.value, text, id, &mut diagnostics);
     let loss = declarations.map(|all| all.loss).unwrap_or_default();
     diagnostics.retain(|said| rules::stands(said, loss));
     if broken(&diagnostics) {
@@ -63,7 +63,7 @@ fn links(outline: &Outline) -> Vec<(StepId, WrittenLink)> {
 
 fn judged(
     declarations: Option<&Declarations>,
-    outline: &Outline,
+    outline: &mut Outline,
     text: &SourceText,
     id: &str,
     diagnostics: &mut Vec<Diagnostic>,

@@ -105,13 +105,15 @@ fn a_wrong_answer() {
 #[test]
 fn a_file_that_is_no_answers() {
     let stage = Stage::with_flush();
-    for text in
-        ["format = 1\n", "format = 2\nclock = \"2026-11-21T09:10:00+00:00\"\nanswers = []\n", "clock ="]
-    {
+    for (text, code) in [
+        ("format = 1\n", "key-missing"),
+        ("format = 2\nclock = \"2026-11-21T09:10:00+00:00\"\nanswers = []\n", "format-version"),
+        ("clock =", "toml-syntax"),
+    ] {
         stage.file("odd.toml", text);
         let ended = with_answers(&stage, "odd.toml");
         assert_eq!((ended.code, ended.out.as_str()), (Some(1), ""), "{}", ended.err);
-        assert!(ended.err.contains("error[answers-file]"), "{}", ended.err);
+        assert!(ended.err.contains(&format!("error[{code}]")), "{}", ended.err);
     }
     assert!(stage.runs().is_empty());
 }

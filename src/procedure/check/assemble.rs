@@ -20,7 +20,7 @@ use crate::source::{Diagnostic, Found, Severity, SourceText};
 /// Checks what was written; the procedure comes out only when nothing is wrong with it.
 pub fn check(
     declarations: &Declarations,
-    outline: &Outline,
+    outline: &mut Outline,
     text: &SourceText,
     id: &str,
 ) -> Found<Option<CheckedProcedure>> {
@@ -29,6 +29,7 @@ pub fn check(
     diagnostics.extend(resolve::problems(declarations, &names));
     let mut placer = Placer::new(&names, held(declarations));
     placer.place(outline);
+    let outline = &*outline;
     let levels = Levels::of(declarations);
     let sections: Vec<Section> = outline.parts.iter().map(|part| section(part, &names, &levels)).collect();
     let Placer { steps, mentions, .. } = placer;

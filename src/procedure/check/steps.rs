@@ -26,8 +26,9 @@ impl<'n> Placer<'n> {
         Self { names, held, seen: BTreeSet::new(), steps: Vec::new(), mentions: Vec::new() }
     }
 
-    pub(super) fn place(&mut self, outline: &Outline) {
-        for written in &outline.steps {
+    /// What a step says moves from the outline into the step; its own words stay there as well.
+    pub(super) fn place(&mut self, outline: &mut Outline) {
+        for written in &mut outline.steps {
             let step = self.step(written);
             self.steps.push(step);
         }
@@ -43,21 +44,22 @@ impl<'n> Placer<'n> {
         }
     }
 
-    fn step(&mut self, written: &Written) -> Step {
+    fn step(&mut self, written: &mut Written) -> Step {
         let (roles, text) = take_front(written.text.clone(), self.names);
         let front = front_names(&written.text, self.names);
+        let mentions = body_mentions(written);
         let mut step = Step {
             section: SectionId(written.section),
             parent: written.parent,
-            before: written.before.clone(),
+            before: mem::take(&mut written.before),
             text,
-            passages: written.passages.clone(),
+            passages: mem::take(&mut written.passages),
             who: roles,
-            groups: written.groups.clone(),
+            groups: mem::take(&mut written.groups),
             ..Step::bare(StepId(self.steps.len()), written.span)
         };
         self.hazards_before(&mut step);
-        for name in body_mentions(written) {
+        for name in mentions {
             self.mention(&mut step, name);
         }
         let first_in = |table| front.iter().find(|name| self.names.table(name) == Some(table)).cloned();
@@ -71,9 +73,10 @@ impl<'n> Placer<'n> {
 
     /// A hazard that the prose in front of a step names is a hazard of that step.
     fn hazards_before(&mut self, step: &mut Step) {
-        for name in step.before.iter().flat_map(|passage| mentions_of(&passage.text)) {
+        let Step { before, hazards, .. } = step;
+        for name in before.iter().flat_map(|passage| mentions_of(&passage.text)) {
             if self.names.table(&name.value) == Some(Table::Hazards) {
-                add(&mut step.hazards, &name.value);
+                add(hazards, &name.value);
             }
         }
     }

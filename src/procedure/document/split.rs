@@ -176,11 +176,15 @@ fn closing(text: &str, from: usize) -> Option<(&str, usize, usize)> {
     let mut at = from;
     let mut second_best = None;
     while at < text.len() {
+        if !text[at..].starts_with(FENCE) {
+            at = text[at..].find('\n').map_or(text.len(), |end| at + end + 1);
+            continue;
+        }
         let (line, next) = line_at(text, at);
         if line.trim_end() == FENCE {
             return Some((line, at, next));
         }
-        if second_best.is_none() && line.starts_with(FENCE) {
+        if second_best.is_none() {
             second_best = Some((line, at, next));
         }
         at = next;

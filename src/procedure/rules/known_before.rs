@@ -68,7 +68,7 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
         let mut told = BTreeSet::new();
         for need in needs(draft, step) {
             for input in inputs(draft, need.whose) {
-                if told.insert(input.name.value.clone()) {
+                if told.insert(&input.name.value) {
                     found.extend(judge(draft, &need, &input));
                 }
             }
@@ -123,20 +123,20 @@ struct Input<'s> {
 }
 
 /// What a formula and its limits speak of; conditions among it are followed to what they speak of.
-fn inputs<'s>(draft: &'s Draft<'_>, whose: &Name) -> Vec<Input<'s>> {
+fn inputs<'s>(draft: &'s Draft<'_>, whose: &'s Name) -> Vec<Input<'s>> {
     let mut inputs = Vec::new();
     let mut followed = BTreeSet::new();
-    let mut open = vec![whose.clone()];
+    let mut open = vec![whose];
     while let Some(name) = open.pop() {
-        let own = draft.inputs().get(&name).into_iter().flatten();
-        let limits = draft.formulas.limit_inputs.get(&name).into_iter().flatten();
+        let own = draft.inputs().get(name).into_iter().flatten();
+        let limits = draft.formulas.limit_inputs.get(name).into_iter().flatten();
         let all: Vec<&Spanned<Name>> = own.chain(limits).collect();
         for (place, name) in all.iter().enumerate() {
             if !draft.is(&name.value, Table::Conditions) {
                 let before = all[..place].iter().map(|name| &name.value).collect();
                 inputs.push(Input { name, before });
             } else if followed.insert(&name.value) {
-                open.push(name.value.clone());
+                open.push(&name.value);
             }
         }
     }

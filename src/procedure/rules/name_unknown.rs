@@ -59,7 +59,7 @@ pub(super) fn everywhere<'d>(draft: &'d Draft<'_>) -> Vec<&'d Spanned<Name>> {
     let headings = outline.parts.iter().filter_map(|part| part.heading.as_ref());
     all.extend(outline.title.iter().chain(headings).flat_map(|heading: &Heading| mentions_of(&heading.text)));
     let prose = outline.introduction.iter().chain(outline.parts.iter().flat_map(|part| &part.after));
-    let inside = outline.steps.iter().flat_map(|step| step.before.iter().chain(&step.passages));
+    let inside = draft.steps.iter().flat_map(|step| step.before.iter().chain(&step.passages));
     all.extend(prose.chain(inside).flat_map(|passage: &Passage| mentions_of(&passage.text)));
     all.extend(outline.steps.iter().flat_map(|step| mentions_of(&step.text)));
     all

@@ -77,7 +77,7 @@ fn spoken_of(draft: &Draft<'_>, said: &StepNumbers, help: &str) -> Diagnostic {
 
 fn lists(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let sections = draft.outline.parts.iter().map(|part| part.groups.as_slice());
-    let steps = draft.outline.steps.iter().map(|step| step.groups.as_slice());
+    let steps = draft.steps.iter().map(|step| step.groups.as_slice());
     sections.chain(steps).flat_map(|groups| misnumbered(draft, groups)).collect()
 }
 

@@ -1,5 +1,7 @@
 //! What a hazard says to do is also a step or a statement of a hold point.
 
+use std::borrow::Cow;
+
 use crate::procedure::check::Draft;
 use crate::procedure::check::words::{Sentence, Word, of_text};
 use crate::procedure::{Hazard, Name, PassageKind, Piece};
@@ -60,12 +62,16 @@ const ENDING: [&str; 24] = [
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let hazards = draft.declarations.hazards.iter();
     let hazards = hazards.filter_map(|entry| Some((&entry.name, entry.thing.as_ref()?)));
+    if draft.declarations.hazards.is_empty() {
+        return Vec::new();
+    }
     let done = done(draft);
+    let done: Vec<Vec<&str>> = done.iter().map(|text| words(text)).collect();
     hazards.flat_map(|(name, hazard)| of_hazard(&done, name, hazard)).collect()
 }
 
-/// Every text that a person acts on or confirms, in words.
-fn done(draft: &Draft<'_>) -> Vec<Vec<String>> {
+/// Every text that a person acts on or confirms, in small letters.
+fn done(draft: &Draft<'_>) -> Vec<String> {
     let steps = draft.steps.iter().map(|step| {
         let further = step.passages.iter().filter(|passage| passage.kind == PassageKind::Prose);
         let pieces = step.text.iter().chain(further.flat_map(|passage| &passage.text));
@@ -74,28 +80,30 @@ fn done(draft: &Draft<'_>) -> Vec<Vec<String>> {
     let confirmed =
         draft.holds().flat_map(|(_, hold)| &hold.confirm).map(|statement| statement.value.clone());
     let required = draft.declarations.header.iter().flat_map(|header| header.required.clone());
-    steps.chain(confirmed).chain(required).map(|text| low_words(&text)).collect()
+    steps.chain(confirmed).chain(required).map(|text| text.to_lowercase()).collect()
 }
 
 /// The words of a piece; of a tool, a material or a part what it is.
-fn shown(draft: &Draft<'_>, piece: &Piece) -> String {
-    let Piece::Mention(name) = piece else {
-        let Piece::Text(words) = piece else { return String::new() };
-        return words.clone();
+fn shown<'d>(draft: &'d Draft<'_>, piece: &'d Piece) -> Cow<'d, str> {
+    let name = match piece {
+        Piece::Text(words) => return Cow::Borrowed(words),
+        Piece::Mention(name) => name.value.as_str(),
     };
     let declared = draft.declarations;
-    let name = name.value.as_str();
-    let tool = declared.tools.thing(name).map(|tool| tool.what.clone());
-    let supply = declared.materials.thing(name).or_else(|| declared.parts.thing(name));
-    tool.or_else(|| supply.map(|supply| supply.what.clone())).unwrap_or_else(|| name.replace('_', " "))
+    let tool = declared.tools.thing(name).map(|tool| tool.what.as_str());
+    let supply = || declared.materials.thing(name).or_else(|| declared.parts.thing(name));
+    match tool.or_else(|| supply().map(|supply| supply.what.as_str())) {
+        Some(what) => Cow::Borrowed(what),
+        None => Cow::Owned(name.replace('_', " ")),
+    }
 }
 
-fn low_words(text: &str) -> Vec<String> {
+fn words(text: &str) -> Vec<&str> {
     let bare = text.split(|letter: char| !letter.is_alphanumeric() && letter != '\'');
-    bare.filter(|word| !word.is_empty()).map(str::to_lowercase).collect()
+    bare.filter(|word| !word.is_empty()).collect()
 }
 
-fn of_hazard(done: &[Vec<String>], name: &Spanned<Name>, hazard: &Hazard) -> Vec<Diagnostic> {
+fn of_hazard(done: &[Vec<&str>], name: &Spanned<Name>, hazard: &Hazard) -> Vec<Diagnostic> {
     let sentences = of_text(&hazard.avoid);
     let acts: Vec<Act<'_>> = sentences.iter().flat_map(acts).collect();
     let missing = acts.into_iter().filter(|act| !done.iter().any(|text| act.is_in(text)));
@@ -109,7 +117,7 @@ struct Act<'s> {
 }
 
 impl Act<'_> {
-    fn is_in(&self, text: &[String]) -> bool {
+    fn is_in(&self, text: &[&str]) -> bool {
         let verb = text.iter().any(|word| is_form_of(word, self.verb));
         let thing = |thing: &&str| text.iter().any(|word| is_form_of(word, singular(thing)));
         verb && (self.things.is_empty() || self.things.iter().any(thing))

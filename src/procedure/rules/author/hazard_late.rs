@@ -29,8 +29,12 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
 
 /// Hazards that only a paragraph or a note inside a step names.
 fn inside(draft: &Draft<'_>, step: &Step) -> Vec<Diagnostic> {
+    let named = hazards_in(draft, &step.passages);
+    if named.is_empty() {
+        return Vec::new();
+    }
     let before = known_at(draft, step);
-    let late = hazards_in(draft, &step.passages).into_iter().filter(|name| !before.contains(&name.value));
+    let late = named.into_iter().filter(|name| !before.contains(&name.value));
     late.map(|name| report(&name, &format!("step {}", step.number))).collect()
 }
 
