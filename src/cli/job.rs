@@ -134,7 +134,7 @@ fn begin(
         inherited: job::inherited(&open.job, place, &open.runs),
         answered_from: from,
     };
-    let begun = LiveRun::start_in_job(runs, book, pinned, beginning, &now(context, script));
+    let begun = LiveRun::start_in_job(runs, book, pinned, &beginning, &now(context, script));
     let live = begun.map_err(|error| not_taken(context, &error))?;
     let news = format!("Run {} of the job {} begins.", live.run.id, open.job.title);
     Ok((live, news))
