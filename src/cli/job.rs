@@ -138,7 +138,7 @@ fn begin(
         inherited: job::inherited(&open.job, place, &open.runs),
         answered_from: from,
     };
-    let begun = LiveRun::start_in_job(runs, book, pinned, beginning, &now(context, script));
+    let begun = LiveRun::start_in_job(runs, book, pinned, &beginning, &now(context, script));
     let live = begun.map_err(|error| context.not_taken(&error))?;
     open.origin.keep(runs, &live.run.id, &path);
     let news = format!("Run {} of the job {} begins.", live.run.id, open.job.title);

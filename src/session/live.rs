@@ -108,7 +108,7 @@ impl LiveRun {
         answered_from: Option<String>,
         now: &ZonedDateTime,
     ) -> Result<Self, NotTaken> {
-        Self::start_in_job(runs, book, pinned, Beginning { answered_from, ..Beginning::default() }, now)
+        Self::start_in_job(runs, book, pinned, &Beginning { answered_from, ..Beginning::default() }, now)
     }
 
     /// The same as a part of a job.
@@ -116,12 +116,12 @@ impl LiveRun {
         runs: &Runs,
         book: Book,
         pinned: Pinned,
-        beginning: Beginning,
+        beginning: &Beginning,
         now: &ZonedDateTime,
     ) -> Result<Self, NotTaken> {
         let now = &kept(now);
         let started = |id: &RunId| {
-            let input = Input::Start(start(&book, &pinned, &beginning, id));
+            let input = Input::Start(start(&book, &pinned, beginning, id));
             View::new(&book, &State::default(), now).decide(input).map_err(NotTaken::Refused)
         };
         let written = |decided: Decided| WrittenLine::of(&book, &decided.event, decided.place.as_ref());

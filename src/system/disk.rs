@@ -75,8 +75,8 @@ pub trait Disk: fmt::Debug + Send + Sync {
                     rest.len() == 6 && rest.bytes().all(|byte| byte.is_ascii_alphanumeric())
                 })
         };
-        let leftovers = self.list(folder)?.into_iter().filter(is_leftover);
-        leftovers.map(|entry| self.remove(&folder.join(entry.name))).collect()
+        let mut leftovers = self.list(folder)?.into_iter().filter(is_leftover);
+        leftovers.try_for_each(|entry| self.remove(&folder.join(entry.name)))
     }
 
     /// Removes a folder that is empty.

@@ -90,16 +90,13 @@ impl Shop {
     fn open(&self) -> Result<LiveRun, String> {
         self.runs.sweep();
         let now = self.system.now();
-        let mut live = match self.run() {
-            Some(id) => {
-                let mut live = LiveRun::open(&self.runs, &id).map_err(|error| error.to_string())?;
-                live.take(Input::Resume, &now).map_err(|error| error.to_string())?;
-                live
-            }
-            None => {
-                let (book, pinned) = book();
-                LiveRun::start(&self.runs, book, pinned, None, &now).map_err(|error| error.to_string())?
-            }
+        let mut live = if let Some(id) = self.run() {
+            let mut live = LiveRun::open(&self.runs, &id).map_err(|error| error.to_string())?;
+            live.take(Input::Resume, &now).map_err(|error| error.to_string())?;
+            live
+        } else {
+            let (book, pinned) = book();
+            LiveRun::start(&self.runs, book, pinned, None, &now).map_err(|error| error.to_string())?
         };
         live.look_for_files_in(self.folder.path());
         Ok(live)

@@ -129,5 +129,5 @@ fn a_process_killed_while_it_starts_leaves_no_half_run() {
     let names = names(&runs);
     assert!(names.iter().all(|name| name.starts_with("20")), "{names:?}");
     assert_eq!(names.len(), before + 1);
-    println!("{kills} kills, {begun} of them after the run had begun");
+    println!("{kills} kills, {begun} of them after the run had begun; a start takes {takes} us");
 }

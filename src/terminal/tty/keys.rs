@@ -89,10 +89,9 @@ impl Tty {
     /// Waits for a key. Called while [`OneByOne`] lives, so that no key is lost or echoed between two calls.
     fn press(&mut self) -> io::Result<Press> {
         Ok(match self.term.read_key_raw()? {
-            Key::Char('\u{4}') => Press::Gone,
-            // Bytes that are no key, or no terminal to read them from.
+            // Bytes that are no key; without a terminal to read them from, nobody is there.
             Key::Unknown if self.term.is_term() => Press::Other,
-            Key::Unknown => Press::Gone,
+            Key::Char('\u{4}') | Key::Unknown => Press::Gone,
             Key::CtrlC => Press::Interrupt,
             Key::Char(key) => Press::Key(key),
             Key::Enter => Press::Key('\n'),
