@@ -50,6 +50,9 @@ pub enum Refused {
     Bundle(BundleProblem),
 }
 
+/// So much of a path that is refused is shown: an archive can hold one of 64 KiB.
+const LONGEST_SHOWN: usize = 80;
+
 impl fmt::Display for Refused {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
@@ -59,11 +62,15 @@ impl fmt::Display for Refused {
                 error.to_string().to_lowercase()
             ),
             Self::Empty => out.write_str("there is no file in it; ask for it again"),
-            Self::Path { path, why } => write!(
-                out,
-                "a file in it is called `{}`: {why}. Nobody shares such a file by accident",
-                path.escape_debug()
-            ),
+            Self::Path { path, why } => {
+                let begins: String = path.chars().take(LONGEST_SHOWN).collect();
+                let more = if begins.len() < path.len() { "..." } else { "" };
+                write!(
+                    out,
+                    "a file in it is called `{}{more}`: {why}. Nobody shares such a file by accident",
+                    begins.escape_debug()
+                )
+            }
             Self::TwoNames { path } => {
                 write!(out, "`{path}` has another name where it lies than in the list of files")
             }

@@ -44,13 +44,14 @@ pub fn unpack(archive: &[u8]) -> Result<Bundle, Refused> {
 fn path(header: &ZipFileHeaderRecord<'_>) -> Result<Option<SharedPath>, Refused> {
     let raw = header.file_path();
     let words = String::from_utf8_lossy(raw.as_bytes()).into_owned();
+    // First of all, so that no refusal names a path that was made to be misread.
+    let name = words.strip_suffix('/').unwrap_or(&words);
+    let path = SharedPath::parse(name).map_err(|why| Refused::Path { path: words.clone(), why })?;
     // Whatever system is said to have made it: a program that unpacks may believe it or not.
     let kind = (header.external_attributes() >> 16) & TYPES;
     if !matches!(kind, 0 | FILE | FOLDER) {
-        return Err(Refused::NotAFile { path: words });
+        return Err(Refused::NotAFile { path: path.to_string() });
     }
-    let name = words.strip_suffix('/').unwrap_or(&words);
-    let path = SharedPath::parse(name).map_err(|why| Refused::Path { path: words.clone(), why })?;
     let is_folder = raw.is_dir() || kind == FOLDER;
     Ok((!is_folder).then_some(path))
 }

@@ -1,7 +1,7 @@
 //! The fuzzer's end of the targets: libFuzzer chooses the bytes, `BAYHAND_FUZZ` says for which of them.
 
 #![no_main]
-#![allow(dead_code, reason = "what the tests share has more than a target needs")]
+#![allow(dead_code, unused_imports, reason = "what the tests share has more than a target needs")]
 
 use std::sync::LazyLock;
 

@@ -46,6 +46,18 @@ fn a_path_that_leads_elsewhere_is_refused() {
     assert!(said.contains("\\u{1b}") && !said.contains('\u{1b}'), "{said}");
 }
 
+/// Whatever else is wrong with the file; and a path of many kilobytes fills no screen.
+#[test]
+fn no_refusal_shows_a_path_as_it_is() {
+    for mode in [0o100_644, 0o120_777] {
+        let link = Made { mode, ..ordinary("a\u{1b}[2J\nverified: b.md", b"") };
+        let said = refused(&archive(&[link])).to_string();
+        assert!(said.contains("a\\u{1b}[2J\\nverified") && !said.contains(['\u{1b}', '\n']), "{said}");
+    }
+    let said = refused(&archive(&[ordinary(&"long/".repeat(10_000), b"")])).to_string();
+    assert!(said.len() < 250 && said.contains("longer than"), "{} bytes", said.len());
+}
+
 #[test]
 fn what_is_no_ordinary_file_is_refused() {
     // A symbolic link, a device, a pipe; a folder is none, and neither is what has no type at all.
