@@ -32,6 +32,8 @@ pub(super) struct Row {
     /// Waits whose time is over, or was missed, and the clocks that run.
     waits: Vec<String>,
     trouble: Option<String>,
+    /// Where its original lies, of one that was copied here with all the others.
+    copied_from: Option<String>,
 }
 
 fn listed(context: &Context) -> Result<Vec<Row>, Exit> {
@@ -76,8 +78,6 @@ fn other_row(context: &Context, runs: &Runs, id: &RunId, run: Result<&StoredRun,
     let step = view.step_stood_at();
     let began = run.state.start.as_ref().map(|(_, stamp)| stamp.at.strftime("%Y-%m-%d %H:%M").to_string());
     let cut_off = beside::cut_off(&context.system, &runs.folder(id), run.events.len());
-    let elsewhere = runs.original_elsewhere(id);
-    let elsewhere = elsewhere.map(|folder| format!("this is a copy: its original is still in {folder}"));
     Row {
         run: id.as_str().to_owned(),
         standing: standing(view),
@@ -85,7 +85,8 @@ fn other_row(context: &Context, runs: &Runs, id: &RunId, run: Result<&StoredRun,
         began: began.unwrap_or_default(),
         at: step.map(|step| step.number.clone()).unwrap_or_default(),
         waits: waits(view),
-        trouble: cut_off.map(|fault| fault.to_string()).or(elsewhere),
+        trouble: cut_off.map(|fault| fault.to_string()),
+        copied_from: runs.original_elsewhere(id),
     }
 }
 
@@ -130,12 +131,14 @@ fn text(rows: &[Row]) -> Text {
 fn row_line(row: &Row) -> Line {
     let at = if row.at.is_empty() { String::new() } else { format!(", at step {}", row.at) };
     let waits: String = row.waits.iter().flat_map(|wait| ["; ", wait.as_str()]).collect();
+    let copied = row.copied_from.as_ref();
+    let copied = copied.map(|folder| format!("; this is a copy: its original is still in {folder}"));
     let words = match &row.trouble {
         Some(trouble) => trouble.clone(),
         None => format!("{}, began {}{at}{waits}", row.procedure, row.began),
     };
     Line::new()
         .with(Role::Strong, format!("{}: ", row.standing))
-        .with(Role::Plain, format!("{}  {words}", row.run))
+        .with(Role::Plain, format!("{}  {words}{}", row.run, copied.unwrap_or_default()))
         .hang(4)
 }

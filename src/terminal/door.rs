@@ -157,8 +157,17 @@ pub(super) fn dressed(text: &str) -> Cow<'_, str> {
 /// sequence stands, or one that hides or blinks.
 fn attributes(after: &str) -> usize {
     let end = after.find(|letter: char| !letter.is_ascii_digit() && letter != ';').unwrap_or(after.len());
-    let are_ours = after[..end].split(';').all(is_ours);
-    if are_ours && after[end..].starts_with('m') { end + 1 } else { 0 }
+    let numbers: Vec<&str> = after[..end].split(';').collect();
+    if are_ours(&numbers) && after[end..].starts_with('m') { end + 1 } else { 0 }
+}
+
+/// One after the other; a colour out of the 256 takes three of them.
+fn are_ours(numbers: &[&str]) -> bool {
+    match numbers {
+        [] => true,
+        ["38" | "48", "5", colour, rest @ ..] => colour.parse::<u8>().is_ok() && are_ours(rest),
+        [number, rest @ ..] => is_ours(number) && are_ours(rest),
+    }
 }
 
 /// Bold, dim, italic, underline, reverse, their ends, and the sixteen colours (ECMA-48 section 8.3.117; 90 to 107 are

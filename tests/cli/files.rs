@@ -27,8 +27,8 @@ fn a_folder_and_bytes_that_are_no_text_are_no_procedure() {
     let stage = Stage::bare();
     std::fs::create_dir(stage.path("folder.md")).expect("a folder");
     std::fs::write(stage.path("bytes.md"), [0xff, 0xfe, 0x00, 0x80]).expect("bytes");
-    for name in ["folder.md", "bytes.md"] {
-        let ended = stage.bayhand(&["check", name]);
+    for (command, name) in [("show", "folder.md"), ("show", "bytes.md"), ("check", "bytes.md")] {
+        let ended = stage.bayhand(&[command, name]);
         assert_eq!(ended.code, Some(3), "{name}: {}{}", ended.out, ended.err);
         assert!(ended.err.contains(name), "{}", ended.err);
     }

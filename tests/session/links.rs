@@ -257,7 +257,8 @@ fn a_run_without_links_is_kept_as_it_always_was() {
 fn check_tells_of_the_linked_files_too_each_once() {
     let stage = stage();
     let ended = stage.bayhand(&["check", "job.md", "lines/flush.md", "vehicle.toml"]);
-    let all = ["job.md", "lines/flush.md", "lines/bleed.md", "work the tap.md", "vehicle.toml"];
+    // What is named is told of in its place; what is only linked to, with what links to it.
+    let all = ["job.md", "lines/bleed.md", "work the tap.md", "lines/flush.md", "vehicle.toml"];
     let lines = all.map(|name| format!("{name}: nothing to report\n")).concat();
     assert_eq!((ended.code, ended.out), (Some(0), lines));
     stage.file("work the tap.md", "# No front matter\n");

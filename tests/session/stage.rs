@@ -106,6 +106,8 @@ impl Stage {
             return Vec::new();
         };
         let mut runs: Vec<PathBuf> = entries.map(|entry| entry.expect("an entry").path()).collect();
+        // Beside them lies what a listing remembers of those that are closed.
+        runs.retain(|run| run.is_dir());
         runs.sort();
         runs
     }

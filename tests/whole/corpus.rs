@@ -35,10 +35,16 @@ fn files(folder: &Path) -> BTreeMap<String, String> {
     found
 }
 
-/// The files of a folder of the corpus, without what they lock and without their list.
+/// What a listing remembers of closed runs: it can be made anew at any time.
+const INDEX: &str = "closed-runs.txt";
+
+/// The files of a folder of the corpus, without what they lock, what is remembered of them, and their list.
 fn kept(folder: &Path) -> BTreeMap<String, String> {
     let mut files = files(folder);
-    files.retain(|name, _| Path::new(name).extension() != Some("lock".as_ref()) && name != SUMS);
+    files.retain(|name, _| {
+        let path = Path::new(name);
+        path.extension() != Some("lock".as_ref()) && !path.ends_with(INDEX) && name != SUMS
+    });
     files
 }
 

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use super::Names;
 use super::formulas::Formulas;
-use super::places::Places;
+use super::places::{Mention, Places};
 use super::words::{Sentence, sentences};
 use crate::procedure::document::Outline;
 use crate::procedure::written::WrittenHold;
@@ -48,15 +48,6 @@ pub(in crate::procedure) enum Decided {
     Never,
     /// That is not decided by choices alone.
     Open,
-}
-
-/// A name in the text of a step.
-#[derive(Clone, Debug)]
-pub(in crate::procedure) struct Mention {
-    /// The name.
-    pub(in crate::procedure) name: Spanned<Name>,
-    /// The step.
-    pub(in crate::procedure) step: StepId,
 }
 
 impl Draft<'_> {

@@ -2,10 +2,18 @@
 
 use std::collections::{HashMap, HashSet};
 
-use super::draft::Mention;
 use crate::procedure::written::WrittenHold;
 use crate::procedure::{Declarations, Name, Section, SectionId, Step, StepId};
 use crate::source::Spanned;
+
+/// A name in the text of a step.
+#[derive(Clone, Debug)]
+pub(in crate::procedure) struct Mention {
+    /// The name.
+    pub(in crate::procedure) name: Spanned<Name>,
+    /// The step.
+    pub(in crate::procedure) step: StepId,
+}
 
 /// Where in the steps each name stands.
 #[derive(Debug)]

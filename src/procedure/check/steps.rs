@@ -4,8 +4,8 @@ use std::collections::BTreeSet;
 use std::mem;
 
 use super::Names;
-use super::draft::Mention;
 use super::front_mentions::{front_names, take_front};
+use super::places::Mention;
 use crate::procedure::document::{Outline, Written};
 use crate::procedure::{Group, Name, Named, NamedStep, Passage, Piece, SectionId, Step, StepId, Table};
 use crate::source::Spanned;
