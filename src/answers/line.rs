@@ -63,7 +63,7 @@ pub struct Line {
 
 impl Line {
     /// Reads one answer; a time in it that cannot be used is found before anything is answered.
-    pub(super) fn read(fields: &mut Fields<'_, '_, '_>) -> Option<Self> {
+    pub(super) fn read(fields: &mut Fields<'_, '_, '_>) -> Self {
         let at = text(fields, "at");
         if at.is_none() && fields.item("at").is_none() {
             fields.missing("at", "\"1.1\"");
@@ -97,7 +97,7 @@ impl Line {
         if let (Some(Err(why)), Some(after)) = (line.pause(), fields.item("after")) {
             fields.scribe.note(problem(after.span, &why, "this time cannot be used"));
         }
-        Some(line)
+        line
     }
 
     /// The time since the answer before, where the line says it.

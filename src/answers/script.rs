@@ -79,7 +79,7 @@ fn lines(fields: &mut Fields<'_, '_, '_>) -> Option<Vec<(Line, Span)>> {
         let mut own = Fields::new(table, format!("answer {number}"), span, fields.scribe);
         let line = Line::read(&mut own);
         own.finish();
-        lines.extend(line.map(|line| (line, span)));
+        lines.push((line, span));
     }
     Some(lines)
 }

@@ -79,7 +79,7 @@ impl Context {
     /// Whether somebody looks on who wants to see how far something is.
     pub(super) fn shows_progress(&self) -> bool {
         let is_dumb = self.system.environment().terminal() == Some("dumb");
-        io::stderr().is_terminal() && !self.plain && !is_dumb
+        Door::errors().is_terminal() && !self.plain && !is_dumb
     }
 
     pub(super) fn width(&self) -> usize {

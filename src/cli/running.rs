@@ -30,16 +30,12 @@ fn begin(context: &Context, command: &Run) -> Result<Exit, Exit> {
     tell_of_those_not_begun(context, &runs);
     let catalogue = Catalogue::at_start(&runs);
     let (mut live, news) = find_or_start(context, command, (&runs, &catalogue), script.as_ref())?;
-    match script {
-        Some((script, text)) => {
-            live.look_for_files_in(beside(command.answers.as_deref()));
-            answered(context, &runs, live, &news, &script, &text)
-        }
-        None => {
-            let closed = catalogue.map(|catalogue| catalogue.closed).unwrap_or_default();
-            talked(context, (&runs, &closed), command, (live, &news))
-        }
+    if let Some((script, text)) = script {
+        live.look_for_files_in(beside(command.answers.as_deref()));
+        return answered(context, &runs, live, &news, &script, &text);
     }
+    let closed = catalogue.map(|catalogue| catalogue.closed).unwrap_or_default();
+    talked(context, (&runs, &closed), command, (live, &news))
 }
 
 /// The folder of a file of answers: the files that it names are looked for there.

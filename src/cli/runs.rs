@@ -44,7 +44,7 @@ fn listed(context: &Context) -> Result<Vec<Row>, Exit> {
     rows.extend(catalogue.broken.iter().map(|broken| trouble_row(&broken.name, broken.error.to_string())));
     rows.extend(catalogue.copies.iter().map(|(id, original)| copy_row(id, original)));
     let mut closed: Vec<Row> =
-        catalogue.summaries(&runs).into_iter().map(|(id, run)| closed_row(id.as_str(), run)).collect();
+        catalogue.summaries(&runs).into_iter().map(|(id, run)| closed_row(id.as_str(), &run)).collect();
     closed.sort_by(|one, other| (&one.began, &one.run).cmp(&(&other.began, &other.run)));
     rows.extend(closed);
     Ok(rows)
@@ -53,7 +53,7 @@ fn listed(context: &Context) -> Result<Vec<Row>, Exit> {
 const CLOSED: &str = "closed";
 
 /// The run is where its index says; its journal was found as long as it was when it was closed.
-fn closed_row(name: &str, run: Summary) -> Row {
+fn closed_row(name: &str, run: &Summary) -> Row {
     Row {
         run: name.to_owned(),
         standing: CLOSED,

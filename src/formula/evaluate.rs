@@ -154,7 +154,7 @@ impl<'a> Evaluator<'a> {
         let base = if operator == Operator::Add { a + b } else { a - b };
         self.note_inexact([a, b], base);
         let unit = match (kind(left), kind(right)) {
-            (Kind::Point, Kind::Point) => a_unit.map(Suggested::as_difference),
+            (Kind::Point, Kind::Point) => a_unit.map(Suggested::into_difference),
             (Kind::Difference, Kind::Point) => b_unit,
             _ => a_unit.or(b_unit),
         };

@@ -239,7 +239,7 @@ pub(super) fn answered(function: &Function, answer: Answer, shown: Shown) -> Kno
         }
         Shape::Same => Known::Number { base: number, unit: shown.same },
         Shape::Other => Known::Number { base: number, unit: shown.other },
-        Shape::Difference => Known::Number { base: number, unit: shown.same.map(Suggested::as_difference) },
+        Shape::Difference => Known::Number { base: number, unit: shown.same.map(Suggested::into_difference) },
         _ => Known::Number { base: number, unit: None },
     }
 }

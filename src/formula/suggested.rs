@@ -28,7 +28,7 @@ impl Suggested {
         Self::Power(Box::new(self), exponent)
     }
 
-    pub(super) fn as_difference(self) -> Self {
+    pub(super) fn into_difference(self) -> Self {
         match self {
             Self::Unit(unit) if unit.kind() == Kind::Difference => Self::Unit(unit),
             other => Self::Difference(Box::new(other)),

@@ -56,7 +56,8 @@ fn tick(tick: &Tick) -> String {
         Mark::Open => "☐ ",
         Mark::Done => "☑ ",
     };
-    let choices: String = tick.choices.iter().map(|choice| format!(" ☐ {}", escaped(choice))).collect();
+    let choices: Vec<String> = tick.choices.iter().map(|choice| format!(" ☐ {}", escaped(choice))).collect();
+    let choices = choices.concat();
     let blanks: Vec<String> =
         tick.blanks.iter().map(|blank| format!(" {} \\_\\_\\_\\_", escaped(blank))).collect();
     let blanks = blanks.concat();

@@ -67,7 +67,8 @@ impl Paper {
             Mark::Open => "[ ] ",
             Mark::Done => "[x] ",
         };
-        let choices: String = tick.choices.iter().map(|choice| format!("  [ ] {choice}")).collect();
+        let choices: Vec<String> = tick.choices.iter().map(|choice| format!("  [ ] {choice}")).collect();
+        let choices = choices.concat();
         let blanks: Vec<String> = tick.blanks.iter().map(|blank| format!("  {blank} ________")).collect();
         let blanks = blanks.concat();
         self.put(if tick.within { 2 * IN } else { 0 }, &format!("{mark}{}{choices}{blanks}", tick.words));

@@ -70,7 +70,7 @@ impl StoredRun {
         Self::of(runs, id, contents)
     }
 
-    /// A run whose journal was read already, by [`Runs::list`].
+    /// A run whose journal was read already, by [`Runs::read`].
     pub fn of(runs: &Runs, id: &RunId, contents: Contents) -> Result<Self, NotOpened> {
         let pinned = runs.pinned(id).map_err(NotOpened::Journal)?;
         let (book, events) = events(&contents, |start| books::read(start, &pinned))?;

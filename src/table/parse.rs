@@ -57,9 +57,10 @@ fn without_slips(
     let mut touched = Vec::new();
     for (error, span) in errors {
         if told.insert(lines.line_of(span.start)) {
-            let diagnostic = match error.message().contains("duplicate key") {
-                true => duplicate(span, keys.get_or_insert_with(|| Keys::of(table)), scribe),
-                false => syntax(error, span, scribe),
+            let diagnostic = if error.message().contains("duplicate key") {
+                duplicate(span, keys.get_or_insert_with(|| Keys::of(table)), scribe)
+            } else {
+                syntax(error, span, scribe)
             };
             scribe.note(diagnostic);
         }
@@ -82,10 +83,9 @@ fn swallows(error: &Error) -> bool {
 /// Where a slip began: an open text of several lines is only missed at its end.
 fn begin(text: &str, at: usize, error: &Error) -> usize {
     let before = text.get(..at).unwrap_or_default();
-    match error.message().contains("multi-line") {
-        true => before.rfind("\"\"\"").max(before.rfind("'''")).unwrap_or(at),
-        false => at,
-    }
+    let is_text = error.message().contains("multi-line");
+    let opened = before.rfind("\"\"\"").max(before.rfind("'''"));
+    opened.filter(|_| is_text).unwrap_or(at)
 }
 
 fn blanked(text: &str, touched: &[std::ops::Range<usize>]) -> String {
@@ -133,7 +133,9 @@ impl Keys {
                 }
             }
         }
-        keys.values_mut().for_each(|places| places.sort_unstable());
+        for places in keys.values_mut() {
+            places.sort_unstable();
+        }
         Self(keys)
     }
 

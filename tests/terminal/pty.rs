@@ -12,7 +12,7 @@ use nix::unistd::Pid;
 use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, SlavePty, native_pty_system};
 
 /// How long a test waits for what must come. Long, because it only matters when the test fails.
-const BOUND: Duration = Duration::from_mins(1);
+const BOUND: Duration = Duration::from_secs(60);
 
 /// A running program. Its environment is empty but for `TERM` and what the test gives.
 pub struct Pty {

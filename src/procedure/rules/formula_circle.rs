@@ -76,7 +76,9 @@ impl<'d> Graph<'d> {
     fn circles(&self) -> Vec<Circle> {
         let mut users: Vec<Vec<usize>> = vec![Vec::new(); self.names.len()];
         for (user, inputs) in self.inputs.iter().enumerate() {
-            inputs.iter().for_each(|input| users[*input].push(user));
+            for input in inputs {
+                users[*input].push(user);
+            }
         }
         let mut finished = Vec::new();
         let mut seen = vec![false; self.names.len()];
@@ -87,7 +89,9 @@ impl<'d> Graph<'d> {
             let mut members = Vec::new();
             walk(&users, from, &mut taken, &mut members);
             let circle = Circle { number, is_alone: members.len() < 2 };
-            members.iter().for_each(|member| circles[*member] = circle);
+            for member in members {
+                circles[member] = circle;
+            }
         }
         circles
     }

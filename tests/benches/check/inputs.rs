@@ -1,6 +1,5 @@
 //! What the bench checks: folders of procedures, and single files that have very much of one thing.
 
-use std::fmt::Write as _;
 use std::io;
 use std::path::Path;
 
@@ -9,8 +8,11 @@ const HEADER: &str = "+++\nformat = 1\nrevision = \"A\"\ndate = 2026-11-25\nauth
 level_of_use = \"continuous\"\ntools = \"none\"\nmaterials = \"none\"\nparts = \"none\"\nrequired = \"none\"\n\
 close_up = \"none\"\nhazards = \"none\"\n";
 
-/// Very much of one thing in one file: what it is called, and a file with so many.
-pub const KINDS: &[(&str, fn(usize) -> String)] = &[
+/// What a file has much of, and a file with so many.
+type Kind = (&'static str, fn(usize) -> String);
+
+/// Very much of one thing in one file.
+pub const KINDS: &[Kind] = &[
     ("sections", sections),
     ("names, each mentioned", names),
     ("unknown mentions", unknown),
@@ -53,49 +55,42 @@ fn file(tables: &str, body: &str) -> String {
     format!("{HEADER}[roles]\nlead = \"works\"\n{tables}+++\n# Many\n\n{body}")
 }
 
-fn each(count: usize, write: impl Fn(&mut String, usize)) -> String {
-    let mut all = String::new();
-    (0..count).for_each(|number| write(&mut all, number));
-    all
+fn each(count: usize, one: impl Fn(usize) -> String) -> String {
+    (0..count).map(one).collect::<Vec<_>>().concat()
 }
 
 fn sections(count: usize) -> String {
-    file("", &each(count, |all, number| drop(write!(all, "## Section {number}\n\n1. Wipe it.\n\n"))))
+    file("", &each(count, |number| format!("## Section {number}\n\n1. Wipe it.\n\n")))
 }
 
 fn names(count: usize) -> String {
-    let tables = each(count, |all, number| {
-        let _ = write!(
-            all,
-            "[readings.r{number}]\nwhat = \"gap\"\nunit = \"mm\"\ninstrument = \"gauge\"\nmin = 1\n"
-        );
+    let tables = each(count, |number| {
+        format!("[readings.r{number}]\nwhat = \"gap\"\nunit = \"mm\"\ninstrument = \"gauge\"\nmin = 1\n")
     });
-    let body = each(count, |all, number| drop(write!(all, "1. Gap [r{number}].\n")));
+    let body = each(count, |number| format!("1. Gap [r{number}].\n"));
     file(&tables, &format!("## Read\n\n{body}"))
 }
 
 fn unknown(count: usize) -> String {
-    let tables = each(count, |all, number| {
-        let _ = write!(all, "[conditions.c{number}]\nwhat = \"so\"\nif = '1 < {number}'\n");
-    });
-    let body = each(count, |all, number| drop(write!(all, "1. Gap [u{number}x].\n")));
+    let tables =
+        each(count, |number| format!("[conditions.c{number}]\nwhat = \"so\"\nif = '1 < {number}'\n"));
+    let body = each(count, |number| format!("1. Gap [u{number}x].\n"));
     file(&tables, &format!("## Read\n\n{body}"))
 }
 
 fn doubled(count: usize) -> String {
-    let tables = each(count, |all, number| {
-        let _ = write!(all, "[readings.r{number}]\nwhat = \"gap\"\nwhat = \"gap\"\nunit = \"mm\"\n");
+    let tables = each(count, |number| {
+        format!("[readings.r{number}]\nwhat = \"gap\"\nwhat = \"gap\"\nunit = \"mm\"\n")
     });
     file(&tables, "## Read\n\n1. Wipe it.\n")
 }
 
 fn links(count: usize) -> String {
-    let body = each(count, |all, number| drop(write!(all, "1. [Wipe it](f{number}.md).\n")));
+    let body = each(count, |number| format!("1. [Wipe it](f{number}.md).\n"));
     file("", &format!("## Run\n\n{body}"))
 }
 
 fn slips(count: usize) -> String {
-    let tables =
-        each(count, |all, number| drop(write!(all, "[readings.r{number}]\nwhat = gap\nunit = \"mm\"\n")));
+    let tables = each(count, |number| format!("[readings.r{number}]\nwhat = gap\nunit = \"mm\"\n"));
     file(&tables, "## Read\n\n1. Wipe it.\n")
 }
