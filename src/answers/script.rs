@@ -5,7 +5,9 @@ use std::cell::OnceCell;
 use jiff::{SignedDuration, ZonedDateTime};
 use toml::de::DeValue;
 
+use crate::answers::job_script::JobScript;
 use crate::answers::line::Line;
+use crate::answers::meant::stands_in;
 use crate::answers::times::{clock, pace};
 use crate::source::{Diagnostic, Severity, Span};
 use crate::table::{Fields, Item, Scribe, format, parse};
@@ -24,11 +26,7 @@ pub struct Script {
 impl Script {
     /// Whether a TOML text is meant as a file of answers: the key or the tables of answers stand in it.
     pub fn is_one(text: &str) -> bool {
-        text.lines().any(|line| {
-            let line = line.trim_start();
-            let rest = line.strip_prefix("[[").unwrap_or(line).trim_start().strip_prefix("answers");
-            rest.is_some_and(|rest| rest.trim_start().starts_with(['=', ']']))
-        })
+        stands_in(text, "answers") && !JobScript::is_one(text)
     }
 
     /// Reads a file of answers; all its mistakes at once where it has any.

@@ -8,12 +8,11 @@ use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use super::Exit;
 use super::arguments::Check;
 use super::check_files::{File, Files, PassedOver, files};
-use super::check_one::{Checked, Checker, Told, told};
+use super::check_one::{Checked, Checker, Told, of_answers, told};
 use super::context::Context;
 use super::in_order::in_order;
 use super::inputs::{self, Input, counted};
 use super::library_files::find;
-use crate::answers::Script;
 use crate::source::Diagnostic;
 use crate::vehicle::Sheet;
 
@@ -65,11 +64,7 @@ fn is_sheet(path: &Path) -> bool {
 /// A file of answers, or a sheet with what the procedures say of it.
 fn of_sheet(context: &Context, command: &Check, input: &Input<Sheet>, against: Vec<Diagnostic>) -> Told {
     let text = &input.text;
-    let said = if Script::is_one(text.text()) {
-        Script::read(text.text()).err().unwrap_or_default()
-    } else {
-        [input.diagnostics.clone(), against].concat()
-    };
+    let said = of_answers(text).unwrap_or_else(|| [input.diagnostics.clone(), against].concat());
     told(context, command, text, &said)
 }
 

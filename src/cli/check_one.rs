@@ -9,7 +9,7 @@ use super::check_files::{File, Files};
 use super::context::Context;
 use super::inputs::{Input, counted, id};
 use super::kept::{Kept, KeptBeside, plain};
-use crate::answers::Script;
+use crate::answers::{JobScript, Script};
 use crate::job;
 use crate::procedure::{CheckedProcedure, ReadText, check_sheet, follow, has_front_matter};
 use crate::source::{Diagnostic, Found, Severity, SourceText, clean, to_json};
@@ -176,11 +176,18 @@ pub(super) fn told(
 }
 
 /// What is to be said of a file of answers or of a vehicle sheet; nothing of any other TOML.
-pub(super) fn of_toml(text: &SourceText) -> Option<Vec<Diagnostic>> {
-    if Script::is_one(text.text()) {
-        return Some(Script::read(text.text()).err().unwrap_or_default());
+fn of_toml(text: &SourceText) -> Option<Vec<Diagnostic>> {
+    let sheet = || vehicle::is_sheet(text.text()).then(|| vehicle::read(text).diagnostics);
+    of_answers(text).or_else(sheet)
+}
+
+/// What is to be said of a file of answers, for a run or for a job; nothing of any other TOML.
+pub(super) fn of_answers(text: &SourceText) -> Option<Vec<Diagnostic>> {
+    let text = text.text();
+    if JobScript::is_one(text) {
+        return Some(JobScript::read(text).err().unwrap_or_default());
     }
-    vehicle::is_sheet(text.text()).then(|| vehicle::read(text).diagnostics)
+    Script::is_one(text).then(|| Script::read(text).err().unwrap_or_default())
 }
 
 fn path_of(text: &SourceText) -> PathBuf {

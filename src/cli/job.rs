@@ -1,9 +1,8 @@
 //! `bayhand run JOB`, `bayhand status JOB`
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use jiff::ZonedDateTime;
-use serde::Deserialize;
 
 use super::arguments::Run;
 use super::context::Context;
@@ -12,6 +11,7 @@ use super::job_runs::{Open, open};
 pub(super) use super::job_runs::{job_at, path_of};
 use super::running::{answered, script, talked, tell_of_those_not_begun};
 use super::{Exit, inputs, job_record};
+use crate::answers::JobScript;
 use crate::job::{self, Planned, Stands};
 use crate::journal::{Pinned, Runs};
 use crate::procedure::CheckedProcedure;
@@ -145,24 +145,8 @@ fn begin(
     Ok((live, news))
 }
 
-/// A file that answers for a whole job: its runs one after the other, each with a file of answers of its own.
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct JobAnswers {
-    #[serde(rename = "format")]
-    _format: u8,
-    runs: Vec<RunAnswers>,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct RunAnswers {
-    procedure: String,
-    answers: PathBuf,
-}
-
 /// Whether a file of answers goes on with the newest job: what it answers first can be done there.
-fn goes_on(context: &Context, runs: &Runs, path: &Path, read: &JobAnswers) -> Result<bool, Exit> {
+fn goes_on(context: &Context, runs: &Runs, path: &Path, read: &JobScript) -> Result<bool, Exit> {
     let now = context.system.now();
     let open = open(context, runs, path, &now, false)?;
     let stands = job::standing(&open.job, &open.runs, &now);
@@ -174,8 +158,10 @@ fn goes_on(context: &Context, runs: &Runs, path: &Path, read: &JobAnswers) -> Re
 
 fn from_file(context: &Context, command: &Run, path: &Path, answers: &Path) -> Result<Exit, Exit> {
     let text = context.read(answers)?;
-    let read: JobAnswers = toml::from_str(text.text())
-        .map_err(|error| context.found(&format!("{}: {error}", answers.display())))?;
+    let read = JobScript::read(text.text()).map_err(|mistakes| {
+        context.diagnose(&mistakes, &text);
+        Exit::Found
+    })?;
     let runs = context.runs()?;
     let mut last = context.system.now();
     let mut is_new = command.new || !goes_on(context, &runs, path, &read)?;

@@ -24,10 +24,18 @@ pub(super) struct Alone {
 /// use bayhand::procedure::has_front_matter;
 ///
 /// assert!(has_front_matter("+++\nformat = 1\n+++\n# Drain\n") && !has_front_matter("# Notes\n"));
+/// assert!(!has_front_matter("# How one is written\n\n```\n+++\nformat = 1\n+++\n```\n"));
 /// ```
 pub fn has_front_matter(text: &str) -> bool {
     let none = [FRONT_MATTER_MISSING.name, FRONT_MATTER_YAML.name];
-    split(text).diagnostics.iter().all(|said| !none.contains(&said.code.name))
+    let is_there = split(text).diagnostics.iter().all(|said| !none.contains(&said.code.name));
+    is_there && !is_shown_only(text)
+}
+
+/// Whether what looks like a front matter stands in a block of code: a page that teaches how one is written.
+fn is_shown_only(text: &str) -> bool {
+    let before = text.lines().take_while(|line| line.trim_end() != "+++");
+    before.filter(|line| line.starts_with("```")).count() % 2 == 1
 }
 
 /// Reads and checks a text by itself.

@@ -131,3 +131,32 @@ fn links_in_circles_and_what_is_no_file_are_not_waited_for() {
          passed over 2 files (a link to a folder, a pipe or a device): `shop/bay-0/round`, `shop/bay-0/zz-socket.md`\n"
     );
 }
+
+/// The pages, sheets and files of answers that come with bayhand, those for a whole job among them.
+#[test]
+fn the_folder_that_comes_with_bayhand_is_sound() {
+    let stage = Stage::bare();
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/procedures");
+    let ended = stage.bayhand(&["check", folder]);
+    assert_eq!((ended.code, ended.err.as_str()), (Some(0), ""), "{}", ended.out);
+    assert!(ended.out.contains(" files checked: nothing to report\n"), "{}", ended.out);
+    assert!(
+        ended.out.contains("FORMAT.md"),
+        "a page that shows how one is written is passed over: {}",
+        ended.out
+    );
+}
+
+#[test]
+fn a_file_of_answers_for_a_job_tells_all_its_mistakes_at_once() {
+    let stage = Stage::bare();
+    stage.file(
+        "job.toml",
+        "format = 1\n[[runs]]\nprocedure = \"a\"\n[[runs]]\nanswers = 7\nprocedur = \"b\"\n",
+    );
+    let ended = stage.bayhand(&["check", "job.toml"]);
+    assert_eq!(ended.code, Some(1));
+    for said in ["job.toml:2:", "job.toml:5:", "job.toml:6:", "`answers`", "`procedur`"] {
+        assert!(ended.out.contains(said), "{said}\n{}", ended.out);
+    }
+}
