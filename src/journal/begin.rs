@@ -14,7 +14,7 @@ use super::{
     Contents, HOLDER_FILE, Head, JOURNAL_FILE, Journal, JournalError, LOCK_FILE, MOST_BYTES, RunId, Runs,
     line,
 };
-use crate::system::{Disk, DiskError, Why};
+use crate::system::{Disk, DiskError, Lock, Why};
 
 /// What the name of a folder begins with in which a run is being made.
 const BEING_MADE: &str = ".being-made-";
@@ -44,11 +44,11 @@ impl Runs {
         first: impl Fn(&RunId) -> Result<E, F>,
     ) -> Result<(RunId, Journal, Contents), F> {
         let mut tries = 1;
-        let id = loop {
+        let (id, lock) = loop {
             let making = self.being_made().map_err(JournalError::from)?;
             let made = self.made(&making, (procedure, now), pinned, &first);
             match made {
-                Made::Begun(id) => break id,
+                Made::Begun(id, lock) => break (id, lock),
                 Made::Gone if tries < TRIES => tries += 1,
                 Made::Gone => return Err(JournalError::Missing { folder: making }.into()),
                 Made::Failed(error) => {
@@ -58,7 +58,8 @@ impl Runs {
                 }
             }
         };
-        let (journal, contents) = self.open(&id)?;
+        // The lock goes with the folder: nobody comes between its making and the first question.
+        let (journal, contents) = Journal::open_held(self.system(), &self.folder(&id), lock)?;
         Ok((id, journal, contents))
     }
 
@@ -86,8 +87,9 @@ impl Runs {
     ) -> Made<F> {
         let disk = self.system().disk();
         // Held for as long as it is made, so that nobody takes it for dead.
-        let _alive = match disk.try_lock(&making.join(LOCK_FILE)) {
-            Ok(lock) => lock,
+        let lock = match disk.try_lock(&making.join(LOCK_FILE)) {
+            Ok(Some(lock)) => lock,
+            Ok(None) => return Made::Gone,
             Err(error) => return Made::of(error),
         };
         if let Err(error) = texts(disk, making, pinned) {
@@ -108,7 +110,7 @@ impl Runs {
                 .replace(&making.join(JOURNAL_FILE), line.as_bytes())
                 .and_then(|()| disk.move_folder(making, &self.folder(&id)));
             match named {
-                Ok(()) => return Made::Begun(id),
+                Ok(()) => return Made::Begun(id, lock),
                 // Somebody was quicker with this name.
                 Err(error) if matches!(error.why, Why::AlreadyThere) => {}
                 Err(error) => return Made::of(error),
@@ -169,7 +171,7 @@ impl Runs {
 
 /// What came of making a run.
 enum Made<F> {
-    Begun(RunId),
+    Begun(RunId, Lock),
     /// Somebody took the folder away.
     Gone,
     Failed(F),

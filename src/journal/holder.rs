@@ -28,6 +28,11 @@ impl Held {
             let folder = folder.to_path_buf();
             return Err(JournalError::InUse { folder, holder });
         };
+        Self::with(lock, system, folder)
+    }
+
+    /// The same with the lock that was taken already.
+    pub(super) fn with(lock: Lock, system: &System, folder: &Path) -> Result<Self, JournalError> {
         let held = Self { disk: system.shared_disk(), note: folder.join(HOLDER_FILE), _lock: lock };
         held.leave_note(system)?;
         Ok(held)

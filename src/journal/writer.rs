@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::contents::{Contents, Head};
 use super::holder::Held;
 use super::{JOURNAL_FILE, JournalError, MOST_BYTES, line, open};
-use crate::system::{DiskError, LogFile, Standing, System};
+use crate::system::{DiskError, Lock, LogFile, Standing, System};
 
 /// A journal open for writing. While it lives no other can be opened on the same folder.
 #[derive(Debug)]
@@ -47,9 +47,29 @@ impl Journal {
     /// Opens the journal of a folder to go on with it. A torn tail is moved to `journal.torn-N` and reported in the
     /// contents; with any other damage the journal is left as it is and cannot be opened.
     pub fn open(system: &System, folder: &Path) -> Result<(Self, Contents), JournalError> {
-        let disk = system.disk();
-        let mut log = open::open_log(disk, folder, Standing::Existing)?;
+        let log = open::open_log(system.disk(), folder, Standing::Existing)?;
         let held = Held::take(system, folder)?;
+        Self::opened(system, folder, log, held)
+    }
+
+    /// The same in a folder that was just made, with the lock under which it was.
+    pub(super) fn open_held(
+        system: &System,
+        folder: &Path,
+        lock: Lock,
+    ) -> Result<(Self, Contents), JournalError> {
+        let held = Held::with(lock, system, folder)?;
+        let log = open::open_log(system.disk(), folder, Standing::Existing)?;
+        Self::opened(system, folder, log, held)
+    }
+
+    fn opened(
+        system: &System,
+        folder: &Path,
+        mut log: Box<dyn LogFile>,
+        held: Held,
+    ) -> Result<(Self, Contents), JournalError> {
+        let disk = system.disk();
         // What cannot be cleared away is in nobody's way.
         let _ = disk.clear_leftovers(folder);
         let mut contents = open::read(disk, folder)?;
