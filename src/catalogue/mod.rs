@@ -8,7 +8,7 @@ mod summary;
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::journal::{Broken, JournalError, RunId, Runs};
+use crate::journal::{Broken, JournalError, NotBegun, RunId, Runs};
 use crate::session::{NotOpened, StoredRun};
 pub use entry::Entry;
 pub use summary::Summary;
@@ -30,23 +30,38 @@ impl Catalogue {
     /// Reads the index, and the runs that it does not know or that have another length than it says. What was found is
     /// kept in it; where that cannot be written, the next one finds it again.
     pub fn read(runs: &Runs) -> Result<Self, JournalError> {
-        let is_as_long =
-            |id: &RunId, entry: &Entry| runs.journal_length(id).ok() == Some(entry.journal_bytes);
-        Self::read_with(runs, is_as_long)
-    }
-
-    /// The same for whoever begins or goes on with a run: only what is open matters then, and a run that was closed once
-    /// is not opened again, whatever became of its files since.
-    pub fn at_start(runs: &Runs) -> Result<Self, JournalError> {
-        Self::read_with(runs, |_, _| true)
-    }
-
-    fn read_with(runs: &Runs, holds: impl Fn(&RunId, &Entry) -> bool) -> Result<Self, JournalError> {
         let text = runs.index().unwrap_or_default();
         let mut known = entry::read(&text);
-        let before = known.len();
+        let indexed = known.len();
+        known.retain(|folder, entry| {
+            RunId::parse(folder).is_ok_and(|id| runs.journal_length(&id).ok() == Some(entry.journal_bytes))
+        });
+        Ok(Self::of(runs, (known, indexed), runs.folders()?))
+    }
+
+    /// The same for whoever begins or goes on with a run: what starts have left that were killed is cleared away, and
+    /// told. Only what is open matters then, and a run that was closed once is not opened again, whatever became of its
+    /// files since.
+    pub fn at_start(runs: &Runs) -> Result<(Self, Vec<NotBegun>), JournalError> {
+        let text = runs.index().unwrap_or_default();
+        let known = entry::read(&text);
+        let (folders, not_begun) = runs.sweep(|folder| known.contains_key(folder))?;
+        let indexed = known.len();
+        Ok((Self::of(runs, (known, indexed), folders), not_begun))
+    }
+
+    /// Clears away what starts have left that were killed, and tells it.
+    pub fn sweep(runs: &Runs) -> Vec<NotBegun> {
+        let text = runs.index().unwrap_or_default();
+        let known = entry::read(&text);
+        let swept = runs.sweep(|folder| known.contains_key(folder));
+        swept.map(|(_, not_begun)| not_begun).unwrap_or_default()
+    }
+
+    /// From what holds of the index, which had so many entries.
+    fn of(runs: &Runs, (mut known, indexed): (BTreeMap<&str, Entry>, usize), folders: Vec<String>) -> Self {
         let (mut found, mut is_new) = (Self::default(), false);
-        for name in runs.folders()? {
+        for name in folders {
             let id = match RunId::parse(&name) {
                 Ok(id) => id,
                 Err(error) => {
@@ -54,14 +69,14 @@ impl Catalogue {
                     continue;
                 }
             };
-            match known.remove(id.as_str()).filter(|entry| holds(&id, entry)) {
+            match known.remove(id.as_str()) {
                 Some(entry) => {
                     found.closed.insert(id, entry);
                 }
                 None => is_new |= found.look_at(runs, id),
             }
         }
-        if is_new || found.closed.len() != before {
+        if is_new || found.closed.len() != indexed {
             runs.keep_index(&entry::written(&found.closed));
         }
         found.set_copies_apart();
@@ -69,7 +84,7 @@ impl Catalogue {
             let began = run.as_ref().ok().and_then(began);
             (began.is_none(), began, id.clone())
         });
-        Ok(found)
+        found
     }
 
     /// The open runs that can be read, the oldest first.

@@ -12,6 +12,7 @@ pub(super) use super::job_runs::{job_at, path_of};
 use super::running::{answered, script, talked, tell_of_those_not_begun};
 use super::{Exit, inputs, job_record};
 use crate::answers::JobScript;
+use crate::catalogue::Catalogue;
 use crate::job::{self, Planned, Stands};
 use crate::journal::{Pinned, Runs};
 use crate::procedure::CheckedProcedure;
@@ -46,7 +47,7 @@ fn shown(open: &Open, now: &ZonedDateTime, show: impl Fn(&WholeJob<'_>) -> Text)
 
 /// Offers what can be done now, and runs it.
 pub(super) fn run(context: &Context, command: &Run, path: &Path) -> Result<Exit, Exit> {
-    tell_of_those_not_begun(context, &context.runs()?);
+    tell_of_those_not_begun(context, &Catalogue::sweep(&context.runs()?));
     match &command.answers {
         Some(answers) => from_file(context, command, path, answers),
         None => at_the_terminal(context, command, path),

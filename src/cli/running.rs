@@ -12,7 +12,7 @@ use super::open_run::{Meant, emptied, open_run};
 use super::{Exit, inputs, preferences, sealed};
 use crate::answers::{ANSWERS_DIFFER, Script};
 use crate::catalogue::{Catalogue, Entry};
-use crate::journal::{JournalError, Named, Origin, Pinned, RunId, Runs};
+use crate::journal::{JournalError, Named, NotBegun, Origin, Pinned, RunId, Runs};
 use crate::session::LiveRun;
 use crate::source::{Diagnostic, SourceText, Span};
 use crate::terminal::{self, Bell, Beside, Door, Ended, Guard, Line, Outside, Text, Ui, Walked};
@@ -27,8 +27,10 @@ pub(super) fn run(context: &Context, command: &Run) -> Exit {
 fn begin(context: &Context, command: &Run) -> Result<Exit, Exit> {
     let runs = context.runs()?;
     let script = command.answers.as_deref().map(|path| script(context, path)).transpose()?;
-    tell_of_those_not_begun(context, &runs);
-    let catalogue = Catalogue::at_start(&runs);
+    let catalogue = Catalogue::at_start(&runs).map(|(catalogue, not_begun)| {
+        tell_of_those_not_begun(context, &not_begun);
+        catalogue
+    });
     let (mut live, news) = find_or_start(context, command, (&runs, &catalogue), script.as_ref())?;
     if let Some((script, text)) = script {
         live.look_for_files_in(beside(command.answers.as_deref()));
@@ -95,9 +97,9 @@ fn namesakes(runs: &Runs, open: &[RunId]) -> String {
     said.collect()
 }
 
-/// Clears away what starts have left that were killed; what a listing would have shown is told of.
-pub(super) fn tell_of_those_not_begun(context: &Context, runs: &Runs) {
-    for left in runs.sweep() {
+/// Tells what was cleared away that a listing would have shown.
+pub(super) fn tell_of_those_not_begun(context: &Context, not_begun: &[NotBegun]) {
+    for left in not_begun {
         context.complain(&format!(
             "a start of {} ended before its first entry, so that nothing is lost; what was left of it lies in `{}` now",
             left.run,

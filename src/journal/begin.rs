@@ -9,7 +9,7 @@ use std::time::Duration;
 use jiff::ZonedDateTime;
 use serde::Serialize;
 
-use super::runs::{PROCEDURE_FILE, Pinned, VEHICLE_FILE, linked_file};
+use super::runs::{PROCEDURE_FILE, Pinned, VEHICLE_FILE, is_hidden, linked_file};
 use super::{
     Contents, HOLDER_FILE, Head, JOURNAL_FILE, Journal, JournalError, LOCK_FILE, MOST_BYTES, RunId, Runs,
     line,
@@ -95,13 +95,13 @@ impl Runs {
         if let Err(error) = texts(disk, making, pinned) {
             return Made::of(error);
         }
-        let mut nth = 0;
-        loop {
-            nth = match self.free_after(nth, procedure, now) {
-                Ok(nth) => nth,
-                Err(error) => return Made::Failed(error.into()),
-            };
-            let id = RunId::of(now.date(), procedure, nth);
+        for id in (1..u32::MAX).map(|nth| RunId::of(now.date(), procedure, nth)) {
+            match disk.length(&self.folder(&id)) {
+                Err(error) if matches!(error.why, Why::NotThere) => {}
+                // The name is taken.
+                Ok(_) => continue,
+                Err(error) => return Made::of(error),
+            }
             let line = match first(&id).and_then(|event| first_line(now, &event).map_err(F::from)) {
                 Ok(line) => line,
                 Err(error) => return Made::Failed(error),
@@ -116,40 +116,36 @@ impl Runs {
                 Err(error) => return Made::of(error),
             }
         }
-    }
-
-    /// The next number that no run of this day and name has.
-    fn free_after(&self, nth: u32, procedure: &str, now: &ZonedDateTime) -> Result<u32, JournalError> {
-        let taken = self.folders()?;
-        let is_free = |nth: &u32| {
-            let id = RunId::of(now.date(), procedure, *nth);
-            taken.iter().all(|folder| folder != id.as_str())
-        };
-        (nth + 1..u32::MAX)
-            .find(is_free)
-            .ok_or_else(|| JournalError::Exists { folder: self.all().to_path_buf() })
+        Made::Failed(JournalError::Exists { folder: self.all().to_path_buf() }.into())
     }
 
     /// Clears away what starts have left that were killed, and tells of those that a listing would show. Nothing of them
-    /// was ever recorded.
-    pub fn sweep(&self) -> Vec<NotBegun> {
+    /// was ever recorded. With the folders that are left; those of runs known to be closed are not looked into.
+    pub fn sweep(
+        &self,
+        is_closed: impl Fn(&str) -> bool,
+    ) -> Result<(Vec<String>, Vec<NotBegun>), JournalError> {
         let disk = self.system().disk();
-        let Ok(entries) = disk.list(self.all()) else { return Vec::new() };
         let _ = disk.clear_leftovers(self.all());
-        let mut found = Vec::new();
-        for folder in entries.into_iter().filter(|entry| entry.is_folder) {
-            let path = self.all().join(&folder.name);
-            if folder.name.starts_with(GOING) {
+        let mut not_begun = Vec::new();
+        let mut is_left = |name: &String| {
+            let path = self.all().join(name);
+            if name.starts_with(GOING) {
                 let _ = disk.remove_with_files(&path);
-            } else if let Some(rest) = folder.name.strip_prefix(BEING_MADE) {
+            } else if let Some(rest) = name.strip_prefix(BEING_MADE) {
                 clear(disk, &path, &self.all().join(format!("{GOING}{rest}")));
-            } else if let Ok(run) = RunId::parse(&folder.name)
+            } else if let Ok(run) = RunId::parse(name)
                 && is_not_begun(disk, &path)
+                && let Some(left) = self.set_aside(&path, run)
             {
-                found.extend(self.set_aside(&path, run));
+                not_begun.push(left);
+                return false;
             }
-        }
-        found
+            !is_hidden(name)
+        };
+        let mut folders = self.all_folders()?;
+        folders.retain(|name| is_closed(name) || is_left(name));
+        Ok((folders, not_begun))
     }
 
     /// Nothing that somebody may have put there is removed.

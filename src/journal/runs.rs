@@ -99,9 +99,15 @@ impl Runs {
     /// The folders that are or should be runs, by name; none of them is read. Files, and folders whose names begin with a
     /// full stop, are left out.
     pub fn folders(&self) -> Result<Vec<String>, JournalError> {
+        let mut folders = self.all_folders()?;
+        folders.retain(|name| !is_hidden(name));
+        Ok(folders)
+    }
+
+    /// The same with those whose names begin with a full stop.
+    pub(super) fn all_folders(&self) -> Result<Vec<String>, JournalError> {
         let found = if_there(self.system.disk().list(&self.folder))?.unwrap_or_default();
-        let folders = found.into_iter().filter(|entry| entry.is_folder && !entry.name.starts_with('.'));
-        Ok(folders.map(|folder| folder.name).collect())
+        Ok(found.into_iter().filter(|entry| entry.is_folder).map(|folder| folder.name).collect())
     }
 
     /// How many bytes the journal of a run has.
@@ -123,6 +129,11 @@ impl Runs {
 /// The file in which a linked procedure is pinned.
 pub(crate) fn linked_file(place: usize) -> String {
     format!("linked-{}.md", place + 1)
+}
+
+/// Whether a folder is none of a run.
+pub(super) fn is_hidden(name: &str) -> bool {
+    name.starts_with('.')
 }
 
 fn if_there<T>(outcome: Result<T, DiskError>) -> Result<Option<T>, DiskError> {

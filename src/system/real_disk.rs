@@ -124,12 +124,15 @@ fn failed(doing: Doing, path: &Path) -> impl Fn(io::Error) -> DiskError {
 
 /// One byte more than asked for shows that the file is too large, however large it is.
 fn read_at_most(path: &Path, most: u64) -> Result<Vec<u8>, Why> {
-    let mut bytes = Vec::new();
     // Looked at before it is opened, since opening a device may do something; and after it, since a name can come to mean
     // another thing between the two.
     only_a_file(&fs::metadata(path)?)?;
     let file = at_once(OpenOptions::new().read(true)).open(path)?;
-    only_a_file(&file.metadata()?)?;
+    let found = file.metadata()?;
+    only_a_file(&found)?;
+    // One byte more than it has, so that its end is seen by the first read.
+    let expected = usize::try_from(found.len().min(most)).unwrap_or_default().saturating_add(1);
+    let mut bytes = Vec::with_capacity(expected);
     file.take(most.saturating_add(1)).read_to_end(&mut bytes)?;
     Ok(bytes)
 }

@@ -88,7 +88,7 @@ impl Shop {
 
     /// Goes on with the run that is there, or begins it.
     fn open(&self) -> Result<LiveRun, String> {
-        self.runs.sweep();
+        let _ = self.runs.sweep(|_| false);
         let now = self.system.now();
         let mut live = if let Some(id) = self.run() {
             let mut live = LiveRun::open(&self.runs, &id).map_err(|error| error.to_string())?;
@@ -293,7 +293,7 @@ fn a_fault_at_any_operation_loses_nothing_and_doubles_nothing() {
                 let (_, ended) = shop.sits();
                 assert_eq!(ended, Ok(()), "{what}");
             }
-            shop.runs.sweep();
+            shop.runs.sweep(|_| false).unwrap();
             closed_well(&shop);
         }
     }
@@ -314,7 +314,8 @@ fn a_start_that_is_killed_at_any_operation_leaves_no_run_or_a_whole_one() {
             let what = format!("operation {operation}, {how_far:?}: {ended:?}");
             let left = shop.run();
             assert!(ended.is_err() || left.is_some(), "{what}");
-            assert_eq!(shop.runs.sweep(), [], "{what}: nothing that would have to be said");
+            let (_, not_begun) = shop.runs.sweep(|_| false).unwrap();
+            assert_eq!(not_begun, [], "{what}: nothing that would have to be said");
             shop.is_tidy_but_for(left.as_ref());
             shop.open().unwrap_or_else(|why| panic!("{what}: {why}"));
             assert_eq!(shop.journal().unwrap().matches("\"started\"").count(), 1, "{what}");
