@@ -9,7 +9,7 @@ use std::time::Duration;
 use jiff::ZonedDateTime;
 use serde::Serialize;
 
-use super::runs::{PROCEDURE_FILE, Pinned, VEHICLE_FILE, is_hidden, linked_file};
+use super::runs::{PROCEDURE_FILE, Pinned, VEHICLE_FILE, folders_of, if_there, is_hidden, linked_file};
 use super::{
     Contents, HOLDER_FILE, Head, JOURNAL_FILE, Journal, JournalError, LOCK_FILE, MOST_BYTES, RunId, Runs,
     line,
@@ -126,7 +126,6 @@ impl Runs {
         is_closed: impl Fn(&str) -> bool,
     ) -> Result<(Vec<String>, Vec<NotBegun>), JournalError> {
         let disk = self.system().disk();
-        let _ = disk.clear_leftovers(self.all());
         let mut not_begun = Vec::new();
         let mut is_left = |name: &String| {
             let path = self.all().join(name);
@@ -143,7 +142,8 @@ impl Runs {
             }
             !is_hidden(name)
         };
-        let mut folders = self.all_folders()?;
+        let all = disk.clear_leftovers(self.all()).or_else(|_| disk.list(self.all()));
+        let mut folders = folders_of(if_there(all)?.unwrap_or_default());
         folders.retain(|name| is_closed(name) || is_left(name));
         Ok((folders, not_begun))
     }

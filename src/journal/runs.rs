@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use super::{Contents, JOURNAL_FILE, Journal, JournalError, MOST_BYTES, RunId};
 use crate::procedure::CheckedProcedure;
 use crate::source::SourceText;
-use crate::system::{DiskError, System, Why};
+use crate::system::{DiskError, Entry, System, Why};
 
 pub(super) const PROCEDURE_FILE: &str = "procedure.md";
 pub(super) const VEHICLE_FILE: &str = "vehicle.toml";
@@ -99,15 +99,9 @@ impl Runs {
     /// The folders that are or should be runs, by name; none of them is read. Files, and folders whose names begin with a
     /// full stop, are left out.
     pub fn folders(&self) -> Result<Vec<String>, JournalError> {
-        let mut folders = self.all_folders()?;
+        let mut folders = folders_of(if_there(self.system.disk().list(&self.folder))?.unwrap_or_default());
         folders.retain(|name| !is_hidden(name));
         Ok(folders)
-    }
-
-    /// The same with those whose names begin with a full stop.
-    pub(super) fn all_folders(&self) -> Result<Vec<String>, JournalError> {
-        let found = if_there(self.system.disk().list(&self.folder))?.unwrap_or_default();
-        Ok(found.into_iter().filter(|entry| entry.is_folder).map(|folder| folder.name).collect())
     }
 
     /// How many bytes the journal of a run has.
@@ -131,12 +125,17 @@ pub(crate) fn linked_file(place: usize) -> String {
     format!("linked-{}.md", place + 1)
 }
 
+/// The names of the folders.
+pub(super) fn folders_of(entries: Vec<Entry>) -> Vec<String> {
+    entries.into_iter().filter(|entry| entry.is_folder).map(|folder| folder.name).collect()
+}
+
 /// Whether a folder is none of a run.
 pub(super) fn is_hidden(name: &str) -> bool {
     name.starts_with('.')
 }
 
-fn if_there<T>(outcome: Result<T, DiskError>) -> Result<Option<T>, DiskError> {
+pub(super) fn if_there<T>(outcome: Result<T, DiskError>) -> Result<Option<T>, DiskError> {
     match outcome {
         Err(error) if matches!(error.why, Why::NotThere) => Ok(None),
         outcome => outcome.map(Some),

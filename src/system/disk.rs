@@ -66,8 +66,8 @@ pub trait Disk: fmt::Debug + Send + Sync {
     }
 
     /// Removes what a process that was killed while it wrote a file left of it under another name. Only for whoever has
-    /// the right to write in the folder.
-    fn clear_leftovers(&self, folder: &Path) -> Result<(), DiskError> {
+    /// the right to write in the folder. With what is in it besides, sorted by name.
+    fn clear_leftovers(&self, folder: &Path) -> Result<Vec<Entry>, DiskError> {
         let is_leftover = |entry: &Entry| {
             let rest = entry.name.strip_prefix(LEFTOVER);
             !entry.is_folder
@@ -75,8 +75,11 @@ pub trait Disk: fmt::Debug + Send + Sync {
                     rest.len() == 6 && rest.bytes().all(|byte| byte.is_ascii_alphanumeric())
                 })
         };
-        let mut leftovers = self.list(folder)?.into_iter().filter(is_leftover);
-        leftovers.try_for_each(|entry| self.remove(&folder.join(entry.name)))
+        let (leftovers, others): (Vec<_>, Vec<_>) = self.list(folder)?.into_iter().partition(is_leftover);
+        for leftover in leftovers {
+            self.remove(&folder.join(leftover.name))?;
+        }
+        Ok(others)
     }
 
     /// Removes a folder that is empty.
