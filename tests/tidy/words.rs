@@ -1,5 +1,7 @@
 //! Words that stand nowhere in the project, and files that stay readable.
 
+use std::collections::BTreeSet;
+
 use super::files::below;
 
 /// Papers that the project was made from but does not depend on, and leftovers.
@@ -51,6 +53,24 @@ fn few_packages_are_locked() {
     let lock: toml::Table = include_str!("../../Cargo.lock").parse().unwrap();
     let count = lock["package"].as_array().unwrap().len();
     assert!(count <= MOST, "{count} packages are locked, more than {MOST}");
+}
+
+/// The fuzzer and the bench of formulas have locks of their own: with an old one neither can be built.
+#[test]
+fn the_packages_beside_this_one_lock_what_it_depends_on() {
+    let manifest: toml::Table = include_str!("../../Cargo.toml").parse().unwrap();
+    let unix = &manifest["target"]["cfg(unix)"]["dependencies"];
+    let own = manifest["dependencies"].as_table().unwrap().keys().chain(unix.as_table().unwrap().keys());
+    let own: BTreeSet<&str> = own.map(String::as_str).collect();
+    for lock in [include_str!("../fuzz/Cargo.lock"), include_str!("../benches/expression/Cargo.lock")] {
+        let lock: toml::Table = lock.parse().unwrap();
+        let packages = lock["package"].as_array().unwrap();
+        let bayhand = packages.iter().find(|package| package["name"].as_str() == Some("bayhand")).unwrap();
+        let locked = bayhand["dependencies"].as_array().unwrap().iter();
+        // Where two versions of one are locked, the version stands behind its name.
+        let locked = locked.map(|name| name.as_str().unwrap().split(' ').next().unwrap());
+        assert_eq!(locked.collect::<BTreeSet<_>>(), own, "`cargo update --workspace` makes the lock anew");
+    }
 }
 
 #[test]
