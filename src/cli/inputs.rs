@@ -90,7 +90,7 @@ pub(super) fn book_in_job(
         return Err(Exit::Found);
     };
     let Some(sheet_path) = sheet_path else {
-        return Ok((Book { procedure, sheet: None }, None));
+        return Ok((Book::new(procedure, None), None));
     };
     let input = sheet(context, sheet_path)?;
     let own = sound(context, input.value, &input.diagnostics, &input.text)?;
@@ -103,7 +103,7 @@ pub(super) fn book_in_job(
     };
     let against = check_sheet(&procedure, &sheet);
     let sheet = sound(context, Some(sheet), &against, &text)?;
-    Ok((Book { procedure, sheet: Some(sheet) }, Some(text)))
+    Ok((Book::new(procedure, Some(sheet)), Some(text)))
 }
 
 /// The value, if there is no error; the errors are shown, doubts are left to `check`.

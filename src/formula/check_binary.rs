@@ -3,7 +3,6 @@
 use super::Type;
 use super::check::Checker;
 use super::codes::{FORMULA_SYNTAX, TEMPERATURE_SCALE, TYPE_MISMATCH, UNIT_MISMATCH};
-use super::powers::Joined;
 use super::proof::{Proved, Step};
 use super::tree::{Binary, Operator};
 use crate::quantity::{Dimension, Kind};
@@ -23,8 +22,8 @@ impl Checker<'_> {
         let gives = match operator {
             Operator::Add => self.sum(&left, &right),
             Operator::Subtract => self.difference(&left, &right),
-            Operator::Multiply => self.product(&left, &right, Dimension::mul_of),
-            Operator::Divide => self.product(&left, &right, Dimension::div_of),
+            Operator::Multiply => self.product(&left, &right, Dimension::checked_mul),
+            Operator::Divide => self.product(&left, &right, Dimension::checked_div),
             Operator::Power => self.power(&left, &right),
             Operator::Compare(comparison) => self.comparison(comparison, &left, &right),
             Operator::And | Operator::Or => self.both_truths(operator, &left, &right),
@@ -156,7 +155,7 @@ impl Checker<'_> {
 
     fn power_of_unit(&mut self, dimension: Dimension, exponent: &Proved) -> Option<Type> {
         let whole = (-HIGHEST_POWER..=HIGHEST_POWER).find(|whole| is_number(exponent, *whole));
-        let powered = whole.and_then(|whole| dimension.power_of(whole));
+        let powered = whole.and_then(|whole| dimension.checked_powi(whole));
         if let Some(dimension) = powered {
             return Some(Type::amount(dimension));
         }

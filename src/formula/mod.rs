@@ -27,7 +27,6 @@ mod parser;
 mod parser_call;
 mod passes;
 mod passes_mistakes;
-mod powers;
 mod problem;
 mod proof;
 mod said;

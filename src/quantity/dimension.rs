@@ -79,6 +79,24 @@ impl Dimension {
         }))
     }
 
+    /// The product; `None` where its powers grow past what is kept: beyond that nothing is true any more.
+    pub fn checked_mul(self, other: Self) -> Option<Self> {
+        let product = self * other;
+        (product / other == self && product / self == other).then_some(product)
+    }
+
+    /// The quotient, in the same way.
+    pub fn checked_div(self, other: Self) -> Option<Self> {
+        let quotient = self / other;
+        (quotient * other == self).then_some(quotient)
+    }
+
+    /// The whole power, in the same way.
+    pub fn checked_powi(self, exponent: i64) -> Option<Self> {
+        let step = if exponent < 0 { Self::checked_div } else { Self::checked_mul };
+        (0..exponent.abs()).try_fold(Self::NONE, |product, _| step(product, self))
+    }
+
     /// The dimension of the square root; `None` when a power is odd.
     #[must_use]
     pub fn sqrt(self) -> Option<Self> {

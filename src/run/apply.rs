@@ -10,6 +10,7 @@ use crate::run::state::{LapseOf, LapsePoint, Left, Revision, Sitting, State};
 use crate::run::work::derive::derive;
 use crate::run::work::deviation::{Departure, Deviation};
 use crate::run::work::facts::{Accepted, HoldSaid, HoldWord, Said};
+use crate::run::work::kept::Kept;
 use crate::run::work::taken::{Before, Deferral, Given, Origin, Taken};
 use crate::run::work::times::{Jump, Jumped};
 use crate::run::work::tree::{Occurrence, OccurrenceId};
@@ -17,8 +18,12 @@ use crate::run::work::tree::{Occurrence, OccurrenceId};
 /// The state after an event that was recorded at `stamp`.
 #[must_use]
 pub fn apply(book: &Book, mut state: State, event: &Event, stamp: &Stamp) -> State {
+    // On its way to the next state it is neither this one nor that: nothing is looked up meanwhile.
+    let kept = std::mem::take(&mut state.kept);
     put(book, &mut state, event, stamp);
     derive(book, &mut state);
+    let is_revised = state.revised.as_ref().is_some_and(|revision| revision.seq == stamp.seq);
+    state.kept = kept.after(book, event, stamp, is_revised);
     state
 }
 
@@ -29,6 +34,7 @@ pub fn replay<'run>(book: &Book, events: impl IntoIterator<Item = (&'run Event, 
         put(book, &mut state, event, stamp);
     }
     derive(book, &mut state);
+    state.kept = Kept::nothing(book);
     state
 }
 

@@ -1,12 +1,14 @@
 //! What a run goes by: the pinned procedure and vehicle sheet.
 
 use std::collections::BTreeSet;
+use std::sync::{Arc, OnceLock};
 
 use crate::procedure::{
     CheckedProcedure, Condition, Criterion, Ground, Name, Passes, Positions, SectionId, Step, StepId, Typing,
 };
 use crate::quantity::Unit;
 use crate::run::work::part::Part;
+use crate::run::work::steady::Steady;
 use crate::vehicle::Sheet;
 
 /// The pinned procedure and vehicle sheet of a run.
@@ -16,9 +18,21 @@ pub struct Book {
     pub procedure: CheckedProcedure,
     /// The vehicle sheet; without one, every vehicle value is asked for.
     pub sheet: Option<Sheet>,
+    /// Worked out where it is first asked for.
+    steady: OnceLock<Arc<Steady>>,
 }
 
 impl Book {
+    /// What a run with these goes by.
+    pub const fn new(procedure: CheckedProcedure, sheet: Option<Sheet>) -> Self {
+        Self { procedure, sheet, steady: OnceLock::new() }
+    }
+
+    /// Which steps rest on which; worked out once.
+    pub(super) fn steady(&self, work_out: impl FnOnce() -> Steady) -> Arc<Steady> {
+        Arc::clone(self.steady.get_or_init(|| Arc::new(work_out())))
+    }
+
     /// The unit in which an odometer is read where none is typed: the sheet's, else kilometres.
     pub fn odometer_unit(&self) -> Unit {
         let kilometre = || Unit::parse("km").unwrap_or_else(|_| Unit::one());

@@ -19,6 +19,11 @@ pub(in crate::run) enum Fact {
     Complete,
 }
 
+impl Fact {
+    /// How many there are.
+    pub(in crate::run) const COUNT: usize = 3;
+}
+
 impl Memo {
     /// What is known, else what is worked out now. Nothing is held while it is: it may ask of other steps.
     pub(in crate::run) fn of(

@@ -13,6 +13,7 @@ use crate::run::stamp::{Stamp, Start};
 use crate::run::work::derived::Derived;
 use crate::run::work::deviation::Deviation;
 use crate::run::work::facts::Attempts;
+use crate::run::work::kept::Kept;
 use crate::run::work::taken::Given;
 use crate::run::work::times::Times;
 use crate::run::work::tree::{Occurrence, OccurrenceId, Tree};
@@ -68,6 +69,8 @@ pub struct State {
     pub times: Times,
     /// The newest event.
     pub last: Option<Stamp>,
+    /// What was found out of steps and still holds.
+    pub(super) kept: Kept,
 }
 
 /// An entry that changes what was entered before: all that rests on it is worked out anew.

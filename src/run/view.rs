@@ -50,10 +50,21 @@ impl<'run> View<'run> {
         step: &Step,
         work_out: impl FnOnce(Self, &Step) -> bool,
     ) -> bool {
-        match self.memo.filter(|_| self.asked.is_none() && self.counted.is_none()) {
+        if self.asked.is_some() || self.counted.is_some() {
+            return work_out(self, step);
+        }
+        let is_of_run = self.within == OccurrenceId::RUN;
+        if let Some(known) = self.state.kept.get(fact, step.id).filter(|_| is_of_run) {
+            return known;
+        }
+        let found = match self.memo {
             Some(memo) => memo.of((self.within, fact, step.id), || work_out(self, step)),
             None => work_out(self, step),
+        };
+        if is_of_run {
+            self.state.kept.keep(fact, step.id, found);
         }
+        found
     }
 
     /// The same run, seen from an occurrence.

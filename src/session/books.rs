@@ -45,7 +45,7 @@ pub(super) fn read(start: &Start, pinned: &Pinned) -> Result<Book, NotOpened> {
     all_as_pinned(start, pinned)?;
     let linked = shelf(&start.linked, &pinned.linked);
     let sheet = pinned.vehicle.as_deref().map(read_sheet).transpose()?;
-    Ok(Book { procedure: read_procedure(&start.procedure.name, &pinned.procedure, &linked)?, sheet })
+    Ok(Book::new(read_procedure(&start.procedure.name, &pinned.procedure, &linked)?, sheet))
 }
 
 /// Whether each text is the one that the run began with.

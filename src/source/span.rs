@@ -10,6 +10,9 @@ pub struct Span {
 }
 
 impl Span {
+    /// The beginning of a text: where messages about all of it point.
+    pub const START: Self = Self::new(0, 0);
+
     /// The bytes from `start` up to, not including, `end`.
     pub const fn new(start: usize, end: usize) -> Self {
         Self { start, end }

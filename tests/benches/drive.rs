@@ -121,8 +121,7 @@ pub fn start(folder: &Path, text: &str, now: &ZonedDateTime) -> Result<LiveRun, 
         procedure::read(&SourceText::new("log.md", text), "log").value.ok_or("it does not check")?;
     let pinned = Pinned { procedure: text.to_owned(), linked: Vec::new(), vehicle: None };
     let runs = Runs::new(&System::real(), folder);
-    LiveRun::start(&runs, Book { procedure, sheet: None }, pinned, None, now)
-        .map_err(|why| why.to_string().into())
+    LiveRun::start(&runs, Book::new(procedure, None), pinned, None, now).map_err(|why| why.to_string().into())
 }
 
 /// A run with so many events on the disk.

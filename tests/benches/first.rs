@@ -48,7 +48,7 @@ fn closed(data: &Path) -> Result<(), Box<dyn Error>> {
     let text = SourceText::new("wipe.md", PROCEDURE.to_owned());
     let procedure = procedure::read(&text, "wipe").value.ok_or("it does not check")?;
     let sheet = vehicle::read(&SourceText::new("none", String::new())).value;
-    let (pinned, book) = (Pinned::of(&procedure, None), Book { procedure, sheet });
+    let (pinned, book) = (Pinned::of(&procedure, None), Book::new(procedure, sheet));
     let now = "2026-10-12T18:00:00+00:00[+00:00]".parse()?;
     let runs = Runs::new(&System::real(), data);
     let mut live = LiveRun::start(&runs, book, pinned, None, &now).map_err(|_| "it does not start")?;

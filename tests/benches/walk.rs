@@ -29,7 +29,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     let checked = fastest(|| drop(procedure::read(&source, "flush")));
     let plain = fastest(|| plainly(&text));
     let procedure = procedure::read(&source, "flush").value.ok_or("the example does not check")?;
-    let book = Book { procedure, sheet: vehicle::read(&sheet).value };
+    let book = Book::new(procedure, vehicle::read(&sheet).value);
     let script = Script::read(&script).map_err(|_| "the answers cannot be read")?;
     let answers = script.lines.len();
     let walked = fastest(|| drop(walk(&book, &script)));

@@ -61,7 +61,7 @@ fn reads(words: &str) {
     points_into(&source, &found.diagnostics);
     only_what_is_sound(found.value.is_some(), &found.diagnostics);
     if let Some(procedure) = found.value {
-        begins(Book { procedure, sheet: None });
+        begins(Book::new(procedure, None));
     }
 }
 

@@ -6,6 +6,7 @@ mod dates;
 mod due_job;
 mod evenings;
 mod facts;
+mod kept;
 mod left;
 mod order;
 mod practice;

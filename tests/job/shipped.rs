@@ -49,6 +49,7 @@ fn the_whole_job_from_one_file_of_answers() {
         assert!(record.replace(' ', "").contains(&handed.replace(' ', "")), "{handed}\n{record}");
     }
     super::facts::are_all_there(&stage);
+    super::kept::is_found_anew(&stage);
 }
 
 /// What came out went in again, each figure with its entry. 6.2 US quarts are 5.8673882652 L: NIST SP 811, appendix B.8.
@@ -112,6 +113,7 @@ fn every_other_walk_comes_to_its_end() {
             let ended = walk(&stage, &procedure, &format!("answers/{sitting}"));
             assert_eq!(ended.code, Some(0), "{sitting}\n{}", ended.err);
         }
+        super::kept::is_found_anew(&stage);
     }
 }
 

@@ -46,13 +46,13 @@ impl Bench {
         let read = vehicle::read(&SourceText::new("vehicle.toml", sheet)).value.unwrap();
         let pinned =
             Pinned { procedure: PROCEDURE.to_owned(), linked: Vec::new(), vehicle: Some(sheet.to_owned()) };
-        Self::start(Book { sheet: Some(read), ..book() }, pinned, None)
+        Self::start(Book::new(book().procedure, Some(read)), pinned, None)
     }
 
     /// A run of another procedure, without a vehicle sheet.
     pub fn of(id: &str, text: &str) -> Self {
         let found = procedure::read(&SourceText::new(format!("{id}.md"), text), id);
-        let book = Book { procedure: found.value.unwrap(), sheet: None };
+        let book = Book::new(found.value.unwrap(), None);
         Self::start(book, Pinned { procedure: text.to_owned(), linked: Vec::new(), vehicle: None }, None)
     }
 
@@ -206,7 +206,7 @@ pub fn book() -> Book {
     let sheet = vehicle::read(&SourceText::new("vehicle.toml", SHEET));
     let messages: Vec<String> = sheet.diagnostics.iter().map(|found| found.message.clone()).collect();
     assert_eq!(messages, Vec::<String>::new());
-    Book { procedure: found.value.unwrap(), sheet: Some(sheet.value.unwrap()) }
+    Book::new(found.value.unwrap(), Some(sheet.value.unwrap()))
 }
 
 /// A run without a hitch.

@@ -38,7 +38,7 @@ impl Own {
         let runs = Runs::new(&system, folder.path());
         let found = procedure::read(&SourceText::new("glue.md", text.as_str()), "glue");
         let messages: Vec<_> = found.diagnostics.iter().map(|found| &found.message).collect();
-        let book = Book { procedure: found.value.unwrap_or_else(|| panic!("{messages:?}")), sheet: None };
+        let book = Book::new(found.value.unwrap_or_else(|| panic!("{messages:?}")), None);
         let pinned = Pinned { procedure: text, linked: Vec::new(), vehicle: None };
         let live = LiveRun::start(&runs, book, pinned.clone(), None, &now).unwrap();
         let mut own = Self { _folder: folder, runs, pinned, live, now };

@@ -47,7 +47,7 @@ pub fn book(text: &str) -> Book {
     let mistakes: Vec<String> =
         found.diagnostics.iter().map(|found| format!("{}: {}", found.code.name, found.message)).collect();
     let procedure = found.value.unwrap_or_else(|| panic!("{mistakes:#?}\n{text}"));
-    Book { procedure, sheet: None }
+    Book::new(procedure, None)
 }
 
 impl Drive {

@@ -331,7 +331,7 @@ fn a_linked_procedure_asks_for_an_outcome_of_its_own() {
     let outer = text("", "1. [Burn it](inner.md).\n2. Go on.\n");
     let shelf: Shelf = [("inner.md".to_owned(), SourceText::new("inner.md", inner))].into_iter().collect();
     let found = read_linked(&SourceText::new("own.md", outer), "own", &shelf);
-    let mut drive = Drive::begin(Book { procedure: found.value.unwrap(), sheet: None });
+    let mut drive = Drive::begin(Book::new(found.value.unwrap(), None));
     drive.take(Answer::Person("Robin Vale".to_owned()));
     drive.enter("187400 km");
     drive.enter("does not burn");

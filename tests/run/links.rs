@@ -15,7 +15,7 @@ fn book(texts: &[(&str, String)]) -> Book {
     let (id, own) = &texts[0];
     let found = read_linked(&SourceText::new("own.md", own.as_str()), id, &shelf);
     let said = || format!("{:#?}\n{:#?}", found.diagnostics, found.linked);
-    Book { procedure: found.value.clone().unwrap_or_else(|| panic!("{}", said())), sheet: None }
+    Book::new(found.value.clone().unwrap_or_else(|| panic!("{}", said())), None)
 }
 
 fn drive(texts: &[(&str, String)]) -> Drive {

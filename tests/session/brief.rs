@@ -51,7 +51,7 @@ fn left_long_ago(stage: &Stage) {
     let sheet = stage.text("vehicle.toml");
     let found = procedure::read(&SourceText::new("bleed.md", text.as_str()), "bleed").value;
     let known = vehicle::read(&SourceText::new("vehicle.toml", sheet.as_str())).value;
-    let book = Book { procedure: found.expect("a procedure"), sheet: known };
+    let book = Book::new(found.expect("a procedure"), known);
     let later = book.procedure.step_numbered("3.1").expect("step 3.1").id;
     let mut now: ZonedDateTime = "2024-03-01T18:30:00+00:00[UTC]".parse().expect("a time");
     let clock = Arc::new(ScriptedClock::ticking(now.clone(), SignedDuration::ZERO));

@@ -57,7 +57,7 @@ fn book() -> (Book, Pinned) {
     let procedure = procedure::read(&text, "bleed").value.unwrap();
     let sheet = vehicle::read(&sheet_text).value.unwrap();
     let pinned = Pinned::of(&procedure, Some(&sheet_text));
-    (Book { procedure, sheet: Some(sheet) }, pinned)
+    (Book::new(procedure, Some(sheet)), pinned)
 }
 
 impl Shop {

@@ -74,7 +74,7 @@ pub fn walk(size: (usize, usize), keeps: bool) -> Vec<Shown> {
     let folder = tempfile::tempdir().unwrap();
     let runs = Runs::new(&System::real(), folder.path());
     let pinned = Pinned::of(&procedure, Some(&sheet_text));
-    let book = Book { procedure, sheet: Some(sheet) };
+    let book = Book::new(procedure, Some(sheet));
     let mut live = LiveRun::start(&runs, book, pinned, None, &script.clock).unwrap();
     walked(&mut live, script, size, keeps)
 }

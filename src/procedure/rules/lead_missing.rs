@@ -22,7 +22,7 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
         return Vec::new();
     }
     let diagnostic = Diagnostic::error(&LEAD_MISSING, "no role `lead` is declared");
-    let place = roles.first().map_or(Span::new(0, 3), |entry| entry.name.span);
+    let place = roles.first().map_or(Span::START, |entry| entry.name.span);
     let diagnostic = diagnostic.at(place, "somebody must answer for the job");
     vec![diagnostic.help("add `[roles]` with `lead = \"does the work, releases the hold points\"`")]
 }

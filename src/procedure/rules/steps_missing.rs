@@ -21,7 +21,7 @@ pub(super) fn check(outline: &Outline) -> Option<Diagnostic> {
     if !outline.steps.is_empty() {
         return None;
     }
-    let place = outline.title.as_ref().map_or(Span::new(0, 3), |title| title.span);
+    let place = outline.title.as_ref().map_or(Span::START, |title| title.span);
     let diagnostic = Diagnostic::error(&STEPS_MISSING, "the procedure has no steps");
     let diagnostic = diagnostic.at(place, "nothing is to be done");
     Some(diagnostic.help("write the steps as a list: `1. Drain the fluid.`"))

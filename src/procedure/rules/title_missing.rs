@@ -23,7 +23,7 @@ pub(super) fn check(outline: &Outline) -> Option<Diagnostic> {
     }
     let heading = outline.title.as_ref().map(|title| title.span);
     let place = heading.or(outline.parts.first().map(|part| part.span));
-    let place = place.or(outline.introduction.first().map(|passage| passage.span)).unwrap_or(Span::new(0, 3));
+    let place = place.or(outline.introduction.first().map(|passage| passage.span)).unwrap_or(Span::START);
     let diagnostic = Diagnostic::error(&TITLE_MISSING, "the procedure has no title");
     let diagnostic = diagnostic.at(place, "the title belongs in front of this");
     Some(diagnostic.help("begin the body with `# ` and a few words that say what is done"))

@@ -74,6 +74,9 @@ pub(super) fn raised(power: i32) -> String {
     power.to_string().chars().map(|char| if char == '-' { '⁻' } else { raise(char) }).collect()
 }
 
+/// The largest power of a unit that is read.
+pub(super) const MOST_POWER: i32 = 99;
+
 /// A name and the power written above the line after it; one when there is none. `None` when the power is zero
 /// or larger than any that measures something.
 pub(super) fn split_power(text: &str) -> Option<(&str, i32)> {
@@ -83,7 +86,11 @@ pub(super) fn split_power(text: &str) -> Option<(&str, i32)> {
         return Some((name, 1));
     }
     let digits: String = power.chars().map(lower).collect();
-    digits.parse().ok().filter(|power: &i32| *power != 0 && power.abs() <= 99).map(|power| (name, power))
+    digits
+        .parse()
+        .ok()
+        .filter(|power: &i32| *power != 0 && power.abs() <= MOST_POWER)
+        .map(|power| (name, power))
 }
 
 fn lower(raised: char) -> char {

@@ -27,5 +27,5 @@ fn built(normal: &str, known: &[(Row, Unit)]) -> Option<Unit> {
     for (name, power) in pieces(normal)? {
         product.take(find(name, known)?, power)?;
     }
-    Some(product.unit(|symbol| find_exact(symbol, known)))
+    product.is_readable().then(|| product.unit(|symbol| find_exact(symbol, known)))
 }

@@ -1,7 +1,7 @@
 //! Units made of others: products, quotients and powers.
 
 use super::measure::{Measure, Unit};
-use super::normal::{normal, pieces, raised};
+use super::normal::{MOST_POWER, normal, pieces, raised};
 use crate::quantity::{Dimension, Num};
 
 /// A product of powers of units, as it is put together.
@@ -21,16 +21,18 @@ impl Product {
     pub(super) fn of<const N: usize>(units_and_powers: [(&Unit, i32); N]) -> Self {
         let mut product = Self::default();
         for (unit, power) in units_and_powers {
-            // A power of a factor is missing only where the factor is zero, which none is.
+            // A power of a factor is missing only where the factor is zero, which none is; and a formula whose
+            // dimensions grow past what is kept is refused before it is worked out.
             let _ = product.take(unit, power);
         }
         product
     }
 
-    /// Multiplies by a unit to a power; `None` when that is beyond all numbers.
+    /// Multiplies by a unit to a power; `None` when that is beyond all numbers, or measures nothing that is known.
     pub(super) fn take(&mut self, unit: &Unit, power: i32) -> Option<()> {
-        self.factor = self.factor * unit.factor().powi(power)?;
-        self.dimension = self.dimension * unit.dimension().powi(power);
+        let factor = self.factor * unit.factor().powi(power)?;
+        self.dimension = self.dimension.checked_mul(unit.dimension().checked_powi(power.into())?)?;
+        self.factor = factor;
         let symbol = normal(unit.symbol().trim_start_matches('Δ'));
         for (name, inner) in pieces(&symbol).unwrap_or_default() {
             self.add(name, inner.saturating_mul(power));
@@ -49,6 +51,11 @@ impl Product {
     /// reads as something else, as it reads `lb·ft` as a torque, gets a power of one to tell it apart.
     pub(super) fn unit<'a>(mut self, spelled: impl Fn(&str) -> Option<&'a Unit>) -> Unit {
         self.pieces.retain(|(_, power)| *power != 0);
+        // In the order in which they are written, and so read again.
+        self.pieces.sort_by_key(|(_, power)| *power < 0);
+        if !self.factor.is_exact() {
+            self.factor = self.factor_of_pieces(&spelled).unwrap_or(self.factor);
+        }
         let symbol = self.symbol("");
         match spelled(&symbol) {
             Some(unit) if unit.factor() == self.factor && unit.dimension() == self.dimension => {
@@ -57,6 +64,18 @@ impl Product {
             Some(_) => self.named(&self.symbol("¹")),
             None => self.named(&symbol),
         }
+    }
+
+    /// Rounded on another way, it would be another unit of the same name.
+    fn factor_of_pieces<'a>(&self, spelled: &impl Fn(&str) -> Option<&'a Unit>) -> Option<Num> {
+        self.pieces
+            .iter()
+            .try_fold(Num::ONE, |factor, (name, power)| Some(factor * spelled(name)?.factor().powi(*power)?))
+    }
+
+    /// Whether its symbol can be read again.
+    pub(super) fn is_readable(&self) -> bool {
+        self.pieces.iter().all(|(_, power)| power.abs() <= MOST_POWER)
     }
 
     fn named(&self, symbol: &str) -> Unit {

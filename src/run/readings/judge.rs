@@ -103,6 +103,11 @@ impl Judgement {
         !matches!(self.own(), Self::Unknown(_) | Self::NotYet(_) | Self::Nominal(_, None))
     }
 
+    /// Whether a person has still to say if it is good.
+    pub fn awaits_opinion(&self) -> bool {
+        matches!(self.own(), Self::Nominal(_, None))
+    }
+
     /// On which side it fails by its own limits, where it does.
     pub fn side(&self) -> Option<Side> {
         match self.own() {

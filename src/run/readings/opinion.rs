@@ -5,7 +5,6 @@ use crate::run::apply::Next;
 use crate::run::people::event::{PeopleAsk, PeopleEvent};
 use crate::run::people::oversight::doers;
 use crate::run::prompt::Ask;
-use crate::run::readings::judge::Judgement;
 use crate::run::view::View;
 use crate::run::work::opinion::Opinion;
 use crate::run::work::taken::Taken;
@@ -40,8 +39,7 @@ impl<'run> View<'run> {
 
     /// Whether a person has still to say if a result is good.
     pub fn awaits_opinion(self, name: &Name) -> bool {
-        let judged = self.judge(name);
-        judged.is_some_and(|judged| matches!(judged.judgement.own(), Judgement::Nominal(_, None)))
+        self.judge(name).is_some_and(|judged| judged.judgement.awaits_opinion())
     }
 
     /// Who says whether what a step reads or computes is good: the person whose step it is.

@@ -21,8 +21,6 @@ pub enum CanStop<'run> {
 pub struct Unsafe<'run> {
     /// The step of which something is done.
     pub begun: Option<&'run Step>,
-    /// The last step that was done.
-    pub last: Option<&'run Step>,
     /// The next step after which the job can be left, and the state that things are in then.
     pub next: Option<(&'run Step, &'run str)>,
     /// How many steps are to be done until then, or to the end of the job.
@@ -86,7 +84,7 @@ impl<'run> View<'run> {
         let from = current.map_or(StepId(0), |step| step.id);
         let next = self.next_stopping_point(from);
         let away = self.steps_until(from, next.map(|(step, _)| step));
-        Unsafe { begun, last: self.last_done().last().copied(), next, away }
+        Unsafe { begun, next, away }
     }
 
     /// The next step that is a stopping point: in the pass that goes on, in a further pass of the same repeat, after it.

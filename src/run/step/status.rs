@@ -198,11 +198,12 @@ impl<'run> View<'run> {
     /// Whether a result lets the work go on: inside its limits, not judged, or accepted as a deviation.
     pub fn result_stands(self, name: &Name) -> bool {
         let judged = self.judge(name);
+        if judged.as_ref().is_some_and(|judged| judged.judgement.awaits_opinion()) {
+            return false;
+        }
         let goes_on = |judged: &Judged| judged.judgement.lets_go_on() || self.has_its_path(judged, name);
-        let accepted = self.is_accepted(name) && !self.is_beyond(name);
-        (judged.as_ref().is_some_and(goes_on) || accepted)
-            && self.second_stands(name)
-            && !self.awaits_opinion(name)
+        let accepted = || self.is_accepted(name) && !self.is_beyond(name);
+        (judged.as_ref().is_some_and(goes_on) || accepted()) && self.second_stands(name)
     }
 
     /// Whether a result fails, and the procedure itself says how it goes on then. Beyond a ceiling nothing goes on.

@@ -50,10 +50,11 @@ fn no(view: View<'_>, place: &Unsafe<'_>) -> Text {
 
 fn begun(view: View<'_>, place: &Unsafe<'_>) -> String {
     let told = |step: &Step| format!("step {} ({})", step.number, words::title(view, step));
-    match (place.begun, place.last) {
-        (Some(step), _) => format!(" Begun: {}.", told(step)),
-        (None, Some(step)) => format!(" Last done: {}.", told(step)),
-        (None, None) => String::new(),
+    match place.begun {
+        Some(step) => format!(" Begun: {}.", told(step)),
+        None => {
+            view.last_done().last().map_or_else(String::new, |step| format!(" Last done: {}.", told(step)))
+        }
     }
 }
 

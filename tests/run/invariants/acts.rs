@@ -1,6 +1,8 @@
 //! What a person does, one thing after the other: mostly answers what is asked, sometimes something else.
 
-use bayhand::run::{Answer, Ask, Disposition, FlowAnswer, FlowAsk, Input, LateAnswer, Leave, Memo, Refusal};
+use bayhand::run::{
+    Answer, Ask, Disposition, FlowAnswer, FlowAsk, Input, LateAnswer, Leave, Memo, Refusal, View, replay,
+};
 use proptest::prelude::*;
 
 use super::super::commands::commands;
@@ -155,10 +157,12 @@ pub fn checked(drive: &mut Drive, input: &Input) -> Result<Result<(), Refusal>, 
     Ok(taken)
 }
 
-/// What is found out of a step once and kept is what is found out of it anew.
+/// What is found out of a step once and kept, from entry to entry too, is what is found out of it anew.
 fn remembers_rightly(drive: &Drive) -> Result<(), TestCaseError> {
     let memo = Memo::default();
-    let (anew, kept) = (drive.view(), drive.view().remembering(&memo));
+    let fresh = replay(&drive.book, drive.events.iter().map(|(event, stamp)| (event, stamp)));
+    let anew = View::new(&drive.book, &fresh, &drive.now);
+    let kept = drive.view().remembering(&memo);
     prop_assert_eq!(kept.next(), anew.next());
     prop_assert_eq!(kept.next(), anew.next(), "asked once more");
     prop_assert_eq!(kept.answers_itself(), anew.answers_itself());
