@@ -9,7 +9,7 @@ use super::{amounts, seal};
 use crate::formula::World;
 use crate::journal::{Digest, Pinned};
 use crate::procedure::{self, Name};
-use crate::run::{self, Book, Event, OpenItem, Stamp, Start, State, View, apply};
+use crate::run::{self, Book, Event, Memo, OpenItem, Stamp, Start, State, View, apply};
 
 /// What is kept of a run.
 #[derive(Clone, Copy, Debug)]
@@ -28,7 +28,12 @@ pub struct Kept<'run> {
 pub fn build(kept: &Kept<'_>) -> Result<Record, Vec<OpenItem>> {
     let walked = walked(kept, |_, _, _| Ok::<(), Infallible>(()));
     let Ok(walked) = walked;
-    walked.record(kept)
+    walked.record(kept).map(with_seal)
+}
+
+/// The record with the seal that belongs on it.
+pub(super) fn with_seal(record: Record) -> Record {
+    Record { seal: seal::sealed(&record), ..record }
 }
 
 /// What the record of a run would be, not sealed, and what is open in it although the run is closed. Nothing where the run
@@ -61,19 +66,17 @@ pub(super) fn walked<E>(
 }
 
 impl Walked {
-    /// The sealed record of the run; what is open, where it was closed all the same.
+    /// The record of the run, not sealed yet; what is open, where it was closed all the same.
     pub(super) fn record(self, kept: &Kept<'_>) -> Result<Record, Vec<OpenItem>> {
         let (record, open) = self.whatever_is_open(kept).ok_or_else(|| vec![OpenItem::NotClosed])?;
-        if !open.is_empty() {
-            return Err(open);
-        }
-        Ok(Record { seal: seal::sealed(&record), ..record })
+        if open.is_empty() { Ok(record) } else { Err(open) }
     }
 
     fn whatever_is_open(self, kept: &Kept<'_>) -> Option<(Record, Vec<OpenItem>)> {
         let Self { state, notes } = self;
         let ((start, began), last) = (state.start.as_ref()?, state.last.as_ref()?);
-        let view = View::new(kept.book, &state, &last.at);
+        let memo = Memo::default();
+        let view = View::new(kept.book, &state, &last.at).remembering(&memo);
         let open = if state.closed.is_some() { view.unsealed_items() } else { Vec::new() };
         let frame = Frame { kept, start, began: moment(began), last };
         Some((frame.record(&Work::new(view, kept.events), notes), open))

@@ -4,9 +4,9 @@ use serde::Deserialize;
 use serde_json::Value;
 
 use super::attached::{Attachment, attachments};
-use super::build::{Kept, walked};
+use super::build::{Kept, walked, with_seal};
 use super::finding::Finding;
-use super::model::{FORMAT, Record};
+use super::model::{FORMAT, Record, Seal};
 use super::permitted::not_permitted;
 use super::seal;
 use crate::journal::{Digest, Pinned, strict_json};
@@ -48,13 +48,23 @@ pub fn verified_with(json: &str, books: &mut Books) -> Result<Verified, Vec<Find
 /// The record of a run, from the lines of its journal and the texts that it was started with: each entry is proved to have
 /// been allowed where it stands.
 pub fn verified_run(lines: &[String], pinned: &Pinned, books: &mut Books) -> Result<Verified, Vec<Finding>> {
+    let again = not_sealed(lines, pinned, books)?;
+    Ok(Verified { record: with_seal(again.record), ..again })
+}
+
+/// The same without a seal: whoever holds it against a record that has one needs none.
+fn not_sealed(lines: &[String], pinned: &Pinned, books: &mut Books) -> Result<Verified, Vec<Finding>> {
     let run = carried(lines, pinned, books).map_err(|why| vec![finding(why)])?;
     let kept = Kept { book: &run.book, events: &run.events, lines, pinned };
-    Ok(Verified { record: proved(&kept)?, attachments: attachments(&run.events) })
+    Ok(Verified { record: permitted(&kept)?, attachments: attachments(&run.events) })
 }
 
 /// The sealed record of a run whose entries are each what the procedure allowed at that moment.
 pub fn proved(kept: &Kept<'_>) -> Result<Record, Vec<Finding>> {
+    permitted(kept).map(with_seal)
+}
+
+fn permitted(kept: &Kept<'_>) -> Result<Record, Vec<Finding>> {
     let walked = walked(kept, |state, event, stamp| match not_permitted(kept.book, state, event, stamp) {
         Some(finding) => Err(vec![finding]),
         None => Ok(()),
@@ -104,16 +114,13 @@ fn record_findings(
     (books, findings): (&mut Books, &mut Vec<Finding>),
 ) -> Option<Verified> {
     findings.extend(hash_findings(record));
-    match verified_run(&record.journal, &pinned_of(record), books) {
+    match not_sealed(&record.journal, &pinned_of(record), books) {
         Ok(again) => {
-            // That it is a copy, and of which record, no entry says: it stands under the seal alone.
-            let redacted = record.redacted.clone();
-            let is_copy = redacted.is_some();
-            let mut record = Record { redacted, ..again.record };
-            if is_copy {
-                record.seal = seal::sealed(&record);
-            }
-            let again = Verified { record, ..again };
+            // That it is a copy, and of which record, no entry says: it stands under the seal alone. Whether the seal
+            // belongs to what it stands on was looked at by itself.
+            let (redacted, sha256) = (record.redacted.clone(), record.seal.sha256.clone());
+            let seal = Seal { method: seal::METHOD.to_owned(), sha256 };
+            let again = Verified { record: Record { redacted, seal, ..again.record }, ..again };
             let gives = serde_json::to_value(&again.record).unwrap_or_default();
             compare(("", None), value, &gives, findings);
             Some(again)
@@ -161,8 +168,7 @@ fn compare((at, entry): (&str, Option<u64>), says: &Value, gives: &Value, findin
                 compare((&format!("{at}/{index}"), entry), one, other, findings);
             }
         }
-        // Whether the seal belongs to what it stands on was looked at by itself.
-        _ if says == gives || at == "/seal/sha256" => {}
+        _ if says == gives => {}
         _ => findings.push(Finding::Differs {
             at: at.to_owned(),
             entry,
