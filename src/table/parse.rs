@@ -82,10 +82,11 @@ fn swallows(error: &Error) -> bool {
 
 /// Where a slip began: an open text of several lines is only missed at its end.
 fn begin(text: &str, at: usize, error: &Error) -> usize {
+    if !error.message().contains("multi-line") {
+        return at;
+    }
     let before = text.get(..at).unwrap_or_default();
-    let is_text = error.message().contains("multi-line");
-    let opened = before.rfind("\"\"\"").max(before.rfind("'''"));
-    opened.filter(|_| is_text).unwrap_or(at)
+    before.rfind("\"\"\"").max(before.rfind("'''")).unwrap_or(at)
 }
 
 fn blanked(text: &str, touched: &[std::ops::Range<usize>]) -> String {

@@ -47,8 +47,8 @@ pub(in crate::procedure) struct Names {
 }
 
 /// The most comparisons in one file for "did you mean": of a thousand unknown names among a thousand each is helped, of a
-/// hundred thousand the first hundred.
-const COMPARED: usize = 10_000_000;
+/// hundred thousand the first ten.
+const COMPARED: usize = 1_000_000;
 
 /// Of a name that comes twice the first counts.
 impl FromIterator<(Name, Declared)> for Names {

@@ -1,5 +1,7 @@
 //! Brackets in the text are mentions of names and nothing that only looks like one.
 
+use std::collections::BTreeSet;
+
 use super::name_unknown::{everywhere, unknown};
 use crate::procedure::Name;
 use crate::procedure::check::Draft;
@@ -67,7 +69,9 @@ Right: `- Read [pan_temp] at the drain plug`, or `- [helper] Hold the hose.` wit
 
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let references = draft.outline.references.iter();
-    let mut found: Vec<_> = references.filter_map(|reference| judge(draft, reference)).collect();
+    let defined = references.clone().filter(|reference| reference.kind == ReferenceKind::Definition);
+    let defined = defined.map(|definition| definition.text.to_ascii_lowercase()).collect();
+    let mut found: Vec<_> = references.filter_map(|reference| judge(draft, &defined, reference)).collect();
     let marks = everywhere(draft).into_iter().filter(|name| name.value.as_str() == "x");
     let undeclared = marks.filter(|name| draft.names.get(&name.value).is_none());
     found.extend(
@@ -76,12 +80,13 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     found
 }
 
-fn judge(draft: &Draft<'_>, reference: &Reference) -> Option<Diagnostic> {
+/// `defined` is the words of all link definitions, in small letters.
+fn judge(draft: &Draft<'_>, defined: &BTreeSet<String>, reference: &Reference) -> Option<Diagnostic> {
     let here = reference.span;
     match reference.kind {
         ReferenceKind::Definition if reference.text.starts_with('^') => Some(footnote(here)),
         ReferenceKind::Definition => swallowed(draft, reference),
-        ReferenceKind::Link if defines(draft, &reference.text) => None,
+        ReferenceKind::Link if defined.contains(&reference.text.to_ascii_lowercase()) => None,
         ReferenceKind::Link => disguised(draft, reference, "a link with an address"),
         ReferenceKind::Full => dangling(draft, reference, "a link with words of its own"),
         ReferenceKind::Collapsed => {
@@ -114,12 +119,6 @@ fn silent(here: Span) -> Diagnostic {
     let diagnostic = Diagnostic::warning(&IMAGE_SILENT, "an image has no description");
     let diagnostic = diagnostic.at(here, "nothing to show where images cannot be shown");
     diagnostic.help("write what it shows between the brackets: `![bolt order on the flange](flange.png)`")
-}
-
-fn defines(draft: &Draft<'_>, words: &str) -> bool {
-    let mut definitions =
-        draft.outline.references.iter().filter(|other| other.kind == ReferenceKind::Definition);
-    definitions.any(|definition| definition.text.eq_ignore_ascii_case(words))
 }
 
 fn swallowed(draft: &Draft<'_>, reference: &Reference) -> Option<Diagnostic> {
