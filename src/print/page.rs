@@ -85,6 +85,8 @@ pub struct Table {
 pub enum Style {
     /// Each row begins a line.
     Rows,
+    /// The same, with a word before each of [`Row::cells`] where it would not be clear without the head of its column.
+    Named(&'static [&'static str]),
     /// One row after the other, as sentences.
     Run,
     /// As many beside each other as there is room for, without [`Row::cells`]: these are for where there are columns.
@@ -107,10 +109,9 @@ pub struct Row {
 }
 
 impl Table {
-    /// The columns in which anything stands, by place; the first always.
+    /// The columns in which anything stands, by place.
     pub(super) fn used(&self) -> Vec<usize> {
-        let is_used =
-            |column: &usize| *column == 0 || self.rows.iter().any(|row| !row.cell(*column).is_empty());
+        let is_used = |column: &usize| self.rows.iter().any(|row| !row.cell(*column).is_empty());
         (0..self.columns.len()).filter(is_used).collect()
     }
 

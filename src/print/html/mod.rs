@@ -51,7 +51,12 @@ fn write_section(out: &mut Writer, section: &Section) {
     if !section.heading.is_empty() {
         out.line("h2", &section.heading);
     }
-    section.blocks.iter().for_each(|block| write_block(out, block));
+    for block in &section.blocks {
+        match block {
+            Block::Table(table) if table.caption == section.heading => write_table(out, table, HEARD),
+            block => write_block(out, block),
+        }
+    }
     out.raw("</section>\n");
 }
 
@@ -68,7 +73,7 @@ fn write_block(out: &mut Writer, block: &Block) {
             }
             out.raw("</dl>\n");
         }
-        Block::Table(table) => write_table(out, table),
+        Block::Table(table) => write_table(out, table, SEEN),
         Block::Hazard(signal, words) => {
             out.raw("<p class=\"hazard\">");
             out.element("strong", signal);
@@ -117,21 +122,26 @@ fn write_ticks(out: &mut Writer, ticks: &[Tick]) {
     out.raw("</ul>\n");
 }
 
-fn write_table(out: &mut Writer, table: &Table) {
+/// A caption, and one that is read aloud only, since it stands as the heading right above.
+const SEEN: &str = "<caption>";
+const HEARD: &str = "<caption class=\"heard\">";
+
+fn write_table(out: &mut Writer, table: &Table, open: &str) {
     let (used, more) = (table.used(), table.has_more());
     let named = used.iter().filter_map(|column| table.columns.get(*column)).map(String::as_str);
     let columns: Vec<&str> = named.chain(more.then_some("Particulars")).collect();
-    write_head(out, &table.caption, &columns);
+    write_head(out, (open, &table.caption), &columns);
     for row in &table.rows {
         write_row(out, row, (&used, &columns), more);
     }
     out.raw("</tbody>\n</table>\n");
 }
 
-fn write_head(out: &mut Writer, caption: &str, columns: &[&str]) {
+fn write_head(out: &mut Writer, (open, caption): (&str, &str), columns: &[&str]) {
     out.raw("<table>\n");
-    out.line("caption", caption);
-    out.raw("<thead>\n<tr>");
+    out.raw(open);
+    out.text(caption);
+    out.raw("</caption>\n<thead>\n<tr>");
     for column in columns {
         out.raw("<th scope=\"col\">");
         out.text(column);
@@ -149,7 +159,7 @@ fn open_cell(out: &mut Writer, column: &str) {
 
 fn write_row(out: &mut Writer, row: &Row, (used, columns): (&[usize], &[&str]), more: bool) {
     out.raw("<tr>\n<th scope=\"row\">");
-    out.text(&row.at);
+    out.text(used.first().map_or("", |column| row.cell(*column)));
     out.raw("</th>");
     for (column, head) in used.iter().zip(columns).skip(1) {
         open_cell(out, head);
@@ -170,7 +180,7 @@ fn write_row(out: &mut Writer, row: &Row, (used, columns): (&[usize], &[&str]), 
 fn write_grid(out: &mut Writer, grid: &Grid) {
     let columns: Vec<&str> =
         std::iter::once(grid.corner.as_str()).chain(grid.columns.iter().map(String::as_str)).collect();
-    write_head(out, &grid.caption, &columns);
+    write_head(out, (SEEN, &grid.caption), &columns);
     for (name, cells) in &grid.rows {
         out.raw("<tr><th scope=\"row\">");
         out.text(name);
