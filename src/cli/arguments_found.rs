@@ -1,4 +1,4 @@
-//! The command line of what is looked at over several runs: two records side by side, a reading over the years, an instrument that was off.
+//! The command line of what is looked at over several runs: two records side by side, a value over the years, an instrument that was off.
 
 use std::path::PathBuf;
 
@@ -50,16 +50,17 @@ pub(super) struct PageForm {
 
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Runs of every procedure that reads something under this name are looked at, closed ones and open ones. A run \
-that cannot be read is said.
+    after_help = "Runs of every procedure that has something under this name are looked at, closed ones and open ones. A run \
+that cannot be read is said. Counted are the passes of a repeat, under its name, and over a whole run what `compare` counts, \
+such as `deviations` or `time at work`. A name that nothing has is answered with all that there are.
 
 Example:
   bayhand history line_pressure --vehicle EXAMPLE-1 --html --to line-pressure.html"
 )]
 pub(super) struct History {
-    /// The reading, by its name in the procedure, or by what it is.
-    #[arg(value_name = "READING")]
-    pub(super) reading: String,
+    /// The reading, the computed value or the count, by its name in the procedure, or by what it is.
+    #[arg(value_name = "NAME")]
+    pub(super) name: String,
     /// Part of what its people call the vehicle, or of what identifies it. Not needed when there is only one.
     #[arg(long, value_name = "WORDS")]
     pub(super) vehicle: Option<String>,

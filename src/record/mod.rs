@@ -14,6 +14,7 @@ mod amounts;
 mod attached;
 mod build;
 pub mod compare;
+mod counted;
 pub mod csv;
 mod finding;
 mod gather;
