@@ -17,11 +17,11 @@ Example:
 )]
 pub(super) struct Compare {
     /// The first: the name of a run, its folder, or a record (`record.json`).
-    #[arg(value_name = "BEFORE")]
-    pub(super) before: PathBuf,
+    #[arg(value_name = "BEFORE", required_unless_present = "schema")]
+    pub(super) before: Option<PathBuf>,
     /// The second.
-    #[arg(value_name = "AFTER")]
-    pub(super) after: PathBuf,
+    #[arg(value_name = "AFTER", required_unless_present = "schema")]
+    pub(super) after: Option<PathBuf>,
     #[command(flatten)]
     pub(super) form: PageForm,
     /// Write it to this file; one that is there is not overwritten.
@@ -46,6 +46,9 @@ pub(super) struct PageForm {
     /// A table as RFC 4180 has it, for a spreadsheet or a program.
     #[arg(long)]
     pub(super) csv: bool,
+    /// The JSON Schema of the JSON; nothing else is needed.
+    #[arg(long)]
+    pub(super) schema: bool,
 }
 
 #[derive(Debug, Args)]
@@ -59,8 +62,8 @@ Example:
 )]
 pub(super) struct History {
     /// The reading, the computed value or the count, by its name in the procedure, or by what it is.
-    #[arg(value_name = "NAME")]
-    pub(super) name: String,
+    #[arg(value_name = "NAME", required_unless_present = "schema")]
+    pub(super) name: Option<String>,
     /// Part of what its people call the vehicle, or of what identifies it. Not needed when there is only one.
     #[arg(long, value_name = "WORDS")]
     pub(super) vehicle: Option<String>,
@@ -86,8 +89,8 @@ Example:
 )]
 pub(super) struct Impact {
     /// What is written on the instrument, as it was entered: `TW-1`.
-    #[arg(value_name = "INSTRUMENT", value_parser = instrument)]
-    pub(super) instrument: String,
+    #[arg(value_name = "INSTRUMENT", value_parser = instrument, required_unless_present = "schema")]
+    instrument: Option<String>,
     /// Only readings of this day and later, such as 2026-11-01.
     #[arg(long, value_name = "DATE", value_parser = date)]
     pub(super) since: Option<Date>,
@@ -97,6 +100,16 @@ pub(super) struct Impact {
     /// For a program to read: a JSON array; with an error, one JSON object.
     #[arg(long)]
     pub(super) json: bool,
+    /// The JSON Schema of the JSON, with an error and without; nothing else is needed.
+    #[arg(long, conflicts_with_all = ["json", "error"])]
+    pub(super) schema: bool,
+}
+
+impl Impact {
+    /// What is written on the instrument; empty where only the schema was asked for.
+    pub(super) fn instrument(&self) -> &str {
+        self.instrument.as_deref().unwrap_or_default()
+    }
 }
 
 fn instrument(text: &str) -> Result<String, String> {

@@ -13,7 +13,7 @@ use crate::journal::{RunId, Runs, read_time};
 use crate::print;
 use crate::quantity::{Preferred, Quantity, Unit};
 use crate::record::history::{
-    History, Taken, Unread, history_csv, history_page, history_plot, history_title, taken,
+    HISTORY_SCHEMA, History, Taken, Unread, history_csv, history_page, history_plot, history_title, taken,
 };
 use crate::record::{self, Kept, amount};
 use crate::session::StoredRun;
@@ -22,6 +22,9 @@ use crate::source::suggest::nearest;
 
 /// Prints what a reading, a computed value or a count was each time on a vehicle.
 pub(super) fn history(context: &Context, command: &Command) -> Exit {
+    if command.form.schema {
+        return context.write_to(command.to.as_deref(), HISTORY_SCHEMA);
+    }
     let form = gathered(context, command).and_then(|history| formed(context, command, &history));
     match form {
         Ok(text) => context.write_to(command.to.as_deref(), &text),
@@ -76,7 +79,8 @@ fn gathered(context: &Context, command: &Command) -> Result<History, Exit> {
             Err(why) => unread.push(Unread { run: id.as_str().to_owned(), why }),
         }
     }
-    let wanted = command.name.trim().trim_start_matches('[').trim_end_matches(']');
+    let wanted =
+        command.name.as_deref().unwrap_or_default().trim().trim_start_matches('[').trim_end_matches(']');
     let is_called = |(_, taken): &(&String, &Vec<Taken>)| {
         what(taken).is_some_and(|what| what.to_lowercase() == wanted.to_lowercase())
     };

@@ -19,6 +19,7 @@ pub mod csv;
 mod finding;
 mod gather;
 pub mod history;
+pub mod impact;
 mod items;
 mod json;
 mod judging;

@@ -7,7 +7,7 @@ mod plot;
 mod taken;
 
 pub use csv::to_csv as history_csv;
-pub use model::{History, Taken, Unread};
+pub use model::{HISTORY_SCHEMA, History, Taken, Unread};
 pub use page::{page as history_page, title as history_title};
 pub use plot::plot as history_plot;
 pub use taken::taken;

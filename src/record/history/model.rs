@@ -4,6 +4,9 @@ use serde::Serialize;
 
 use crate::record::model::{Amount, Limit};
 
+/// What the JSON of a history looks like, as a JSON Schema (draft 2020-12).
+pub const HISTORY_SCHEMA: &str = include_str!("history.schema.json");
+
 /// A reading, a computed value or a count on one vehicle over all its runs.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct History {
