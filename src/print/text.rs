@@ -52,6 +52,7 @@ impl Paper {
             Block::Kept(blocks) => blocks.iter().for_each(|block| self.block(block)),
             Block::Long { short, .. } => short.iter().for_each(|block| self.block(block)),
             Block::Grid(grid) => self.grid(grid),
+            Block::Picture(picture) => self.put(0, &picture.said()),
             Block::Figure(caption, figure) => {
                 self.put(0, &format!("{caption}: {}", figure.words()));
                 for line in figure.drawn(self.0.width - IN) {
@@ -171,13 +172,13 @@ impl Paper {
     }
 }
 
-/// `3.3 pressure lost: 0.5 psi; pass`, with a name before each cell that has one: `3.3 pressure lost: before 0.5 psi`.
-fn head(row: &Row, names: &[&str]) -> String {
+/// `3.3 pressure lost: 0.5 psi; pass`, with a word before each cell that has one: `3.3 pressure lost: before 0.5 psi`.
+fn head(row: &Row, words: &[&str]) -> String {
     let named: Vec<&str> =
         [&row.at, &row.what].into_iter().map(String::as_str).filter(|it| !it.is_empty()).collect();
     let cells = row.cells.iter().enumerate().filter(|(_, cell)| !cell.is_empty());
-    let cells = cells.map(|(place, cell)| match names.get(place) {
-        Some(name) if !name.is_empty() => format!("{name} {cell}"),
+    let cells = cells.map(|(place, cell)| match words.get(place) {
+        Some(word) if !word.is_empty() => format!("{word} {cell}"),
         _ => cell.clone(),
     });
     let cells: Vec<String> = cells.collect();

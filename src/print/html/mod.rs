@@ -1,4 +1,4 @@
-//! A page as one HTML file that needs nothing else: no script, no picture, no font from anywhere.
+//! A page as one HTML file that needs nothing else: no script, and no picture or font from anywhere.
 //!
 //! Its policy forbids to load or run anything; the style that it carries is named there by its hash. Black on white, words
 //! beside every drawing, headings in order, so that it can be read aloud, on a phone and on paper.
@@ -11,14 +11,14 @@ mod writer;
 
 use writer::Writer;
 
-use super::{Block, Figure, Grid, Mark, Page, Part, Row, Section, Table, Tick};
+use super::{Block, Figure, Grid, Mark, Page, Part, Picture, Row, Section, Table, Tick};
 
 /// The page as HTML.
 pub fn html(page: &Page) -> String {
     let mut out = Writer::default();
     out.raw("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
     out.raw("<meta http-equiv=\"Content-Security-Policy\" content=\"");
-    out.text(&style::policy());
+    out.text(&style::policy(has_picture(&page.sections)));
     out.raw("\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
     out.element("title", &format!("{} - {}", page.title, page.kind));
     out.raw("\n<style>");
@@ -37,6 +37,10 @@ pub fn html(page: &Page) -> String {
     }
     out.raw("</main>\n</body>\n</html>\n");
     out.finish()
+}
+
+fn has_picture(sections: &[Section]) -> bool {
+    sections.iter().flat_map(|section| &section.blocks).any(Block::has_picture)
 }
 
 /// A drawing as a file of its own: SVG with its title and its words.
@@ -90,6 +94,7 @@ fn write_block(out: &mut Writer, block: &Block) {
         }
         Block::Long { full, .. } => write_block(out, full),
         Block::Grid(grid) => write_grid(out, grid),
+        Block::Picture(picture) => write_picture(out, picture),
         Block::Figure(caption, figure) => {
             out.raw("<figure>\n");
             drawn::write(out, figure);
@@ -98,6 +103,20 @@ fn write_block(out: &mut Writer, block: &Block) {
             out.raw("</figcaption>\n</figure>\n");
         }
     }
+}
+
+/// The picture itself is in the page; its words and where it comes from stand below it.
+fn write_picture(out: &mut Writer, picture: &Picture) {
+    let Some(data) = &picture.data else { return out.line("p", &picture.said()) };
+    out.raw("<figure>\n<img alt=\"");
+    out.text(&picture.words);
+    out.raw("\" src=\"data:");
+    out.raw(data.kind());
+    out.raw(";base64,");
+    out.raw(&style::base64(data.bytes()));
+    out.raw("\">\n<figcaption>");
+    out.text(&picture.said());
+    out.raw("</figcaption>\n</figure>\n");
 }
 
 fn write_ticks(out: &mut Writer, ticks: &[Tick]) {

@@ -30,6 +30,7 @@ dd { margin: 0; }
 .choice svg.box { margin-right: .2em; }
 figure { margin: .8rem 0; }
 figcaption { font-size: .9rem; }
+img { display: block; max-width: 100%; max-height: 9cm; }
 svg { display: block; max-width: 100%; height: auto; }
 svg.box { display: inline-block; vertical-align: -.15em; margin-right: .4em; }
 table { border-collapse: collapse; width: 100%; margin: .5rem 0 1rem; }
@@ -60,14 +61,16 @@ tbody th { white-space: pre-line; min-width: 3.2rem; overflow-wrap: normal; }
 }
 "#;
 
-/// The policy: nothing is loaded, nothing runs, nothing is sent; the one style is the one named here.
-pub(super) fn policy() -> String {
+/// The policy: nothing is loaded, nothing runs, nothing is sent; the one style is the one named here. A page that pictures
+/// stand in shows those that are in it, and no others.
+pub(super) fn policy(has_picture: bool) -> String {
     let hash = base64(&Sha256::digest(CSS.as_bytes()));
-    format!("default-src 'none'; style-src 'sha256-{hash}'; base-uri 'none'; form-action 'none'")
+    let pictures = if has_picture { " img-src data:;" } else { "" };
+    format!("default-src 'none'; style-src 'sha256-{hash}';{pictures} base-uri 'none'; form-action 'none'")
 }
 
 /// RFC 4648, section 4.
-fn base64(bytes: &[u8]) -> String {
+pub(super) fn base64(bytes: &[u8]) -> String {
     const LETTERS: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
     let letter = |group: u32, place: u32| char::from(LETTERS[(group >> (18 - 6 * place)) as usize & 63]);
     let mut text = String::new();
