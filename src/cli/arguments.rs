@@ -66,7 +66,7 @@ pub(super) enum Command {
     Records(Records),
     /// Two records of one procedure side by side: what changed, and whether it means anything given the instruments.
     Compare(Compare),
-    /// Every time that a reading was taken on a vehicle: as a table, and drawn.
+    /// A reading, a computed value or a count over all runs of a vehicle: as a table, and drawn.
     History(History),
     /// List what falls due after a run or a job, and write it as a calendar file.
     Dates(Dates),

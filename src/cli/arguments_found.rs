@@ -1,4 +1,4 @@
-//! The command line of what is looked at over several runs: two records side by side, a reading over the years, an instrument that was off.
+//! The command line of what is looked at over several runs: two records side by side, a value over the years, an instrument that was off.
 
 use std::path::PathBuf;
 
@@ -17,11 +17,11 @@ Example:
 )]
 pub(super) struct Compare {
     /// The first: the name of a run, its folder, or a record (`record.json`).
-    #[arg(value_name = "BEFORE")]
-    pub(super) before: PathBuf,
+    #[arg(value_name = "BEFORE", required_unless_present = "schema")]
+    pub(super) before: Option<PathBuf>,
     /// The second.
-    #[arg(value_name = "AFTER")]
-    pub(super) after: PathBuf,
+    #[arg(value_name = "AFTER", required_unless_present = "schema")]
+    pub(super) after: Option<PathBuf>,
     #[command(flatten)]
     pub(super) form: PageForm,
     /// Write it to this file; one that is there is not overwritten.
@@ -46,20 +46,24 @@ pub(super) struct PageForm {
     /// A table as RFC 4180 has it, for a spreadsheet or a program.
     #[arg(long)]
     pub(super) csv: bool,
+    /// The JSON Schema of the JSON; nothing else is needed.
+    #[arg(long)]
+    pub(super) schema: bool,
 }
 
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Runs of every procedure that reads something under this name are looked at, closed ones and open ones. A run \
-that cannot be read is said.
+    after_help = "Runs of every procedure that has something under this name are looked at, closed ones and open ones. A run \
+that cannot be read is said. Counted are the passes of a repeat, under its name, and over a whole run what `compare` counts, \
+such as `deviations` or `time at work`. A name that nothing has is answered with all that there are.
 
 Example:
   bayhand history line_pressure --vehicle EXAMPLE-1 --html --to line-pressure.html"
 )]
 pub(super) struct History {
-    /// The reading, by its name in the procedure, or by what it is.
-    #[arg(value_name = "READING")]
-    pub(super) reading: String,
+    /// The reading, the computed value or the count, by its name in the procedure, or by what it is.
+    #[arg(value_name = "NAME", required_unless_present = "schema")]
+    pub(super) name: Option<String>,
     /// Part of what its people call the vehicle, or of what identifies it. Not needed when there is only one.
     #[arg(long, value_name = "WORDS")]
     pub(super) vehicle: Option<String>,
@@ -85,8 +89,8 @@ Example:
 )]
 pub(super) struct Impact {
     /// What is written on the instrument, as it was entered: `TW-1`.
-    #[arg(value_name = "INSTRUMENT", value_parser = instrument)]
-    pub(super) instrument: String,
+    #[arg(value_name = "INSTRUMENT", value_parser = instrument, required_unless_present = "schema")]
+    instrument: Option<String>,
     /// Only readings of this day and later, such as 2026-11-01.
     #[arg(long, value_name = "DATE", value_parser = date)]
     pub(super) since: Option<Date>,
@@ -96,6 +100,16 @@ pub(super) struct Impact {
     /// For a program to read: a JSON array; with an error, one JSON object.
     #[arg(long)]
     pub(super) json: bool,
+    /// The JSON Schema of the JSON, with an error and without; nothing else is needed.
+    #[arg(long, conflicts_with_all = ["json", "error"])]
+    pub(super) schema: bool,
+}
+
+impl Impact {
+    /// What is written on the instrument; empty where only the schema was asked for.
+    pub(super) fn instrument(&self) -> &str {
+        self.instrument.as_deref().unwrap_or_default()
+    }
 }
 
 fn instrument(text: &str) -> Result<String, String> {

@@ -9,12 +9,15 @@ use super::context::Context;
 use super::proved::proved;
 use super::verify::{MOST_SAID, place_of};
 use crate::print;
-use crate::record::compare::{Comparison, compared, compared_csv, compared_page};
+use crate::record::compare::{COMPARE_SCHEMA, Comparison, compared, compared_csv, compared_page};
 use crate::record::model::Record;
 use crate::source::escaped;
 
 /// Puts two records of one procedure side by side.
 pub(super) fn compare(context: &Context, command: &Compare) -> Exit {
+    if command.form.schema {
+        return context.write_to(command.to.as_deref(), COMPARE_SCHEMA);
+    }
     match both(context, command) {
         Ok(compared) => context.write_to(command.to.as_deref(), &formed(context, command, &compared)),
         Err(exit) => exit,
@@ -22,8 +25,8 @@ pub(super) fn compare(context: &Context, command: &Compare) -> Exit {
 }
 
 fn both(context: &Context, command: &Compare) -> Result<Comparison, Exit> {
-    let before = record(context, &command.before)?;
-    let after = record(context, &command.after)?;
+    let before = record(context, command.before.as_deref())?;
+    let after = record(context, command.after.as_deref())?;
     compared(&before, &after).ok_or_else(|| {
         context.found(&format!(
             "these are records of two procedures, `{}` and `{}`: only two of one procedure have the same readings. `bayhand \
@@ -34,7 +37,9 @@ fn both(context: &Context, command: &Compare) -> Result<Comparison, Exit> {
 }
 
 /// A record that proves itself; nothing is compared with one that does not.
-fn record(context: &Context, named: &Path) -> Result<Record, Exit> {
+fn record(context: &Context, named: Option<&Path>) -> Result<Record, Exit> {
+    // The command line asks for both.
+    let named = named.unwrap_or(Path::new(""));
     match proved(&context.system, &place_of(context, named), None) {
         Ok(proved) => Ok(proved.verified.record),
         Err(faults) => {

@@ -12,13 +12,19 @@ use crate::catalogue::Catalogue;
 use crate::journal::{RunId, Runs, read_time};
 use crate::print;
 use crate::quantity::{Preferred, Quantity, Unit};
-use crate::record::history::{History, Taken, Unread, history_csv, history_page, history_plot, names, taken};
+use crate::record::history::{
+    HISTORY_SCHEMA, History, Taken, Unread, history_csv, history_page, history_plot, history_title, taken,
+};
 use crate::record::{self, Kept, amount};
 use crate::session::StoredRun;
 use crate::source::escaped;
+use crate::source::suggest::nearest;
 
-/// Prints every time that a reading was taken on a vehicle.
+/// Prints what a reading, a computed value or a count was each time on a vehicle.
 pub(super) fn history(context: &Context, command: &Command) -> Exit {
+    if command.form.schema {
+        return context.write_to(command.to.as_deref(), HISTORY_SCHEMA);
+    }
     let form = gathered(context, command).and_then(|history| formed(context, command, &history));
     match form {
         Ok(text) => context.write_to(command.to.as_deref(), &text),
@@ -30,7 +36,8 @@ fn formed(context: &Context, command: &Command, history: &History) -> Result<Str
     let page = || history_page(history, true);
     let text = |width| print::text(&history_page(history, !context.is_plain()), width);
     if command.svg {
-        let title = format!("{} [{}]", history.taken.last().map_or("", |taken| &taken.what), history.reading);
+        let what = history.taken.last().map_or(&history.name, |taken| &taken.what);
+        let title = history_title(what, &history.name);
         let figure = history_plot(history).ok_or_else(|| {
             context.found(&"there are not two numbers of one kind to draw; without `--svg` all is listed")
         })?;
@@ -62,32 +69,30 @@ fn gathered(context: &Context, command: &Command) -> Result<History, Exit> {
     let Looked { of, mut unread } = looked(context, &runs)?;
     let (identification, vehicle) = meant(context, command, &of)?;
     let mut by_name: BTreeMap<String, Vec<Taken>> = BTreeMap::new();
-    let mut called: BTreeMap<String, String> = BTreeMap::new();
     for (id, _) in of.iter().filter(|(_, (of, _))| *of == identification) {
         match record_of(&runs, id) {
             Ok(record) => {
-                for (name, what) in names(&record) {
-                    called.insert(name.to_owned(), what.to_owned());
-                    by_name.entry(name.to_owned()).or_default().extend(taken(&record, name));
+                for (name, taken) in taken(&record) {
+                    by_name.entry(name).or_default().push(taken);
                 }
             }
             Err(why) => unread.push(Unread { run: id.as_str().to_owned(), why }),
         }
     }
-    let wanted = command.reading.trim().trim_start_matches('[').trim_end_matches(']');
-    let is_called = |(_, what): &(&String, &String)| what.to_lowercase() == wanted.to_lowercase();
-    let name = if called.contains_key(wanted) {
-        wanted.to_owned()
-    } else {
-        let found = called.iter().find(is_called).map(|(name, _)| name.clone());
-        found.ok_or_else(|| unknown(context, wanted, &called, &unread))?
+    let wanted =
+        command.name.as_deref().unwrap_or_default().trim().trim_start_matches('[').trim_end_matches(']');
+    let is_called = |(_, taken): &(&String, &Vec<Taken>)| {
+        what(taken).is_some_and(|what| what.to_lowercase() == wanted.to_lowercase())
     };
+    let found = by_name.keys().find(|name| *name == wanted);
+    let found = found.or_else(|| by_name.iter().find(is_called).map(|(name, _)| name)).cloned();
+    let name = found.ok_or_else(|| unknown(context, wanted, &by_name, &unread))?;
     let mut taken = by_name.remove(&name).unwrap_or_default();
     taken.sort_by_cached_key(|taken| {
         (read_time(&taken.at).ok().map(|at| at.timestamp()), taken.run.clone(), taken.entry)
     });
     let unit = in_one_unit(&mut taken, &preferences::units(context, None)?);
-    Ok(History { reading: name, vehicle, identification, unit, taken, unread })
+    Ok(History { name, vehicle, identification, unit, taken, unread })
 }
 
 /// All runs with their vehicles; what is closed is not replayed for that.
@@ -176,11 +181,40 @@ fn in_one_unit(taken: &mut [Taken], preferred: &Preferred) -> Option<String> {
     Some(unit.symbol().to_owned())
 }
 
-fn unknown(context: &Context, wanted: &str, called: &BTreeMap<String, String>, unread: &[Unread]) -> Exit {
+/// What it is, as the last run that has it says.
+fn what(taken: &[Taken]) -> Option<&str> {
+    taken.last().map(|taken| taken.what.as_str())
+}
+
+fn unknown(
+    context: &Context,
+    wanted: &str,
+    by_name: &BTreeMap<String, Vec<Taken>>,
+    unread: &[Unread],
+) -> Exit {
     for unread in unread {
         context.complain(&format!("run {} cannot be read, and may hold it: {}", unread.run, unread.why));
     }
-    let names: Vec<String> = called.iter().map(|(name, what)| format!("{name} ({what})")).collect();
-    let there = if names.is_empty() { "nothing".to_owned() } else { names.join(", ") };
-    context.found(&format!("no reading of that vehicle is called `{wanted}`; what was read on it: {there}"))
+    let whats = by_name.values().filter_map(|taken| what(taken));
+    let meant = nearest(wanted, by_name.keys().map(String::as_str).chain(whats));
+    let meant = meant.map(|meant| format!("; did you mean `{meant}`?"));
+    let meant = meant.unwrap_or_else(|| ".".to_owned());
+    let sort = |kind: &str, many: &str| {
+        let those = by_name.iter().filter(|(_, taken)| taken.last().is_some_and(|taken| taken.kind == kind));
+        let names = those.map(|(name, taken)| match what(taken) {
+            Some(what) if what != name => format!("{name} ({what})"),
+            _ => name.clone(),
+        });
+        let names: Vec<String> = names.collect();
+        (!names.is_empty()).then(|| format!("{many}: {}", names.join(", ")))
+    };
+    let sorts =
+        [sort("reading", "Readings"), sort("computed value", "Computed values"), sort("count", "Counts")];
+    let there: Vec<String> = sorts.into_iter().flatten().collect();
+    let there = if there.is_empty() {
+        "Nothing was read, worked out or counted yet".to_owned()
+    } else {
+        there.join(". ")
+    };
+    context.found(&format!("nothing of that vehicle is called `{wanted}`{meant} {there}."))
 }

@@ -2,54 +2,28 @@
 
 use std::collections::BTreeSet;
 
-use serde::Serialize;
-
 use super::Exit;
-use super::arguments::Impact;
+use super::arguments;
 use super::context::Context;
-use super::taken_with::{Row, of_run};
+use super::taken_with::of_run;
 use crate::catalogue::Catalogue;
 use crate::quantity::Off;
 use crate::record::Kept;
-use crate::record::rejudged::{Again, Rejudged, Turn, rejudged};
+use crate::record::history::Unread;
+use crate::record::impact::{Impact, OfRun, TakenWith};
+use crate::record::rejudged::{Again, Turn, rejudged};
 use crate::session::StoredRun;
 use crate::terminal::{Line, Role, Text};
 
-/// What an error comes to over all runs.
-#[derive(Serialize)]
-struct All {
-    instrument: String,
-    /// `read 8 % high`.
-    error: String,
-    /// How what was there comes out of what was read.
-    way: String,
-    since: Option<String>,
-    runs: Vec<OfRun>,
-    /// Readings with other tools of which nobody named the instrument: they were left as they are.
-    other_tools: usize,
-    unread: Vec<(String, String)>,
-}
-
-/// What it comes to in one run.
-#[derive(Serialize)]
-struct OfRun {
-    run: String,
-    closed: bool,
-    /// Entries of which nobody said with which instrument they were taken: they are corrected too.
-    nobody_said: Vec<u64>,
-    #[serde(flatten)]
-    again: Rejudged,
-}
-
 /// Judges every reading that was taken with an instrument again. The runs stay as they are.
-pub(super) fn impact_again(context: &Context, command: &Impact, off: &Off) -> Exit {
+pub(super) fn impact_again(context: &Context, command: &arguments::Impact, off: &Off) -> Exit {
     let all = match all(context, command, off) {
         Ok(all) => all,
         Err(exit) => return exit,
     };
     if let Some(why) = fits_nothing(&all) {
         return context
-            .found(&format!("the error fits nothing that was read with {}: {why}", command.instrument));
+            .found(&format!("the error fits nothing that was read with {}: {why}", command.instrument()));
     }
     let written = if command.json {
         context.write_json(&serde_json::to_string_pretty(&all).map(|json| json + "\n").unwrap_or_default())
@@ -60,28 +34,28 @@ pub(super) fn impact_again(context: &Context, command: &Impact, off: &Off) -> Ex
     if is_worse && written == Exit::Done { Exit::Found } else { written }
 }
 
-fn all(context: &Context, command: &Impact, off: &Off) -> Result<All, Exit> {
+fn all(context: &Context, command: &arguments::Impact, off: &Off) -> Result<Impact, Exit> {
     let runs = context.runs()?;
     let catalogue = Catalogue::read(&runs).map_err(|error| context.journal_error(&error))?;
-    let mut read: Vec<(StoredRun, Vec<Row>)> = Vec::new();
+    let mut read: Vec<(StoredRun, Vec<TakenWith>)> = Vec::new();
     let unread = catalogue.each(&runs, |run| {
         let rows = of_run(&run, command);
         if !rows.is_empty() {
             read.push((run, rows));
         }
     });
-    let mut all = All {
-        instrument: command.instrument.clone(),
+    let mut all = Impact {
+        instrument: command.instrument().to_owned(),
         error: off.to_string(),
         way: off.way(),
         since: command.since.map(|since| since.to_string()),
         runs: Vec::new(),
         other_tools: 0,
-        unread,
+        unread: unread.into_iter().map(|(run, why)| Unread { run, why }).collect(),
     };
     // Where nobody said which instrument it was, it can only have been this one if it is that sort of tool.
     let rows = read.iter().flat_map(|(_, rows)| rows);
-    let is_known = |row: &&Row| row.identity.is_some() || row.by_name;
+    let is_known = |row: &&TakenWith| row.identity.is_some() || row.by_name;
     let tools: BTreeSet<String> = rows.filter(is_known).map(|row| row.tool.clone()).collect();
     for (run, rows) in &mut read {
         let before = rows.len();
@@ -93,42 +67,47 @@ fn all(context: &Context, command: &Impact, off: &Off) -> Result<All, Exit> {
 }
 
 /// Nothing where nothing was taken with it.
-fn one(run: &StoredRun, rows: &[Row], off: &Off) -> Option<OfRun> {
+fn one(run: &StoredRun, rows: &[TakenWith], off: &Off) -> Option<OfRun> {
     let entries: BTreeSet<u64> = rows.iter().filter_map(|row| row.entry).collect();
     if entries.is_empty() {
         return None;
     }
     let lines = run.lines();
     let kept = Kept { book: &run.book, events: &run.events, lines: &lines, pinned: &run.pinned };
+    let again = rejudged(&kept, &entries, off)?;
     let nobody_said = rows.iter().filter(|row| row.identity.is_none()).filter_map(|row| row.entry);
     Some(OfRun {
         run: run.id.as_str().to_owned(),
         closed: run.state.closed.is_some(),
         nobody_said: nobody_said.collect(),
-        again: rejudged(&kept, &entries, off)?,
+        readings: again.readings,
+        values: again.values,
+        holds: again.holds,
+        open: again.open,
+        left_alone: again.left_alone,
     })
 }
 
 /// Why, where the error fits none of the readings.
-fn fits_nothing(all: &All) -> Option<&str> {
+fn fits_nothing(all: &Impact) -> Option<&str> {
     let is_corrected = results(all).any(|(_, again)| again.is_corrected);
-    let mut why = all.runs.iter().flat_map(|run| &run.again.left_alone).map(|(_, why)| why.as_str());
+    let mut why = all.runs.iter().flat_map(|run| &run.left_alone).map(|left| left.why.as_str());
     why.next().filter(|_| !is_corrected)
 }
 
 /// Readings, fasteners and computed values, with their runs.
-fn results(all: &All) -> impl Iterator<Item = (&OfRun, &Again)> {
+fn results(all: &Impact) -> impl Iterator<Item = (&OfRun, &Again)> {
     all.runs.iter().flat_map(|run| {
-        let results = run.again.readings.iter().chain(&run.again.values);
+        let results = run.readings.iter().chain(&run.values);
         results.map(move |again| (run, again))
     })
 }
 
-fn text(all: &All) -> Text {
+fn text(all: &Impact) -> Text {
     let since = all.since.as_ref().map(|since| format!(" since {since}")).unwrap_or_default();
     let head = format!("{} {}{since}: {}.", all.instrument, all.error, all.way);
     let text = Text::new().line(Line::new().with(Role::Strong, head).hang(2));
-    let text = all.unread.iter().fold(text, |text, (run, why)| {
+    let text = all.unread.iter().fold(text, |text, Unread { run, why }| {
         let words = format!("{run}  {why}");
         text.line(Line::new().with(Role::Strong, "cannot be read: ").with(Role::Plain, words).hang(4))
     });
@@ -155,7 +134,7 @@ fn text(all: &All) -> Text {
     text.blank().line(Line::plain(words))
 }
 
-fn group(text: Text, all: &All, turn: Turn, (role, heading): (Role, &str)) -> Text {
+fn group(text: Text, all: &Impact, turn: Turn, (role, heading): (Role, &str)) -> Text {
     let meant: Vec<(&OfRun, &Again)> = results(all).filter(|(_, again)| again.turn() == turn).collect();
     if meant.is_empty() {
         let none = turn == Turn::Worse;
@@ -183,10 +162,10 @@ fn words(run: &OfRun, again: &Again) -> String {
 }
 
 /// What was released and closed on verdicts that no longer stand, and what the error does not fit.
-fn rests(text: Text, all: &All) -> Text {
+fn rests(text: Text, all: &Impact) -> Text {
     let mut lines: Vec<String> = Vec::new();
     for run in &all.runs {
-        lines.extend(run.again.holds.iter().map(|hold| {
+        lines.extend(run.holds.iter().map(|hold| {
             let entries: Vec<String> = hold.entries.iter().map(u64::to_string).collect();
             format!(
                 "{}, step {}, hold point {}: released by {} on entry {}, which is no good now",
@@ -198,8 +177,10 @@ fn rests(text: Text, all: &All) -> Text {
             )
         }));
         lines.extend(not_closed(run));
-        let left = run.again.left_alone.iter();
-        lines.extend(left.map(|(entry, why)| format!("{}, entry {entry} is left as it is: {why}", run.run)));
+        let left = run.left_alone.iter();
+        lines.extend(
+            left.map(|left| format!("{}, entry {} is left as it is: {}", run.run, left.entry, left.why)),
+        );
     }
     if lines.is_empty() {
         return text;
@@ -213,7 +194,7 @@ const MOST_OPEN: usize = 4;
 
 /// That a run would not have been closed with these numbers: its procedure would have gone on otherwise.
 fn not_closed(run: &OfRun) -> Option<String> {
-    let open = &run.again.open;
+    let open = &run.open;
     let named: Vec<&str> = open.iter().take(MOST_OPEN).map(String::as_str).collect();
     let more = open.len().saturating_sub(MOST_OPEN);
     let more = if more == 0 { String::new() } else { format!("; and {more} more") };

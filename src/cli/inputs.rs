@@ -4,6 +4,7 @@ use std::path::Path;
 
 use super::Exit;
 use super::context::Context;
+use super::pictures::picture;
 use crate::job::{handed_on, sheet_with};
 use crate::procedure::{self, CheckedProcedure, Library, LinkedText, NotFound, check_sheet};
 use crate::run::Book;
@@ -58,6 +59,11 @@ impl Library for Beside<'_> {
         let folder = self.path.parent().unwrap_or(Path::new(""));
         let text = self.context.read_text(&folder.join(address));
         text.map_err(|error| NotFound { why: error.to_string() })
+    }
+
+    fn picture(&self, address: &str) -> Result<(), NotFound> {
+        let folder = self.path.parent().unwrap_or(Path::new(""));
+        picture(self.context, &folder.join(address)).map(drop).map_err(|why| NotFound { why })
     }
 }
 

@@ -6,6 +6,7 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use super::context::Context;
 use super::inputs::id;
+use super::pictures::picture;
 use crate::procedure::{Library, NotFound, ReadText};
 use crate::source::SourceText;
 
@@ -72,6 +73,10 @@ impl Library for KeptBeside<'_> {
     fn find(&self, address: &str) -> Result<SourceText, NotFound> {
         let text = self.context.read_text(&plain(&self.folder.join(address)));
         text.map_err(|error| NotFound { why: error.to_string() })
+    }
+
+    fn picture(&self, address: &str) -> Result<(), NotFound> {
+        picture(self.context, &plain(&self.folder.join(address))).map(drop).map_err(|why| NotFound { why })
     }
 
     fn read(&self, address: &str) -> Result<Arc<ReadText>, NotFound> {

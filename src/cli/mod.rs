@@ -36,6 +36,7 @@ mod kit;
 mod library;
 mod library_files;
 mod open_run;
+mod pictures;
 mod preferences;
 mod proved;
 mod receive;

@@ -4,7 +4,7 @@ use std::path::Path;
 
 use super::arguments::Sheet;
 use super::context::Context;
-use super::{Exit, inputs};
+use super::{Exit, inputs, pictures};
 use crate::journal::RunId;
 use crate::print::{Page, html};
 use crate::record::{self, Kept};
@@ -24,7 +24,9 @@ fn page(context: &Context, command: &Sheet) -> Result<Page, Exit> {
         return Ok(page);
     }
     let (book, _) = inputs::book(context, &command.what, command.vehicle.as_deref())?;
-    Ok(working_copy(&book.procedure, book.sheet.as_ref(), None))
+    let mut page = working_copy(&book.procedure, book.sheet.as_ref(), None);
+    pictures::put_on(context, &mut page, &command.what);
+    Ok(page)
 }
 
 /// The working copy of a run; nothing where no run has this name.

@@ -42,6 +42,7 @@ fn write_block(lines: &mut Vec<String>, block: &Block) {
         }
         Block::Long { full, .. } => write_block(lines, full),
         Block::Grid(grid) => write_grid(lines, grid),
+        Block::Picture(picture) => lines.push(escaped(&picture.said())),
         Block::Figure(caption, figure) => {
             lines.extend([escaped(&format!("{caption}: {}", figure.words())), String::new()]);
             lines.extend(figure.drawn(DRAWN).iter().map(|line| format!("    {}", clean(line))));

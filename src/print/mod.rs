@@ -9,6 +9,7 @@ mod html;
 mod lines;
 mod markdown;
 mod page;
+mod picture;
 mod plot;
 mod text;
 
@@ -18,5 +19,6 @@ pub use html::{html, svg};
 pub(crate) use lines::Lines;
 pub use markdown::markdown;
 pub use page::{Block, Grid, Mark, Page, Part, Row, Section, Style, Table, Tick};
+pub use picture::{Picture, PictureData};
 pub use plot::{Dot, Level, Plot};
 pub use text::{NARROWEST, text};

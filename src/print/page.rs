@@ -1,6 +1,6 @@
 //! What stands on a page.
 
-use super::Figure;
+use super::{Figure, Picture};
 
 /// A page, or several.
 #[derive(Clone, Debug, PartialEq)]
@@ -65,6 +65,8 @@ pub enum Block {
     Kept(Vec<Block>),
     /// A figure with what it shows.
     Figure(String, Figure),
+    /// A picture.
+    Picture(Picture),
 }
 
 /// Rows of the same sort.
@@ -85,6 +87,8 @@ pub struct Table {
 pub enum Style {
     /// Each row begins a line.
     Rows,
+    /// The same, with a word before each of [`Row::cells`] where it would not be clear without the head of its column.
+    Named(&'static [&'static str]),
     /// One row after the other, as sentences.
     Run,
     /// As many beside each other as there is room for, without [`Row::cells`]: these are for where there are columns.
@@ -107,10 +111,9 @@ pub struct Row {
 }
 
 impl Table {
-    /// The columns in which anything stands, by place; the first always.
+    /// The columns in which anything stands, by place.
     pub(super) fn used(&self) -> Vec<usize> {
-        let is_used =
-            |column: &usize| *column == 0 || self.rows.iter().any(|row| !row.cell(*column).is_empty());
+        let is_used = |column: &usize| self.rows.iter().any(|row| !row.cell(*column).is_empty());
         (0..self.columns.len()).filter(is_used).collect()
     }
 
@@ -184,10 +187,34 @@ impl Section {
 }
 
 impl Page {
+    /// The pictures on it, to be filled in.
+    pub fn pictures_mut(&mut self) -> Vec<&mut Picture> {
+        self.sections.iter_mut().flat_map(|section| &mut section.blocks).flat_map(pictures_in).collect()
+    }
+
     /// The same with the first page alone.
     #[must_use]
     pub fn head(mut self) -> Self {
         self.sections.retain(|section| section.part == Part::First);
         self
+    }
+}
+
+impl Block {
+    /// Whether a picture itself stands in it.
+    pub(super) fn has_picture(&self) -> bool {
+        match self {
+            Self::Picture(picture) => picture.data.is_some(),
+            Self::Kept(blocks) => blocks.iter().any(Self::has_picture),
+            _ => false,
+        }
+    }
+}
+
+fn pictures_in(block: &mut Block) -> Vec<&mut Picture> {
+    match block {
+        Block::Picture(picture) => vec![picture],
+        Block::Kept(blocks) => blocks.iter_mut().flat_map(pictures_in).collect(),
+        _ => Vec::new(),
     }
 }

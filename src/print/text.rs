@@ -52,6 +52,7 @@ impl Paper {
             Block::Kept(blocks) => blocks.iter().for_each(|block| self.block(block)),
             Block::Long { short, .. } => short.iter().for_each(|block| self.block(block)),
             Block::Grid(grid) => self.grid(grid),
+            Block::Picture(picture) => self.put(0, &picture.said()),
             Block::Figure(caption, figure) => {
                 self.put(0, &format!("{caption}: {}", figure.words()));
                 for line in figure.drawn(self.0.width - IN) {
@@ -76,9 +77,10 @@ impl Paper {
 
     fn table(&mut self, table: &Table) {
         match table.style {
-            Style::Rows => table.rows.iter().for_each(|row| self.row(row)),
+            Style::Rows => table.rows.iter().for_each(|row| self.row(row, &[])),
+            Style::Named(names) => table.rows.iter().for_each(|row| self.row(row, names)),
             Style::Run => {
-                let rows: Vec<String> = table.rows.iter().map(head).collect();
+                let rows: Vec<String> = table.rows.iter().map(|row| head(row, &[])).collect();
                 self.put(0, &rows.join("; "));
             }
             Style::Flow => self.flow(&table.rows),
@@ -100,12 +102,13 @@ impl Paper {
         }
     }
 
-    fn row(&mut self, row: &Row) {
+    fn row(&mut self, row: &Row, names: &[&str]) {
+        let head = head(row, names);
         let notes = row.notes.join("; ");
         let drawn = row.figure.as_ref().map(|figure| figure.drawn(self.0.width - IN)).unwrap_or_default();
         match drawn.split_last() {
             Some((last, before)) => {
-                self.put(0, &head(row));
+                self.put(0, &head);
                 for line in before {
                     self.drawn(IN, line);
                 }
@@ -118,9 +121,8 @@ impl Paper {
                     self.put(IN, &notes);
                 }
             }
-            None if notes.is_empty() => self.put(0, &head(row)),
+            None if notes.is_empty() => self.put(0, &head),
             None => {
-                let head = head(row);
                 let joint = if head.ends_with(['.', ':']) { " " } else { "; " };
                 self.put(0, &format!("{head}{joint}{notes}"));
             }
@@ -170,11 +172,16 @@ impl Paper {
     }
 }
 
-/// `3.3 pressure lost: 0.5 psi; pass`.
-fn head(row: &Row) -> String {
+/// `3.3 pressure lost: 0.5 psi; pass`, with a word before each cell that has one: `3.3 pressure lost: before 0.5 psi`.
+fn head(row: &Row, words: &[&str]) -> String {
     let named: Vec<&str> =
         [&row.at, &row.what].into_iter().map(String::as_str).filter(|it| !it.is_empty()).collect();
-    let cells: Vec<&str> = row.cells.iter().map(String::as_str).filter(|cell| !cell.is_empty()).collect();
+    let cells = row.cells.iter().enumerate().filter(|(_, cell)| !cell.is_empty());
+    let cells = cells.map(|(place, cell)| match words.get(place) {
+        Some(word) if !word.is_empty() => format!("{word} {cell}"),
+        _ => cell.clone(),
+    });
+    let cells: Vec<String> = cells.collect();
     let colon = if cells.is_empty() || named.is_empty() { "" } else { ": " };
     format!("{}{colon}{}", named.join(" "), cells.join("; "))
 }

@@ -23,7 +23,7 @@ pub enum PassageKind {
     Verbatim,
     /// A table without readings: a row a line, ` | ` after each cell.
     Table,
-    /// An image; its alternative text.
+    /// A picture; its alternative text. One within a sentence stands behind it as well.
     Image,
     /// A heading below the section's own.
     Heading,
@@ -43,6 +43,8 @@ pub struct Passage {
     pub kind: PassageKind,
     /// What it says.
     pub text: Vec<Piece>,
+    /// Where the picture is: a path seen from the folder of the first procedure, or an address on a network. Of nothing else.
+    pub address: Option<String>,
     /// Where it stands.
     pub span: Span,
 }

@@ -25,6 +25,7 @@ mod model;
 mod name;
 mod named;
 mod needed;
+mod pictures;
 mod rows;
 mod rules;
 mod sheet;

@@ -14,7 +14,7 @@ use crate::quantity::{Entry, Off};
 use crate::run::{Answered, Event, FasteningEvent, LateEntry, PeopleEvent, Stamp, replay};
 
 /// What another judgement comes to.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Rejudged {
     /// Readings and fasteners that were corrected, or whose verdict is another now.
     pub readings: Vec<Again>,
@@ -25,7 +25,16 @@ pub struct Rejudged {
     /// What would have been open when the run was closed.
     pub open: Vec<String>,
     /// Entries that the error does not fit, each with why.
-    pub left_alone: Vec<(u64, String)>,
+    pub left_alone: Vec<LeftAlone>,
+}
+
+/// An entry that the error does not fit.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct LeftAlone {
+    /// The entry.
+    pub entry: u64,
+    /// Why it does not.
+    pub why: String,
 }
 
 /// A result as it stood and as it stands now.
@@ -108,7 +117,7 @@ pub fn rejudged(kept: &Kept<'_>, entries: &BTreeSet<u64>, off: &Off) -> Option<R
             let mut correct = |entry: &Entry| match corrected(entry, off) {
                 Ok(corrected) => corrected,
                 Err(why) => {
-                    left_alone.push((stamp.seq, why));
+                    left_alone.push(LeftAlone { entry: stamp.seq, why });
                     entry.clone()
                 }
             };

@@ -2,6 +2,9 @@
 
 use std::fs;
 
+use bayhand::print;
+use bayhand::record::compare::{self, Comparison, Count};
+use bayhand::record::model::Record;
 use serde_json::Value;
 
 use super::two_runs::{Read, USUAL, ran, sheet, stage};
@@ -87,16 +90,34 @@ fn it_says_what_changed_and_sums_up_what_did_not() {
     assert!(!said.contains("flange bolts, full (2)") && !said.contains("NOT THE SAME"), "{said}");
 }
 
+/// A column in which nothing stands has no head, and what the heading says is only read aloud above its table.
+#[test]
+fn its_page_has_no_empty_head_and_no_words_twice() {
+    let count = Count { what: "sittings".to_owned(), before: "1".to_owned(), after: "2".to_owned() };
+    let stage = before_and_after();
+    let record = |run: &str| {
+        let json = stage.bayhand(&["record", run, "--json"]).out;
+        serde_json::from_str::<Record>(&json).expect("a record")
+    };
+    let both = compare::compared(&record(BOTH[0]), &record(BOTH[1])).expect("one procedure");
+    let html = print::html(&compare::compared_page(&Comparison { counts: vec![count], ..both }));
+    assert!(html.contains("<caption class=\"heard\">Counts and times</caption>"), "{html}");
+    assert!(html.contains("<th scope=\"row\">sittings</th><td data-column=\"Before\">1</td>"), "{html}");
+    assert!(!html.contains("<th scope=\"col\"></th>") && !html.contains("<th scope=\"row\"></th>"), "{html}");
+    assert!(!html.contains("<caption>Readings that changed"), "{html}");
+}
+
 #[test]
 fn every_form_tells_the_same_changes() {
     let stage = before_and_after();
     let html = compared(&stage, &["--html"]);
     let markdown = compared(&stage, &["--markdown"]).replace('\\', "");
     let text = words_of(&compared(&stage, &[]));
-    for words in ["more than the instruments can explain (E_n 1.47)", "no accuracy stated", "change -2 N·m"]
-    {
+    for words in ["more than the instruments can explain (E_n 1.47)", "no accuracy stated", "-2 N·m"] {
         assert!(html.contains(words) && markdown.contains(words) && text.contains(words), "{words}");
     }
+    // What the head of a column says is not said again below it; in a text there is no head.
+    assert!(text.contains("change -2 N·m") && !html.contains("change -2 N·m"), "{html}");
     let csv = compared(&stage, &["--csv"]);
     let rows: Vec<Vec<&str>> = csv.lines().map(|line| line.split(',').collect()).collect();
     // Two gaps, level, oil; one value; two bolts; below the head.

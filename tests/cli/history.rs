@@ -1,4 +1,4 @@
-//! `history`: every time that a reading was taken on a vehicle, listed and drawn.
+//! `history`: every time that a reading was taken on a vehicle, a value worked out, something counted; listed and drawn.
 
 use std::fs;
 
@@ -70,10 +70,81 @@ fn which_vehicle_is_meant_is_asked_where_there_are_several() {
     let none = words_of(&history(&stage, &["gap", "--vehicle", "red"]).err);
     assert!(none.contains("no run is of a vehicle like `red`"), "{none}");
     let unknown = words_of(&history(&stage, &["gaps", "--vehicle", "green"]).err);
+    for words in [
+        "nothing of that vehicle is called `gaps`; did you mean `gap`? Readings: gap, level (level below the edge), oil",
+        "Computed values: uneven (difference of the sides). Counts: ",
+        "side (both sides, passes), sittings, time at work.",
+    ] {
+        assert!(unknown.contains(words), "{words}\n{unknown}");
+    }
+    // Of what is nothing like it, all there is; and what it is, is as good as its name.
+    let unlike = words_of(&history(&stage, &["temperature", "--vehicle", "green"]).err);
+    assert!(unlike.contains("is called `temperature`. Readings: gap,"), "{unlike}");
+    let what = words_of(&history(&stage, &["difference of the side", "--vehicle", "green"]).err);
+    assert!(what.contains("did you mean `difference of the sides`?"), "{what}");
+}
+
+/// 0.30 - 0.20, 0.35 - 0.25 and 0.45 - 0.31 mm, by hand.
+#[test]
+fn a_computed_value_has_a_history_too() {
+    let stage = over_the_years();
+    let said = words_of(&told(&stage, &["uneven", "--vehicle", "green"]));
+    for words in [
+        "difference of the sides [uneven]",
+        "Worked out 3 times in 3 runs; 0 failed.",
+        "151200 km difference of the sides: 0.1 mm; information only; run 2024-10-12-gap, step 1.2; spread(gap)",
+    ] {
+        assert!(said.contains(words), "{words}\n{said}");
+    }
+    let data: Value =
+        serde_json::from_str(&told(&stage, &["uneven", "--vehicle", "green", "--json"])).expect("JSON");
+    let each = data["taken"].as_array().expect("a list");
+    let numbers: Vec<&str> = each.iter().map(|one| one["amount"]["number"].as_str().unwrap()).collect();
+    assert_eq!(numbers, ["0.1", "0.1", "0.14"]);
+    assert!(each.iter().all(|one| one["kind"] == "computed value"), "{data}");
+    // The entry is that of its step, and so is the time.
+    let record: Value =
+        serde_json::from_str(&stage.bayhand(&["record", "2024-10-12-gap", "--json"]).out).expect("JSON");
+    let step = record["steps"].as_array().unwrap().iter().find(|step| step["number"] == "1.2").unwrap();
+    let done = &step["changes"][0]["when"];
+    assert_eq!((&each[0]["entry"], &each[0]["at"]), (&done["entry"], &done["at"]));
+    let svg = told(&stage, &["uneven", "--vehicle", "green", "--svg"]);
     assert!(
-        unknown.contains("is called `gaps`; what was read on it: gap (gap), level (level below"),
-        "{unknown}"
+        svg.contains("<desc id=\"desc\">2024-10-12 0.1 mm, then 2025-04-02 0.1 mm, then 2026-10-12 0.14 mm"),
+        "{svg}"
     );
+    let csv = told(&stage, &["uneven", "--vehicle", "green", "--csv"]);
+    assert_eq!((csv.lines().count(), csv.matches("\r\nuneven,computed value,").count()), (4, 3), "{csv}");
+}
+
+/// Two sides in each run, one sitting, nothing that failed: as the procedure and the answers have it.
+#[test]
+fn what_is_counted_has_a_history_too() {
+    let stage = over_the_years();
+    for (name, title, answer) in [
+        ("side", "both sides, passes [side]", "both sides, passes: 2; complete; run"),
+        ("sittings", "HISTORY sittings", "sittings: 1; run"),
+        ("readings that failed", "HISTORY readings that failed", "readings that failed: 0; run"),
+    ] {
+        let said = words_of(&told(&stage, &[name, "--vehicle", "green"]));
+        let words = [title, "Counted 3 times in 3 runs; 0 failed.", answer];
+        assert!(words.iter().all(|words| said.contains(words)), "{name}: {said}");
+        let svg = told(&stage, &[name, "--vehicle", "green", "--svg"]);
+        assert!(svg.contains("2024-10-12"), "{svg}");
+    }
+    let chips = words_of(&told(&play(), &["chips"]));
+    assert!(chips.contains("chips in the tray: 3;") && chips.contains("Taken 3 times in 3 runs"), "{chips}");
+}
+
+/// 3/9 is 1/3 exactly, and no decimal: a spreadsheet gets the nearest double, a program the fraction.
+#[test]
+fn a_number_for_a_spreadsheet_is_no_fraction() {
+    let stage = play();
+    let csv = told(&stage, &["third", "--csv"]);
+    let row: Vec<&str> = csv.lines().nth(1).expect("a row").split(',').collect();
+    let head: Vec<&str> = csv.lines().next().expect("a head").split(',').collect();
+    let cell = |name: &str| row[head.iter().position(|it| *it == name).expect("a column")];
+    assert_eq!((cell("number"), cell("number_in_unit")), ("1/3", "0.3333333333333333"), "{csv}");
 }
 
 #[test]
@@ -114,8 +185,10 @@ fn it_is_drawn_in_letters_that_fit_the_screen() {
 const SMALL: &str = "+++\nformat = 1\nrevision = \"A\"\ndate = 2026-11-25\nauthor = \"a tester\"\nscope = \"any\"\nlevel_of_use = \"continuous\"\n\
 tools = \"none\"\nmaterials = \"none\"\nparts = \"none\"\nrequired = \"none\"\nclose_up = \"none\"\nhazards = \"none\"\n\
 [roles]\nlead = \"works\"\n[readings.found]\nwhat = \"play as found\"\nunit = \"mm\"\nmax = \"2 mm\"\nas_found = true\n\
-[readings.left]\nwhat = \"play as left\"\nunit = \"mm\"\nmax = \"2 mm\"\nas_left = \"found\"\nfails = \"Set it.\"\n+++\n\
-# Play\n\n1. Read it: [found].\n2. Set it: [left].\n";
+[readings.left]\nwhat = \"play as left\"\nunit = \"mm\"\nmax = \"2 mm\"\nas_left = \"found\"\nfails = \"Set it.\"\n\
+[readings.chips]\nwhat = \"chips in the tray\"\nkind = \"count\"\ninformation_only = true\n\
+[values.third]\nwhat = \"a third\"\nformula = \"chips / 9\"\nunit = \"1\"\ninformation_only = true\n+++\n\
+# Play\n\n1. Read it: [found].\n2. Set it: [left].\n3. Count them: [chips].\n4. Say how many: [third].\n";
 
 /// Play as found on three days, the second time beyond its limit.
 fn play() -> Stage {
@@ -126,7 +199,7 @@ fn play() -> Stage {
             "a.toml",
             &format!(
                 "format = 1\nclock = \"{day}T18:00:00+00:00\"\nanswers = [\n{{ at = \"lead\", enter = \"Robin Vale\" }},\n\
-{{ at = \"scope\", do = \"true\" }},\n{{ at = \"found\", enter = \"{found}\" }},\n{{ at = \"left\", enter = \"1 mm\" }},\n\
+{{ at = \"scope\", do = \"true\" }},\n{{ at = \"found\", enter = \"{found}\" }},\n{{ at = \"left\", enter = \"1 mm\" }},\n{{ at = \"chips\", enter = \"3\" }},\n{{ at = \"1.4\", do = \"done\" }},\n\
 {{ at = \"close\", do = \"close\" }},\n]\n"
             ),
         );

@@ -1,8 +1,10 @@
 //! `impact --error`: what was read with an instrument that was off is judged again, and so is what rests on it.
 
+use bayhand::record::impact::IMPACT_SCHEMA;
 use serde_json::Value;
 
 use super::two_runs::{USUAL, ran, stage};
+use crate::record::schema::fits;
 use crate::run::drive::titled;
 use crate::session::stage::{Stage, words_of};
 
@@ -94,6 +96,8 @@ fn what_rests_on_a_corrected_reading_is_judged_again_too() {
     let ended = stage.bayhand(&["impact", "PG-1", "--error", "-0.5 bar", "--json"]);
     assert_eq!(ended.code, Some(1), "{}\n{}", ended.out, ended.err);
     let data: Value = serde_json::from_str(&ended.out).expect("JSON");
+    let schema: Value = serde_json::from_str(IMPACT_SCHEMA).expect("JSON");
+    assert!(fits(&schema, &data, &schema), "{data}");
     let run = &data["runs"][0];
     let turned = |sort: &str| -> Vec<(String, String, String, String)> {
         let all = run[sort].as_array().expect("a list").iter();

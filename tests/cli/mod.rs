@@ -26,6 +26,7 @@ mod particulars;
 mod read_only;
 mod rehearse;
 mod runs;
+mod schemas;
 mod script;
 mod sheet;
 mod sign;

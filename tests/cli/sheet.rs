@@ -2,7 +2,9 @@
 
 use std::fs;
 
-use crate::session::stage::Stage;
+use bayhand::print::PictureData;
+
+use crate::session::stage::{Stage, words_of};
 
 /// The parts of a page that are not parted on paper.
 fn kept(html: &str) -> Vec<&str> {
@@ -111,4 +113,119 @@ fn the_record_of_the_example_in_every_form() {
         assert!(ended.out.starts_with(begins), "{form}: {}", &ended.out[..60]);
     }
     assert_eq!(stage.bayhand(&["record", "--html", "--csv"]).code, Some(2), "one form at a time");
+}
+
+/// A grey point: a whole PNG of 8 bits, made with Python 3.11 (zlib, struct), and as base64 by the same.
+const POINT: &[u8] = &[
+    0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 0x00, 0x00, 0x00, 0x0d, 0x49, 0x48, 0x44, 0x52, 0x00,
+    0x00, 0x00, 0x01, 0x00, 0x00, 0x00, 0x01, 0x08, 0x00, 0x00, 0x00, 0x00, 0x3a, 0x7e, 0x9b, 0x55, 0x00,
+    0x00, 0x00, 0x0a, 0x49, 0x44, 0x41, 0x54, 0x78, 0x9c, 0x63, 0x68, 0x00, 0x00, 0x00, 0x82, 0x00, 0x81,
+    0x77, 0xcd, 0x72, 0xb6, 0x00, 0x00, 0x00, 0x00, 0x49, 0x45, 0x4e, 0x44, 0xae, 0x42, 0x60, 0x82,
+];
+const POINT_BASE64: &str =
+    "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGNoAAAAggCBd81ytgAAAABJRU5ErkJggg==";
+
+/// Two procedures with pictures beside them, and a drawing that a page does not take.
+fn with_pictures() -> Stage {
+    let stage = Stage::bare();
+    fs::create_dir(stage.path("lines")).expect("a folder");
+    let head = "+++\nformat = 1\nrevision = \"A\"\ndate = 2026-11-25\nauthor = \"a tester\"\nscope = \"any\"\nlevel_of_use = \"continuous\"\n\
+tools = \"none\"\nmaterials = \"none\"\nparts = \"none\"\nrequired = \"none\"\nclose_up = \"none\"\nhazards = \"none\"\n[roles]\nlead = \"works\"\n+++\n";
+    stage.file(
+        "pan.md",
+        &format!(
+            "{head}# Pan\n\n![the pan \"from below\" <b>](pan.png)\n\n1. Look at the plug ![the plug](lines/plug.png) and go on.\n\
+2. Look.\n\n   ![drawn](drawn.png)\n\n   > See ![the label](https://example.org/label.png).\n3. [Close the tap](lines/tap.md).\n"
+        ),
+    );
+    stage.file("lines/tap.md", &format!("{head}# Tap\n\n1. Close it.\n\n   ![the tap closed](plug.png)\n"));
+    stage.file("drawn.png", "<svg xmlns=\"http://www.w3.org/2000/svg\"/>");
+    for name in ["pan.png", "lines/plug.png"] {
+        fs::write(stage.file(name, ""), POINT).expect("a picture");
+    }
+    stage
+}
+
+#[test]
+fn pictures_stand_on_the_page_and_nothing_leaves_it() {
+    let stage = with_pictures();
+    let ended = stage.bayhand(&["sheet", "pan.md"]);
+    assert_eq!((ended.code, ended.err.as_str()), (Some(0), ""));
+    let page = ended.out;
+    let source = format!("src=\"data:image/png;base64,{POINT_BASE64}\"");
+    assert_eq!((page.matches(&source).count(), page.matches("src=").count()), (3, 3), "{page}");
+    assert!(
+        page.contains("&#39;; img-src data:; base-uri"),
+        "the policy lets in what is in the page: {page}"
+    );
+    for words in [
+        "<img alt=\"the pan &quot;from below&quot; &lt;b&gt;\" src=",
+        "<figcaption>Picture: the pan &quot;from below&quot; &lt;b&gt; (pan.png)</figcaption>",
+        // Within a sentence its words stay there too; of a linked procedure it is seen from the first one's folder.
+        "Look at the plug the plug and go on.",
+        "<figcaption>Picture: the plug (lines/plug.png)</figcaption>",
+        "<figcaption>Picture: the tap closed (lines/plug.png)</figcaption>",
+        "<p>Picture: drawn (drawn.png)</p>",
+        "<p>Picture: the label (https://example.org/label.png)</p>",
+    ] {
+        assert!(page.contains(words), "{words}\n{page}");
+    }
+    // It is not parted from its step.
+    assert!(
+        kept(&page)
+            .iter()
+            .any(|part| part.contains("1.1 Look at the plug") && part.contains("the plug (lines"))
+    );
+    // A page without one has the policy that it always had.
+    fs::remove_file(stage.path("pan.png")).expect("it was there");
+    fs::remove_file(stage.path("lines/plug.png")).expect("it was there");
+    let without = stage.bayhand(&["sheet", "pan.md"]).out;
+    assert!(!without.contains("img-src") && !without.contains("<img"), "{without}");
+    assert!(without.contains("<p>Picture: the plug (lines/plug.png)</p>"), "{without}");
+}
+
+#[test]
+fn a_picture_that_cannot_be_shown_is_found_and_its_words_are_on_the_screen() {
+    let stage = with_pictures();
+    let said = words_of(&stage.bayhand(&["check", "pan.md"]).out);
+    assert_eq!(said.matches("warning[image-missing]").count(), 1, "{said}");
+    assert!(
+        said.contains("this is no PNG, JPEG, GIF or WebP") && said.contains("put it at `drawn.png`"),
+        "{said}"
+    );
+    fs::remove_file(stage.path("lines/plug.png")).expect("it was there");
+    let said = words_of(&stage.bayhand(&["check", "pan.md"]).out);
+    assert_eq!(said.matches("warning[image-missing]").count(), 3, "{said}");
+    let shown = words_of(&stage.bayhand(&["show", "pan.md"]).out);
+    for words in [
+        "Picture: the plug (lines/plug.png)",
+        "Picture: the tap closed (lines/plug.png)",
+        "Picture: the label (https://example.org/label.png)",
+    ] {
+        assert!(shown.contains(words), "{words}\n{shown}");
+    }
+    // It does not keep anybody from the work, and stands where the step is done.
+    let answers = "Robin Vale\ntrue\n";
+    let run = stage.bayhand_fed(&["run", "pan.md"], answers).out;
+    assert!(words_of(&run).contains("Picture: the pan \"from below\" <b> (pan.png)"), "{run}");
+}
+
+/// The first bytes as their standards have them: PNG ISO/IEC 15948, 5.2; JPEG ISO/IEC 10918-1, B.1.1.3 (SOI) and the marker
+/// after it; GIF 87a and 89a and WebP RFC 9649, 2.4 (from memory).
+#[test]
+fn a_picture_is_told_by_its_first_bytes() {
+    for (bytes, kind) in [
+        (POINT, Some("image/png")),
+        (b"\xff\xd8\xff\xe0..", Some("image/jpeg")),
+        (b"GIF87a..", Some("image/gif")),
+        (b"GIF89a..", Some("image/gif")),
+        (b"RIFF....WEBPVP8 ", Some("image/webp")),
+        (b"RIFF....WAVEfmt ", None),
+        (b"<svg xmlns", None),
+        (b"\x89PNG\r\n", None),
+        (b"", None),
+    ] {
+        let found = PictureData::of(bytes.to_vec());
+        assert_eq!(found.as_ref().map(PictureData::kind), kind, "{bytes:?}");
+    }
 }

@@ -43,6 +43,11 @@ impl Library for Cases {
         text.map(|text| SourceText::new(address, text))
             .map_err(|_| NotFound { why: format!("no file `{address}`") })
     }
+
+    fn picture(&self, address: &str) -> Result<(), NotFound> {
+        let is_there = repository(FOLDER).join(address).exists();
+        if is_there { Ok(()) } else { Err(NotFound { why: format!("no file `{address}`") }) }
+    }
 }
 
 fn said_about_procedure(path: &Path) -> (Vec<Diagnostic>, SourceText) {

@@ -23,7 +23,7 @@ pub mod people;
 mod redacted;
 mod refused;
 mod same_fields;
-mod schema;
+pub mod schema;
 pub mod support;
 mod times;
 mod verified;

@@ -1,29 +1,89 @@
-//! The published schema of the record: made from the types of the format, so that it says what they say.
+//! The published schemas, of the record and of what is printed over several: made from the types, so that they say what these say.
 //! `BAYHAND_UPDATE=1` writes it anew.
 
-use std::path::Path;
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
 
+use bayhand::record::compare::COMPARE_SCHEMA;
+use bayhand::record::history::HISTORY_SCHEMA;
+use bayhand::record::impact::IMPACT_SCHEMA;
 use bayhand::record::model::Record;
 use bayhand::record::{SCHEMA, to_json};
 use serde_json::{Map, Value, json};
 
 use super::support::{eventful, smooth};
 
-/// Every type of the format as a definition, read from its source.
-fn definitions() -> Map<String, Value> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/record/model");
-    let mut files: Vec<_> = std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
+/// A schema: its file in `src/record`, its title, what its JSON is, further sources of types beside those of the record.
+struct Published {
+    file: &'static str,
+    text: &'static str,
+    title: &'static str,
+    root: &'static [&'static str],
+    sources: &'static [&'static str],
+}
+
+const ALL: [Published; 4] = [
+    Published {
+        file: "record.schema.json",
+        text: SCHEMA,
+        title: "Record of a bayhand run, format 1",
+        root: &["Record"],
+        sources: &[],
+    },
+    Published {
+        file: "compare/compare.schema.json",
+        text: COMPARE_SCHEMA,
+        title: "Two records of bayhand side by side",
+        root: &["Comparison"],
+        sources: &["compare/model.rs"],
+    },
+    Published {
+        file: "history/history.schema.json",
+        text: HISTORY_SCHEMA,
+        title: "A reading, a computed value or a count over all runs of bayhand",
+        root: &["History"],
+        sources: &["history/model.rs"],
+    },
+    // Without an error a list of what was taken with the instrument, with one what that comes to.
+    Published {
+        file: "impact.schema.json",
+        text: IMPACT_SCHEMA,
+        title: "What was read with an instrument, over all runs of bayhand",
+        root: &["Vec<TakenWith>", "Impact"],
+        sources: &["impact.rs", "rejudged.rs", "history/model.rs"],
+    },
+];
+
+fn folder() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("src/record")
+}
+
+/// Every type that a schema speaks of as a definition, read from its source.
+fn definitions(published: &Published) -> Map<String, Value> {
+    let model = std::fs::read_dir(folder().join("model")).unwrap().map(|entry| entry.unwrap().path());
+    let mut files: Vec<PathBuf> = model.collect();
     files.sort();
     let mut all = Map::new();
-    for file in files {
+    // What is called the same in the record gives way.
+    for file in files.into_iter().chain(published.sources.iter().map(|file| folder().join(file))) {
         read_types(&std::fs::read_to_string(file).unwrap(), &mut all);
     }
-    all
+    let mut spoken_of: BTreeSet<String> = BTreeSet::new();
+    let mut open: Vec<Value> = published.root.iter().map(|root| schema_of(root)).collect();
+    while let Some(schema) = open.pop() {
+        for (name, definition) in &all {
+            let is_named = schema.to_string().contains(&format!("\"#/$defs/{name}\""));
+            if is_named && spoken_of.insert(name.clone()) {
+                open.push(definition.clone());
+            }
+        }
+    }
+    all.into_iter().filter(|(name, _)| spoken_of.contains(name)).collect()
 }
 
 fn read_types(source: &str, all: &mut Map<String, Value>) {
     let mut lines = source.lines();
-    let mut said = Vec::new();
+    let (mut said, mut tag) = (Vec::new(), None);
     while let Some(line) = lines.next() {
         let words = line.trim();
         if let Some(doc) = words.strip_prefix("/// ") {
@@ -34,8 +94,10 @@ fn read_types(source: &str, all: &mut Map<String, Value>) {
             said.clear();
         } else if let Some(rest) = words.strip_prefix("pub enum ") {
             let name = rest.split(' ').next().unwrap();
-            all.insert(name.to_owned(), choice(&mut lines, &said.join(" ")));
+            all.insert(name.to_owned(), choice(&mut lines, &said.join(" "), tag.take()));
             said.clear();
+        } else if let Some(rest) = words.strip_prefix("#[serde(tag = \"") {
+            tag = rest.split('"').next();
         } else if !words.starts_with('#') {
             said.clear();
         }
@@ -44,20 +106,23 @@ fn read_types(source: &str, all: &mut Map<String, Value>) {
 
 fn structure<'a>(lines: &mut impl Iterator<Item = &'a str>, said: &str) -> Value {
     let (mut properties, mut required) = (Map::new(), Vec::new());
-    let (mut doc, mut may_be_left_out) = (Vec::new(), false);
+    let (mut doc, mut may_be_left_out, mut is_skipped) = (Vec::new(), false, false);
     for line in lines.map(str::trim).take_while(|line| *line != "}") {
         if let Some(words) = line.strip_prefix("/// ") {
             doc.push(words.to_owned());
-        } else if line.starts_with("#[serde(default") {
-            may_be_left_out = true;
+        } else if line.starts_with("#[serde(") {
+            may_be_left_out |= line.contains("default") || line.contains("skip_serializing_if");
+            is_skipped |= line == "#[serde(skip)]";
         } else if let Some((name, kind)) = line.strip_prefix("pub ").and_then(|rest| rest.split_once(": ")) {
             let mut schema = schema_of(kind.trim_end_matches(','));
             schema["description"] = json!(doc.join(" "));
-            properties.insert(name.to_owned(), schema);
-            if !may_be_left_out {
+            if !is_skipped {
+                properties.insert(name.to_owned(), schema);
+            }
+            if !may_be_left_out && !is_skipped {
                 required.push(name.to_owned());
             }
-            (doc, may_be_left_out) = (Vec::new(), false);
+            (doc, may_be_left_out, is_skipped) = (Vec::new(), false, false);
         }
     }
     json!({
@@ -66,13 +131,17 @@ fn structure<'a>(lines: &mut impl Iterator<Item = &'a str>, said: &str) -> Value
     })
 }
 
-/// An enumeration is written as an object with one key, in snake case.
-fn choice<'a>(lines: &mut impl Iterator<Item = &'a str>, said: &str) -> Value {
+/// An enumeration is written as an object with one key, in snake case; with a tag, as an object with that word under it
+/// and the fields of the variant.
+fn choice<'a>(lines: &mut impl Iterator<Item = &'a str>, said: &str, tag: Option<&str>) -> Value {
     let mut ways = Vec::new();
     for line in lines.map(str::trim).take_while(|line| *line != "}") {
-        if let Some((name, kind)) = line.trim_end_matches("),").split_once('(')
-            && !line.starts_with(['/', '#'])
-        {
+        if line.starts_with(['/', '#', '}']) {
+            continue;
+        }
+        if let Some(tag) = tag {
+            tagged(&mut ways, tag, line);
+        } else if let Some((name, kind)) = line.trim_end_matches("),").split_once('(') {
             let name = name.to_lowercase();
             ways.push(json!({
                 "type": "object", "properties": { &name: schema_of(kind) }, "required": [name],
@@ -81,6 +150,29 @@ fn choice<'a>(lines: &mut impl Iterator<Item = &'a str>, said: &str) -> Value {
         }
     }
     json!({ "description": said, "oneOf": ways })
+}
+
+/// A variant, or a field of the last one.
+fn tagged(ways: &mut Vec<Value>, tag: &str, line: &str) {
+    if let Some((name, kind)) = line.trim_end_matches(',').split_once(": ") {
+        let way = ways.last_mut().unwrap();
+        way["properties"][name] = schema_of(kind);
+        way["required"].as_array_mut().unwrap().push(json!(name));
+        return;
+    }
+    let name = line.trim_end_matches([',', '{', ' ']);
+    let snake: String = name
+        .chars()
+        .map(
+            |letter| {
+                if letter.is_uppercase() { format!("_{}", letter.to_lowercase()) } else { letter.into() }
+            },
+        )
+        .collect();
+    ways.push(json!({
+        "type": "object", "properties": { tag: { "const": snake.trim_start_matches('_') } }, "required": [tag],
+        "additionalProperties": false
+    }));
 }
 
 fn schema_of(kind: &str) -> Value {
@@ -100,29 +192,35 @@ fn schema_of(kind: &str) -> Value {
 }
 
 /// A line for each type.
-fn expected() -> String {
+fn expected(published: &Published) -> String {
     let types: Vec<String> =
-        definitions().iter().map(|(name, schema)| format!("{}: {schema}", json!(name))).collect();
+        definitions(published).iter().map(|(name, schema)| format!("{}: {schema}", json!(name))).collect();
+    let roots: Vec<Value> = published.root.iter().map(|root| schema_of(root)).collect();
+    let root = match roots.as_slice() {
+        [root] => format!("\"$ref\": {}", root["$ref"]),
+        roots => format!("\"oneOf\": {}", json!(roots)),
+    };
     format!(
-        "{{\n\"$schema\": \"https://json-schema.org/draft/2020-12/schema\",\n\"title\": \"Record of a bayhand run, format 1\",\n\
-         \"$ref\": \"#/$defs/Record\",\n\"$defs\": {{\n{}\n}}\n}}\n",
+        "{{\n\"$schema\": \"https://json-schema.org/draft/2020-12/schema\",\n\"title\": {},\n{root},\n\"$defs\": {{\n{}\n}}\n}}\n",
+        json!(published.title),
         types.join(",\n")
     )
 }
 
 #[test]
 fn the_schema_is_what_the_types_say() {
-    let expected = expected();
-    if std::env::var_os("BAYHAND_UPDATE").is_some() {
-        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/record/record.schema.json");
-        std::fs::write(path, &expected).unwrap();
-        return;
+    for published in &ALL {
+        let expected = expected(published);
+        if std::env::var_os("BAYHAND_UPDATE").is_some() {
+            std::fs::write(folder().join(published.file), &expected).unwrap();
+        } else {
+            assert!(published.text == expected, "write {} anew with BAYHAND_UPDATE=1", published.file);
+        }
     }
-    assert!(SCHEMA == expected, "write it anew with BAYHAND_UPDATE=1");
 }
 
-/// Whether a value is as a schema says: the keywords that ours uses.
-fn fits(schema: &Value, value: &Value, root: &Value) -> bool {
+/// Whether a value is as a schema says: the keywords that ours use.
+pub fn fits(schema: &Value, value: &Value, root: &Value) -> bool {
     if let Some(name) = schema["$ref"].as_str() {
         return fits(root.pointer(name.trim_start_matches('#')).unwrap(), value, root);
     }
@@ -131,6 +229,9 @@ fn fits(schema: &Value, value: &Value, root: &Value) -> bool {
     }
     if let Some(one) = schema["oneOf"].as_array() {
         return one.iter().filter(|one| fits(one, value, root)).count() == 1;
+    }
+    if let Some(word) = schema.get("const") {
+        return word == value;
     }
     match (schema["type"].as_str().unwrap(), value) {
         ("null", Value::Null) | ("string", Value::String(_)) | ("boolean", Value::Bool(_)) => true,

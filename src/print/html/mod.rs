@@ -1,4 +1,4 @@
-//! A page as one HTML file that needs nothing else: no script, no picture, no font from anywhere.
+//! A page as one HTML file that needs nothing else: no script, and no picture or font from anywhere.
 //!
 //! Its policy forbids to load or run anything; the style that it carries is named there by its hash. Black on white, words
 //! beside every drawing, headings in order, so that it can be read aloud, on a phone and on paper.
@@ -11,14 +11,14 @@ mod writer;
 
 use writer::Writer;
 
-use super::{Block, Figure, Grid, Mark, Page, Part, Row, Section, Table, Tick};
+use super::{Block, Figure, Grid, Mark, Page, Part, Picture, Row, Section, Table, Tick};
 
 /// The page as HTML.
 pub fn html(page: &Page) -> String {
     let mut out = Writer::default();
     out.raw("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
     out.raw("<meta http-equiv=\"Content-Security-Policy\" content=\"");
-    out.text(&style::policy());
+    out.text(&style::policy(has_picture(&page.sections)));
     out.raw("\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
     out.element("title", &format!("{} - {}", page.title, page.kind));
     out.raw("\n<style>");
@@ -39,6 +39,10 @@ pub fn html(page: &Page) -> String {
     out.finish()
 }
 
+fn has_picture(sections: &[Section]) -> bool {
+    sections.iter().flat_map(|section| &section.blocks).any(Block::has_picture)
+}
+
 /// A drawing as a file of its own: SVG with its title and its words.
 pub fn svg(title: &str, figure: &Figure) -> String {
     let mut out = Writer::default();
@@ -51,7 +55,12 @@ fn write_section(out: &mut Writer, section: &Section) {
     if !section.heading.is_empty() {
         out.line("h2", &section.heading);
     }
-    section.blocks.iter().for_each(|block| write_block(out, block));
+    for block in &section.blocks {
+        match block {
+            Block::Table(table) if table.caption == section.heading => write_table(out, table, HEARD),
+            block => write_block(out, block),
+        }
+    }
     out.raw("</section>\n");
 }
 
@@ -68,7 +77,7 @@ fn write_block(out: &mut Writer, block: &Block) {
             }
             out.raw("</dl>\n");
         }
-        Block::Table(table) => write_table(out, table),
+        Block::Table(table) => write_table(out, table, SEEN),
         Block::Hazard(signal, words) => {
             out.raw("<p class=\"hazard\">");
             out.element("strong", signal);
@@ -85,6 +94,7 @@ fn write_block(out: &mut Writer, block: &Block) {
         }
         Block::Long { full, .. } => write_block(out, full),
         Block::Grid(grid) => write_grid(out, grid),
+        Block::Picture(picture) => write_picture(out, picture),
         Block::Figure(caption, figure) => {
             out.raw("<figure>\n");
             drawn::write(out, figure);
@@ -93,6 +103,20 @@ fn write_block(out: &mut Writer, block: &Block) {
             out.raw("</figcaption>\n</figure>\n");
         }
     }
+}
+
+/// The picture itself is in the page; its words and where it comes from stand below it.
+fn write_picture(out: &mut Writer, picture: &Picture) {
+    let Some(data) = &picture.data else { return out.line("p", &picture.said()) };
+    out.raw("<figure>\n<img alt=\"");
+    out.text(&picture.words);
+    out.raw("\" src=\"data:");
+    out.raw(data.kind());
+    out.raw(";base64,");
+    out.raw(&style::base64(data.bytes()));
+    out.raw("\">\n<figcaption>");
+    out.text(&picture.said());
+    out.raw("</figcaption>\n</figure>\n");
 }
 
 fn write_ticks(out: &mut Writer, ticks: &[Tick]) {
@@ -117,21 +141,26 @@ fn write_ticks(out: &mut Writer, ticks: &[Tick]) {
     out.raw("</ul>\n");
 }
 
-fn write_table(out: &mut Writer, table: &Table) {
+/// A caption, and one that is read aloud only, since it stands as the heading right above.
+const SEEN: &str = "<caption>";
+const HEARD: &str = "<caption class=\"heard\">";
+
+fn write_table(out: &mut Writer, table: &Table, open: &str) {
     let (used, more) = (table.used(), table.has_more());
     let named = used.iter().filter_map(|column| table.columns.get(*column)).map(String::as_str);
     let columns: Vec<&str> = named.chain(more.then_some("Particulars")).collect();
-    write_head(out, &table.caption, &columns);
+    write_head(out, (open, &table.caption), &columns);
     for row in &table.rows {
         write_row(out, row, (&used, &columns), more);
     }
     out.raw("</tbody>\n</table>\n");
 }
 
-fn write_head(out: &mut Writer, caption: &str, columns: &[&str]) {
+fn write_head(out: &mut Writer, (open, caption): (&str, &str), columns: &[&str]) {
     out.raw("<table>\n");
-    out.line("caption", caption);
-    out.raw("<thead>\n<tr>");
+    out.raw(open);
+    out.text(caption);
+    out.raw("</caption>\n<thead>\n<tr>");
     for column in columns {
         out.raw("<th scope=\"col\">");
         out.text(column);
@@ -149,7 +178,7 @@ fn open_cell(out: &mut Writer, column: &str) {
 
 fn write_row(out: &mut Writer, row: &Row, (used, columns): (&[usize], &[&str]), more: bool) {
     out.raw("<tr>\n<th scope=\"row\">");
-    out.text(&row.at);
+    out.text(used.first().map_or("", |column| row.cell(*column)));
     out.raw("</th>");
     for (column, head) in used.iter().zip(columns).skip(1) {
         open_cell(out, head);
@@ -170,7 +199,7 @@ fn write_row(out: &mut Writer, row: &Row, (used, columns): (&[usize], &[&str]), 
 fn write_grid(out: &mut Writer, grid: &Grid) {
     let columns: Vec<&str> =
         std::iter::once(grid.corner.as_str()).chain(grid.columns.iter().map(String::as_str)).collect();
-    write_head(out, &grid.caption, &columns);
+    write_head(out, (SEEN, &grid.caption), &columns);
     for (name, cells) in &grid.rows {
         out.raw("<tr><th scope=\"row\">");
         out.text(name);

@@ -14,7 +14,8 @@ header p { margin: 0; letter-spacing: .05em; }
 header .warned { border: 2px solid #000; padding: .4rem .6rem; margin: .5rem 0; font-weight: bold; letter-spacing: 0; }
 p, li, dd, td, th { white-space: pre-line; overflow-wrap: anywhere; }
 ul { margin: .3rem 0; padding-left: 1.2rem; }
-td ul { padding-left: 1rem; margin: 0; font-size: .9rem; white-space: normal; }
+td[data-column=""] { white-space: normal; }
+td ul { padding-left: 1rem; margin: 0; font-size: .9rem; white-space: normal; min-width: 6rem; }
 dl { margin: .3rem 0; display: grid; grid-template-columns: minmax(7rem, max-content) minmax(0, 1fr); gap: .1rem 1rem; }
 dt { font-weight: bold; }
 dd { margin: 0; }
@@ -29,18 +30,21 @@ dd { margin: 0; }
 .choice svg.box { margin-right: .2em; }
 figure { margin: .8rem 0; }
 figcaption { font-size: .9rem; }
+img { display: block; max-width: 100%; max-height: 9cm; }
 svg { display: block; max-width: 100%; height: auto; }
 svg.box { display: inline-block; vertical-align: -.15em; margin-right: .4em; }
 table { border-collapse: collapse; width: 100%; margin: .5rem 0 1rem; }
 caption { text-align: left; font-style: italic; padding: .2rem 0; }
+caption.heard { clip-path: inset(50%); height: 1px; line-height: 1px; padding: 0; font-size: 1px; overflow: hidden; }
 th, td { text-align: left; vertical-align: top; border-bottom: 1px solid #777; padding: .25rem .6rem .25rem 0; }
-thead th { border-bottom: 2px solid #000; }
+thead th { border-bottom: 2px solid #000; overflow-wrap: normal; }
 tbody th { white-space: pre-line; min-width: 3.2rem; overflow-wrap: normal; }
 @media screen and (max-width: 40rem) {
   main { padding: .6rem; }
   dl { display: block; }
   table, tbody, tr, th, td, caption { display: block; }
   thead { position: absolute; clip-path: inset(50%); width: 1px; height: 1px; overflow: hidden; }
+  caption.heard { position: absolute; }
   tr { border-bottom: 2px solid #777; padding: .4rem 0; }
   tbody th, td { border: 0; padding: .1rem 0; }
   td:empty { display: none; }
@@ -57,14 +61,16 @@ tbody th { white-space: pre-line; min-width: 3.2rem; overflow-wrap: normal; }
 }
 "#;
 
-/// The policy: nothing is loaded, nothing runs, nothing is sent; the one style is the one named here.
-pub(super) fn policy() -> String {
+/// The policy: nothing is loaded, nothing runs, nothing is sent; the one style is the one named here. A page that pictures
+/// stand in shows those that are in it, and no others.
+pub(super) fn policy(has_picture: bool) -> String {
     let hash = base64(&Sha256::digest(CSS.as_bytes()));
-    format!("default-src 'none'; style-src 'sha256-{hash}'; base-uri 'none'; form-action 'none'")
+    let pictures = if has_picture { " img-src data:;" } else { "" };
+    format!("default-src 'none'; style-src 'sha256-{hash}';{pictures} base-uri 'none'; form-action 'none'")
 }
 
 /// RFC 4648, section 4.
-fn base64(bytes: &[u8]) -> String {
+pub(super) fn base64(bytes: &[u8]) -> String {
     const LETTERS: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
     let letter = |group: u32, place: u32| char::from(LETTERS[(group >> (18 - 6 * place)) as usize & 63]);
     let mut text = String::new();

@@ -4,6 +4,7 @@ use pulldown_cmark::HeadingLevel;
 
 use super::build::{Builder, first_line};
 use super::codes::{TITLE_STRAY, second_front_matter};
+use super::inline::WrittenPicture;
 use super::outline::{Heading, Part};
 use super::references::{Reference, ReferenceKind};
 use crate::procedure::{Group, Order, Passage, PassageKind, Piece};
@@ -75,9 +76,11 @@ impl Builder<'_> {
         }
         let id = self.add_step(first_line(self.text, span));
         let links = self.inline.finished_links();
+        let pictures = self.inline.finished_pictures();
         if let Some(step) = self.outline.steps.last_mut() {
             step.text = text;
             step.links = links;
+            step.passages.extend(pictures.into_iter().map(picture));
         }
         if let Some(part) = self.outline.parts.last_mut() {
             part.groups.push(Group { order: Order::InOrder, steps: vec![id] });
@@ -95,27 +98,34 @@ impl Builder<'_> {
     }
 
     pub(super) fn keep(&mut self, kind: PassageKind, text: Vec<Piece>, span: Span) {
-        if text.is_empty() {
+        let mut pictures = self.inline.finished_pictures();
+        if text.is_empty() && pictures.is_empty() {
             return;
         }
         self.second_fence(kind, span);
-        let passage = Passage { kind, text, span };
+        // A picture by itself is a passage; one within a sentence stands behind it as well.
+        let alone = if kind == PassageKind::Image { pictures.pop() } else { None };
+        let span = alone.as_ref().map_or(span, |picture| picture.span);
+        let passage = Passage { kind, text, address: alone.map(|picture| picture.address), span };
         let links = self.inline.finished_links();
         let Some(step) = self.innermost_step() else {
             self.waiting.push(passage);
+            self.waiting.extend(pictures.into_iter().map(picture));
             return;
         };
         if kind.asks() {
             step.links.extend(links);
         }
         let first = step.text.is_empty() && step.passages.is_empty() && step.groups.is_empty();
+        let mut marker = None;
         if first && kind == PassageKind::Prose {
             step.text = passage.text;
-            let marker = task_marker(&mut step.text, step.span);
-            self.outline.references.extend(marker);
+            marker = task_marker(&mut step.text, step.span);
         } else {
             step.passages.push(passage);
         }
+        step.passages.extend(pictures.into_iter().map(picture));
+        self.outline.references.extend(marker);
     }
 
     pub(super) fn second_fence(&mut self, kind: PassageKind, span: Span) {
@@ -124,6 +134,12 @@ impl Builder<'_> {
             self.diagnostics.push(second_front_matter(line));
         }
     }
+}
+
+/// A picture within a sentence, as a passage of its own.
+fn picture(WrittenPicture { words, address, span }: WrittenPicture) -> Passage {
+    let text = if words.is_empty() { Vec::new() } else { vec![Piece::Text(words)] };
+    Passage { kind: PassageKind::Image, text, address: Some(address), span }
 }
 
 /// Takes `[ ]` off the front of a step: a step has its own mark.

@@ -20,9 +20,19 @@ pub(super) struct Inline {
     pub(super) references: Vec<Reference>,
     links: Vec<WrittenLink>,
     finished_links: Vec<WrittenLink>,
+    pictures: Vec<WrittenPicture>,
+    finished_pictures: Vec<WrittenPicture>,
     said: Said,
     /// Numbers of steps.
     pub(super) step_numbers: Vec<StepNumbers>,
+}
+
+/// A picture with an address, and what it shows.
+#[derive(Clone, Debug)]
+pub(super) struct WrittenPicture {
+    pub(super) words: String,
+    pub(super) address: String,
+    pub(super) span: Span,
 }
 
 /// A link or an image that has begun.
@@ -40,7 +50,7 @@ enum OpenKind {
     Link(String),
     /// A form of link that leads to no address.
     Dangling(String),
-    Image,
+    Image(String),
 }
 
 impl Inline {
@@ -76,7 +86,7 @@ impl Inline {
         match tag {
             Tag::Emphasis | Tag::Strong => {}
             Tag::Link { link_type, dest_url, id, .. } => self.start_link(*link_type, dest_url, id, span),
-            Tag::Image { link_type, id, .. } => self.start_image(*link_type, id, span),
+            Tag::Image { link_type, dest_url, id, .. } => self.start_image(*link_type, dest_url, id, span),
             _ => return false,
         }
         true
@@ -97,7 +107,7 @@ impl Inline {
         OpenKind::Dangling(format!(" [{id}]"))
     }
 
-    fn start_image(&mut self, link_type: LinkType, id: &str, span: Span) {
+    fn start_image(&mut self, link_type: LinkType, address: &str, id: &str, span: Span) {
         if matches!(
             link_type,
             LinkType::ShortcutUnknown | LinkType::CollapsedUnknown | LinkType::ReferenceUnknown
@@ -105,7 +115,7 @@ impl Inline {
             self.note(ReferenceKind::Image, id, span);
         }
         self.images += 1;
-        self.open(OpenKind::Image, span);
+        self.open(OpenKind::Image(address.to_owned()), span);
     }
 
     fn open(&mut self, kind: OpenKind, span: Span) {
@@ -134,10 +144,7 @@ impl Inline {
             }
             OpenKind::Link(address) => self.close_link(&address, span, before),
             OpenKind::Dangling(name) => self.push(&name),
-            OpenKind::Image if self.text_length() == before => {
-                self.note(ReferenceKind::SilentImage, "", span);
-            }
-            OpenKind::Image => {}
+            OpenKind::Image(address) => self.close_image(address, span, before),
         }
     }
 
@@ -148,6 +155,16 @@ impl Inline {
         self.links.push(WrittenLink { address: address.to_owned(), span });
         if !address.is_empty() && words != address && format!("mailto:{words}") != address {
             self.push(&format!(" ({address})"));
+        }
+    }
+
+    fn close_image(&mut self, address: String, span: Span, before: usize) {
+        let words = self.words_since(before);
+        if words.is_empty() {
+            self.note(ReferenceKind::SilentImage, "", span);
+        }
+        if !address.is_empty() {
+            self.pictures.push(WrittenPicture { words, address, span });
         }
     }
 
@@ -169,7 +186,7 @@ impl Inline {
     }
 
     fn inside_image(&self) -> bool {
-        self.open.iter().any(|open| matches!(open.kind, OpenKind::Image))
+        self.open.iter().any(|open| matches!(open.kind, OpenKind::Image(_)))
     }
 
     /// Starts a new line, where something stands already.
@@ -215,6 +232,7 @@ impl Inline {
         self.words_outside = false;
         self.open.clear();
         self.finished_links = std::mem::take(&mut self.links);
+        self.finished_pictures = std::mem::take(&mut self.pictures);
         trimmed(std::mem::take(&mut self.pieces))
     }
 
@@ -226,6 +244,11 @@ impl Inline {
     /// The links with an address in what was finished last.
     pub(super) fn finished_links(&mut self) -> Vec<WrittenLink> {
         std::mem::take(&mut self.finished_links)
+    }
+
+    /// The pictures in what was finished last.
+    pub(super) fn finished_pictures(&mut self) -> Vec<WrittenPicture> {
+        std::mem::take(&mut self.finished_pictures)
     }
 }
 

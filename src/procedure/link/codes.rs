@@ -4,7 +4,22 @@ use crate::source::Code;
 
 /// All codes of this folder, sorted by name.
 pub static CODES: &[&Code] =
-    &[&LINK_BROKEN, &LINK_CIRCLE, &LINK_MISSING, &LINK_NAME, &LINK_PART, &LINK_TOO_DEEP];
+    &[&IMAGE_MISSING, &LINK_BROKEN, &LINK_CIRCLE, &LINK_MISSING, &LINK_NAME, &LINK_PART, &LINK_TOO_DEEP];
+
+/// A picture that is not there.
+pub static IMAGE_MISSING: Code = Code {
+    name: "image-missing",
+    summary: "a picture is not there, or is none that can be put on a page",
+    teaching: "\
+The address of a picture is a path, seen from the folder of the file that it stands in, with `/` between the
+folders. On the working copy it stands itself: PNG, JPEG, GIF or WebP, of 8 MiB at most. In the terminal, and where
+it cannot be had, its description stands with its address.
+
+Wrong: `![bolt order on the flange](flnge.png)` beside a file `flange.png`; a drawing as SVG
+
+Right: `![bolt order on the flange](flange.png)`
+",
+};
 
 /// The other procedure has errors.
 pub static LINK_BROKEN: Code = Code {

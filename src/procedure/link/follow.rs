@@ -3,9 +3,9 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::address::{part_of_file, resolve};
+use super::address::{is_file, part_of_file, resolve};
 use super::clash::{Shared, clashes};
-use super::codes::{LINK_BROKEN, LINK_CIRCLE, LINK_MISSING, LINK_PART, LINK_TOO_DEEP};
+use super::codes::{IMAGE_MISSING, LINK_BROKEN, LINK_CIRCLE, LINK_MISSING, LINK_PART, LINK_TOO_DEEP};
 use super::free_order::hold_in_free_order;
 use super::library::{Library, ReadText, Shelf};
 use super::take_in::{Child, take_in};
@@ -105,7 +105,7 @@ struct Follower<'l> {
 
 impl Follower<'_> {
     fn read(&mut self, read: Arc<ReadText>, address: &str) -> File {
-        let (text, Alone { value, mut diagnostics, links }) = ReadText::take(read);
+        let (text, Alone { mut value, mut diagnostics, links }) = ReadText::take(read);
         let mut found = Vec::new();
         self.open.push(address.to_owned());
         for (step, link) in links {
@@ -115,6 +115,7 @@ impl Follower<'_> {
             }
         }
         self.open.pop();
+        diagnostics.extend(value.as_mut().into_iter().flat_map(|value| self.pictures(value, address)));
         let procedure = value.and_then(|value| self.with_linked(value, &found, &mut diagnostics));
         let is_broken = diagnostics.iter().any(|said| said.severity == Severity::Error);
         // Advice on how it is written comes once nothing is wrong.
@@ -122,6 +123,24 @@ impl Follower<'_> {
         diagnostics.sort_by_key(Diagnostic::place);
         diagnostics.dedup();
         File { text, procedure: procedure.filter(|_| !is_broken), diagnostics }
+    }
+
+    /// Pictures that are not there. Their addresses are seen from the folder of the first procedure from here on.
+    fn pictures(&self, procedure: &mut CheckedProcedure, from: &str) -> Vec<Diagnostic> {
+        let mut missing = Vec::new();
+        for passage in procedure.passages_mut() {
+            let span = passage.span;
+            let Some(address) = passage.address.as_mut().filter(|address| is_file(address)) else { continue };
+            *address = resolve(from, address);
+            if let Err(not_found) = self.library.picture(address) {
+                let diagnostic = Diagnostic::warning(&IMAGE_MISSING, "a picture cannot be shown");
+                let diagnostic = diagnostic.at(span, "stands on no page").note(not_found.why);
+                let help =
+                    format!("put it at `{address}`, or mend the address; its words are shown in any case");
+                missing.push(diagnostic.help(help));
+            }
+        }
+        missing
     }
 
     /// The address of the sound procedure that a link leads to.

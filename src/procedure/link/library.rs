@@ -15,6 +15,11 @@ pub trait Library {
     /// The text at an address.
     fn find(&self, address: &str) -> Result<SourceText, NotFound>;
 
+    /// Whether the picture at an address is there and can be shown. A library of texts alone knows of none that is not.
+    fn picture(&self, _address: &str) -> Result<(), NotFound> {
+        Ok(())
+    }
+
     /// The text at an address, read by itself. Who is asked for the same text again and again can keep it.
     fn read(&self, address: &str) -> Result<Arc<ReadText>, NotFound> {
         Ok(Arc::new(ReadText::of(self.find(address)?, id_of(address))))

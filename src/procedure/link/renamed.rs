@@ -20,7 +20,7 @@ all_fields! {
     Repeat { what, passes, at_most, every, late, resets, fails, not_needed_after }
     Fasteners { what, positions, order, stages, instrument }
     Stage { what, criterion, unit, read }
-    Passage { kind, text, span }
+    Passage { kind, text, address, span }
     Group { order, steps }
     Section { title, conditions, hazards, repeat, level, groups, after, span }
     Step {

@@ -15,7 +15,7 @@ mod steps;
 mod texts;
 
 pub use csv::to_csv as compared_csv;
-pub use model::{Change, Comparison, Count, End, Meaning, Side, TextChange};
+pub use model::{COMPARE_SCHEMA, Change, Comparison, Count, End, Meaning, Side, TextChange};
 pub use page::page as compared_page;
 
 use super::model::Record;

@@ -4,6 +4,9 @@ use serde::Serialize;
 
 use crate::record::model::Amount;
 
+/// What the JSON of a comparison looks like, as a JSON Schema (draft 2020-12).
+pub const COMPARE_SCHEMA: &str = include_str!("compare.schema.json");
+
 /// Two records of one procedure, side by side.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Comparison {

@@ -16,7 +16,7 @@ and drops out of the change: this is the cautious figure. Where no accuracy was 
 pub fn page(compared: &Comparison) -> Page {
     let changed = |heading: &str, columns: &[&str], changes: &[Change]| {
         let rows: Vec<Row> = changes.iter().filter(|change| !change.is_same).map(row).collect();
-        (!rows.is_empty()).then(|| Section::rest(heading, vec![table(heading, columns, rows)]))
+        (!rows.is_empty()).then(|| Section::first(heading, vec![table(heading, columns, rows)]))
     };
     let sections = [
         Some(Section::first("Before and after", head(compared))),
@@ -25,7 +25,7 @@ pub fn page(compared: &Comparison) -> Page {
         changed("Fasteners that changed", &MEASURED, &compared.fasteners),
         changed("Values of the vehicle that differ", &MEASURED, &compared.vehicle_values),
         changed("Steps that became something else", &MEASURED, &compared.steps),
-        Some(Section::rest("How a change is judged", vec![Block::Words(RULE.to_owned())])),
+        Some(Section::first("How a change is judged", vec![Block::Words(RULE.to_owned())])),
         Some(counts(compared)),
         listed("Only before", &compared.only_before),
         listed("Only after", &compared.only_after),
@@ -140,9 +140,9 @@ fn row(change: &Change) -> Row {
         at: change.after.step.clone(),
         what: format!("{}{of}{name}", change.what),
         cells: vec![
-            format!("before {}", end(&change.before)),
-            format!("after {}", end(&change.after)),
-            by.map(|by| format!("change {}", by.shown)).unwrap_or_default(),
+            end(&change.before),
+            end(&change.after),
+            by.map(|by| by.shown.clone()).unwrap_or_default(),
             change.meaning.words(),
         ],
         figure: None,
@@ -189,7 +189,7 @@ fn counts(compared: &Comparison) -> Section {
     let differ = |count: &&super::model::Count| count.before != count.after;
     let rows = compared.counts.iter().filter(differ).map(|count| Row {
         what: count.what.clone(),
-        cells: vec![format!("before {}", count.before), format!("after {}", count.after)],
+        cells: vec![count.before.clone(), count.after.clone()],
         ..Row::default()
     });
     let rows: Vec<Row> = rows.collect();
@@ -197,11 +197,11 @@ fn counts(compared: &Comparison) -> Section {
     let same: Vec<String> = same.map(|count| format!("{} {}", count.what, count.after)).collect();
     let table = (!rows.is_empty()).then(|| table("Counts and times", &["", "What", "Before", "After"], rows));
     let same = (!same.is_empty()).then(|| Block::Words(format!("The same in both: {}.", same.join(", "))));
-    Section::rest("Counts and times", table.into_iter().chain(same).collect())
+    Section::first("Counts and times", table.into_iter().chain(same).collect())
 }
 
 fn listed(heading: &str, items: &[String]) -> Option<Section> {
-    (!items.is_empty()).then(|| Section::rest(heading, vec![Block::Items(items.to_vec())]))
+    (!items.is_empty()).then(|| Section::first(heading, vec![Block::Items(items.to_vec())]))
 }
 
 fn texts(texts: &[TextChange]) -> Option<Section> {
@@ -223,10 +223,15 @@ fn texts(texts: &[TextChange]) -> Option<Section> {
         [Block::Heading(heading), Block::Long { full, short: vec![Block::Items(short)] }]
     });
     let blocks: Vec<Block> = blocks.collect();
-    (!blocks.is_empty()).then(|| Section::rest("Where the texts differ", blocks))
+    (!blocks.is_empty()).then(|| Section::first("Where the texts differ", blocks))
 }
 
 fn table(caption: &str, columns: &[&str], rows: Vec<Row>) -> Block {
     let columns = columns.iter().map(|&column| column.to_owned()).collect();
-    Block::Table(Table { caption: caption.to_owned(), columns, rows, style: Style::Rows })
+    Block::Table(Table {
+        caption: caption.to_owned(),
+        columns,
+        rows,
+        style: Style::Named(&["before", "after", "change"]),
+    })
 }

@@ -1,11 +1,13 @@
-//! The history of a reading as rows: RFC 4180.
+//! A history as rows: RFC 4180.
 
 use super::model::{History, Taken};
 use crate::print::{csv_row, csv_words};
+use crate::record::amounts::quantity;
 use crate::record::model::{Amount, Limit};
 
-const HEAD: [&str; 24] = [
-    "reading",
+const HEAD: [&str; 26] = [
+    "name",
+    "kind",
     "vehicle",
     "identification",
     "time",
@@ -27,6 +29,7 @@ const HEAD: [&str; 24] = [
     "limit_unit",
     "verdict",
     "instrument",
+    "trace",
     "aside",
     "entry",
 ];
@@ -37,14 +40,21 @@ pub fn to_csv(history: &History) -> String {
     std::iter::once(csv_row(HEAD.map(str::to_owned))).chain(rows).collect()
 }
 
-fn row(history: &History, taken: &Taken) -> [String; 24] {
+/// The number for a spreadsheet, which knows no fractions; one that ends as a decimal stays exact.
+fn decimal(amount: &Amount) -> String {
+    let number = quantity(amount).filter(|_| amount.number.contains('/'));
+    number.map_or_else(|| amount.number.clone(), |quantity| quantity.number.to_f64().to_string())
+}
+
+fn row(history: &History, taken: &Taken) -> [String; 26] {
     let said = |text: Option<&String>| text.map(|text| csv_words(text)).unwrap_or_default();
     let number = |amount: Option<&Amount>| amount.map(|amount| amount.number.clone()).unwrap_or_default();
     let unit = |amount: Option<&Amount>| said(amount.map(|amount| &amount.unit));
     let bound = |limit: &Option<Limit>| number(limit.as_ref().map(|limit| &limit.amount));
     let in_unit = taken.in_unit.as_ref().or(taken.amount.as_ref());
     [
-        csv_words(&history.reading),
+        csv_words(&history.name),
+        csv_words(&taken.kind),
         said(history.vehicle.as_ref()),
         said(history.identification.as_ref()),
         csv_words(&taken.at),
@@ -53,20 +63,21 @@ fn row(history: &History, taken: &Taken) -> [String; 24] {
         csv_words(&taken.run),
         taken.closed.to_string(),
         csv_words(&taken.procedure),
-        csv_words(&taken.step),
+        said(taken.step.as_ref()),
         said(taken.pass.as_ref()),
         said(taken.occasion.as_ref()),
         csv_words(&taken.shown),
         number(taken.amount.as_ref()),
         unit(taken.amount.as_ref()),
-        number(in_unit),
+        in_unit.map(decimal).unwrap_or_default(),
         unit(in_unit),
         bound(&taken.lower),
         bound(&taken.upper),
         unit(taken.lower.as_ref().or(taken.upper.as_ref()).map(|limit| &limit.amount)),
         said(taken.verdict.as_ref()),
         said(taken.identity.as_ref().or(taken.instrument.as_ref())),
+        said(taken.trace.as_ref()),
         said(taken.aside.as_ref()),
-        taken.entry.to_string(),
+        taken.entry.map(|entry| entry.to_string()).unwrap_or_default(),
     ]
 }

@@ -1,4 +1,4 @@
-//! One reading on one vehicle over all its runs: every time that it was taken, the oldest first, and how it moved.
+//! One reading, computed value or count on one vehicle over all its runs: each time, the oldest first, and how it moved.
 
 mod csv;
 mod model;
@@ -7,7 +7,7 @@ mod plot;
 mod taken;
 
 pub use csv::to_csv as history_csv;
-pub use model::{History, Taken, Unread};
-pub use page::page as history_page;
+pub use model::{HISTORY_SCHEMA, History, Taken, Unread};
+pub use page::{page as history_page, title as history_title};
 pub use plot::plot as history_plot;
-pub use taken::{names, taken};
+pub use taken::taken;

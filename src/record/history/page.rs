@@ -1,4 +1,4 @@
-//! The history of a reading as a page.
+//! A history as a page.
 
 use super::model::{History, Taken};
 use super::plot::plot;
@@ -8,14 +8,19 @@ use crate::record::report::time;
 
 /// The history as a page; without drawings the table tells the same.
 pub fn page(history: &History, with_drawing: bool) -> Page {
-    let what = history.taken.last().map_or_else(|| history.reading.clone(), |taken| taken.what.clone());
+    let what = history.taken.last().map_or_else(|| history.name.clone(), |taken| taken.what.clone());
     let figure = plot(history).filter(|_| with_drawing);
-    let figure = figure.map(|figure| Block::Figure(format!("{what} [{}]", history.reading), figure));
+    let title = title(&what, &history.name);
+    let figure = figure.map(|figure| Block::Figure(title.clone(), figure));
     let rows = history.taken.iter().map(row).collect();
-    let columns = ["When", "Reading", "Result", "Verdict", "Limits", "Run"];
+    let columns = ["When", "What", "Result", "Verdict", "Limits", "Run"];
     let columns = columns.iter().map(|&column| column.to_owned()).collect();
-    let table =
-        Table { caption: "Every time that it was taken".to_owned(), columns, rows, style: Style::Rows };
+    let table = Table {
+        caption: format!("Every time that it was {}", verb(history)),
+        columns,
+        rows,
+        style: Style::Named(&["", "", "", "run"]),
+    };
     let words = format!("{}. {}", vehicle(history), summary(history));
     let blocks = std::iter::once(Block::Words(words)).chain(figure).chain([Block::Table(table)]);
     let warnings = history
@@ -23,12 +28,25 @@ pub fn page(history: &History, with_drawing: bool) -> Page {
         .iter()
         .map(|unread| format!("RUN {} CANNOT BE READ, and may hold more: {}", unread.run, unread.why));
     let warnings: Vec<String> = warnings.chain(no_sheet(history)).collect();
-    let title = format!("{what} [{}]", history.reading);
     Page {
         kind: "HISTORY".to_owned(),
         title,
         warnings,
         sections: vec![Section::first("Over the runs", blocks.collect())],
+    }
+}
+
+/// `flow through the cooler [flow]`; what has no other name than what it is has that alone.
+pub fn title(what: &str, name: &str) -> String {
+    if what == name { what.to_owned() } else { format!("{what} [{name}]") }
+}
+
+/// What is done each time.
+fn verb(history: &History) -> &'static str {
+    match history.taken.last().map(|taken| taken.kind.as_str()) {
+        Some("computed value") => "worked out",
+        Some("count") => "counted",
+        _ => "taken",
     }
 }
 
@@ -53,7 +71,9 @@ fn summary(history: &History) -> String {
     let aside = count(|taken| taken.aside.is_some());
     let aside =
         if aside == 0 { String::new() } else { format!(", {aside} of them set aside or taken again") };
-    format!("Taken {} in {}{aside}; {failed} failed.", plural(taken, "time"), plural(runs.len(), "run"))
+    let mut verb = verb(history).to_owned();
+    verb.get_mut(..1).into_iter().for_each(str::make_ascii_uppercase);
+    format!("{verb} {} in {}{aside}; {failed} failed.", plural(taken, "time"), plural(runs.len(), "run"))
 }
 
 fn row(taken: &Taken) -> Row {
@@ -65,6 +85,7 @@ fn row(taken: &Taken) -> Row {
     let open = if taken.closed { "" } else { ", not closed" };
     let with = taken.identity.as_ref().map(|identity| format!(" {identity}")).unwrap_or_default();
     let with = taken.instrument.as_ref().map(|instrument| format!("with {instrument}{with}"));
+    let step = taken.step.as_ref().map(|step| format!(", step {step}")).unwrap_or_default();
     Row {
         at: format!("{}{odometer}", time(&taken.at)),
         what: format!("{}{occasion}", taken.what),
@@ -72,10 +93,10 @@ fn row(taken: &Taken) -> Row {
             format!("{}{in_unit}", taken.shown),
             taken.verdict.clone().unwrap_or_default(),
             limits(taken),
-            format!("run {}{open}, step {}{pass}", taken.run, taken.step),
+            format!("{}{open}{step}{pass}", taken.run),
         ],
         figure: None,
-        notes: taken.aside.iter().cloned().chain(with).collect(),
+        notes: taken.aside.iter().chain(&taken.trace).cloned().chain(with).collect(),
     }
 }
 

@@ -1,4 +1,4 @@
-//! The history of a reading as a drawing: what was read over time, with its limits as they stood then.
+//! A history as a drawing: what it was over time, with its limits as they stood then.
 
 use super::model::{History, Taken};
 use crate::journal::read_time;

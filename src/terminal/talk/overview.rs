@@ -153,7 +153,7 @@ pub(super) fn hazards(procedure: &CheckedProcedure, names: &[Name]) -> Text {
 }
 
 fn passages(procedure: &CheckedProcedure, passages: &[Passage]) -> Text {
-    let shown = |passage: &Passage| words::shown_as(passage.kind, text_of(procedure, &passage.text));
+    let shown = |passage: &Passage| words::shown_as(passage, text_of(procedure, &passage.text));
     passages.iter().map(shown).fold(Text::new(), Text::then)
 }
 

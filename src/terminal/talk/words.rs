@@ -110,14 +110,18 @@ pub(super) fn answered(answered: &Answered) -> String {
 
 /// A passage as it is shown.
 pub(super) fn passage(view: View<'_>, passage: &Passage) -> Text {
-    shown_as(passage.kind, text(view, &passage.text))
+    shown_as(passage, text(view, &passage.text))
 }
 
 /// Words as what stands in a document is shown.
-pub(super) fn shown_as(kind: PassageKind, words: String) -> Text {
-    let line = match kind {
+pub(super) fn shown_as(passage: &Passage, words: String) -> Text {
+    let line = match passage.kind {
         PassageKind::Note => Line::new().with(Role::Strong, "Note: ").with(Role::Plain, words).hang(2),
-        PassageKind::Image => Line::new().with(Role::Faint, "Picture: ").with(Role::Plain, words).hang(2),
+        PassageKind::Image => {
+            let address = passage.address.as_ref().map(|address| format!(" ({address})")).unwrap_or_default();
+            let words = format!("{words}{address}");
+            Line::new().with(Role::Faint, "Picture: ").with(Role::Plain, words.trim_start()).hang(2)
+        }
         PassageKind::Heading => Line::new().with(Role::Strong, words),
         PassageKind::Prose | PassageKind::Verbatim => Line::plain(words),
         PassageKind::Table => return table_or_words(&words),

@@ -14,7 +14,7 @@ use super::fastening;
 use super::hazard::hazard_line;
 use super::overview::{needs, text_of};
 use super::paper::Paper;
-use crate::print::{Block, Mark, Page, Section as Printed, Tick};
+use crate::print::{Block, Mark, Page, Picture, Section as Printed, Tick};
 use crate::procedure::{CheckedProcedure, Group, Hold, Name, Order, Passage, Section, Step};
 use crate::record::model::Record;
 use crate::vehicle::Sheet;
@@ -167,7 +167,14 @@ impl Copy<'_> {
     }
 
     fn passages(&self, passages: &[Passage]) -> Vec<Block> {
-        passages.iter().map(|passage| Block::Words(text_of(self.procedure, &passage.text))).collect()
+        let shown = |passage: &Passage| {
+            let words = text_of(self.procedure, &passage.text);
+            match &passage.address {
+                Some(address) => Block::Picture(Picture { words, address: address.clone(), data: None }),
+                None => Block::Words(words),
+            }
+        };
+        passages.iter().map(shown).collect()
     }
 
     fn fasteners(&self, step: &Step) -> Vec<Block> {

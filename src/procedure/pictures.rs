@@ -1,0 +1,19 @@
+//! What stands between the steps, wherever it stands: where a picture may be.
+
+use super::{CheckedProcedure, Passage};
+
+impl CheckedProcedure {
+    /// Everything that is shown and is not a step, in the order of the text within each part of it.
+    pub fn passages(&self) -> impl Iterator<Item = &Passage> {
+        let sections = self.sections.iter().flat_map(|section| &section.after);
+        let steps = self.steps.iter().flat_map(|step| step.before.iter().chain(&step.passages));
+        self.introduction.iter().chain(steps).chain(sections)
+    }
+
+    /// The same, to be changed.
+    pub(super) fn passages_mut(&mut self) -> impl Iterator<Item = &mut Passage> {
+        let sections = self.sections.iter_mut().flat_map(|section| &mut section.after);
+        let steps = self.steps.iter_mut().flat_map(|step| step.before.iter_mut().chain(&mut step.passages));
+        self.introduction.iter_mut().chain(steps).chain(sections)
+    }
+}
