@@ -13,6 +13,9 @@
 #[path = "check/inputs.rs"]
 mod inputs;
 
+#[path = "table.rs"]
+mod table;
+
 use std::error::Error;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -21,6 +24,7 @@ use std::time::{Duration, Instant};
 
 use bayhand::procedure;
 use bayhand::source::SourceText;
+use table::{ratio, row};
 
 type Outcome<T> = Result<T, Box<dyn Error>>;
 
@@ -43,7 +47,6 @@ fn main() -> Outcome<()> {
         return plainly(Path::new(arguments.get(at + 1).ok_or("no folder")?));
     }
     let folder = tempfile::tempdir()?;
-    println!("| measure | found | wanted |\n|---|---|---|");
     folders(folder.path())?;
     growth();
     at_the_limit(folder.path())
@@ -95,14 +98,6 @@ fn at_the_limit(root: &Path) -> Outcome<()> {
         row("- peak memory / file", &format!("{memory:.1}"), "12");
     }
     Ok(())
-}
-
-fn row(measure: &str, found: &str, wanted: &str) {
-    println!("| {measure} | {found} | {wanted} |");
-}
-
-fn ratio(time: Duration, to: Duration) -> String {
-    format!("{:.2}", time.as_secs_f64() / to.as_secs_f64())
 }
 
 /// How long the check of a text takes, without the start of the program around it.

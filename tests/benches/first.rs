@@ -7,6 +7,9 @@
     reason = "a bench reads the clock, starts the program, and prints"
 )]
 
+#[path = "table.rs"]
+mod table;
+
 use std::error::Error;
 use std::path::Path;
 use std::process::{Command, Stdio};
@@ -18,6 +21,7 @@ use bayhand::session::LiveRun;
 use bayhand::source::SourceText;
 use bayhand::system::System;
 use bayhand::{procedure, vehicle};
+use table::{ratio, row};
 
 const RUNS: usize = 1_000;
 const ROUNDS: usize = 20;
@@ -37,10 +41,13 @@ fn main() -> Result<(), Box<dyn Error>> {
     }
     // The first command after a run was closed puts it into the index.
     let anew = first_question(&many, &file)?;
-    println!("the index of {RUNS} closed runs made anew, and the first question: {anew:?}");
     let (without, with) = (fastest(&none, &file)?, fastest(&many, &file)?);
-    println!("first question without runs: {without:?}; with {RUNS} closed runs: {with:?}");
-    println!("ratio: {:.2} (at most 1.5)", with.as_secs_f64() / without.as_secs_f64());
+    row("first question with 1,000 closed runs / with none", &ratio(with, without), "1.5");
+    row(
+        "(with none; with 1,000; once, when the index is made anew)",
+        &format!("{without:.2?}; {with:.2?}; {anew:.0?}"),
+        "",
+    );
     Ok(())
 }
 

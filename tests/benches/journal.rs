@@ -7,6 +7,9 @@
     reason = "a bench reads the clock, writes plainly, and prints"
 )]
 
+#[path = "table.rs"]
+mod table;
+
 use std::error::Error;
 use std::fs::{File, OpenOptions};
 use std::io::Write;
@@ -14,6 +17,7 @@ use std::time::{Duration, Instant};
 
 use bayhand::journal::Journal;
 use bayhand::system::System;
+use table::{ratio, row};
 
 const EVENTS: usize = 1_000;
 
@@ -33,9 +37,8 @@ fn main() -> Result<(), Box<dyn Error>> {
         plainest.push(plainly(&mut plain)?);
     }
     let (ours, plainest) = (spread(ours), spread(plainest));
-    println!("append to the journal: p50 {:?}, p99 {:?}", ours.0, ours.1);
-    println!("plain append and sync: p50 {:?}, p99 {:?}", plainest.0, plainest.1);
-    println!("ratio of p50: {:.2}", ours.0.as_secs_f64() / plainest.0.as_secs_f64());
+    row("an entry of the journal / append and sync, on disk", &ratio(ours.0, plainest.0), "");
+    row("(half of the entries within; 99 of 100)", &format!("{:.2?}; {:.2?}", ours.0, ours.1), "");
     Ok(())
 }
 

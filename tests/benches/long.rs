@@ -11,6 +11,9 @@
 
 mod drive;
 
+#[path = "table.rs"]
+mod table;
+
 use std::error::Error;
 use std::path::Path;
 use std::process::{Command, Stdio};
@@ -23,6 +26,7 @@ use bayhand::system::System;
 use drive::{Drive, LOG, start, stored};
 use jiff::ZonedDateTime;
 use sha2::{Digest as _, Sha256};
+use table::{ratio, row};
 
 const LENGTHS: [u64; 3] = [1_000, 10_000, 100_000];
 
@@ -61,8 +65,7 @@ fn answer_costs(what: &str, mut drive: Drive, events: u64) {
     let short = drive.answer_costs();
     drive.to(events);
     let long = drive.answer_costs();
-    println!("{what} at 100 events: {short:?}; at {events}: {long:?}");
-    println!("ratio: {:.2}", long.as_secs_f64() / short.as_secs_f64());
+    row(&format!("{what}, after {events} events / after 100"), &ratio(long, short), "");
 }
 
 /// Reading a run back, beside what its bytes cost plainly.
@@ -71,8 +74,8 @@ fn resumed(runs: &Runs, id: &RunId, events: u64) -> Result<(), Box<dyn Error>> {
     StoredRun::read(runs, id).map_err(|why| why.to_string())?;
     let ours = fastest(|| drop(StoredRun::read(runs, id)));
     let plain = fastest(|| plainly(&path));
-    println!("resume of {events}: {ours:?}; read, parse, hash plainly: {plain:?}");
-    println!("ratio: {:.2}", ours.as_secs_f64() / plain.as_secs_f64());
+    row(&format!("resume of {events} events / read, parse, hash"), &ratio(ours, plain), "2.5");
+    row("(ours; plain)", &format!("{ours:.2?}; {plain:.2?}"), "");
     Ok(())
 }
 
@@ -95,7 +98,7 @@ fn linear(
         let took = work(id)?;
         let each = took.as_secs_f64() / f64::from(u32::try_from(*events)?);
         let ratio = each / *first.get_or_insert(each);
-        println!("{what} of {events}: {took:?}; an event beside one of the shortest: {ratio:.2}");
+        row(&format!("{what} of {events} events, each / each of 1,000"), &format!("{ratio:.2}"), "");
     }
     Ok(())
 }

@@ -8,11 +8,15 @@
     reason = "a bench reads the clock, starts programs, and prints"
 )]
 
+#[path = "table.rs"]
+mod table;
+
 use std::error::Error;
 use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
+use table::{ratio, row};
 
 const ROUNDS: usize = 60;
 /// A folder that no disk holds, where there is one.
@@ -53,14 +57,12 @@ fn compared(what: &str, folder: &Path, hello: &Path) -> Result<(), Box<dyn Error
         ours.push(until(&mut command, "Name of the lead")?);
         std::fs::remove_dir_all(&data)?;
     }
-    let (ours, plainest) = (spread(ours), spread(plainest));
-    println!("first question {what}: fastest {:?}, half within {:?}", ours.0, ours.1);
-    println!("a program that says hello: fastest {:?}, half within {:?}", plainest.0, plainest.1);
-    let ratio = |one: Duration, other: Duration| one.as_secs_f64() / other.as_secs_f64();
-    println!(
-        "ratio {what}: {:.1} of the fastest, {:.1} of the halves (at most 3)",
-        ratio(ours.0, plainest.0),
-        ratio(ours.1, plainest.1)
+    let (ours, plainest) = (half(ours), half(plainest));
+    row(&format!("first question of a new run, {what} / hello"), &ratio(ours, plainest), "3");
+    row(
+        "(half of the questions within; half of the hellos within)",
+        &format!("{ours:.2?}; {plainest:.2?}"),
+        "",
     );
     Ok(())
 }
@@ -78,8 +80,8 @@ fn until(command: &mut Command, said: &str) -> Result<Duration, Box<dyn Error>> 
     if is_said { Ok(took) } else { Err(format!("`{said}` was not said").into()) }
 }
 
-/// The fastest, and what half of them stay within.
-fn spread(mut times: Vec<Duration>) -> (Duration, Duration) {
+/// What half of them stay within.
+fn half(mut times: Vec<Duration>) -> Duration {
     times.sort();
-    (times[0], times[times.len() / 2])
+    times[times.len() / 2]
 }

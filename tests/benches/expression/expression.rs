@@ -4,6 +4,10 @@
 //! `cargo bench --manifest-path tests/benches/expression/Cargo.toml --target-dir target/expression`; the ratios, not the
 //! times, can be compared between machines.
 
+#[path = "../table.rs"]
+#[allow(dead_code, reason = "it has no two times to compare")]
+mod table;
+
 use std::collections::BTreeMap;
 use std::error::Error;
 use std::hint::black_box;
@@ -126,17 +130,16 @@ fn main() -> Result<(), Box<dyn Error>> {
         agree(&row, &ours, &general, numbers.as_ref(), (&names, &context))?;
         let times = by_turns(&ours, &general, numbers.as_ref(), (&names, &context));
         let ratio = |of: Duration| times.ours.as_secs_f64() / of.as_secs_f64();
-        let bare = times.numbers.map_or("-".to_owned(), |numbers| format!("{numbers:?}, ratio {:.1}", ratio(numbers)));
-        println!(
-            "{}: ours {:?}; general {:?}, ratio {:.2}; f64 alone {bare}",
-            row.what,
-            times.ours,
-            times.general,
-            ratio(times.general),
+        let bare = times.numbers.map_or("-".to_owned(), |numbers| format!("{:.1}", ratio(numbers)));
+        table::row(
+            &format!("formula: {} / general crate (/ `f64` alone)", row.what),
+            &format!("{:.2} ({bare})", ratio(times.general)),
+            "",
         );
         (product, rows) = (product * ratio(times.general), rows + 1);
     }
-    println!("geometric mean of the ratios to the general crate: {:.2} (at most 2)", product.powf(1.0 / f64::from(rows)));
+    let mean = product.powf(1.0 / f64::from(rows));
+    table::row("formula / a general expression crate, geometric mean of these", &format!("{mean:.2}"), "2");
     Ok(())
 }
 
