@@ -47,13 +47,14 @@ fn is_empty(value: &Value) -> bool {
     }
 }
 
-/// Another value of the same kind.
+/// Another value of the same kind. A blank behind the last line of the journal would be no other: nothing comes after it
+/// that is bound to its bytes, and it says the same.
 fn otherwise(value: &Value) -> Option<Value> {
     Some(match value {
         Value::Null => "something".into(),
         Value::Bool(is) => (!is).into(),
         Value::Number(number) => (number.as_u64()? + 1).into(),
-        Value::String(text) => format!("{text} ").into(),
+        Value::String(text) => format!("{text}x").into(),
         Value::Array(_) | Value::Object(_) => return None,
     })
 }
