@@ -18,7 +18,7 @@ pub(super) fn not_permitted(book: &Book, state: &State, event: &Event, stamp: &S
 /// What must have come in for this event.
 fn input(event: &Event, state: &State) -> Input {
     match event {
-        Event::Started(start) => Input::Start(start.clone()),
+        Event::Started(start) => Input::Start((**start).clone()),
         Event::Resumed { .. } => Input::Resume,
         other => Input::Answer(said(other, state).unwrap_or_else(|| done(other))),
     }

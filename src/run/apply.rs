@@ -65,7 +65,7 @@ pub(super) struct Next<'run> {
 impl Next<'_> {
     pub(super) fn take(&mut self, event: &Event) {
         match event {
-            Event::Started(start) => self.state.start = Some((start.clone(), self.stamp.clone())),
+            Event::Started(start) => self.state.start = Some(((**start).clone(), self.stamp.clone())),
             Event::PersonNamed { role, person } => self.state.people.name(role, person, self.stamp),
             Event::OdometerRead(entry) => self.state.odometer = Some(entry.clone()),
             Event::VehicleValueGiven { name, value, source } => {

@@ -17,8 +17,8 @@ use crate::run::stamp::Start;
 #[expect(missing_docs, reason = "the fields are what their names say")]
 #[derive(Clone, Debug, PartialEq)]
 pub enum Event {
-    /// The run began.
-    Started(Start),
+    /// The run began. It says so much that every other entry would be as large.
+    Started(Box<Start>),
     /// Who fills a role.
     PersonNamed { role: Name, person: String },
     /// The odometer at the start.

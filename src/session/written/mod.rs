@@ -121,7 +121,7 @@ pub enum Written {
 impl From<&Event> for Written {
     fn from(event: &Event) -> Self {
         match event.clone() {
-            Event::Started(start) => started(start),
+            Event::Started(start) => started(*start),
             Event::PersonNamed { role, person } => Self::Person { role: role.0, name: person },
             Event::OdometerRead(entry) => Self::Odometer { value: (&entry).into() },
             Event::VehicleValueGiven { name, value, source } => {
@@ -197,7 +197,7 @@ impl Written {
     pub fn read(self) -> Result<Event, Unread> {
         Ok(match self {
             Self::Started { run, engine, procedure, linked, sheet, job, inherited, answered_from } => {
-                Event::Started(Start {
+                Event::Started(Box::new(Start {
                     run,
                     engine,
                     procedure: procedure.into(),
@@ -206,7 +206,7 @@ impl Written {
                     job,
                     inherited: inherited.read()?,
                     answered_from,
-                })
+                }))
             }
             Self::Person { role, name } => Event::PersonNamed { role: Name(role), person: name },
             Self::Odometer { value } => Event::OdometerRead(value.read()?),
