@@ -109,8 +109,13 @@ impl Context {
         match outcome {
             Ok(()) => Exit::Done,
             Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Exit::Done,
-            Err(error) => self.trouble(&NotWritten(error)),
+            Err(error) => self.not_written(error),
         }
+    }
+
+    /// Says that what is said cannot be written.
+    pub(super) fn not_written(&self, error: io::Error) -> Exit {
+        self.trouble(&NotWritten(error))
     }
 
     /// Writes text to a file that is not there yet; where none is named, to standard output.

@@ -235,8 +235,9 @@ pub(super) fn answered(
     let mut ui = terminal::Plain::new(std::io::empty(), Door::output()).wrapped_to(context.width());
     let walked = ui.say(&Text::plain(news)).and_then(|()| terminal::walk(&mut ui, &mut live, script));
     let walked = match walked {
-        Err(error) if terminal::is_gone(&error) => return Ok(Exit::Gone),
-        other => other.map_err(|error| context.trouble(&error))?,
+        // Only a reader can go away here: there is no terminal that hangs up.
+        Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => return Ok(Exit::Gone),
+        other => other.map_err(|error| context.not_written(error))?,
     };
     match &walked {
         Walked::Closed => sealed::sealed(context, runs, &live.run.id)

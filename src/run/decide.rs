@@ -51,7 +51,9 @@ impl View<'_> {
     pub fn decide(self, input: Input) -> Result<Decided, Refusal> {
         let (view, state) = (self, self.state);
         match input {
-            Input::Start(start) if state.start.is_none() => Ok(Decided::of_run(Event::Started(Box::new(start)))),
+            Input::Start(start) if state.start.is_none() => {
+                Ok(Decided::of_run(Event::Started(Box::new(start))))
+            }
             Input::Resume if state.start.is_some() && state.closed.is_none() => {
                 Ok(Decided::of_run(Event::Resumed { look_again: self.look_again() }))
             }
