@@ -22,8 +22,7 @@ pub fn apply(book: &Book, mut state: State, event: &Event, stamp: &Stamp) -> Sta
     let kept = std::mem::take(&mut state.kept);
     put(book, &mut state, event, stamp);
     derive(book, &mut state);
-    let is_revised = state.revised.as_ref().is_some_and(|revision| revision.seq == stamp.seq);
-    state.kept = kept.after(book, event, stamp, is_revised);
+    state.kept = kept.after(book, event, stamp, state.is_just_revised());
     state
 }
 

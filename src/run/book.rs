@@ -112,17 +112,16 @@ impl Book {
         passes.chain(places).chain(typed).chain(dues).collect()
     }
 
-    /// What the conditions rest on that a step stands under: its own, those of the steps it is a part of, its section's.
+    /// The conditions that a step stands under: its section's, its own, those of the steps it is a part of.
+    pub(super) fn conditions_over<'b>(&'b self, step: &'b Step) -> impl Iterator<Item = &'b Name> {
+        let section = self.procedure.section(step.section).into_iter();
+        let over = std::iter::successors(Some(step), |step| self.procedure.step(step.parent?));
+        section.flat_map(|section| &section.conditions).chain(over.flat_map(|step| &step.conditions))
+    }
+
+    /// What these conditions rest on.
     pub(super) fn grounds_over(&self, step: &Step) -> Vec<&Ground> {
-        let section = self.procedure.section(step.section);
-        let mut names: Vec<&Name> =
-            section.map(|section| section.conditions.iter().collect()).unwrap_or_default();
-        let mut at = self.procedure.step(step.id);
-        while let Some(step) = at {
-            names.extend(&step.conditions);
-            at = step.parent.and_then(|parent| self.procedure.step(parent));
-        }
-        let conditions = names.into_iter().filter_map(|name| self.procedure.condition(name));
+        let conditions = self.conditions_over(step).filter_map(|name| self.procedure.condition(name));
         conditions.map(|condition| &condition.ground).collect()
     }
 
@@ -216,7 +215,7 @@ impl Book {
     }
 
     /// These names and all that they refer to, however deep.
-    fn beneath(
+    pub(super) fn beneath(
         &self,
         names: impl IntoIterator<Item = Name>,
         next: impl Fn(&Self, &Name) -> Vec<Name>,

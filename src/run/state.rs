@@ -155,6 +155,12 @@ impl State {
         self.attempts_at(reading).find(|(_, attempts)| is_at(attempts)).map(|(id, _)| id)
     }
 
+    /// Whether the newest entry changes what was entered before.
+    pub(super) fn is_just_revised(&self) -> bool {
+        let revision = self.revised.as_ref().zip(self.last.as_ref());
+        revision.is_some_and(|(revision, last)| revision.seq == last.seq)
+    }
+
     /// An occurrence.
     pub fn at(&self, id: OccurrenceId) -> &Occurrence {
         self.tree.get(id)

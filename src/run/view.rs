@@ -53,18 +53,12 @@ impl<'run> View<'run> {
         if self.asked.is_some() || self.counted.is_some() {
             return work_out(self, step);
         }
-        let is_of_run = self.within == OccurrenceId::RUN;
-        if let Some(known) = self.state.kept.get(fact, step.id).filter(|_| is_of_run) {
-            return known;
+        let lasting = self.state.kept.of(step.id).filter(|_| self.within == OccurrenceId::RUN);
+        match (lasting, self.memo) {
+            (Some(facts), _) => facts.of(fact, || work_out(self, step)),
+            (None, Some(memo)) => memo.of((self.within, fact, step.id), || work_out(self, step)),
+            (None, None) => work_out(self, step),
         }
-        let found = match self.memo {
-            Some(memo) => memo.of((self.within, fact, step.id), || work_out(self, step)),
-            None => work_out(self, step),
-        };
-        if is_of_run {
-            self.state.kept.keep(fact, step.id, found);
-        }
-        found
     }
 
     /// The same run, seen from an occurrence.

@@ -16,9 +16,8 @@ use crate::run::work::unsettled::unsettled;
 /// they rest on was changed.
 pub(in crate::run) fn derive(book: &Book, state: &mut State) {
     let Some(last) = state.last.clone() else { return };
-    let is_revised = state.revised.as_ref().is_some_and(|revision| revision.seq == last.seq);
     let before = std::mem::take(&mut state.derived);
-    let mut known = if is_revised { BTreeMap::new() } else { before.rounds };
+    let mut known = if state.is_just_revised() { BTreeMap::new() } else { before.rounds };
     state.derived.sections = vec![None; book.procedure.sections().len()];
     state.derived.steps = vec![None; book.procedure.steps().len()];
     let mut unroll = |state: &mut State, part: Part| {

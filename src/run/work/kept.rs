@@ -17,7 +17,7 @@ use crate::run::work::steady::Steady;
 #[derive(Clone, Debug, Default)]
 pub struct Kept {
     steady: Arc<Steady>,
-    facts: Vec<Cell<[Option<bool>; Fact::COUNT]>>,
+    facts: Vec<Facts>,
 }
 
 impl PartialEq for Kept {
@@ -30,7 +30,7 @@ impl Kept {
     /// Nothing is known yet.
     pub(in crate::run) fn nothing(book: &Book) -> Self {
         let steady = book.steady(|| steady(book));
-        Self { facts: vec![Cell::default(); steady.steps()], steady }
+        Self { facts: vec![Facts::default(); steady.steps()], steady }
     }
 
     /// What is still known after an entry.
@@ -39,9 +39,7 @@ impl Kept {
         match (place, bears_on_its_step_alone(event) && !is_revised && !self.facts.is_empty()) {
             (Some(Part::Step(step)), true) => {
                 for resting in self.steady.resting_on(step) {
-                    if let Some(facts) = self.facts.get(resting.0) {
-                        facts.set([None; Fact::COUNT]);
-                    }
+                    self.facts.get(resting.0).into_iter().for_each(Facts::forget);
                 }
                 self
             }
@@ -49,18 +47,32 @@ impl Kept {
         }
     }
 
-    /// What is known of a step.
-    pub(in crate::run) fn get(&self, fact: Fact, step: StepId) -> Option<bool> {
-        self.facts.get(step.0)?.get()[fact as usize]
+    /// What is known of a step, of one of which it stays so.
+    pub(in crate::run) fn of(&self, step: StepId) -> Option<&Facts> {
+        self.facts.get(step.0).filter(|_| self.steady.is_steady(step))
+    }
+}
+
+/// What is known of one step.
+#[derive(Clone, Debug, Default)]
+pub(in crate::run) struct Facts(Cell<[Option<bool>; Fact::COUNT]>);
+
+impl Facts {
+    /// What is known, else what is worked out now.
+    pub(in crate::run) fn of(&self, fact: Fact, work_out: impl FnOnce() -> bool) -> bool {
+        let known = self.0.get()[fact as usize];
+        known.unwrap_or_else(|| {
+            let found = work_out();
+            // Other facts of the step may have been found out meanwhile.
+            let mut facts = self.0.get();
+            facts[fact as usize] = Some(found);
+            self.0.set(facts);
+            found
+        })
     }
 
-    /// Keeps what was found, where it stays so.
-    pub(in crate::run) fn keep(&self, fact: Fact, step: StepId, found: bool) {
-        if let Some(facts) = self.facts.get(step.0).filter(|_| self.steady.is_steady(step)) {
-            let mut known = facts.get();
-            known[fact as usize] = Some(found);
-            facts.set(known);
-        }
+    fn forget(&self) {
+        self.0.take();
     }
 }
 

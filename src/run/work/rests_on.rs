@@ -21,20 +21,18 @@ pub(in crate::run) fn steady(book: &Book) -> Steady {
 impl Book {
     /// The steps at which something has to be said for a step to become another; none where more than that can do it.
     fn step_rests_on(&self, step: &Step, beneath: &[Option<BTreeSet<StepId>>]) -> Option<BTreeSet<StepId>> {
-        let over = std::iter::successors(Some(step), |step| self.procedure.step(step.parent?));
+        let mut over = std::iter::successors(Some(step), |step| self.procedure.step(step.parent?));
         let is_plain = step.hold.is_none()
             && step.fasteners.is_empty()
             && step.witnesses.is_empty()
             && step.link.is_none()
-            && over.clone().all(|step| step.needs.is_empty())
+            && over.all(|step| step.needs.is_empty())
             && self.repeats_over(Part::Step(step.id)).is_empty();
-        let section = self.procedure.section(step.section)?;
         if !is_plain {
             return None;
         }
-        let conditions = over.flat_map(|step| &step.conditions).chain(&section.conditions);
-        let names = conditions.chain(&step.takes).chain(&step.computes).cloned();
-        let mut found = self.names_rest_on(names.collect())?;
+        let names = self.conditions_over(step).chain(&step.takes).chain(&step.computes);
+        let mut found = self.names_rest_on(names.cloned())?;
         for part in step.groups.iter().flat_map(|group| &group.steps) {
             found.extend(beneath.get(part.0)?.as_ref()?);
         }
@@ -43,21 +41,21 @@ impl Book {
     }
 
     /// The steps at which names get what they stand for, with all that they are judged by.
-    fn names_rest_on(&self, mut waiting: Vec<Name>) -> Option<BTreeSet<StepId>> {
-        let (mut seen, mut steps) = (BTreeSet::new(), BTreeSet::new());
-        while let Some(name) = waiting.pop() {
-            if !seen.insert(name.clone()) || self.procedure.vehicle().contains(&name) {
-                continue;
-            }
-            waiting.extend(match self.procedure.condition(&name).map(|condition| &condition.ground) {
-                Some(Ground::If(formula)) => names_of(formula),
-                Some(Ground::Failed(result)) => vec![result.clone()],
+    fn names_rest_on(&self, names: impl Iterator<Item = Name>) -> Option<BTreeSet<StepId>> {
+        let ground = |name: &Name| self.procedure.condition(name).map(|condition| &condition.ground);
+        let all = self.beneath(names, |book, name| match ground(name) {
+            Some(Ground::If(formula)) => names_of(formula),
+            Some(Ground::Failed(result)) => vec![result.clone()],
+            Some(Ground::Missed(_) | Ground::GaveUp(_)) => Vec::new(),
+            None => book.formula_names(name).into_iter().chain(book.criterion_names(name)).collect(),
+        });
+        let mut steps = BTreeSet::new();
+        for name in all.iter().filter(|name| !self.procedure.vehicle().contains(name)) {
+            match ground(name) {
+                Some(Ground::If(_) | Ground::Failed(_)) => {}
                 Some(Ground::Missed(_) | Ground::GaveUp(_)) => return None,
-                None => {
-                    steps.insert(self.one_step_of(&name)?);
-                    self.formula_names(&name).into_iter().chain(self.criterion_names(&name)).collect()
-                }
-            });
+                None => drop(steps.insert(self.one_step_of(name)?)),
+            }
         }
         Some(steps)
     }
