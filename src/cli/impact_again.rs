@@ -74,31 +74,26 @@ fn one(run: &StoredRun, rows: &[TakenWith], off: &Off) -> Option<OfRun> {
     }
     let lines = run.lines();
     let kept = Kept { book: &run.book, events: &run.events, lines: &lines, pinned: &run.pinned };
-    let again = rejudged(&kept, &entries, off)?;
     let nobody_said = rows.iter().filter(|row| row.identity.is_none()).filter_map(|row| row.entry);
     Some(OfRun {
         run: run.id.as_str().to_owned(),
         closed: run.state.closed.is_some(),
         nobody_said: nobody_said.collect(),
-        readings: again.readings,
-        values: again.values,
-        holds: again.holds,
-        open: again.open,
-        left_alone: again.left_alone,
+        again: rejudged(&kept, &entries, off)?,
     })
 }
 
 /// Why, where the error fits none of the readings.
 fn fits_nothing(all: &Impact) -> Option<&str> {
     let is_corrected = results(all).any(|(_, again)| again.is_corrected);
-    let mut why = all.runs.iter().flat_map(|run| &run.left_alone).map(|left| left.why.as_str());
+    let mut why = all.runs.iter().flat_map(|run| &run.again.left_alone).map(|left| left.why.as_str());
     why.next().filter(|_| !is_corrected)
 }
 
 /// Readings, fasteners and computed values, with their runs.
 fn results(all: &Impact) -> impl Iterator<Item = (&OfRun, &Again)> {
     all.runs.iter().flat_map(|run| {
-        let results = run.readings.iter().chain(&run.values);
+        let results = run.again.readings.iter().chain(&run.again.values);
         results.map(move |again| (run, again))
     })
 }
@@ -165,7 +160,7 @@ fn words(run: &OfRun, again: &Again) -> String {
 fn rests(text: Text, all: &Impact) -> Text {
     let mut lines: Vec<String> = Vec::new();
     for run in &all.runs {
-        lines.extend(run.holds.iter().map(|hold| {
+        lines.extend(run.again.holds.iter().map(|hold| {
             let entries: Vec<String> = hold.entries.iter().map(u64::to_string).collect();
             format!(
                 "{}, step {}, hold point {}: released by {} on entry {}, which is no good now",
@@ -177,7 +172,7 @@ fn rests(text: Text, all: &Impact) -> Text {
             )
         }));
         lines.extend(not_closed(run));
-        let left = run.left_alone.iter();
+        let left = run.again.left_alone.iter();
         lines.extend(
             left.map(|left| format!("{}, entry {} is left as it is: {}", run.run, left.entry, left.why)),
         );
@@ -194,7 +189,7 @@ const MOST_OPEN: usize = 4;
 
 /// That a run would not have been closed with these numbers: its procedure would have gone on otherwise.
 fn not_closed(run: &OfRun) -> Option<String> {
-    let open = &run.open;
+    let open = &run.again.open;
     let named: Vec<&str> = open.iter().take(MOST_OPEN).map(String::as_str).collect();
     let more = open.len().saturating_sub(MOST_OPEN);
     let more = if more == 0 { String::new() } else { format!("; and {more} more") };

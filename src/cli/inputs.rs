@@ -4,7 +4,7 @@ use std::path::Path;
 
 use super::Exit;
 use super::context::Context;
-use super::pictures::picture;
+use super::pictures::is_there;
 use crate::job::{handed_on, sheet_with};
 use crate::procedure::{self, CheckedProcedure, Library, LinkedText, NotFound, check_sheet};
 use crate::run::Book;
@@ -63,7 +63,7 @@ impl Library for Beside<'_> {
 
     fn picture(&self, address: &str) -> Result<(), NotFound> {
         let folder = self.path.parent().unwrap_or(Path::new(""));
-        picture(self.context, &folder.join(address)).map(drop).map_err(|why| NotFound { why })
+        is_there(self.context, &folder.join(address))
     }
 }
 

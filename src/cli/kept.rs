@@ -6,7 +6,7 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use super::context::Context;
 use super::inputs::id;
-use super::pictures::picture;
+use super::pictures::is_there;
 use crate::procedure::{Library, NotFound, ReadText};
 use crate::source::SourceText;
 
@@ -76,7 +76,7 @@ impl Library for KeptBeside<'_> {
     }
 
     fn picture(&self, address: &str) -> Result<(), NotFound> {
-        picture(self.context, &plain(&self.folder.join(address))).map(drop).map_err(|why| NotFound { why })
+        is_there(self.context, &plain(&self.folder.join(address)))
     }
 
     fn read(&self, address: &str) -> Result<Arc<ReadText>, NotFound> {

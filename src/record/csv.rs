@@ -122,7 +122,7 @@ fn accuracy(instrument: &Instrument) -> Option<String> {
 
 /// Why it does not count, or why it was taken again.
 fn remark(reading: &Reading, attempt: Option<&Attempt>) -> String {
-    let aside = reading.place.aside.as_ref().map(|aside| format!("{}: {}", aside.how, aside.reason));
+    let aside = reading.place.aside.as_ref().map(ToString::to_string);
     let again = attempt.and_then(|attempt| attempt.set_aside.as_ref());
     let again = again.map(|aside| format!("taken again: {}", aside.reason));
     csv_words(&aside.into_iter().chain(again).collect::<Vec<_>>().join("; "))

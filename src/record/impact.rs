@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::history::Unread;
-use super::rejudged::{Again, LeftAlone, Resting};
+use super::rejudged::Rejudged;
 
 /// A reading that was or may have been taken with the instrument; or a run that cannot be read, so that it may hold some.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
@@ -66,16 +66,9 @@ pub struct OfRun {
     pub closed: bool,
     /// Entries of which nobody said with which instrument they were taken: they are corrected too.
     pub nobody_said: Vec<u64>,
-    /// Readings and fasteners that were corrected, or whose verdict is another now.
-    pub readings: Vec<Again>,
-    /// Computed values that came out otherwise.
-    pub values: Vec<Again>,
-    /// Hold points that were released on a result that is no good now.
-    pub holds: Vec<Resting>,
-    /// What would have been open when the run was closed.
-    pub open: Vec<String>,
-    /// Entries that the error does not fit, each with why.
-    pub left_alone: Vec<LeftAlone>,
+    /// What another judgement comes to.
+    #[serde(flatten)]
+    pub again: Rejudged,
 }
 
 /// What the JSON of `impact` looks like, as a JSON Schema (draft 2020-12).

@@ -14,7 +14,7 @@ use crate::quantity::{Entry, Off};
 use crate::run::{Answered, Event, FasteningEvent, LateEntry, PeopleEvent, Stamp, replay};
 
 /// What another judgement comes to.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 pub struct Rejudged {
     /// Readings and fasteners that were corrected, or whose verdict is another now.
     pub readings: Vec<Again>,

@@ -1,8 +1,8 @@
 //! Bytes as text between a line that begins them and one that ends them; base64 of RFC 4648, read strictly.
 
 use super::Unfit;
+use crate::source::base64::{LETTERS, encode};
 
-const LETTERS: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
 /// OpenSSH breaks its lines here.
 const LINE: usize = 70;
 
@@ -32,20 +32,6 @@ pub(super) fn bare(what: &str, text: &str) -> Result<Vec<u8>, Unfit> {
         ))
     })?;
     decode(&inside.replace(ENDS, ""))
-}
-
-pub(super) fn encode(bytes: &[u8]) -> String {
-    let letters = bytes.chunks(3).flat_map(|group| {
-        let bits = (0..3).fold(0_u32, |bits, at| bits << 8 | u32::from(group.get(at).copied().unwrap_or(0)));
-        let letter = move |at: usize| {
-            if at > group.len() {
-                return '=';
-            }
-            char::from(LETTERS[(bits >> (18 - 6 * at) & 63) as usize])
-        };
-        (0..4).map(letter)
-    });
-    letters.collect()
 }
 
 /// Only what [`encode`] writes: no other letters, no bits left over.

@@ -6,6 +6,7 @@ use sha2::{Digest, Sha256};
 
 use super::wire::{Reader, put};
 use super::{Unfit, armour};
+use crate::source::base64;
 
 const PLAIN: &str = "ssh-ed25519";
 const HARDWARE: &str = "sk-ssh-ed25519@openssh.com";
@@ -76,7 +77,7 @@ impl PublicKey {
 /// The fingerprint, as `ssh-keygen -l` shows it.
 impl fmt::Display for PublicKey {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let hash = armour::encode(&Sha256::digest(&self.blob));
+        let hash = base64::encode(&Sha256::digest(&self.blob));
         write!(out, "SHA256:{}", hash.trim_end_matches('='))
     }
 }

@@ -1,5 +1,6 @@
 //! Text, spans, diagnostics and their renderers.
 
+pub(crate) mod base64;
 mod clean;
 mod diagnostic;
 mod excerpt;

@@ -7,6 +7,8 @@
     reason = "a bench reads the clock, writes plainly, and prints"
 )]
 
+#[path = "spread.rs"]
+mod spread;
 #[path = "table.rs"]
 mod table;
 
@@ -17,6 +19,7 @@ use std::time::{Duration, Instant};
 
 use bayhand::journal::Journal;
 use bayhand::system::System;
+use spread::within;
 use table::{ratio, row};
 
 const EVENTS: usize = 1_000;
@@ -36,9 +39,9 @@ fn main() -> Result<(), Box<dyn Error>> {
         ours.push(started.elapsed());
         plainest.push(plainly(&mut plain)?);
     }
-    let (ours, plainest) = (spread(ours), spread(plainest));
-    row("an entry of the journal / append and sync, on disk", &ratio(ours.0, plainest.0), "");
-    row("(half of the entries within; 99 of 100)", &format!("{:.2?}; {:.2?}", ours.0, ours.1), "");
+    let (half, plain) = (within(50, &mut ours), within(50, &mut plainest));
+    row("an entry of the journal / append and sync, on disk", &ratio(half, plain), "");
+    row("(half of the entries within; 99 of 100)", &format!("{half:.2?}; {:.2?}", within(99, &mut ours)), "");
     Ok(())
 }
 
@@ -49,10 +52,4 @@ fn plainly(file: &mut File) -> Result<Duration, std::io::Error> {
     file.write_all(&LINE)?;
     file.sync_data()?;
     Ok(started.elapsed())
-}
-
-/// The median and the 99th percentile.
-fn spread(mut times: Vec<Duration>) -> (Duration, Duration) {
-    times.sort();
-    (times[times.len() / 2], times[times.len() * 99 / 100])
 }

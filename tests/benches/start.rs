@@ -8,9 +8,12 @@
     reason = "a bench reads the clock, starts programs, and prints"
 )]
 
+#[path = "spread.rs"]
+mod spread;
 #[path = "table.rs"]
 mod table;
 
+use spread::within;
 use std::error::Error;
 use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
@@ -57,7 +60,7 @@ fn compared(what: &str, folder: &Path, hello: &Path) -> Result<(), Box<dyn Error
         ours.push(until(&mut command, "Name of the lead")?);
         std::fs::remove_dir_all(&data)?;
     }
-    let (ours, plainest) = (half(ours), half(plainest));
+    let (ours, plainest) = (within(50, &mut ours), within(50, &mut plainest));
     row(&format!("first question of a new run, {what} / hello"), &ratio(ours, plainest), "3");
     row(
         "(half of the questions within; half of the hellos within)",
@@ -78,10 +81,4 @@ fn until(command: &mut Command, said: &str) -> Result<Duration, Box<dyn Error>> 
     lines.for_each(drop);
     child.wait()?;
     if is_said { Ok(took) } else { Err(format!("`{said}` was not said").into()) }
-}
-
-/// What half of them stay within.
-fn half(mut times: Vec<Duration>) -> Duration {
-    times.sort();
-    times[times.len() / 2]
 }

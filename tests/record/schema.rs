@@ -54,6 +54,9 @@ const ALL: [Published; 4] = [
     },
 ];
 
+/// Where a schema names the type whose fields are its own, until they are put there.
+const FLATTENED: &str = "$flattened";
+
 fn folder() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("src/record")
 }
@@ -68,6 +71,7 @@ fn definitions(published: &Published) -> Map<String, Value> {
     for file in files.into_iter().chain(published.sources.iter().map(|file| folder().join(file))) {
         read_types(&std::fs::read_to_string(file).unwrap(), &mut all);
     }
+    flatten(&mut all);
     let mut spoken_of: BTreeSet<String> = BTreeSet::new();
     let mut open: Vec<Value> = published.root.iter().map(|root| schema_of(root)).collect();
     while let Some(schema) = open.pop() {
@@ -79,6 +83,21 @@ fn definitions(published: &Published) -> Map<String, Value> {
         }
     }
     all.into_iter().filter(|(name, _)| spoken_of.contains(name)).collect()
+}
+
+/// Puts the fields of a type in the place of the field that is flattened into them.
+fn flatten(all: &mut Map<String, Value>) {
+    let types = all.clone();
+    for schema in all.values_mut() {
+        let Some(inner) = schema.as_object_mut().and_then(|schema| schema.remove(FLATTENED)) else {
+            continue;
+        };
+        let inner = &types[inner.as_str().unwrap()];
+        let fields = inner["properties"].as_object().unwrap().clone();
+        schema["properties"].as_object_mut().unwrap().extend(fields);
+        let required = inner["required"].as_array().unwrap().clone();
+        schema["required"].as_array_mut().unwrap().extend(required);
+    }
 }
 
 fn read_types(source: &str, all: &mut Map<String, Value>) {
@@ -107,13 +126,20 @@ fn read_types(source: &str, all: &mut Map<String, Value>) {
 fn structure<'a>(lines: &mut impl Iterator<Item = &'a str>, said: &str) -> Value {
     let (mut properties, mut required) = (Map::new(), Vec::new());
     let (mut doc, mut may_be_left_out, mut is_skipped) = (Vec::new(), false, false);
+    let (mut is_flattened, mut flattened) = (false, None);
     for line in lines.map(str::trim).take_while(|line| *line != "}") {
         if let Some(words) = line.strip_prefix("/// ") {
             doc.push(words.to_owned());
         } else if line.starts_with("#[serde(") {
             may_be_left_out |= line.contains("default") || line.contains("skip_serializing_if");
             is_skipped |= line == "#[serde(skip)]";
+            is_flattened |= line == "#[serde(flatten)]";
         } else if let Some((name, kind)) = line.strip_prefix("pub ").and_then(|rest| rest.split_once(": ")) {
+            if std::mem::take(&mut is_flattened) {
+                flattened = Some(kind.trim_end_matches(',').to_owned());
+                doc.clear();
+                continue;
+            }
             let mut schema = schema_of(kind.trim_end_matches(','));
             schema["description"] = json!(doc.join(" "));
             if !is_skipped {
@@ -125,10 +151,14 @@ fn structure<'a>(lines: &mut impl Iterator<Item = &'a str>, said: &str) -> Value
             (doc, may_be_left_out, is_skipped) = (Vec::new(), false, false);
         }
     }
-    json!({
+    let mut schema = json!({
         "description": said, "type": "object", "properties": properties, "required": required,
         "additionalProperties": false
-    })
+    });
+    if let Some(inner) = flattened {
+        schema[FLATTENED] = inner.into();
+    }
+    schema
 }
 
 /// An enumeration is written as an object with one key, in snake case; with a tag, as an object with that word under it

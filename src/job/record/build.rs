@@ -174,7 +174,7 @@ fn found(reading: &model::Reading) -> Vec<Found> {
                 format!("taken again: {}, {verdict}", shown(later))
             }
             (None, Some(deviation), _) => format!("deviation {deviation}"),
-            (None, None, Some(aside)) => format!("{}: {}", aside.how, aside.reason),
+            (None, None, Some(aside)) => aside.to_string(),
             (None, None, None) => "the procedure says what follows".to_owned(),
         };
         Some(Found {
@@ -195,7 +195,7 @@ fn computed_badly(value: &model::Value) -> Option<Found> {
     let result = value.result.as_ref().filter(|result| is_bad(&result.judged.verdict))?;
     let then = match (result.deviation, &value.place.aside) {
         (Some(deviation), _) => format!("deviation {deviation}"),
-        (None, Some(aside)) => format!("{}: {}", aside.how, aside.reason),
+        (None, Some(aside)) => aside.to_string(),
         (None, None) => "the procedure says what follows".to_owned(),
     };
     Some(Found {

@@ -12,6 +12,7 @@ mod writer;
 use writer::Writer;
 
 use super::{Block, Figure, Grid, Mark, Page, Part, Picture, Row, Section, Table, Tick};
+use crate::source::base64;
 
 /// The page as HTML.
 pub fn html(page: &Page) -> String {
@@ -113,7 +114,7 @@ fn write_picture(out: &mut Writer, picture: &Picture) {
     out.raw("\" src=\"data:");
     out.raw(data.kind());
     out.raw(";base64,");
-    out.raw(&style::base64(data.bytes()));
+    out.raw(&base64::encode(data.bytes()));
     out.raw("\">\n<figcaption>");
     out.text(&picture.said());
     out.raw("</figcaption>\n</figure>\n");

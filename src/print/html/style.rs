@@ -2,6 +2,8 @@
 
 use sha2::{Digest, Sha256};
 
+use crate::source::base64;
+
 /// Black on white; boxes and lines, no colour that says anything. A row is not parted from itself on paper.
 pub(super) const CSS: &str = r#"
 :root { color: #000; background: #fff; font: 100%/1.4 Georgia, "Times New Roman", serif; }
@@ -64,22 +66,7 @@ tbody th { white-space: pre-line; min-width: 3.2rem; overflow-wrap: normal; }
 /// The policy: nothing is loaded, nothing runs, nothing is sent; the one style is the one named here. A page that pictures
 /// stand in shows those that are in it, and no others.
 pub(super) fn policy(has_picture: bool) -> String {
-    let hash = base64(&Sha256::digest(CSS.as_bytes()));
+    let hash = base64::encode(&Sha256::digest(CSS.as_bytes()));
     let pictures = if has_picture { " img-src data:;" } else { "" };
     format!("default-src 'none'; style-src 'sha256-{hash}';{pictures} base-uri 'none'; form-action 'none'")
-}
-
-/// RFC 4648, section 4.
-pub(super) fn base64(bytes: &[u8]) -> String {
-    const LETTERS: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
-    let letter = |group: u32, place: u32| char::from(LETTERS[(group >> (18 - 6 * place)) as usize & 63]);
-    let mut text = String::new();
-    for three in bytes.chunks(3) {
-        let byte = |place: usize| u32::from(three.get(place).copied().unwrap_or_default());
-        let group = byte(0) << 16 | byte(1) << 8 | byte(2);
-        text.extend([0, 1].map(|place| letter(group, place)));
-        text.push(if three.len() > 1 { letter(group, 2) } else { '=' });
-        text.push(if three.len() > 2 { letter(group, 3) } else { '=' });
-    }
-    text
 }

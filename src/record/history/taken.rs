@@ -63,7 +63,7 @@ fn read(record: &Record, reading: &Reading, attempt: &Attempt) -> Taken {
 }
 
 fn aside(reading: &Reading, attempt: &Attempt) -> Option<String> {
-    let aside = reading.place.aside.as_ref().map(|aside| format!("{}: {}", aside.how, aside.reason));
+    let aside = reading.place.aside.as_ref().map(ToString::to_string);
     aside.or_else(|| attempt.set_aside.as_ref().map(|again| format!("taken again: {}", again.reason)))
 }
 
@@ -98,7 +98,7 @@ fn worked_out(record: &Record, value: &Value) -> Option<Taken> {
         verdict: Some(judged.verdict.clone()),
         words: Some(judged.words.clone()),
         trace: Some(result.trace.clone()),
-        aside: value.place.aside.as_ref().map(|aside| format!("{}: {}", aside.how, aside.reason)),
+        aside: value.place.aside.as_ref().map(ToString::to_string),
         entry,
         ..of_run(record, "computed value", &value.what)
     })
@@ -115,7 +115,7 @@ fn passes(record: &Record, repeat: &Repeat) -> Option<Taken> {
         shown: count.shown.clone(),
         amount: Some(count),
         verdict: Some(repeat.verdict.clone()),
-        aside: repeat.place.aside.as_ref().map(|aside| format!("{}: {}", aside.how, aside.reason)),
+        aside: repeat.place.aside.as_ref().map(ToString::to_string),
         entry: Some(last.entry),
         ..of_run(record, "count", &format!("{}, passes", repeat.what))
     })

@@ -1,5 +1,7 @@
 //! Where and when: in which pass something stands, whether it counts, when it was entered.
 
+use std::fmt;
+
 use serde::{Deserialize, Serialize};
 
 /// Where in the work something stands that occurs more than once.
@@ -33,6 +35,13 @@ pub struct Aside {
     pub how: String,
     /// Why.
     pub reason: String,
+}
+
+/// `set aside: the hose had slipped off`.
+impl fmt::Display for Aside {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(out, "{}: {}", self.how, self.reason)
+    }
 }
 
 /// When an entry was made, and its number in the journal.

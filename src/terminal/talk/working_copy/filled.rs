@@ -97,12 +97,7 @@ fn tick(done: &model::Step) -> Tick {
     let when = done.changes.last().map(|change| format!(", {}", entered(&change.when))).unwrap_or_default();
     let who = if done.who.is_empty() { String::new() } else { format!(", {}", done.who.join(" and ")) };
     let why = done.why.as_ref().map(|why| format!(" ({why})")).unwrap_or_default();
-    let aside = done
-        .place
-        .aside
-        .as_ref()
-        .map(|aside| format!(" ({}: {})", aside.how, aside.reason))
-        .unwrap_or_default();
+    let aside = done.place.aside.as_ref().map(|aside| format!(" ({aside})")).unwrap_or_default();
     Tick {
         mark: if aside.is_empty() { Mark::Done } else { Mark::None },
         words: format!(
