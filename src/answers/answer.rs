@@ -98,13 +98,13 @@ impl Line {
             }),
             "correct" => self.correction(view)?,
             "instrument" => Answer::Particular(ParticularAnswer::Instrument {
-                tool: Name(given("tool", self.tool.as_ref())?),
+                tool: Name::from(given("tool", self.tool.as_ref())?),
                 identity: given("enter", self.enter.as_ref())?,
                 due: given("due", self.due.as_ref())?,
             }),
             "note" => Answer::Note(reason()?),
             "loose end" | "settle" | "carry out" => families::of_loose_end(self, view, word)?,
-            "disturbed" => Answer::Disturbed { what: reason()?, hold: self.hold.clone().map(Name) },
+            "disturbed" => Answer::Disturbed { what: reason()?, hold: self.hold.clone().map(Name::from) },
             "suspend" => {
                 let first = self.first.clone();
                 Answer::Leave { how: Leave::Suspend, reason: reason()?, state: state()?, first }
@@ -131,7 +131,7 @@ impl Line {
             "stage set" => Answer::Fastening(FasteningAnswer::StageSet),
             "left out" => Answer::Fastening(FasteningAnswer::Skip { reason: reason()? }),
             "loosened" => Answer::Fastening(FasteningAnswer::Loosened {
-                group: Name(given("group", self.group.as_ref())?),
+                group: Name::from(given("group", self.group.as_ref())?),
                 position: self.position.clone(),
                 reason: reason()?,
             }),
@@ -158,10 +158,10 @@ impl Line {
         let text = given("enter", self.enter.as_ref())?;
         let reason = given("reason", self.reason.as_ref())?;
         if let Some(role) = &self.role {
-            let role = Name(role.clone());
+            let role = Name::from(role);
             return Ok(Answer::People(PeopleAnswer::CorrectName { role, person: text, reason }));
         }
-        let name = Name(given("reading", self.reading.as_ref())?);
+        let name = Name::from(given("reading", self.reading.as_ref())?);
         let procedure = &view.book.procedure;
         if procedure.reading(&name).is_some() {
             let entry = self.pass.as_ref().map(|pass| entry_in(view, &name, pass)).transpose()?;
@@ -179,7 +179,7 @@ impl Line {
     }
 
     fn spot(&self, view: View<'_>) -> Result<Spot, String> {
-        let group = Name(given("group", self.group.as_ref())?);
+        let group = Name::from(given("group", self.group.as_ref())?);
         let stage = given("stage", self.stage.as_ref())?;
         let declared = view.book.procedure.fastener_group(&group);
         let mut stages = declared.into_iter().flat_map(|declared| &declared.stages);

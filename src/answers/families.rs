@@ -29,7 +29,7 @@ pub(super) fn acted_by_people(line: &Line, word: &str) -> Result<Answer, String>
     Ok(Answer::People(match word {
         "keep" => PeopleAnswer::Keep,
         "take over" => {
-            let role = Name(given("role", line.role.as_ref())?);
+            let role = Name::from(given("role", line.role.as_ref())?);
             PeopleAnswer::TakeOver { role, person: name()?, note: reason()? }
         }
         "absent" => PeopleAnswer::Absent { reason: reason()? },

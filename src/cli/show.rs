@@ -46,14 +46,14 @@ fn book(context: &Context, command: &Show, file: &Path) -> Result<Book, Exit> {
 }
 
 fn has(procedure: &CheckedProcedure, role: &str) -> bool {
-    procedure.roles().contains(&Name(role.to_owned()))
+    procedure.roles().contains(&Name::from(role))
 }
 
 fn page(context: &Context, book: &Book, role: Option<&str>) -> Result<Text, Exit> {
     let (procedure, sheet) = (&book.procedure, book.sheet.as_ref());
     match role {
         None => Ok(terminal::overview(procedure, sheet)),
-        Some(role) if has(procedure, role) => Ok(terminal::part(procedure, sheet, &Name(role.to_owned()))),
+        Some(role) if has(procedure, role) => Ok(terminal::part(procedure, sheet, &Name::from(role))),
         Some(role) => {
             let roles: Vec<&str> = procedure.roles().iter().map(|(name, _)| name.as_str()).collect();
             let near = suggest::nearest(role, roles.iter().copied());

@@ -62,7 +62,7 @@ fn sort(view: View<'_>, run: &StoredRun, sheet: &Sheet) -> Sorted {
         }
         let value = with_unit(view, name, given);
         match sheet.value(name.as_str()) {
-            None => sorted.put_in.push(PutIn { name: name.0.clone(), value, source: source(run, given) }),
+            None => sorted.put_in.push(PutIn { name: name.to_string(), value, source: source(run, given) }),
             Some(known) if known.text.trim() == value.trim() => sorted.same += 1,
             Some(known) => sorted.other.push(format!(
                 "{name}: the sheet says {} ({}), the run {value} ({})",

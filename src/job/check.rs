@@ -18,7 +18,7 @@ pub fn check(job: &Job, procedures: &[CheckedProcedure]) -> Vec<Diagnostic> {
 }
 
 fn wrong(figures: &Figures, source: &Source, procedure: &CheckedProcedure) -> Option<Diagnostic> {
-    let name = Name(source.of.result.clone());
+    let name = Name::from(&source.of.result);
     let found = |code, words: String, label: &str| {
         Diagnostic::error(code, format!("`{}`: {words}", source.of)).at(source.span, label)
     };

@@ -26,7 +26,7 @@ pub fn handed_on(procedure: &CheckedProcedure, runs: &[StoredRun]) -> Vec<Handed
             .iter()
             .filter(|run| run.book.procedure.id() == handed.procedure && run.state.closed.is_some());
         let run = own.max_by_key(|run| run.state.closed.as_ref().map(|stamp| stamp.at.timestamp()))?;
-        let (text, source) = result(run, &Name(handed.result.clone()))?;
+        let (text, source) = result(run, &Name::from(&handed.result))?;
         Some(Handed { name: name.clone(), text, source })
     });
     found.collect()
@@ -53,7 +53,7 @@ pub(super) fn is_handed(source: &str) -> bool {
 /// The text of a sheet with what is handed on in the place of what it says itself: the run is begun with it, and keeps it.
 pub fn sheet_with(sheet: &SourceText, handed: &[Handed]) -> SourceText {
     let values = handed.iter().map(|one| PutIn {
-        name: one.name.0.clone(),
+        name: one.name.to_string(),
         value: one.text.clone(),
         source: one.source.clone(),
     });

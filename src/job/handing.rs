@@ -52,7 +52,7 @@ impl<'j> Handing<'j> {
         let holds = holds.filter_map(|(name, from)| {
             let wrong = match source(from) {
                 Ok(None) => return None,
-                Ok(Some(earlier)) => match earlier.hold(&Name(from.result.clone())) {
+                Ok(Some(earlier)) => match earlier.hold(&Name::from(&from.result)) {
                     Some(hold) if hold.stays => return None,
                     Some(_) => format!("its hold point `{}` does not say `stays = true`", from.result),
                     None => format!("it has no hold point `{}`", from.result),
@@ -101,7 +101,7 @@ impl<'j> Handing<'j> {
 fn ends(later: &CheckedProcedure, name: &Name, procedure: &str) -> bool {
     let mut holds = later.holds().iter();
     holds.any(|(own, hold)| {
-        let ends = |from: &ResultOf| from.result == name.0 && from.procedure == procedure;
+        let ends = |from: &ResultOf| from.result == name.as_str() && from.procedure == procedure;
         let is_own = hold.is_handed_on_as(name.as_str(), procedure);
         hold.ends_earlier.iter().any(ends) || (is_own && !later.enders(own).is_empty())
     })
@@ -109,7 +109,7 @@ fn ends(later: &CheckedProcedure, name: &Name, procedure: &str) -> bool {
 
 /// What is wrong with a result that is handed on; nothing where it is there and of its kind.
 fn result_of(earlier: &CheckedProcedure, from: &ResultOf, wanted: Option<&Unit>) -> Option<String> {
-    let name = Name(from.result.clone());
+    let name = Name::from(&from.result);
     let unit = match (earlier.reading(&name), earlier.value(&name)) {
         (Some(reading), _) => match &reading.kind {
             ReadingKind::Quantity { unit, .. } => Some(unit.clone()),

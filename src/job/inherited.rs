@@ -40,7 +40,7 @@ pub fn protections(runs: &[StoredRun]) -> Vec<InheritedProtection> {
         for (name, hold) in holds {
             let root = match &hold.handed_on {
                 Some(from) => (from.procedure.clone(), from.result.clone()),
-                None => (run.book.procedure.id().to_owned(), name.0.clone()),
+                None => (run.book.procedure.id().to_owned(), name.to_string()),
             };
             match looked_at(run, name) {
                 Looked::Never => {}
@@ -79,7 +79,7 @@ fn looked_at(run: &StoredRun, name: &Name) -> Looked {
     }
     let what = hold.protection.clone().unwrap_or_default();
     Looked::InForce(InheritedProtection {
-        hold: name.0.clone(),
+        hold: name.to_string(),
         procedure: run.book.procedure.id().to_owned(),
         short: hold.short.clone().unwrap_or_else(|| what.clone()),
         what,
@@ -103,7 +103,7 @@ fn left_by(run: &StoredRun, runs: &[StoredRun]) -> Vec<JobEnd> {
             what: end.what.clone(),
             run: run.id.as_str().to_owned(),
             entry,
-            name: name.map(|name| name.0),
+            name: name.map(|name| name.to_string()),
         };
         Some(job_end(id, end, run, runs))
     });

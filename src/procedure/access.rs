@@ -154,7 +154,7 @@ impl CheckedProcedure {
 
     /// What a name in a formula is called where the formula is said: a condition by what went wrong, or by its name.
     pub fn spoken(&self, name: &str) -> String {
-        let name = Name(name.to_owned());
+        let name = Name::from(name);
         match self.condition(&name) {
             Some(condition) if condition.formula().is_none() => self.condition_words(condition),
             Some(_) => name.as_str().replace('_', " "),

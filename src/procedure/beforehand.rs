@@ -26,21 +26,22 @@ impl<'a> Beforehand<'a> {
     /// What a formula comes to, where it speaks of nothing but vehicle values that the sheet gives. A number of passes, for
     /// example, is none before the job.
     pub fn evaluate(self, formula: &Typed) -> Result<Value, EvalProblem> {
-        let names = formula.names().iter().map(|name| Name(name.value.clone()));
+        let names = formula.names().iter().map(|name| Name::from(&name.value));
         let missing = names.into_iter().find(|name| self.said(name).is_none());
-        missing.map_or_else(|| formula.evaluate(&self), |name| Err(EvalProblem::NotKnownYet(name.0)))
+        missing
+            .map_or_else(|| formula.evaluate(&self), |name| Err(EvalProblem::NotKnownYet(name.to_string())))
     }
 
     /// What the sheet says of each vehicle value that a formula speaks of, in the order of the formula.
     pub fn behind(self, formula: &Typed) -> Vec<(Name, &'a SheetValue)> {
-        let names = formula.names().iter().map(|name| Name(name.value.clone()));
+        let names = formula.names().iter().map(|name| Name::from(&name.value));
         names.filter_map(|name| Some((name.clone(), self.said(&name)?))).collect()
     }
 }
 
 impl World for Beforehand<'_> {
     fn value_of(&self, name: &str) -> Option<Value> {
-        let name = Name(name.to_owned());
+        let name = Name::from(name);
         let declared = self.procedure.vehicle().get(&name)?;
         let said = self.said(&name)?;
         match &declared.unit {

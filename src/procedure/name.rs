@@ -2,10 +2,11 @@
 
 use std::borrow::Borrow;
 use std::fmt;
+use std::sync::Arc;
 
-/// A name that the front matter declares and the body mentions: `pan_temp`.
+/// A name that the front matter declares and the body mentions: `pan_temp`. It stands in many places, which share its letters.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Name(pub String);
+pub struct Name(Arc<str>);
 
 impl Name {
     /// The name as written.
@@ -16,6 +17,12 @@ impl Name {
     /// Whether a text can be a name: a small letter, then small letters, digits and underscores.
     pub fn is_well_formed(text: &str) -> bool {
         crate::table::is_name(text)
+    }
+}
+
+impl<T: AsRef<str>> From<T> for Name {
+    fn from(spelling: T) -> Self {
+        Self(spelling.as_ref().into())
     }
 }
 

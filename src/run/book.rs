@@ -245,5 +245,5 @@ pub(super) fn names_in(criterion: &Criterion) -> Vec<Name> {
 }
 
 pub(super) fn names_of(formula: &crate::formula::Typed) -> Vec<Name> {
-    formula.names().iter().map(|name| Name(name.value.clone())).collect()
+    formula.names().iter().map(|name| Name::from(&name.value)).collect()
 }

@@ -35,7 +35,7 @@ impl<'run> View<'run> {
 
 impl World for Known<'_> {
     fn value_of(&self, name: &str) -> Option<Value> {
-        let name = Name(name.to_owned());
+        let name = Name::from(name);
         self.reading(&name)
             .or_else(|| self.vehicle(&name))
             .or_else(|| self.computed(&name))
@@ -44,7 +44,7 @@ impl World for Known<'_> {
     }
 
     fn typed(&self, name: &str) -> Option<String> {
-        let name = Name(name.to_owned());
+        let name = Name::from(name);
         let taken = self.view.latest(&name).map(|taken| &taken.value);
         let given = || self.view.state.vehicle.get(&name).map(|given| &given.value);
         let Answered::Quantity(entry) = taken.or_else(given)? else {
@@ -57,7 +57,7 @@ impl World for Known<'_> {
 
     fn passes_of(&self, name: &str, most: usize) -> Vec<Value> {
         let in_pass = |pass| self.view.inside(pass).known().value_of(name);
-        let values = self.view.newest_passes(&Name(name.to_owned()), most, in_pass);
+        let values = self.view.newest_passes(&Name::from(name), most, in_pass);
         values.unwrap_or_else(|| self.value_of(name).into_iter().take(most).collect())
     }
 }

@@ -76,7 +76,7 @@ fn shipped() -> Vec<(PathBuf, CheckedProcedure)> {
 /// the whole is told.
 #[test]
 fn nothing_that_concerns_a_person_is_left_out() {
-    let helper = Name("helper".to_owned());
+    let helper = Name::from("helper");
     let mut seen = 0;
     for (path, procedure) in shipped().iter().filter(|(_, procedure)| procedure.roles().contains(&helper)) {
         let path = path.to_string_lossy();

@@ -149,7 +149,7 @@ fn whatever_is_handed_on_is_there() {
             let Some(from) = &value.handed_on else { continue };
             let earlier = job.procedures.iter().take(place).position(|one| one.id == from.procedure);
             let earlier = earlier.unwrap_or_else(|| panic!("{name}: no `{}` before", from.procedure));
-            let result = Name(from.result.clone());
+            let result = Name::from(&from.result);
             if let Some(giver) = &procedures[earlier] {
                 assert!(giver.place(&result).is_some(), "`{}` in `{}`", from.result, from.procedure);
                 handed += 1;

@@ -24,7 +24,7 @@ fn shipped(name: &str) -> SourceText {
 }
 
 fn name(of: &str) -> Name {
-    Name(of.to_owned())
+    Name::from(of)
 }
 
 fn typed(text: &str) -> Quantity {
@@ -55,7 +55,7 @@ impl Shop {
     pub fn figures(&self) -> Vec<(String, String, bool)> {
         let figures = self.procedure.vehicle().iter().filter_map(|(name, value)| {
             let unit = value.unit.as_ref()?;
-            Some((name.0.clone(), unit.to_string(), value.usual.is_some()))
+            Some((name.to_string(), unit.to_string(), value.usual.is_some()))
         });
         figures.collect()
     }

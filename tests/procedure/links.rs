@@ -86,9 +86,9 @@ fn a_span_points_into_the_text_it_came_from() {
         [at("1.1"), at("1.2"), at("1.2.1"), at("1.2.2.2")],
         ["1. Begin.", "2. [Bleed](bleed.md)", "1. Loosen.", "2. Read [turns]."]
     );
-    let limit = found.criterion(&Name("bleed/turns".to_owned())).unwrap();
+    let limit = found.criterion(&Name::from("bleed/turns")).unwrap();
     let bayhand::procedure::Criterion::Limits { upper: Some(upper), .. } = limit else { panic!("{limit:?}") };
-    let place = found.place(&Name("bleed/turns".to_owned())).unwrap();
+    let place = found.place(&Name::from("bleed/turns")).unwrap();
     assert_eq!(found.source(place.source).unwrap().slice(upper.formula.span()), "least");
     assert_eq!(upper.formula.names()[0].value, "least", "vehicle values are shared");
 }
@@ -277,7 +277,7 @@ fn named_steps_have_the_numbers_of_their_place() {
     };
     let body = "# Job\n\n1. Begin.\n2. [Fill](fill.md) it.\n3. [Fill](fill.md) the other.\n";
     let procedure = linked(body, &[("fill.md", refill())]).value.unwrap();
-    let shown = |name: &str| procedure.called(&Name(name.to_owned())).to_owned();
+    let shown = |name: &str| procedure.called(&Name::from(name)).to_owned();
     assert_eq!(shown("fill/refill"), "step 1.2.2 (fill in a part)");
     assert_eq!(shown("fill#2/refill"), "step 1.3.2 (fill in a part)");
     let back = procedure.step_numbered("1.3.3").unwrap();

@@ -14,7 +14,7 @@ fn share(took: &str, allowed: &str, digits: i32) -> (String, String) {
     let mut drive = Drive::of(TABLES, "1. Read [took] and [allowed]: [share].\n2. Read [play].\n");
     drive.enter(took);
     drive.enter(allowed);
-    let judged = drive.view().judge(&Name("share".to_owned())).unwrap();
+    let judged = drive.view().judge(&Name::from("share")).unwrap();
     (judged.shown(digits).unwrap(), judged.judgement.to_string())
 }
 

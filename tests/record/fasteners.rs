@@ -41,7 +41,7 @@ fn front(bench: &mut Bench) {
     set(bench);
     bench.typed("8.5").give(Answer::Again { reason: "the wrench had slipped".to_owned() });
     bench.typed("10").typed("7.5 lbf·ft").typed("10.1").typed("9.9");
-    let at = Spot { group: Name("pan".to_owned()), stage: 2, position: "4".to_owned() };
+    let at = Spot { group: Name::from("pan"), stage: 2, position: "4".to_owned() };
     let reason = "a figure swapped".to_owned();
     bench.give(own(FasteningAnswer::Correct { entry: None, at, text: "9.8".to_owned(), reason }));
 }
@@ -53,7 +53,7 @@ fn rear(bench: &mut Bench) {
     set(bench);
     bench.give(own(FasteningAnswer::Skip { reason: "the thread is stripped".to_owned() }));
     stage(bench, 1);
-    let (group, position) = (Name("pan".to_owned()), Some("3".to_owned()));
+    let (group, position) = (Name::from("pan"), Some("3".to_owned()));
     let reason = "its washer was missing".to_owned();
     bench.give(own(FasteningAnswer::Loosened { group, position, reason }));
     set(bench);

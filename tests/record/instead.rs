@@ -23,7 +23,7 @@ fn accept(reason: &str) -> Answer {
 }
 
 fn correct(reading: &str, text: &str, reason: &str) -> Answer {
-    let reading = bayhand::procedure::Name(reading.to_owned());
+    let reading = bayhand::procedure::Name::from(reading);
     Answer::Correct { reading, entry: None, text: text.to_owned(), reason: reason.to_owned() }
 }
 

@@ -30,7 +30,7 @@ fn a_reading_that_failed_and_was_taken_again_is_counted() {
 fn a_slip_of_the_pen_is_not_counted() {
     let mut own = Own::of(GAP, "1. Read [gap].\n");
     own.typed("2 mm");
-    let (reading, text, reason) = (Name("gap".to_owned()), "0.2 mm".to_owned(), "a slip".to_owned());
+    let (reading, text, reason) = (Name::from("gap"), "0.2 mm".to_owned(), "a slip".to_owned());
     own.give(Answer::Correct { entry: None, reading, text, reason });
     let (record, _) = own.record();
     assert_eq!(record.result, "completed without deviation");
@@ -143,7 +143,7 @@ fn a_limit_in_force_that_was_broken_says_by_what() {
 #[test]
 fn a_name_and_an_odometer_that_were_corrected_stand_as_they_were() {
     let mut own = Own::of("", "1. Wipe.\n");
-    let (role, person) = (Name("lead".to_owned()), "Robin Veil".to_owned());
+    let (role, person) = (Name::from("lead"), "Robin Veil".to_owned());
     let reason = "misspelt".to_owned();
     own.give(Answer::People(PeopleAnswer::CorrectName { role, person, reason }));
     let (text, reason) = ("178400 km".to_owned(), "digits swapped".to_owned());

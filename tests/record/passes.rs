@@ -20,7 +20,7 @@ fn give_up(own: &mut Own) {
 }
 
 fn correct(own: &mut Own, reading: &str, text: &str) {
-    let (reading, text) = (Name(reading.to_owned()), text.to_owned());
+    let (reading, text) = (Name::from(reading), text.to_owned());
     own.give(Answer::Correct { entry: None, reading, text, reason: "misread".to_owned() });
 }
 

@@ -34,7 +34,7 @@ pub fn two_people() -> Record {
     bench.give(Answer::Accept { disposition: Disposition::UseAsIs, reason: "an old wrench".to_owned() });
     bench.give(sign("SH"));
     let note = "the lever is next".to_owned();
-    let role = Name("helper".to_owned());
+    let role = Name::from("helper");
     bench.give(people(PeopleAnswer::TakeOver { role, person: "Kim Day".to_owned(), note }));
     bench
         .give(sign("KD"))

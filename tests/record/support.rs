@@ -119,7 +119,7 @@ impl Bench {
     pub fn correct(&mut self, reading: &str, text: &str, reason: &str) -> &mut Self {
         self.give(Answer::Correct {
             entry: None,
-            reading: Name(reading.to_owned()),
+            reading: Name::from(reading),
             text: text.to_owned(),
             reason: reason.to_owned(),
         })

@@ -33,7 +33,7 @@ const DISPOSITION: Disposition = Disposition::UseAsIs;
 
 /// The first of the names that a table has.
 fn first<'t>(mut names: impl Iterator<Item = &'t Name>) -> Name {
-    names.next().cloned().unwrap_or(Name("nothing".to_owned()))
+    names.next().cloned().unwrap_or(Name::from("nothing"))
 }
 
 fn plain(drive: &Drive) -> Vec<Answer> {

@@ -270,7 +270,7 @@ pub fn leave(how: Leave) -> Answer {
 }
 
 pub fn name(name: &str) -> Name {
-    Name(name.to_owned())
+    Name::from(name)
 }
 
 /// Some reason.

@@ -297,7 +297,7 @@ fn loosening_needs_something_that_was_tightened() {
     let mut drive = pan();
     let loosened = |group: &str, position: Option<&str>| {
         let position = position.map(str::to_owned);
-        own(FasteningAnswer::Loosened { group: Name(group.to_owned()), position, reason: reason() })
+        own(FasteningAnswer::Loosened { group: Name::from(group), position, reason: reason() })
     };
     assert!(matches!(drive.answer(loosened("pan", None)), Err(Refusal::NothingTightened { .. })));
     drive.done();

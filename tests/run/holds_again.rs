@@ -33,7 +33,7 @@ fn rating_at(drive: &Drive, number: &str) -> String {
     let part = Part::Step(drive.step(number));
     let at = drive.view().find(part).unwrap();
     let view = drive.view().inside(at);
-    view.latest(&Name("rating".to_owned())).unwrap().value.shown()
+    view.latest(&Name::from("rating")).unwrap().value.shown()
 }
 
 #[test]

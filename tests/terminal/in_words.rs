@@ -94,9 +94,9 @@ fn a_step_that_does_not_apply_says_why_in_words() {
 fn a_repeat_says_what_it_waits_for() {
     let drive = flushed();
     assert!(matches!(drive.ask(), Ask::Flow(FlowAsk::Exhausted(_))), "{:?}", drive.ask());
-    let said = drive.view().goes_on_until(&Name("round".to_owned()));
+    let said = drive.view().goes_on_until(&Name::from("round"));
     assert_eq!(said.as_deref(), Some("caught in this round, reverse way is above 5 L (it is 4.9 L)"));
     let begun = Drive::of(TABLES, BODY);
-    let said = begun.view().goes_on_until(&Name("round".to_owned()));
+    let said = begun.view().goes_on_until(&Name::from("round"));
     assert_eq!(said.as_deref(), Some("caught in this round, reverse way is above 5 L"));
 }

@@ -65,7 +65,7 @@ struct Seen<'j> {
 impl Seen<'_> {
     fn rows(&self, run: Option<&StoredRun>) -> Vec<(Row, Option<Quantity>)> {
         let Some(run) = run else { return vec![(self.open(None, "not begun"), None)] };
-        let found = figures(run, &Name(self.source.of.result.clone()));
+        let found = figures(run, &Name::from(&self.source.of.result));
         if found.is_empty() {
             let why =
                 if run.state.closed.is_some() { "the run is closed without it" } else { "not there yet" };
@@ -97,7 +97,7 @@ impl Seen<'_> {
 
     fn open(&self, run: Option<&StoredRun>, why: &str) -> Row {
         let of = &self.source.of;
-        let name = Name(of.result.clone());
+        let name = Name::from(&of.result);
         let title =
             || self.job.procedures.iter().find(|one| one.id == of.procedure).map(|one| one.title.clone());
         let what = run.map(|run| run.book.procedure.called(&name).to_owned());

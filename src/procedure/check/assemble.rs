@@ -1,6 +1,6 @@
 //! The whole check: proofs, places of names and rules, and the procedure if nothing is wrong.
 
-use std::cell::{OnceCell, RefCell};
+use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::draft::Draft;
@@ -11,6 +11,7 @@ use super::places::Places;
 use super::proved::Proved;
 use super::resolve;
 use super::steps::{Placer, show_numbers};
+use super::words::{Sentence, Speech};
 use crate::procedure::document::Outline;
 use crate::procedure::tables::Tables;
 use crate::procedure::written::WrittenRuleOff;
@@ -42,17 +43,16 @@ pub fn check(
         sections: &sections,
         steps: &steps,
         mentions: &mentions,
-        sentences: OnceCell::new(),
+        sentences: &[],
         decided: RefCell::default(),
     };
     diagnostics.extend(rules::judge(&draft));
-    if !broken(&diagnostics) {
-        diagnostics.extend(rules::advice(&draft));
-    }
-    drop(draft);
     if broken(&diagnostics) {
         return Found { value: None, diagnostics };
     }
+    let said: Vec<Speech> = steps.iter().map(Speech::of_step).collect();
+    let sentences: Vec<Vec<Sentence<'_>>> = said.iter().map(Speech::sentences).collect();
+    diagnostics.extend(rules::advice(&Draft { sentences: &sentences, ..draft }));
     let proved = Proved { names: &names, formulas: &formulas };
     let value = assemble(declarations, outline, &proved, (sections, steps), (text, id));
     Found { value, diagnostics }
@@ -64,7 +64,7 @@ fn broken(diagnostics: &[Diagnostic]) -> bool {
 
 fn held(declarations: &Declarations) -> BTreeSet<Name> {
     let holds = declarations.holds.iter().filter_map(|entry| entry.thing.as_ref());
-    holds.flat_map(|hold| &hold.readings).map(|name| Name(name.value.clone())).collect()
+    holds.flat_map(|hold| &hold.readings).map(|name| Name::from(&name.value)).collect()
 }
 
 fn assemble(

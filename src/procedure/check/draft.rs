@@ -1,12 +1,12 @@
 //! What the rules look at: a procedure put together as far as it could be read.
 
-use std::cell::{OnceCell, RefCell};
+use std::cell::RefCell;
 use std::collections::BTreeMap;
 
 use super::Names;
 use super::formulas::Formulas;
 use super::places::{Mention, Places};
-use super::words::{Sentence, sentences};
+use super::words::Sentence;
 use crate::procedure::document::Outline;
 use crate::procedure::written::WrittenHold;
 use crate::procedure::{Declarations, Name, Section, SectionId, Step, StepId, Table};
@@ -31,8 +31,8 @@ pub(in crate::procedure) struct Draft<'d> {
     pub(in crate::procedure) mentions: &'d [Mention],
     /// Where each name stands.
     pub(super) places: Places<'d>,
-    /// The sentences of each step; worked out when they are first asked for.
-    pub(super) sentences: OnceCell<Vec<Vec<Sentence>>>,
+    /// The sentences of each step, where they are asked for.
+    pub(super) sentences: &'d [Vec<Sentence<'d>>],
     /// What single conditions come to; worked out when it is first asked for.
     pub(in crate::procedure) decided: RefCell<BTreeMap<Name, Decided>>,
 }
@@ -52,9 +52,8 @@ pub(in crate::procedure) enum Decided {
 
 impl Draft<'_> {
     /// The sentences of a step's own text.
-    pub(in crate::procedure) fn sentences(&self, step: &Step) -> &[Sentence] {
-        let all = self.sentences.get_or_init(|| self.steps.iter().map(sentences).collect());
-        all.get(step.id.0).map(Vec::as_slice).unwrap_or_default()
+    pub(in crate::procedure) fn sentences(&self, step: &Step) -> &[Sentence<'_>] {
+        self.sentences.get(step.id.0).map(Vec::as_slice).unwrap_or_default()
     }
 
     /// The first step that verifies this hold point.

@@ -67,7 +67,7 @@ impl Prover<'_> {
             }
         };
         let inputs: Vec<_> =
-            formula.names().into_iter().map(|name| Spanned::new(Name(name.value), name.span)).collect();
+            formula.names().into_iter().map(|name| Spanned::new(Name::from(name.value), name.span)).collect();
         self.formulas.used.extend(inputs.iter().map(|name| name.value.clone()));
         if !self.all_have_values(&inputs) {
             return None;

@@ -104,6 +104,11 @@ impl Declared {
 }
 
 impl Names {
+    /// The words that a name can be; none where it can be any, or is no choice.
+    pub(in crate::procedure) fn words_of(&self, name: &str) -> &[String] {
+        self.valued(name).map(|valued| valued.choices.as_slice()).unwrap_or_default()
+    }
+
     fn valued(&self, name: &str) -> Option<&Valued> {
         self.by_name.get(name)?.valued.as_ref()
     }
@@ -116,7 +121,7 @@ impl Scope for Names {
 
     fn names(&self) -> Vec<String> {
         let with_value = self.by_name.iter().filter(|(_, declared)| declared.has_a_value());
-        with_value.map(|(name, _)| name.0.clone()).collect()
+        with_value.map(|(name, _)| name.to_string()).collect()
     }
 
     fn has_names(&self) -> bool {
@@ -137,7 +142,7 @@ impl Scope for Names {
     }
 
     fn choices(&self, name: &str) -> Vec<String> {
-        self.valued(name).map(|valued| valued.choices.clone()).unwrap_or_default()
+        self.words_of(name).to_vec()
     }
 
     fn instead(&self, name: &str) -> Vec<String> {

@@ -14,7 +14,7 @@ pub(super) fn problems(declarations: &Declarations, names: &Names) -> Vec<Diagno
 fn problem(names: &Names, spoken: Spoken<'_>) -> Option<Diagnostic> {
     let Spoken { name, tables, whose, .. } = spoken;
     let table = *tables.first()?;
-    let wanted = Name(name.value.clone());
+    let wanted = Name::from(&name.value);
     match names.get(&wanted) {
         None => Some(name_unknown::unknown(names, &wanted, name.span, &[table])),
         Some(declared) if tables.contains(&declared.table) => None,

@@ -119,7 +119,6 @@ impl<'n> Placer<'n> {
     }
 }
 
-/// Whether this name is the first word of a step.
 /// A hold point in front of a whole sentence says what the step is; in a sentence it is a part of it.
 fn without_own_hold(mut text: Vec<Piece>, hold: Option<&Name>) -> Vec<Piece> {
     let is_own = hold.is_some_and(|hold| begins_with(&text, hold));
@@ -132,6 +131,7 @@ fn without_own_hold(mut text: Vec<Piece>, hold: Option<&Name>) -> Vec<Piece> {
     text
 }
 
+/// Whether this name is the first word of a step.
 fn begins_with(text: &[Piece], name: &Name) -> bool {
     matches!(text.first(), Some(Piece::Mention(first)) if first.value == *name)
 }

@@ -19,20 +19,20 @@ pub(in crate::procedure) enum Form {
 }
 
 /// One word.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(in crate::procedure) struct Word {
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(in crate::procedure) struct Word<'t> {
     /// In small letters, without marks around it.
-    pub(in crate::procedure) low: String,
+    pub(in crate::procedure) low: &'t str,
     /// How it was written.
     pub(in crate::procedure) form: Form,
     /// The mark that follows it: a comma, a colon, a full stop.
     pub(in crate::procedure) mark: Option<char>,
 }
 
-impl Word {
+impl Word<'_> {
     /// Whether it is one of these.
     pub(in crate::procedure) fn is(&self, words: &[&str]) -> bool {
-        self.form != Form::Mention && words.contains(&self.low.as_str())
+        self.form != Form::Mention && words.contains(&self.low)
     }
 }
 
@@ -49,75 +49,88 @@ pub(in crate::procedure) enum After {
 
 /// The words up to a full stop, a semicolon or a colon.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(in crate::procedure) struct Sentence {
+pub(in crate::procedure) struct Sentence<'t> {
     /// What it follows.
     pub(in crate::procedure) after: After,
     /// Its words.
-    pub(in crate::procedure) words: Vec<Word>,
+    pub(in crate::procedure) words: Vec<Word<'t>>,
 }
 
-impl Sentence {
+impl<'t> Sentence<'t> {
     /// The mark at its end.
     pub(in crate::procedure) fn mark(&self) -> Option<char> {
         self.words.last()?.mark
     }
 
     /// The stretches between commas.
-    pub(in crate::procedure) fn clauses(&self) -> impl Iterator<Item = &[Word]> {
+    pub(in crate::procedure) fn clauses(&self) -> impl Iterator<Item = &[Word<'t>]> {
         self.words.split_inclusive(|word| word.mark == Some(','))
     }
 }
 
-/// The sentences of a step's own text. What stands in brackets or in quotes is left out; so are data sheets.
-pub(in crate::procedure) fn sentences(step: &Step) -> Vec<Sentence> {
-    let words = step.text.iter().map(|piece| match piece {
-        Piece::Text(words) => words.clone(),
-        Piece::Mention(_) => MENTION.to_string(),
-    });
-    let text: String = words.collect();
-    if text.contains(" | ") { Vec::new() } else { divided(&outside(&text)) }
+/// What is said in a text, to be divided into sentences. What stands in brackets or in quotes is left out.
+#[derive(Clone, Debug)]
+pub(in crate::procedure) struct Speech {
+    written: String,
+    /// The same in small letters.
+    low: String,
 }
 
-/// The words of a text of the front matter.
-pub(in crate::procedure) fn of_text(text: &str) -> Vec<Sentence> {
-    divided(&outside(text))
+impl Speech {
+    /// What a step's own text says; a data sheet says nothing.
+    pub(in crate::procedure) fn of_step(step: &Step) -> Self {
+        let mut text = String::new();
+        for piece in &step.text {
+            match piece {
+                Piece::Text(words) => text.push_str(words),
+                Piece::Mention(_) => text.push(MENTION),
+            }
+        }
+        Self::of(if text.contains(" | ") { "" } else { &text })
+    }
+
+    /// What a text of the front matter says.
+    pub(in crate::procedure) fn of(text: &str) -> Self {
+        let written = outside(text);
+        Self { low: written.to_lowercase(), written }
+    }
+
+    /// Sentence by sentence.
+    pub(in crate::procedure) fn sentences(&self) -> Vec<Sentence<'_>> {
+        let mut sentences = Vec::new();
+        let mut open = Sentence { after: After::Nothing, words: Vec::new() };
+        let mut tokens = self.written.split_whitespace().zip(self.low.split_whitespace()).peekable();
+        while let Some((token, low)) = tokens.next() {
+            let mark = mark(token, tokens.peek().map_or("", |(next, _)| next));
+            open.words.extend(word(token, low, mark));
+            let after = match mark {
+                Some(':') => After::Colon,
+                Some('.') => After::Stop,
+                _ => continue,
+            };
+            sentences.push(std::mem::replace(&mut open, Sentence { after, words: Vec::new() }));
+        }
+        sentences.push(open);
+        sentences.retain(|sentence| !sentence.words.is_empty());
+        sentences
+    }
 }
 
-/// A text without what stands in brackets or in double quotes.
+/// A text without what stands in brackets or in double quotes, its apostrophes straight.
 fn outside(text: &str) -> String {
-    let mut out = String::new();
+    let mut out = String::with_capacity(text.len());
     let (mut depth, mut quoted) = (0_usize, false);
-    for letter in text.replace('\u{2019}', "'").chars() {
+    for letter in text.chars() {
         match letter {
             '(' => depth += 1,
             ')' => depth = depth.saturating_sub(1),
             '"' | '\u{201C}' | '\u{201D}' => quoted = !quoted,
-            _ if depth == 0 && !quoted => out.push(letter),
-            _ => {}
+            _ if depth > 0 || quoted => {}
+            '\u{2019}' => out.push('\''),
+            _ => out.push(letter),
         }
     }
     out
-}
-
-fn divided(text: &str) -> Vec<Sentence> {
-    let mut sentences = Vec::new();
-    let mut open = Sentence { after: After::Nothing, words: Vec::new() };
-    let tokens: Vec<&str> = text.split_whitespace().collect();
-    for (index, token) in tokens.iter().enumerate() {
-        let next = tokens.get(index + 1).copied().unwrap_or_default();
-        let mark = mark(token, next);
-        open.words.extend(word(token, mark));
-        let after = match mark {
-            Some(':') => After::Colon,
-            Some('.') => After::Stop,
-            _ => continue,
-        };
-        let next = Sentence { after, words: Vec::new() };
-        sentences.push(std::mem::replace(&mut open, next));
-    }
-    sentences.push(open);
-    sentences.retain(|sentence| !sentence.words.is_empty());
-    sentences
 }
 
 /// The mark after a word; a point that small letters follow belongs to an abbreviation.
@@ -131,16 +144,16 @@ fn mark(token: &str, next: &str) -> Option<char> {
     }
 }
 
-fn word(token: &str, mark: Option<char>) -> Option<Word> {
+fn word<'t>(token: &str, low: &'t str, mark: Option<char>) -> Option<Word<'t>> {
     if token.contains(MENTION) {
-        return Some(Word { low: String::new(), form: Form::Mention, mark });
+        return Some(Word { low: "", form: Form::Mention, mark });
     }
-    let bare = token.trim_matches(|letter: char| !letter.is_alphanumeric());
-    let first = bare.chars().next()?;
+    let is_around = |letter: char| !letter.is_alphanumeric();
+    let first = token.trim_start_matches(is_around).chars().next()?;
     let form = match first {
         _ if first.is_numeric() => Form::Number,
         _ if first.is_uppercase() => Form::Capital,
         _ => Form::Small,
     };
-    Some(Word { low: bare.to_lowercase(), form, mark })
+    Some(Word { low: low.trim_matches(is_around), form, mark })
 }

@@ -94,7 +94,7 @@ impl Inline {
 
     fn start_link(&mut self, link_type: LinkType, address: &str, id: &str, span: Span) {
         let kind = match link_type {
-            LinkType::ShortcutUnknown => OpenKind::Mention(Name(id.to_owned())),
+            LinkType::ShortcutUnknown => OpenKind::Mention(Name::from(id)),
             LinkType::CollapsedUnknown => self.refer(ReferenceKind::Collapsed, id, span),
             LinkType::ReferenceUnknown => self.refer(ReferenceKind::Full, id, span),
             _ => OpenKind::Link(address.to_owned()),
@@ -204,7 +204,7 @@ impl Inline {
     fn text_length(&self) -> usize {
         let length = |piece: &Piece| match piece {
             Piece::Text(text) => text.len(),
-            Piece::Mention(name) => name.value.0.len(),
+            Piece::Mention(name) => name.value.as_str().len(),
         };
         self.pieces.iter().map(length).sum()
     }

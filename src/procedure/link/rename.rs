@@ -22,7 +22,7 @@ pub(in crate::procedure) struct Renaming {
 
 impl Renaming {
     fn name(&self, name: &str) -> String {
-        if self.shared.contains(&Name(name.to_owned())) { name.to_owned() } else { self.within(name) }
+        if self.shared.contains(name) { name.to_owned() } else { self.within(name) }
     }
 
     /// What belongs to the linked procedure, as the linking one calls it: `flush/bleed`.
@@ -39,7 +39,7 @@ pub(in crate::procedure) trait Rename {
 
 impl Rename for Name {
     fn renamed(&self, to: &Renaming) -> Self {
-        Self(to.name(&self.0))
+        if to.shared.contains(self) { self.clone() } else { Self::from(to.within(self.as_str())) }
     }
 }
 

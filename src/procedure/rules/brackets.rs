@@ -122,7 +122,7 @@ fn silent(here: Span) -> Diagnostic {
 }
 
 fn swallowed(draft: &Draft<'_>, reference: &Reference) -> Option<Diagnostic> {
-    let name = Name(mended(&reference.text)?);
+    let name = Name::from(mended(&reference.text)?);
     let declared = draft.names.get(&name)?;
     let headline = format!("this line takes `{name}` out of the text");
     let diagnostic = Diagnostic::error(&MENTION_SWALLOWED, headline).at(reference.span, "a link definition");
@@ -136,7 +136,7 @@ fn swallowed(draft: &Draft<'_>, reference: &Reference) -> Option<Diagnostic> {
 }
 
 fn disguised(draft: &Draft<'_>, reference: &Reference, form: &str) -> Option<Diagnostic> {
-    let name = Name(reference.text.clone());
+    let name = Name::from(&reference.text);
     let declared = draft.names.get(&name)?;
     let diagnostic = Diagnostic::error(&MENTION_FORM, format!("`{name}` is not mentioned here"));
     let diagnostic = diagnostic.at(reference.span, format!("this is {form}"));
@@ -151,11 +151,11 @@ fn disguised(draft: &Draft<'_>, reference: &Reference, form: &str) -> Option<Dia
 /// A form of link that leads nowhere: to a declared name, or to nothing at all.
 fn dangling(draft: &Draft<'_>, reference: &Reference, form: &str) -> Option<Diagnostic> {
     let disguised = disguised(draft, reference, form);
-    disguised.or_else(|| Some(unknown(draft.names, &Name(reference.text.clone()), reference.span, &[])))
+    disguised.or_else(|| Some(unknown(draft.names, &Name::from(&reference.text), reference.span, &[])))
 }
 
 fn misspelt(draft: &Draft<'_>, reference: &Reference) -> Option<Diagnostic> {
-    let name = Name(mended(&reference.text)?);
+    let name = Name::from(mended(&reference.text)?);
     let declared = draft.names.get(&name)?;
     let diagnostic = Diagnostic::error(&NAME_SHAPE, format!("`{}` is not written as a name", reference.text));
     let diagnostic = diagnostic.at(reference.span, "shown as it stands, not taken as a mention");

@@ -27,7 +27,7 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
 
 fn judge(draft: &Draft<'_>, name: &Name, reading: &WrittenReading) -> Option<Diagnostic> {
     let opens = &reading.handling.ceiling.as_ref()?.opens;
-    let hold = Name(opens.value.clone());
+    let hold = Name::from(&opens.value);
     let (at_hold, at_reading) = (draft.step_of_hold(&hold)?, draft.source_of(name)?);
     if !draft.surely_before(at_hold, at_reading) || at_hold.id == at_reading.id {
         return Some(report(opens, at_hold, at_reading, "it comes later, or may"));
@@ -38,7 +38,8 @@ fn judge(draft: &Draft<'_>, name: &Name, reading: &WrittenReading) -> Option<Dia
 
 /// The step that ends a hold point before another.
 fn ender_before<'d>(draft: &'d Draft<'_>, hold: &Name, before: &Step) -> Option<&'d Step> {
-    let enders = draft.holds().filter(|(_, other)| other.ends.iter().any(|ended| ended.value == hold.0));
+    let enders =
+        draft.holds().filter(|(_, other)| other.ends.iter().any(|ended| ended.value == hold.as_str()));
     let last = draft.steps_of_hold(hold).rfind(|step| step.id < before.id)?;
     let mut steps = enders.flat_map(|(ender, _)| draft.steps_of_hold(&ender.value));
     steps.find(|step| last.id < step.id && step.id < before.id)

@@ -40,7 +40,7 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
 /// What a hold point tightens, tightened at a later step as well; an earlier one is told by the rule of what hold points
 /// take.
 fn held(draft: &Draft<'_>, name: &Spanned<Name>, hold: &WrittenHold) -> Vec<Diagnostic> {
-    let groups = hold.readings.iter().filter(|group| draft.is(&Name(group.value.clone()), Table::Fasteners));
+    let groups = hold.readings.iter().filter(|group| draft.is(&Name::from(&group.value), Table::Fasteners));
     let place = draft.step_of_hold(&name.value).map(|step| step.id);
     let again = draft.steps_of_hold(&name.value).nth(1);
     let mut found = Vec::new();
@@ -49,7 +49,7 @@ fn held(draft: &Draft<'_>, name: &Spanned<Name>, hold: &WrittenHold) -> Vec<Diag
             format!("the hold point `{}` tightens `{}`, and not only at one step", name.value, group.value);
         let diagnostic =
             Diagnostic::error(&FASTENERS_TWICE, headline).at(group.span, "tightened at the hold point");
-        let named = Name(group.value.clone());
+        let named = Name::from(&group.value);
         let mentions = draft.mentions_of(&named).iter();
         let elsewhere = mentions
             .map(|mention| (mention.step, mention.name.span))

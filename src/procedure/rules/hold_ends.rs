@@ -79,7 +79,7 @@ fn ending(draft: &Draft<'_>, name: &Spanned<Name>, ended: &Spanned<String>) -> O
 
 fn never_ended(draft: &Draft<'_>, name: &Spanned<Name>, hold: &WrittenHold) -> Option<Diagnostic> {
     let protection = hold.protection.as_ref().filter(|_| !hold.stays)?;
-    let ends = |other: &WrittenHold| other.ends.iter().any(|ended| ended.value == name.value.0);
+    let ends = |other: &WrittenHold| other.ends.iter().any(|ended| ended.value == name.value.as_str());
     let last = draft.steps_of_hold(&name.value).next_back();
     let enders: Vec<&Name> =
         draft.holds().filter(|(_, other)| ends(other)).map(|(ender, _)| &ender.value).collect();

@@ -78,7 +78,7 @@ impl CameOut<'_> {
 
 impl World for CameOut<'_> {
     fn value_of(&self, name: &str) -> Option<Value> {
-        let name = Name(name.to_owned());
+        let name = Name::from(name);
         if name == *self.reading {
             return Some(Value::Instead(self.words.to_owned()));
         }

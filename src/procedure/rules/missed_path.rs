@@ -53,7 +53,7 @@ fn of_one(draft: &Draft<'_>, name: &Spanned<Name>, condition: &WrittenCondition)
     if declared.at_most.is_none() {
         return vec![never(wait)];
     }
-    let wait = Name(wait.value.clone());
+    let wait = Name::from(&wait.value);
     let needing: Vec<&Step> = draft.steps_with(&wait).filter(|step| step.needs.contains(&wait)).collect();
     let mut guarded = draft.steps.iter().filter(|step| is_guarded(draft, step, &name.value));
     let early = guarded.find_map(|step| {

@@ -43,7 +43,7 @@ pub(in crate::procedure) fn unknown(names: &Names, name: &Name, span: Span, tabl
             None => diagnostic.help(help),
         };
     };
-    let declared = names.get(&Name(near.to_owned())).map(|declared| declared.span);
+    let declared = names.get(&Name::from(near)).map(|declared| declared.span);
     let diagnostic = match declared {
         Some(place) => diagnostic.also(place, format!("`{near}` is declared here")),
         None => diagnostic,

@@ -45,7 +45,7 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
 fn itself(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let own = |entry: &Entry<WrittenRole>| {
         let by = entry.thing.as_ref()?.checked_by.as_ref()?;
-        (by.value == entry.name.value.0).then(|| {
+        (by.value == entry.name.value.as_str()).then(|| {
             Diagnostic::error(&CHECKED_BY_ITSELF, format!("the role `{}` checks its own work", by.value))
                 .at(by.span, "the same role")
                 .help("name the role that looks at it: `checked_by = \"lead\"`")
@@ -55,10 +55,10 @@ fn itself(draft: &Draft<'_>) -> Vec<Diagnostic> {
 }
 
 fn of_step(draft: &Draft<'_>, step: &Step) -> Vec<Diagnostic> {
-    let lead = Name("lead".to_owned());
+    let lead = Name::from("lead");
     // Of two who do it together neither is the other person: their run could not go on.
     let doers = if step.who.is_empty() { std::slice::from_ref(&lead) } else { step.who.as_slice() };
-    let is_doer = |by: &Spanned<String>| doers.iter().any(|doer| by.value == doer.0);
+    let is_doer = |by: &Spanned<String>| doers.iter().any(|doer| by.value == doer.as_str());
     let others = others(draft, step).into_iter().filter(|(_, by)| is_doer(by));
     others.map(|(name, by)| own(draft, step, name, by)).collect()
 }

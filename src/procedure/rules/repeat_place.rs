@@ -314,7 +314,7 @@ fn at_hold(draft: &Draft<'_>, ground: &WrittenGround) -> Option<Diagnostic> {
     let WrittenGround::Failed(result) = ground else {
         return None;
     };
-    let hold = draft.hold_of(&Name(result.value.clone()))?;
+    let hold = draft.hold_of(&Name::from(&result.value))?;
     let headline = format!("there is no path past the hold point `{}`", hold.value);
     let diagnostic = Diagnostic::error(&PATH_AT_HOLD, headline).at(result.span, "read at the hold point");
     Some(diagnostic.also(hold.span, "declared here").help("say under `fails` what to do, and take this out"))

@@ -46,7 +46,7 @@ impl Declarable for Check {
     }
 
     fn checked(_name: &Name, written: &WrittenCheck, _proved: &Proved<'_>) -> Option<Self> {
-        let by = Name(written.by.value.clone());
+        let by = Name::from(&written.by.value);
         Some(Self { what: written.what.clone(), by, alone: written.alone.clone() })
     }
 
@@ -90,7 +90,7 @@ impl Declarable for Witness {
     }
 
     fn checked(_name: &Name, written: &WrittenWitness, _proved: &Proved<'_>) -> Option<Self> {
-        Some(Self { what: written.what.clone(), by: Name(written.by.value.clone()) })
+        Some(Self { what: written.what.clone(), by: Name::from(&written.by.value) })
     }
 
     fn called(&self) -> Called<'_> {

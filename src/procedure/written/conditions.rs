@@ -94,9 +94,9 @@ impl Declarable for Condition {
     fn checked(name: &Name, written: &WrittenCondition, proved: &Proved<'_>) -> Option<Self> {
         let ground = match &written.ground {
             WrittenGround::If(_) => Ground::If(proved.formulas.truths.get(name)?.clone()),
-            WrittenGround::Missed(wait) => Ground::Missed(Name(wait.value.clone())),
-            WrittenGround::GaveUp(repeat) => Ground::GaveUp(Name(repeat.value.clone())),
-            WrittenGround::Failed(result) => Ground::Failed(Name(result.value.clone())),
+            WrittenGround::Missed(wait) => Ground::Missed(Name::from(&wait.value)),
+            WrittenGround::GaveUp(repeat) => Ground::GaveUp(Name::from(&repeat.value)),
+            WrittenGround::Failed(result) => Ground::Failed(Name::from(&result.value)),
         };
         Some(Self { ground, why: written.why.clone() })
     }
@@ -149,7 +149,7 @@ fn prove_ground(prover: &mut Prover<'_>, name: &Spanned<Name>, ground: &WrittenG
     match ground {
         WrittenGround::If(formula) => truth(prover, name, formula),
         WrittenGround::Failed(result) => {
-            let input = Spanned::new(Name(result.value.clone()), result.span);
+            let input = Spanned::new(Name::from(&result.value), result.span);
             prover.formulas.inputs.insert(name.value.clone(), vec![input]);
         }
         WrittenGround::Missed(_) | WrittenGround::GaveUp(_) => {}

@@ -89,7 +89,7 @@ fn lost<T>(front: &Fields<'_, '_, '_>, table: Table) -> Vec<Entry<T>> {
     let names = front.scribe.lost.entries(table.key());
     let well_formed = names.filter(|(name, _)| Name::is_well_formed(name));
     let entry = |(name, place): (&str, std::ops::Range<usize>)| Entry {
-        name: Spanned::new(Name(name.to_owned()), front.scribe.span(&place)),
+        name: Spanned::new(Name::from(name), front.scribe.span(&place)),
         thing: None,
     };
     well_formed.map(entry).collect()
@@ -148,7 +148,7 @@ fn one<T>(
 }
 
 fn named(name: Spanned<String>) -> Spanned<Name> {
-    Spanned::new(Name(name.value), name.span)
+    Spanned::new(Name::from(name.value), name.span)
 }
 
 /// `jug = "measuring jug"` is short for `jug = { what = "measuring jug" }`.

@@ -78,7 +78,7 @@ impl Declarable for Fasteners {
             positions,
             order,
             stages: stages.map(|(index, stage)| checked_stage(name, index, stage, proved)).collect(),
-            instrument: written.instrument.as_ref().map(|name| Name(name.value.clone())),
+            instrument: written.instrument.as_ref().map(|name| Name::from(&name.value)),
         })
     }
 

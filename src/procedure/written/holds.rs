@@ -76,9 +76,9 @@ impl Declarable for Hold {
 /// The hold point, its readings and its groups of fasteners told apart.
 fn followed(written: &WrittenHold, proved: &Proved<'_>) -> Hold {
     let is_group =
-        |name: &&Spanned<String>| proved.names.table(&Name(name.value.clone())) == Some(Table::Fasteners);
+        |name: &&Spanned<String>| proved.names.table(&Name::from(&name.value)) == Some(Table::Fasteners);
     let (fasteners, readings): (Vec<_>, Vec<_>) = written.readings.iter().partition(is_group);
-    let name = |name: &Spanned<String>| Name(name.value.clone());
+    let name = |name: &Spanned<String>| Name::from(&name.value);
     Hold {
         what: written.what.clone(),
         why: written.why.clone(),

@@ -41,7 +41,7 @@ impl Declarable for LooseEnd {
     }
 
     fn checked(_name: &Name, written: &WrittenLooseEnd, _proved: &Proved<'_>) -> Option<Self> {
-        let only = written.only.as_ref().map(|name| Name(name.value.clone()));
+        let only = written.only.as_ref().map(|name| Name::from(&name.value));
         Some(Self { what: written.what.clone(), only })
     }
 

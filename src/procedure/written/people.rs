@@ -41,7 +41,7 @@ impl Declarable for Role {
     }
 
     fn checked(_name: &Name, written: &WrittenRole, _proved: &Proved<'_>) -> Option<Self> {
-        let checked_by = written.checked_by.as_ref().map(|name| Name(name.value.clone()));
+        let checked_by = written.checked_by.as_ref().map(|name| Name::from(&name.value));
         Some(Self { what: written.what.clone(), checked_by })
     }
 

@@ -115,5 +115,5 @@ fn ceiling(written: &WrittenCeiling, owner: &Name, proved: &Proved<'_>) -> Ceili
 }
 
 fn name(written: &Spanned<String>) -> Name {
-    Name(written.value.clone())
+    Name::from(&written.value)
 }

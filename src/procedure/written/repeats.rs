@@ -75,7 +75,7 @@ impl Declarable for Repeat {
     fn checked(name: &Name, written: &WrittenRepeat, proved: &Proved<'_>) -> Option<Self> {
         let passes = match &written.passes {
             WrittenPasses::Each(items) => Passes::Each(texts(items)),
-            WrittenPasses::EachOf(reading) => Passes::EachOf(Name(reading.value.clone())),
+            WrittenPasses::EachOf(reading) => Passes::EachOf(Name::from(&reading.value)),
             WrittenPasses::Times(_) => Passes::Times(proved.typed(name, "times")?),
             WrittenPasses::Until(_) => Passes::Until(proved.typed(name, "until")?),
         };

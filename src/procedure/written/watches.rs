@@ -58,7 +58,7 @@ impl Declarable for Watch {
         Some(Self {
             what: written.what.clone(),
             unit: written.unit.value.clone(),
-            readings: written.readings.iter().map(|name| Name(name.value.clone())).collect(),
+            readings: written.readings.iter().map(|name| Name::from(&name.value)).collect(),
             criterion: proved.formulas.criteria.get(name)?.clone(),
         })
     }

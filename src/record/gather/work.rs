@@ -90,7 +90,7 @@ impl<'run> Work<'run> {
 
     /// The people whose step it was at an entry: those of its roles, else the lead.
     pub(in crate::record) fn people(&self, step: Option<&Step>, entry: u64) -> Vec<String> {
-        let roles = step.map_or_else(|| vec![Name("lead".to_owned())], doers);
+        let roles = step.map_or_else(|| vec![Name::from("lead")], doers);
         roles.iter().filter_map(|role| self.view.state.people.at(role, entry)).map(str::to_owned).collect()
     }
 }

@@ -226,10 +226,10 @@ impl Known<'_> {
     fn comes_with_more_passes(&self, problem: &EvalProblem) -> bool {
         match problem {
             EvalProblem::TooFewPasses { name, .. } => {
-                self.view.is_in_a_repeat_that_goes_on(&Name(name.clone()))
+                self.view.is_in_a_repeat_that_goes_on(&Name::from(name))
             }
             EvalProblem::NotKnownYet(name) => {
-                let value = self.view.book.procedure.value(&Name(name.clone()));
+                let value = self.view.book.procedure.value(&Name::from(name));
                 let beneath = value.and_then(|value| value.formula.evaluate(self).err());
                 beneath.is_some_and(|beneath| self.comes_with_more_passes(&beneath))
             }
@@ -240,11 +240,11 @@ impl Known<'_> {
     pub(crate) fn in_words(&self, problem: &EvalProblem) -> String {
         match problem {
             EvalProblem::NotKnownYet(name) => {
-                let what = self.view.book.procedure.what(&Name(name.clone())).unwrap_or(name);
+                let what = self.view.book.procedure.what(&Name::from(name)).unwrap_or(name);
                 format!("{what} is not known")
             }
             EvalProblem::NoNumber { name, words } => {
-                let what = self.view.book.procedure.what(&Name(name.clone())).unwrap_or(name);
+                let what = self.view.book.procedure.what(&Name::from(name)).unwrap_or(name);
                 format!("{what} is \"{words}\", no number")
             }
             other => other.to_string(),

@@ -81,7 +81,7 @@ fn not_so(ask: InterruptionAsk, state: String) -> Result<InterruptionEvent, Refu
 
 /// Only the lead says that a step does not apply although no condition says so.
 fn approve(view: View<'_>, step: StepId, said: &str) -> Result<InterruptionEvent, Refusal> {
-    let person = view.state.people.get(&Name("lead".to_owned())).cloned().unwrap_or_default();
+    let person = view.state.people.get(&Name::from("lead")).cloned().unwrap_or_default();
     if names(said, &person) {
         return Ok(InterruptionEvent::Approved { step, by: person });
     }

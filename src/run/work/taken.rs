@@ -73,7 +73,7 @@ impl Before {
     pub fn named(book: &Book, text: &str) -> Option<Self> {
         let text = text.trim();
         let step = book.procedure.step_numbered(text);
-        let hold = || book.step_of_hold(&Name(text.to_owned()));
+        let hold = || book.step_of_hold(&Name::from(text));
         if let Some(step) = step.or_else(hold) {
             return Some(Self::Step(step.id));
         }

@@ -53,20 +53,20 @@ pub struct WrittenSpot {
 
 impl From<Spot> for WrittenSpot {
     fn from(Spot { group, stage, position }: Spot) -> Self {
-        Self { group: group.0, stage, position }
+        Self { group: group.to_string(), stage, position }
     }
 }
 
 impl From<WrittenSpot> for Spot {
     fn from(WrittenSpot { group, stage, position }: WrittenSpot) -> Self {
-        Self { group: Name(group), stage, position }
+        Self { group: Name::from(group), stage, position }
     }
 }
 
 impl From<FasteningEvent> for WrittenFastening {
     fn from(event: FasteningEvent) -> Self {
         match event {
-            FasteningEvent::StageSet { group, stage } => Self::Stage { group: group.0, stage },
+            FasteningEvent::StageSet { group, stage } => Self::Stage { group: group.to_string(), stage },
             FasteningEvent::Tightened { at, reached } => {
                 Self::Tightened { at: at.into(), reached: reached.as_ref().map(Into::into) }
             }
@@ -80,7 +80,7 @@ impl From<FasteningEvent> for WrittenFastening {
             }
             FasteningEvent::Skipped { at, reason } => Self::LeftOut { at: at.into(), reason },
             FasteningEvent::Loosened { group, position, reason } => {
-                Self::Loosened { group: group.0, position, reason }
+                Self::Loosened { group: group.to_string(), position, reason }
             }
         }
     }
@@ -89,7 +89,7 @@ impl From<FasteningEvent> for WrittenFastening {
 impl WrittenFastening {
     pub(super) fn read(self) -> Result<FasteningEvent, Unread> {
         Ok(match self {
-            Self::Stage { group, stage } => FasteningEvent::StageSet { group: Name(group), stage },
+            Self::Stage { group, stage } => FasteningEvent::StageSet { group: Name::from(group), stage },
             Self::Tightened { at, reached } => FasteningEvent::Tightened {
                 at: at.into(),
                 reached: reached.map(WrittenEntry::read).transpose()?,
@@ -104,7 +104,7 @@ impl WrittenFastening {
             }
             Self::LeftOut { at, reason } => FasteningEvent::Skipped { at: at.into(), reason },
             Self::Loosened { group, position, reason } => {
-                FasteningEvent::Loosened { group: Name(group), position, reason }
+                FasteningEvent::Loosened { group: Name::from(group), position, reason }
             }
         })
     }

@@ -57,22 +57,24 @@ impl From<FlowEvent> for WrittenFlow {
             FlowEvent::SectionCompleted(section) => Self::SectionComplete { section: section.0 },
             FlowEvent::WorkDone(section) => Self::WorkDone { section: section.0 },
             FlowEvent::PassEnded { repeat, end: PassEnd::Counts, item } => {
-                Self::Pass { repeat: repeat.0, item }
+                Self::Pass { repeat: repeat.to_string(), item }
             }
             FlowEvent::PassEnded {
                 repeat,
                 end: PassEnd::Invalid(reason) | PassEnd::GivenUp(reason) | PassEnd::SetAside(reason),
                 item,
-            } => Self::InvalidPass { repeat: repeat.0, reason, item },
-            FlowEvent::PassTakenBack { repeat, reason } => Self::PassTakenBack { repeat: repeat.0, reason },
-            FlowEvent::GivenUp { repeat, disposition, reason, item } => {
-                Self::GivenUp { repeat: repeat.0, disposition: disposition.into(), reason, item }
+            } => Self::InvalidPass { repeat: repeat.to_string(), reason, item },
+            FlowEvent::PassTakenBack { repeat, reason } => {
+                Self::PassTakenBack { repeat: repeat.to_string(), reason }
             }
-            FlowEvent::Extended { repeat, reason } => Self::Extended { repeat: repeat.0, reason },
+            FlowEvent::GivenUp { repeat, disposition, reason, item } => {
+                Self::GivenUp { repeat: repeat.to_string(), disposition: disposition.into(), reason, item }
+            }
+            FlowEvent::Extended { repeat, reason } => Self::Extended { repeat: repeat.to_string(), reason },
             FlowEvent::Restarted { section, reason } => Self::Restarted { section: section.0, reason },
             FlowEvent::Chosen(step) => Self::Chosen { step: step.0 },
-            FlowEvent::Missed { step, wait } => Self::Missed { step: step.0, wait: wait.0 },
-            FlowEvent::BegunEarly(repeat) => Self::Early { repeat: repeat.0 },
+            FlowEvent::Missed { step, wait } => Self::Missed { step: step.0, wait: wait.to_string() },
+            FlowEvent::BegunEarly(repeat) => Self::Early { repeat: repeat.to_string() },
             FlowEvent::Settled { step, disposition, reason } => {
                 Self::Settled { step: step.0, disposition: disposition.into(), reason }
             }
@@ -87,24 +89,27 @@ impl WrittenFlow {
             Self::SectionComplete { section } => FlowEvent::SectionCompleted(SectionId(section)),
             Self::WorkDone { section } => FlowEvent::WorkDone(SectionId(section)),
             Self::Pass { repeat, item } => {
-                FlowEvent::PassEnded { repeat: Name(repeat), end: PassEnd::Counts, item }
+                FlowEvent::PassEnded { repeat: Name::from(repeat), end: PassEnd::Counts, item }
             }
             Self::InvalidPass { repeat, reason, item } => {
-                FlowEvent::PassEnded { repeat: Name(repeat), end: PassEnd::Invalid(reason), item }
+                FlowEvent::PassEnded { repeat: Name::from(repeat), end: PassEnd::Invalid(reason), item }
             }
             Self::PassTakenBack { repeat, reason } => {
-                FlowEvent::PassTakenBack { repeat: Name(repeat), reason }
+                FlowEvent::PassTakenBack { repeat: Name::from(repeat), reason }
             }
-            Self::GivenUp { repeat, disposition, reason, item } => {
-                FlowEvent::GivenUp { repeat: Name(repeat), disposition: disposition.into(), reason, item }
-            }
-            Self::Extended { repeat, reason } => FlowEvent::Extended { repeat: Name(repeat), reason },
+            Self::GivenUp { repeat, disposition, reason, item } => FlowEvent::GivenUp {
+                repeat: Name::from(repeat),
+                disposition: disposition.into(),
+                reason,
+                item,
+            },
+            Self::Extended { repeat, reason } => FlowEvent::Extended { repeat: Name::from(repeat), reason },
             Self::Restarted { section, reason } => {
                 FlowEvent::Restarted { section: SectionId(section), reason }
             }
             Self::Chosen { step } => FlowEvent::Chosen(StepId(step)),
-            Self::Missed { step, wait } => FlowEvent::Missed { step: StepId(step), wait: Name(wait) },
-            Self::Early { repeat } => FlowEvent::BegunEarly(Name(repeat)),
+            Self::Missed { step, wait } => FlowEvent::Missed { step: StepId(step), wait: Name::from(wait) },
+            Self::Early { repeat } => FlowEvent::BegunEarly(Name::from(repeat)),
             Self::Settled { step, disposition, reason } => {
                 FlowEvent::Settled { step: StepId(step), disposition: disposition.into(), reason }
             }

@@ -77,8 +77,8 @@ impl From<InterruptionEvent> for WrittenInterruption {
             InterruptionEvent::Found { state } => Self::Found { state },
             InterruptionEvent::StillSo(step) => Self::StillSo { step: step.0 },
             InterruptionEvent::NotSo { step, state } => Self::NotSo { step: step.0, state },
-            InterruptionEvent::Kept { hold } => Self::Kept { hold: hold.0 },
-            InterruptionEvent::MakeSafe { hold } => Self::MakeSafe { hold: hold.0 },
+            InterruptionEvent::Kept { hold } => Self::Kept { hold: hold.to_string() },
+            InterruptionEvent::MakeSafe { hold } => Self::MakeSafe { hold: hold.to_string() },
             InterruptionEvent::DeferredToEnd { step, section, reason } => {
                 Self::DeferredToEnd { step: step.0, section: section.0, reason }
             }
@@ -108,8 +108,8 @@ impl WrittenInterruption {
             Self::Found { state } => InterruptionEvent::Found { state },
             Self::StillSo { step } => InterruptionEvent::StillSo(StepId(step)),
             Self::NotSo { step, state } => InterruptionEvent::NotSo { step: StepId(step), state },
-            Self::Kept { hold } => InterruptionEvent::Kept { hold: Name(hold) },
-            Self::MakeSafe { hold } => InterruptionEvent::MakeSafe { hold: Name(hold) },
+            Self::Kept { hold } => InterruptionEvent::Kept { hold: Name::from(hold) },
+            Self::MakeSafe { hold } => InterruptionEvent::MakeSafe { hold: Name::from(hold) },
             Self::DeferredToEnd { step, section, reason } => {
                 InterruptionEvent::DeferredToEnd { step: StepId(step), section: SectionId(section), reason }
             }

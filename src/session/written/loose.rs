@@ -37,7 +37,7 @@ impl From<EndId> for WrittenEnd {
     fn from(end: EndId) -> Self {
         match end {
             EndId::HandedOn(place) => Self::HandedOn(place),
-            EndId::Own { entry, name } => Self::Own { entry, name: name.map(|name| name.0) },
+            EndId::Own { entry, name } => Self::Own { entry, name: name.map(|name| name.to_string()) },
         }
     }
 }
@@ -46,7 +46,7 @@ impl From<WrittenEnd> for EndId {
     fn from(end: WrittenEnd) -> Self {
         match end {
             WrittenEnd::HandedOn(place) => Self::HandedOn(place),
-            WrittenEnd::Own { entry, name } => Self::Own { entry, name: name.map(Name) },
+            WrittenEnd::Own { entry, name } => Self::Own { entry, name: name.map(Name::from) },
         }
     }
 }

@@ -122,36 +122,49 @@ impl From<&Event> for Written {
     fn from(event: &Event) -> Self {
         match event.clone() {
             Event::Started(start) => started(*start),
-            Event::PersonNamed { role, person } => Self::Person { role: role.0, name: person },
+            Event::PersonNamed { role, person } => Self::Person { role: role.to_string(), name: person },
             Event::OdometerRead(entry) => Self::Odometer { value: (&entry).into() },
             Event::VehicleValueGiven { name, value, source } => {
-                Self::VehicleValue { name: name.0, value: value.into(), source }
+                Self::VehicleValue { name: name.to_string(), value: value.into(), source }
             }
-            Event::Acknowledged { step, hazard } => Self::Acknowledged { step: step.0, hazard: hazard.0 },
-            Event::Confirmed { hold, item } => Self::Confirmed { hold: hold.0, item },
-            Event::Contradicted { hold, item, state } => Self::Contradicted { hold: hold.0, item, state },
-            Event::Released { hold, role } => Self::Released { hold: hold.0, role: role.0 },
+            Event::Acknowledged { step, hazard } => {
+                Self::Acknowledged { step: step.0, hazard: hazard.to_string() }
+            }
+            Event::Confirmed { hold, item } => Self::Confirmed { hold: hold.to_string(), item },
+            Event::Contradicted { hold, item, state } => {
+                Self::Contradicted { hold: hold.to_string(), item, state }
+            }
+            Event::Released { hold, role } => {
+                Self::Released { hold: hold.to_string(), role: role.to_string() }
+            }
             Event::Picked(step) => Self::Picked { step: step.0 },
-            Event::Read { reading, value } => Self::Reading { name: reading.0, value: value.into() },
+            Event::Read { reading, value } => {
+                Self::Reading { name: reading.to_string(), value: value.into() }
+            }
             Event::Corrected { reading, entry, value, reason } => {
-                Self::Correction { name: reading.0, entry, value: value.into(), reason }
+                Self::Correction { name: reading.to_string(), entry, value: value.into(), reason }
             }
             Event::TakenAgain { readings, reason } => {
-                Self::Again { names: readings.into_iter().map(|name| name.0).collect(), reason }
+                Self::Again { names: readings.into_iter().map(|name| name.to_string()).collect(), reason }
             }
             Event::Accepted { name, disposition, reason } => {
-                Self::Accepted { name: name.0, disposition: disposition.into(), reason }
+                Self::Accepted { name: name.to_string(), disposition: disposition.into(), reason }
             }
-            Event::LateAccepted { step, wait, disposition, reason } => {
-                Self::LateAccepted { step: step.0, wait: wait.0, disposition: disposition.into(), reason }
-            }
+            Event::LateAccepted { step, wait, disposition, reason } => Self::LateAccepted {
+                step: step.0,
+                wait: wait.to_string(),
+                disposition: disposition.into(),
+                reason,
+            },
             Event::Done(step) => Self::Done { step: step.0 },
             Event::NotApplicable { step, reason } => Self::NotApplicable { step: step.0, reason },
             Event::Deferred { step, before, reason } => {
                 Self::Deferred { step: step.0, before: before.0, reason }
             }
             Event::Noted(text) => Self::Note { text },
-            Event::Disturbed { what, hold } => Self::Disturbed { what, hold: hold.map(|hold| hold.0) },
+            Event::Disturbed { what, hold } => {
+                Self::Disturbed { what, hold: hold.map(|hold| hold.to_string()) }
+            }
             Event::Left { how: Leave::Suspend, reason, state, first } => {
                 Self::Suspended { reason, state, first }
             }
@@ -208,31 +221,35 @@ impl Written {
                     answered_from,
                 }))
             }
-            Self::Person { role, name } => Event::PersonNamed { role: Name(role), person: name },
+            Self::Person { role, name } => Event::PersonNamed { role: Name::from(role), person: name },
             Self::Odometer { value } => Event::OdometerRead(value.read()?),
             Self::VehicleValue { name, value, source } => {
-                Event::VehicleValueGiven { name: Name(name), value: value.read()?, source }
+                Event::VehicleValueGiven { name: Name::from(name), value: value.read()?, source }
             }
             Self::Acknowledged { step, hazard } => {
-                Event::Acknowledged { step: StepId(step), hazard: Name(hazard) }
+                Event::Acknowledged { step: StepId(step), hazard: Name::from(hazard) }
             }
-            Self::Confirmed { hold, item } => Event::Confirmed { hold: Name(hold), item },
-            Self::Contradicted { hold, item, state } => Event::Contradicted { hold: Name(hold), item, state },
-            Self::Released { hold, role } => Event::Released { hold: Name(hold), role: Name(role) },
+            Self::Confirmed { hold, item } => Event::Confirmed { hold: Name::from(hold), item },
+            Self::Contradicted { hold, item, state } => {
+                Event::Contradicted { hold: Name::from(hold), item, state }
+            }
+            Self::Released { hold, role } => {
+                Event::Released { hold: Name::from(hold), role: Name::from(role) }
+            }
             Self::Picked { step } => Event::Picked(StepId(step)),
-            Self::Reading { name, value } => Event::Read { reading: Name(name), value: value.read()? },
+            Self::Reading { name, value } => Event::Read { reading: Name::from(name), value: value.read()? },
             Self::Correction { name, entry, value, reason } => {
-                Event::Corrected { reading: Name(name), entry, value: value.read()?, reason }
+                Event::Corrected { reading: Name::from(name), entry, value: value.read()?, reason }
             }
             Self::Again { names, reason } => {
-                Event::TakenAgain { readings: names.into_iter().map(Name).collect(), reason }
+                Event::TakenAgain { readings: names.into_iter().map(Name::from).collect(), reason }
             }
             Self::Accepted { name, disposition, reason } => {
-                Event::Accepted { name: Name(name), disposition: disposition.into(), reason }
+                Event::Accepted { name: Name::from(name), disposition: disposition.into(), reason }
             }
             Self::LateAccepted { step, wait, disposition, reason } => Event::LateAccepted {
                 step: StepId(step),
-                wait: Name(wait),
+                wait: Name::from(wait),
                 disposition: disposition.into(),
                 reason,
             },
@@ -242,7 +259,7 @@ impl Written {
                 Event::Deferred { step: StepId(step), before: StepId(before), reason }
             }
             Self::Note { text } => Event::Noted(text),
-            Self::Disturbed { what, hold } => Event::Disturbed { what, hold: hold.map(Name) },
+            Self::Disturbed { what, hold } => Event::Disturbed { what, hold: hold.map(Name::from) },
             Self::Suspended { reason, state, first } => {
                 Event::Left { how: Leave::Suspend, reason, state, first }
             }

@@ -27,17 +27,19 @@ impl From<ParticularEvent> for WrittenParticular {
     fn from(event: ParticularEvent) -> Self {
         match event {
             ParticularEvent::Instrument { tool, identity, due } => {
-                Self::Instrument { tool: tool.0, identity, due }
+                Self::Instrument { tool: tool.to_string(), identity, due }
             }
             ParticularEvent::OverdueAccepted { tool, disposition, reason } => {
-                Self::OverdueAccepted { tool: tool.0, disposition: disposition.into(), reason }
+                Self::OverdueAccepted { tool: tool.to_string(), disposition: disposition.into(), reason }
             }
-            ParticularEvent::Typed { step, act, text } => Self::Typed { step: step.0, act: act.0, text },
+            ParticularEvent::Typed { step, act, text } => {
+                Self::Typed { step: step.0, act: act.to_string(), text }
+            }
             ParticularEvent::OdometerCorrected { value, reason } => {
                 Self::OdometerCorrected { value: (&value).into(), reason }
             }
             ParticularEvent::VehicleValueCorrected { name, value, source, reason } => {
-                Self::VehicleValueCorrected { name: name.0, value: value.into(), source, reason }
+                Self::VehicleValueCorrected { name: name.to_string(), value: value.into(), source, reason }
             }
         }
     }
@@ -47,20 +49,22 @@ impl WrittenParticular {
     pub(super) fn read(self) -> Result<ParticularEvent, Unread> {
         Ok(match self {
             Self::Instrument { tool, identity, due } => {
-                ParticularEvent::Instrument { tool: Name(tool), identity, due }
+                ParticularEvent::Instrument { tool: Name::from(tool), identity, due }
             }
-            Self::OverdueAccepted { tool, disposition, reason } => {
-                ParticularEvent::OverdueAccepted { tool: Name(tool), disposition: disposition.into(), reason }
-            }
+            Self::OverdueAccepted { tool, disposition, reason } => ParticularEvent::OverdueAccepted {
+                tool: Name::from(tool),
+                disposition: disposition.into(),
+                reason,
+            },
             Self::Typed { step, act, text } => {
-                ParticularEvent::Typed { step: StepId(step), act: Name(act), text }
+                ParticularEvent::Typed { step: StepId(step), act: Name::from(act), text }
             }
             Self::OdometerCorrected { value, reason } => {
                 ParticularEvent::OdometerCorrected { value: value.read()?, reason }
             }
             Self::VehicleValueCorrected { name, value, source, reason } => {
                 ParticularEvent::VehicleValueCorrected {
-                    name: Name(name),
+                    name: Name::from(name),
                     value: value.read()?,
                     source,
                     reason,

@@ -43,44 +43,49 @@ pub enum WrittenPeople {
 impl From<PeopleEvent> for WrittenPeople {
     fn from(event: PeopleEvent) -> Self {
         match event {
-            PeopleEvent::Kept(role) => Self::Kept { role: role.0 },
+            PeopleEvent::Kept(role) => Self::Kept { role: role.to_string() },
             PeopleEvent::TakenOver { role, person, note } => {
-                Self::TakenOver { role: role.0, name: person, note }
+                Self::TakenOver { role: role.to_string(), name: person, note }
             }
             PeopleEvent::NameCorrected { role, entry, person, reason } => {
-                Self::NameCorrected { role: role.0, entry, name: person, reason }
+                Self::NameCorrected { role: role.to_string(), entry, name: person, reason }
             }
             PeopleEvent::TurnoverAccepted { role, person } => {
-                Self::TurnoverAccepted { role: role.0, name: person }
+                Self::TurnoverAccepted { role: role.to_string(), name: person }
             }
             PeopleEvent::Briefed { present } => Self::Briefed { present },
             PeopleEvent::Witnessed { step, witness, person } => {
-                Self::Witnessed { step: step.0, witness: witness.0, name: person }
+                Self::Witnessed { step: step.0, witness: witness.to_string(), name: person }
             }
             PeopleEvent::NotWitnessed { step, witness, reason } => {
-                Self::NotWitnessed { step: step.0, witness: witness.0, reason }
+                Self::NotWitnessed { step: step.0, witness: witness.to_string(), reason }
             }
             PeopleEvent::SignedOff { step, role, person } => {
-                Self::SignedOff { step: step.0, role: role.0, name: person }
+                Self::SignedOff { step: step.0, role: role.to_string(), name: person }
             }
             PeopleEvent::Verified { step, check, person } => {
-                Self::Verified { step: step.0, check: check.0, name: person }
+                Self::Verified { step: step.0, check: check.to_string(), name: person }
             }
             PeopleEvent::Reinspected { step, check, person, reason } => {
-                Self::Reinspected { step: step.0, check: check.0, name: person, reason }
+                Self::Reinspected { step: step.0, check: check.to_string(), name: person, reason }
             }
-            PeopleEvent::FoundWrong { step, check, person, state } => {
-                Self::FoundWrong { step: step.0, check: check.map(|check| check.0), name: person, state }
-            }
+            PeopleEvent::FoundWrong { step, check, person, state } => Self::FoundWrong {
+                step: step.0,
+                check: check.map(|check| check.to_string()),
+                name: person,
+                state,
+            },
             PeopleEvent::SecondRead { reading, value, person } => {
-                Self::SecondReading { reading: reading.0, value: value.into(), name: person }
+                Self::SecondReading { reading: reading.to_string(), value: value.into(), name: person }
             }
             PeopleEvent::Judged { result, person, wrong } => {
-                Self::Judged { result: result.0, name: person, wrong }
+                Self::Judged { result: result.to_string(), name: person, wrong }
             }
-            PeopleEvent::DifferenceAccepted { reading, disposition, reason } => {
-                Self::DifferenceAccepted { reading: reading.0, disposition: disposition.into(), reason }
-            }
+            PeopleEvent::DifferenceAccepted { reading, disposition, reason } => Self::DifferenceAccepted {
+                reading: reading.to_string(),
+                disposition: disposition.into(),
+                reason,
+            },
         }
     }
 }
@@ -89,43 +94,49 @@ impl WrittenPeople {
     /// The live event, or which part of it this version cannot read.
     pub(super) fn read(self) -> Result<PeopleEvent, Unread> {
         Ok(match self {
-            Self::Kept { role } => PeopleEvent::Kept(Name(role)),
+            Self::Kept { role } => PeopleEvent::Kept(Name::from(role)),
             Self::TakenOver { role, name, note } => {
-                PeopleEvent::TakenOver { role: Name(role), person: name, note }
+                PeopleEvent::TakenOver { role: Name::from(role), person: name, note }
             }
             Self::NameCorrected { role, entry, name, reason } => {
-                PeopleEvent::NameCorrected { role: Name(role), entry, person: name, reason }
+                PeopleEvent::NameCorrected { role: Name::from(role), entry, person: name, reason }
             }
             Self::TurnoverAccepted { role, name } => {
-                PeopleEvent::TurnoverAccepted { role: Name(role), person: name }
+                PeopleEvent::TurnoverAccepted { role: Name::from(role), person: name }
             }
             Self::Briefed { present } => PeopleEvent::Briefed { present },
             Self::Witnessed { step, witness, name } => {
-                PeopleEvent::Witnessed { step: StepId(step), witness: Name(witness), person: name }
+                PeopleEvent::Witnessed { step: StepId(step), witness: Name::from(witness), person: name }
             }
             Self::NotWitnessed { step, witness, reason } => {
-                PeopleEvent::NotWitnessed { step: StepId(step), witness: Name(witness), reason }
+                PeopleEvent::NotWitnessed { step: StepId(step), witness: Name::from(witness), reason }
             }
             Self::SignedOff { step, role, name } => {
-                PeopleEvent::SignedOff { step: StepId(step), role: Name(role), person: name }
+                PeopleEvent::SignedOff { step: StepId(step), role: Name::from(role), person: name }
             }
             Self::Verified { step, check, name } => {
-                PeopleEvent::Verified { step: StepId(step), check: Name(check), person: name }
+                PeopleEvent::Verified { step: StepId(step), check: Name::from(check), person: name }
             }
-            Self::Reinspected { step, check, name, reason } => {
-                PeopleEvent::Reinspected { step: StepId(step), check: Name(check), person: name, reason }
-            }
-            Self::FoundWrong { step, check, name, state } => {
-                PeopleEvent::FoundWrong { step: StepId(step), check: check.map(Name), person: name, state }
-            }
+            Self::Reinspected { step, check, name, reason } => PeopleEvent::Reinspected {
+                step: StepId(step),
+                check: Name::from(check),
+                person: name,
+                reason,
+            },
+            Self::FoundWrong { step, check, name, state } => PeopleEvent::FoundWrong {
+                step: StepId(step),
+                check: check.map(Name::from),
+                person: name,
+                state,
+            },
             Self::SecondReading { reading, value, name } => {
-                PeopleEvent::SecondRead { reading: Name(reading), value: value.read()?, person: name }
+                PeopleEvent::SecondRead { reading: Name::from(reading), value: value.read()?, person: name }
             }
             Self::Judged { result, name, wrong } => {
-                PeopleEvent::Judged { result: Name(result), person: name, wrong }
+                PeopleEvent::Judged { result: Name::from(result), person: name, wrong }
             }
             Self::DifferenceAccepted { reading, disposition, reason } => PeopleEvent::DifferenceAccepted {
-                reading: Name(reading),
+                reading: Name::from(reading),
                 disposition: disposition.into(),
                 reason,
             },

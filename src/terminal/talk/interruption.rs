@@ -68,7 +68,7 @@ fn approval(question: &mut Question<'_>) -> Result<InterruptionAnswer, Turn> {
 }
 
 fn lead(view: View<'_>) -> String {
-    view.state.people.get(&Name("lead".to_owned())).cloned().unwrap_or_default()
+    view.state.people.get(&Name::from("lead")).cloned().unwrap_or_default()
 }
 
 /// What is shown with the question.

@@ -200,7 +200,7 @@ impl<'a> Page<'a> {
 
     /// What the lead asks and this person answers aloud: what is seen at a step that is not the lead's.
     fn answers(&self, step: &Step) -> Option<String> {
-        let lead = Name("lead".to_owned());
+        let lead = Name::from("lead");
         if !does(step, self.role) || does(step, &lead) {
             return None;
         }

@@ -131,7 +131,7 @@ fn critical(view: View<'_>, act: &Name) -> Text {
     let words = match &critical.typing {
         Typing::Words(words) => format!("To go on, type: {words}"),
         Typing::Value(formula) => {
-            let of = view.book.procedure.what(&Name(formula.text().trim().to_owned()));
+            let of = view.book.procedure.what(&Name::from(formula.text().trim()));
             format!("To go on, type the amount with its unit: {}", of.unwrap_or(formula.text()))
         }
     };

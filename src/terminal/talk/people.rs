@@ -32,7 +32,7 @@ pub(super) fn ask(question: &mut Question<'_>, ask: &PeopleAsk) -> Result<Answer
             let declared = view.book.procedure.check(check);
             let alone = declared.and_then(|check| check.alone.as_ref());
             let alone = alone.map(|_| ('q', "re-inspection, nobody else is here"));
-            let by = declared.map_or_else(|| Name("lead".to_owned()), |check| check.by.clone());
+            let by = declared.map_or_else(|| Name::from("lead"), |check| check.by.clone());
             look(question, &by, &alone.into_iter().collect::<Vec<_>>())
         }
         PeopleAsk::Second(reading) => reading::ask(question, reading),

@@ -159,7 +159,7 @@ pub(super) fn challenge(view: View<'_>, reading: &Name) -> Option<Line> {
     let procedure = &view.book.procedure;
     let seen = matches!(procedure.reading(reading)?.kind, ReadingKind::Choice { .. } | ReadingKind::Text);
     let step = procedure.taken_at(reading).and_then(|step| procedure.step(step))?;
-    let lead = Name("lead".to_owned());
+    let lead = Name::from("lead");
     let others = step.who.iter().filter(|role| **role != lead).count();
     if !seen || others == 0 || step.who.contains(&lead) {
         return None;

@@ -167,7 +167,7 @@ impl Told<'_> {
             Passes::Times(times) if is_number(times.text()) => Some((times.text().parse().ok()?, 0)),
             #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a small count")]
             Passes::Times(times) => {
-                let entries = self.entries(&Name(times.text().to_owned()));
+                let entries = self.entries(&Name::from(times.text()));
                 Some((entries.last().and_then(|(count, _)| number(count))? as usize, entries.len()))
             }
             Passes::Until(_) => None,

@@ -45,24 +45,25 @@ fn of_step(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {
     Some(diagnostic.help("divide it into parts, or put commas where one thing ends"))
 }
 
-fn mixed(clause: &[Word]) -> bool {
+fn mixed(clause: &[Word<'_>]) -> bool {
     let both = clause.iter().any(|word| word.low == "and/or");
     both || clause.split(|word| word.is(&PARTING)).any(has_both)
 }
 
-fn has_both(phrase: &[Word]) -> bool {
+fn has_both(phrase: &[Word<'_>]) -> bool {
     let and = phrase.iter().any(|word| word.is(&["and"]));
     and && (0..phrase.len()).any(|index| joins(phrase, index))
 }
 
 /// Whether the word of that place is an `or` between two things.
-fn joins(clause: &[Word], index: usize) -> bool {
+fn joins(clause: &[Word<'_>], index: usize) -> bool {
     let at = |index: usize| clause.get(index);
     if !at(index).is_some_and(|word| word.is(&["or"])) {
         return false;
     }
     let before = index.checked_sub(1).and_then(at);
-    let counts = |word: Option<&Word>| word.is_some_and(|word| word.form == Form::Number || word.is(&COUNTS));
+    let counts =
+        |word: Option<&Word<'_>>| word.is_some_and(|word| word.form == Form::Number || word.is(&COUNTS));
     let bound = at(index + 1).is_none_or(|word| word.is(&BOUND));
     let numbers = counts(before) && counts(at(index + 1));
     !(bound || numbers)

@@ -109,7 +109,7 @@ fn is_nominal_value(draft: &Draft<'_>, name: &Name) -> bool {
 /// What is asked at the groups of fasteners of a step, and of its hold point.
 pub(super) fn places_at(draft: &Draft<'_>, step: &Step) -> usize {
     let hold = step.hold.as_ref().and_then(|hold| thing(&draft.declarations.holds, hold));
-    let groups = hold.into_iter().flat_map(|hold| &hold.readings).map(|name| Name(name.value.clone()));
+    let groups = hold.into_iter().flat_map(|hold| &hold.readings).map(|name| Name::from(&name.value));
     step.fasteners.iter().cloned().chain(groups).map(|group| places(draft, &group)).sum()
 }
 

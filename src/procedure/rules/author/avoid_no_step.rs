@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 
 use crate::procedure::check::Draft;
-use crate::procedure::check::words::{Sentence, Word, of_text};
+use crate::procedure::check::words::{Sentence, Speech, Word};
 use crate::procedure::{Hazard, Name, PassageKind, Piece};
 use crate::source::{Code, Diagnostic, Spanned};
 
@@ -104,7 +104,8 @@ fn words(text: &str) -> Vec<&str> {
 }
 
 fn of_hazard(done: &[Vec<&str>], name: &Spanned<Name>, hazard: &Hazard) -> Vec<Diagnostic> {
-    let sentences = of_text(&hazard.avoid);
+    let said = Speech::of(&hazard.avoid);
+    let sentences = said.sentences();
     let acts: Vec<Act<'_>> = sentences.iter().flat_map(acts).collect();
     let missing = acts.into_iter().filter(|act| !done.iter().any(|text| act.is_in(text)));
     missing.map(|act| report(name, &act)).collect()
@@ -125,7 +126,7 @@ impl Act<'_> {
 }
 
 /// The acts that begin a clause of a sentence.
-fn acts(sentence: &Sentence) -> Vec<Act<'_>> {
+fn acts<'t>(sentence: &Sentence<'t>) -> Vec<Act<'t>> {
     let words = &sentence.words;
     let begins = |index: usize| match index.checked_sub(1).and_then(|before| words.get(before)) {
         None => true,
@@ -135,7 +136,7 @@ fn acts(sentence: &Sentence) -> Vec<Act<'_>> {
     verbs.filter_map(|index| act(words.get(index..)?)).collect()
 }
 
-fn act(words: &[Word]) -> Option<Act<'_>> {
+fn act<'t>(words: &[Word<'t>]) -> Option<Act<'t>> {
     let (verb, rest) = words.split_first()?;
     if !verb.is(&ACTS) || verb.mark.is_some() && !rest.is_empty() {
         return None;
@@ -146,12 +147,12 @@ fn act(words: &[Word]) -> Option<Act<'_>> {
         if word.is(&ENDING) {
             break;
         }
-        things.push(word.low.as_str());
+        things.push(word.low);
         if word.mark.is_some() {
             break;
         }
     }
-    Some(Act { verb: verb.low.as_str(), things })
+    Some(Act { verb: verb.low, things })
 }
 
 fn singular(word: &str) -> &str {

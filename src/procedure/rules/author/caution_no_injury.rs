@@ -1,7 +1,7 @@
 //! A CAUTION is for people; what can only damage things is a NOTICE.
 
 use crate::procedure::check::Draft;
-use crate::procedure::check::words::of_text;
+use crate::procedure::check::words::Speech;
 use crate::procedure::{Hazard, Name, Signal};
 use crate::source::{Code, Diagnostic, Spanned};
 
@@ -52,7 +52,8 @@ fn of_hazard(name: &Spanned<Name>, hazard: &Hazard) -> Option<Diagnostic> {
 }
 
 fn says(text: &str, beginnings: &[&str]) -> bool {
-    let sentences = of_text(text);
+    let said = Speech::of(text);
+    let sentences = said.sentences();
     let mut words = sentences.iter().flat_map(|sentence| &sentence.words);
     words.any(|word| beginnings.iter().any(|beginning| word.low.starts_with(beginning)))
 }

@@ -3,9 +3,9 @@
 use std::cell::{Cell, RefCell};
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::formula::{Scope, Value, World};
+use crate::formula::{Value, World};
 use crate::procedure::check::{Decided, Draft};
-use crate::procedure::{Name, Step, Table};
+use crate::procedure::{Name, Step, StepId, Table};
 use crate::source::{Code, Diagnostic};
 
 /// All codes of this rule.
@@ -49,21 +49,22 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let conditions = draft.declarations.conditions.iter().map(|entry| &entry.name.value);
     let constant: BTreeMap<&Name, Diagnostic> =
         conditions.filter_map(|name| Some((name, constant(draft, name)?))).collect();
-    let sets: BTreeSet<Vec<&Name>> = draft.steps.iter().map(|step| over(draft, step)).collect();
-    let is_new = |set: &Vec<&Name>| !set.iter().any(|name| constant.contains_key(name));
-    let never: BTreeSet<Vec<&Name>> =
-        sets.into_iter().filter(|set| is_new(set) && never(draft, set)).collect();
-    let is_dead = |step: &Step| never.contains(&over(draft, step));
-    let parent = |step: &Step| step.parent.and_then(|parent| draft.step(parent));
-    let dead = draft.steps.iter().filter(|step| is_dead(step) && !parent(step).is_some_and(is_dead));
+    let over: Vec<Vec<&Name>> = draft.steps.iter().map(|step| over(draft, step)).collect();
+    let is_new = |set: &&[&Name]| !set.iter().any(|name| constant.contains_key(name));
+    let sets: BTreeSet<&[&Name]> = over.iter().map(Vec::as_slice).filter(is_new).collect();
+    let never: BTreeSet<&[&Name]> = sets.into_iter().filter(|set| never(draft, set)).collect();
+    let is_dead = |step: StepId| over.get(step.0).is_some_and(|set| never.contains(set.as_slice()));
+    let dead = draft.steps.iter().filter(|step| is_dead(step.id) && !step.parent.is_some_and(is_dead));
     let unreachable: Vec<_> = dead.map(|step| unreachable(draft, step)).collect();
     constant.into_values().chain(unreachable).collect()
 }
 
 /// The conditions that a step stands under, sorted.
 fn over<'s>(draft: &'s Draft<'_>, step: &'s Step) -> Vec<&'s Name> {
-    let over: BTreeSet<&Name> = draft.conditions_over(step).into_iter().collect();
-    over.into_iter().collect()
+    let mut over = draft.conditions_over(step);
+    over.sort_unstable();
+    over.dedup();
+    over
 }
 
 fn constant(draft: &Draft<'_>, name: &Name) -> Option<Diagnostic> {
@@ -78,7 +79,7 @@ fn constant(draft: &Draft<'_>, name: &Name) -> Option<Diagnostic> {
 }
 
 /// Whether some of these conditions exclude each other.
-pub(super) fn never(draft: &Draft<'_>, over: &[&Name]) -> bool {
+pub(super) fn never<'d>(draft: &'d Draft<'d>, over: &[&'d Name]) -> bool {
     if over.len() < 2 {
         return false;
     }
@@ -89,19 +90,26 @@ pub(super) fn never(draft: &Draft<'_>, over: &[&Name]) -> bool {
 }
 
 /// What a condition comes to by itself.
-fn decided(draft: &Draft<'_>, name: &Name) -> Decided {
+fn decided<'d>(draft: &'d Draft<'d>, name: &'d Name) -> Decided {
     if let Some(known) = draft.decided.borrow().get(name) {
         return *known;
     }
-    let found: Option<Vec<bool>> = outcomes(draft, &[name]).and_then(Iterator::collect);
-    let decided = match found {
-        None => Decided::Open,
-        Some(found) if found.iter().all(|holds| *holds) => Decided::Always,
-        Some(found) if found.iter().all(|holds| !holds) => Decided::Never,
-        Some(_) => Decided::Either,
-    };
+    let decided = outcomes(draft, &[name]).map_or(Decided::Open, in_common);
     draft.decided.borrow_mut().insert(name.clone(), decided);
     decided
+}
+
+/// What all outcomes have in common; where two differ, no further one is worked out.
+fn in_common(outcomes: impl Iterator<Item = Option<bool>>) -> Decided {
+    let mut common = None;
+    for holds in outcomes {
+        match holds {
+            None => return Decided::Open,
+            Some(holds) if *common.get_or_insert(holds) != holds => return Decided::Either,
+            Some(_) => {}
+        }
+    }
+    if common == Some(false) { Decided::Never } else { Decided::Always }
 }
 
 fn unreachable(draft: &Draft<'_>, step: &Step) -> Diagnostic {
@@ -115,36 +123,39 @@ fn unreachable(draft: &Draft<'_>, step: &Step) -> Diagnostic {
 
 /// Whether all these conditions hold, one by one over all answers to what they speak of; nothing where that is not decided
 /// by choices alone.
-fn outcomes<'d>(draft: &'d Draft<'d>, conditions: &[&Name]) -> Option<impl Iterator<Item = Option<bool>>> {
+fn outcomes<'d>(draft: &'d Draft<'d>, conditions: &[&'d Name]) -> Option<impl Iterator<Item = Option<bool>>> {
     let choices = choices(draft, conditions)?;
-    let all: usize = choices.values().try_fold(1_usize, |all, some| all.checked_mul(some.len()))?;
+    let all: usize = choices.iter().try_fold(1_usize, |all, (_, words)| all.checked_mul(words.len()))?;
     if all > MOST {
         return None;
     }
     Some((0..all).map(move |number| Answers::numbered(draft, &choices, number).hold(conditions)))
 }
 
+/// What can be asked, and the words that can be answered to it.
+type Choices<'d> = Vec<(&'d Name, &'d [String])>;
+
 /// What can be answered to everything that these conditions speak of.
-fn choices(draft: &Draft<'_>, conditions: &[&Name]) -> Option<BTreeMap<Name, Vec<String>>> {
-    let mut open: Vec<Name> = conditions.iter().map(|name| (*name).clone()).collect();
-    let (mut seen, mut found) = (BTreeSet::new(), BTreeMap::new());
+fn choices<'d>(draft: &'d Draft<'d>, conditions: &[&'d Name]) -> Option<Choices<'d>> {
+    let mut open: Vec<&Name> = conditions.to_vec();
+    let (mut seen, mut found) = (BTreeSet::new(), Vec::new());
     while let Some(name) = open.pop() {
-        if !seen.insert(name.clone()) {
+        if !seen.insert(name) {
             continue;
         }
         if seen.len() > DEEPEST {
             return None;
         }
-        if draft.is(&name, Table::Conditions) {
-            draft.formulas.truths.get(&name)?;
-            open.extend(draft.inputs().get(&name)?.iter().map(|input| input.value.clone()));
+        if draft.is(name, Table::Conditions) {
+            draft.formulas.truths.get(name)?;
+            open.extend(draft.inputs().get(name)?.iter().map(|input| &input.value));
             continue;
         }
-        let choices = draft.names.choices(name.as_str());
-        if choices.is_empty() {
+        let words = draft.names.words_of(name.as_str());
+        if words.is_empty() {
             return None;
         }
-        found.insert(name, choices);
+        found.push((name, words));
     }
     Some(found)
 }
@@ -152,45 +163,52 @@ fn choices(draft: &Draft<'_>, conditions: &[&Name]) -> Option<BTreeMap<Name, Vec
 /// One way to answer.
 struct Answers<'d> {
     draft: &'d Draft<'d>,
-    given: BTreeMap<&'d str, &'d str>,
+    choices: &'d [(&'d Name, &'d [String])],
+    /// Which of all ways it is: the first choice turns fastest.
+    number: usize,
     /// Conditions that have been worked out.
-    known: RefCell<BTreeMap<String, Value>>,
+    known: RefCell<Vec<(&'d Name, Value)>>,
     /// Whether a formula asked for more passes than this one: then nothing is decided.
     passes_asked: Cell<bool>,
 }
 
 impl<'d> Answers<'d> {
-    fn numbered(draft: &'d Draft<'_>, choices: &'d BTreeMap<Name, Vec<String>>, number: usize) -> Self {
-        let mut left = number;
-        let mut given = BTreeMap::new();
-        for (name, texts) in choices {
-            let count = texts.len().max(1);
-            given.extend(texts.get(left % count).map(|text| (name.as_str(), text.as_str())));
-            left /= count;
+    fn numbered(draft: &'d Draft<'d>, choices: &'d [(&'d Name, &'d [String])], number: usize) -> Self {
+        Self { draft, choices, number, known: RefCell::default(), passes_asked: Cell::new(false) }
+    }
+
+    fn given(&self, asked: &str) -> Option<&'d String> {
+        let mut left = self.number;
+        for (name, words) in self.choices {
+            if name.as_str() == asked {
+                return words.get(left % words.len().max(1));
+            }
+            left /= words.len().max(1);
         }
-        Self { draft, given, known: RefCell::default(), passes_asked: Cell::new(false) }
+        None
     }
 
     fn hold(&self, conditions: &[&Name]) -> Option<bool> {
-        let holds = |name: &&Name| match self.value_of(name.as_str()) {
-            Some(Value::Truth(holds)) => Some(holds),
-            _ => None,
-        };
-        let all: Option<Vec<bool>> = conditions.iter().map(holds).collect();
-        all.filter(|_| !self.passes_asked.get()).map(|all| all.into_iter().all(|holds| holds))
+        let mut all = true;
+        for name in conditions {
+            let Some(Value::Truth(holds)) = self.value_of(name.as_str()) else { return None };
+            all &= holds;
+        }
+        (!self.passes_asked.get()).then_some(all)
     }
 }
 
 impl World for Answers<'_> {
     fn value_of(&self, name: &str) -> Option<Value> {
-        if let Some(text) = self.given.get(name) {
-            return Some(Value::Text((*text).to_owned()));
+        if let Some(word) = self.given(name) {
+            return Some(Value::Text(word.clone()));
         }
-        if let Some(known) = self.known.borrow().get(name) {
+        if let Some((_, known)) = self.known.borrow().iter().find(|(known, _)| known.as_str() == name) {
             return Some(known.clone());
         }
-        let value = self.draft.formulas.truths.get(name)?.evaluate(self).ok()?;
-        self.known.borrow_mut().insert(name.to_owned(), value.clone());
+        let (name, formula) = self.draft.formulas.truths.get_key_value(name)?;
+        let value = formula.evaluate(self).ok()?;
+        self.known.borrow_mut().push((name, value.clone()));
         Some(value)
     }
 

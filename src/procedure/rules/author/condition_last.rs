@@ -58,19 +58,17 @@ fn of_step(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {
     Some(diagnostic.help("begin with If or When, or name a condition at the front of the step"))
 }
 
-fn late(sentence: &Sentence) -> Option<&Word> {
-    let first = sentence.words.first()?;
-    if first.is(&["if", "when", "unless", "whenever"]) || sentence.words.iter().any(|word| word.is(&ASKING)) {
-        return None;
-    }
+fn late<'s>(sentence: &'s Sentence<'_>) -> Option<&'s Word<'s>> {
     let words = &sentence.words;
     let begins = |index: usize| words.get(index).is_some_and(|word| word.is(&["if", "when", "unless"]));
     let index = (1..words.len()).find(|&index| begins(index) && !guards_what_follows(words, index))?;
-    words.get(index)
+    let opens = words.first()?.is(&["if", "when", "unless", "whenever"]);
+    let asks = opens || words.iter().any(|word| word.is(&ASKING));
+    words.get(index).filter(|_| !asks)
 }
 
 /// Whether the condition stands between commas, in front of an action of its own, or is none.
-fn guards_what_follows(words: &[Word], index: usize) -> bool {
+fn guards_what_follows(words: &[Word<'_>], index: usize) -> bool {
     let Some(before) = index.checked_sub(1).and_then(|before| words.get(before)) else {
         return true;
     };

@@ -32,12 +32,12 @@ fn of_step(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {
 }
 
 /// A ban at the beginning of a clause; `the hoses do not touch` is a state.
-fn ban(sentence: &Sentence) -> Option<&'static str> {
+fn ban(sentence: &Sentence<'_>) -> Option<&'static str> {
     let words = &sentence.words;
     (0..words.len()).filter(|&index| begins(words, index)).find_map(|index| {
         let word = words.get(index)?;
         let next = words.get(index + 1);
-        match word.low.as_str() {
+        match word.low {
             "do" if next.is_some_and(|next| next.is(&["not"])) => Some("do not"),
             "don't" => Some("don't"),
             "never" => Some("never"),
@@ -46,7 +46,7 @@ fn ban(sentence: &Sentence) -> Option<&'static str> {
     })
 }
 
-fn begins(words: &[Word], index: usize) -> bool {
+fn begins(words: &[Word<'_>], index: usize) -> bool {
     let Some(before) = index.checked_sub(1) else {
         return true;
     };

@@ -44,11 +44,11 @@ fn of_step(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {
 }
 
 /// A verb after `and` or `then`, where the words before it do not say that it only tells something.
-fn second_verb(sentence: &Sentence) -> Option<&Word> {
+fn second_verb<'s>(sentence: &'s Sentence<'_>) -> Option<&'s Word<'s>> {
     if sentence.words.first()?.is(&LASTING) {
         return None;
     }
-    let mut joined: Option<&Word> = None;
+    let mut joined: Option<&Word<'_>> = None;
     for (index, word) in sentence.words.iter().enumerate() {
         let rest = sentence.words.get(index..)?;
         if joined.is_some() && index > 1 && acts(rest) && !told(sentence.words.get(..index)?) {
@@ -60,7 +60,7 @@ fn second_verb(sentence: &Sentence) -> Option<&Word> {
 }
 
 /// Whether the words of the last clause tell something: `so that it can be lifted and`, `to lift and`.
-fn told(before: &[Word]) -> bool {
+fn told(before: &[Word<'_>]) -> bool {
     let begins = before.len().saturating_sub(1);
     let joint = before.get(..begins).unwrap_or_default();
     let start = joint.iter().rposition(|word| word.mark.is_some()).map_or(0, |comma| comma + 1);

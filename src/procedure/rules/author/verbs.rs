@@ -88,18 +88,18 @@ pub(super) const SUBORDINATE: [&str; 21] = [
 ];
 
 /// Whether a word is among the verbs of the trade, whatever else it may be.
-pub(super) fn is_known(word: &Word) -> bool {
+pub(super) fn is_known(word: &Word<'_>) -> bool {
     sure(word).is_some()
 }
 
-fn sure(word: &Word) -> Option<Sure> {
+fn sure(word: &Word<'_>) -> Option<Sure> {
     [(&VERBS[..], Sure::Verb), (&NOUNS[..], Sure::Noun), (&ADJECTIVES[..], Sure::Adjective)]
         .into_iter()
         .find_map(|(list, sure)| word.is(list).then_some(sure))
 }
 
 /// Whether the first of these words is surely a verb, seen what follows it.
-pub(super) fn acts(words: &[Word]) -> bool {
+pub(super) fn acts(words: &[Word<'_>]) -> bool {
     let Some(sure) = words.first().and_then(sure) else {
         return false;
     };
