@@ -1,7 +1,7 @@
 //! All declared names: the table of each, and what a formula may take it for.
 
 use std::cell::Cell;
-use std::collections::BTreeMap;
+use std::collections::HashMap;
 
 use crate::formula::{Scope, Type};
 use crate::procedure::{Name, Table};
@@ -41,7 +41,9 @@ impl Valued {
 /// All declared names.
 #[derive(Clone, Debug, Default)]
 pub(in crate::procedure) struct Names {
-    by_name: BTreeMap<Name, Declared>,
+    /// In the order of their letters.
+    all: Vec<(Name, Declared)>,
+    places: HashMap<Name, usize>,
     /// How many names were compared with what was written and is none, so far.
     compared: Cell<usize>,
 }
@@ -53,46 +55,50 @@ const COMPARED: usize = 1_000_000;
 /// Of a name that comes twice the first counts.
 impl FromIterator<(Name, Declared)> for Names {
     fn from_iter<I: IntoIterator<Item = (Name, Declared)>>(all: I) -> Self {
-        let mut by_name = BTreeMap::new();
-        for (name, declared) in all {
-            by_name.entry(name).or_insert(declared);
-        }
-        Self { by_name, compared: Cell::new(0) }
+        let mut all: Vec<(Name, Declared)> = all.into_iter().collect();
+        all.sort_by(|(one, _), (other, _)| one.cmp(other));
+        all.dedup_by(|(later, _), (first, _)| later == first);
+        let places = all.iter().enumerate().map(|(place, (name, _))| (name.clone(), place)).collect();
+        Self { all, places, compared: Cell::new(0) }
     }
 }
 
 impl Names {
+    fn entry(&self, word: &str) -> Option<&(Name, Declared)> {
+        self.all.get(*self.places.get(word)?)
+    }
+
     /// What is declared under that name.
     pub(in crate::procedure) fn get(&self, name: &Name) -> Option<&Declared> {
-        self.by_name.get(name)
+        self.entry(name.as_str()).map(|(_, declared)| declared)
     }
 
     /// The name of that spelling.
     pub(in crate::procedure) fn key(&self, word: &str) -> Option<&Name> {
-        self.by_name.get_key_value(word).map(|(name, _)| name)
+        self.entry(word).map(|(name, _)| name)
     }
 
     /// The table a name stands in.
     pub(in crate::procedure) fn table(&self, name: &Name) -> Option<Table> {
-        self.by_name.get(name).map(|declared| declared.table)
+        self.get(name).map(|declared| declared.table)
     }
 
     /// The name that was most likely meant, among those of the given tables; all where none are given.
     pub(in crate::procedure) fn nearest(&self, word: &str, tables: &[Table]) -> Option<&str> {
         let wanted = |declared: &Declared| tables.is_empty() || tables.contains(&declared.table);
-        let fitting = self.by_name.iter().filter(|(_, declared)| wanted(declared));
+        let fitting = self.iter().filter(|(_, declared)| wanted(declared));
         self.nearest_of(word, fitting.map(|(name, _)| name.as_str()))
     }
 
     fn nearest_of<'n>(&self, word: &str, names: impl Iterator<Item = &'n str>) -> Option<&'n str> {
-        let compared = self.compared.get().saturating_add(self.by_name.len());
+        let compared = self.compared.get().saturating_add(self.all.len());
         self.compared.set(compared);
         if compared > COMPARED { None } else { suggest::nearest(word, names) }
     }
 
     /// All names with their declarations.
     pub(in crate::procedure) fn iter(&self) -> impl Iterator<Item = (&Name, &Declared)> {
-        self.by_name.iter()
+        self.all.iter().map(|(name, declared)| (name, declared))
     }
 }
 
@@ -110,7 +116,7 @@ impl Names {
     }
 
     fn valued(&self, name: &str) -> Option<&Valued> {
-        self.by_name.get(name)?.valued.as_ref()
+        self.entry(name)?.1.valued.as_ref()
     }
 }
 
@@ -120,25 +126,25 @@ impl Scope for Names {
     }
 
     fn names(&self) -> Vec<String> {
-        let with_value = self.by_name.iter().filter(|(_, declared)| declared.has_a_value());
+        let with_value = self.iter().filter(|(_, declared)| declared.has_a_value());
         with_value.map(|(name, _)| name.to_string()).collect()
     }
 
     fn has_names(&self) -> bool {
-        self.by_name.values().any(Declared::has_a_value)
+        self.all.iter().any(|(_, declared)| declared.has_a_value())
     }
 
     fn nearest(&self, name: &str) -> Option<String> {
-        let with_value = self.by_name.iter().filter(|(_, declared)| declared.has_a_value());
+        let with_value = self.iter().filter(|(_, declared)| declared.has_a_value());
         self.nearest_of(name, with_value.map(|(name, _)| name.as_str())).map(str::to_owned)
     }
 
     fn has_passes(&self, name: &str) -> bool {
-        matches!(self.by_name.get(name).map(|declared| declared.table), Some(Table::Readings | Table::Values))
+        matches!(self.entry(name).map(|(_, declared)| declared.table), Some(Table::Readings | Table::Values))
     }
 
     fn declared_at(&self, name: &str) -> Option<Span> {
-        Some(self.by_name.get(name)?.span)
+        Some(self.entry(name)?.1.span)
     }
 
     fn choices(&self, name: &str) -> Vec<String> {

@@ -173,21 +173,16 @@ fn unclosed(opening: Span) -> Diagnostic {
 /// The closing line, where it begins and where the body begins: a bare fence, else the first line that begins
 /// with one.
 fn closing(text: &str, from: usize) -> Option<(&str, usize, usize)> {
-    let mut at = from;
+    let rest = text.get(from..)?;
+    let begins = |at: usize| rest[at..].starts_with(FENCE) && (at == 0 || rest[..at].ends_with('\n'));
+    let fences = rest.match_indices('+').map(|(at, _)| at).filter(|at| begins(*at));
     let mut second_best = None;
-    while at < text.len() {
-        if !text[at..].starts_with(FENCE) {
-            at = text[at..].find('\n').map_or(text.len(), |end| at + end + 1);
-            continue;
-        }
-        let (line, next) = line_at(text, at);
+    for at in fences {
+        let (line, next) = line_at(text, from + at);
         if line.trim_end() == FENCE {
-            return Some((line, at, next));
+            return Some((line, from + at, next));
         }
-        if second_best.is_none() {
-            second_best = Some((line, at, next));
-        }
-        at = next;
+        second_best = second_best.or(Some((line, from + at, next)));
     }
     second_best
 }

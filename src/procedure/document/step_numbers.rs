@@ -47,7 +47,7 @@ pub fn step_numbers(text: &str) -> Vec<StepNumbers> {
 
 /// Whether it is worth while to look at a text word by word; most speak of no step at all.
 pub(super) fn speaks_of_steps(text: &str) -> bool {
-    text.contains("step") || text.contains("Step")
+    text.contains("tep")
 }
 
 /// `STEP 4` in capitals is what a display shows.

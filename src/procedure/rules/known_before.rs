@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::procedure::check::Draft;
-use crate::procedure::{Name, Step, Table};
+use crate::procedure::{Name, Section, Step, Table};
 use crate::source::{Code, Diagnostic, Span, Spanned};
 
 /// All codes of this rule.
@@ -59,16 +59,17 @@ struct Need<'s> {
     /// The reading, value or condition whose formula it is.
     whose: &'s Name,
     /// What of the same step is known by then.
-    known: Vec<&'s Name>,
+    known: &'s [&'s Name],
 }
 
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let mut found = Vec::new();
     for step in draft.steps {
+        let taken = taken(draft, step);
         let mut told = BTreeSet::new();
-        for need in needs(draft, step) {
+        for need in needs(draft, step, &taken) {
             for input in inputs(draft, need.whose) {
-                if told.insert(&input.name.value) {
+                if told.insert(input.name()) {
                     found.extend(judge(draft, &need, &input));
                 }
             }
@@ -78,65 +79,59 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
 }
 
 /// Every formula that is needed at a step, in the order in which it is.
-fn needs<'s>(draft: &'s Draft<'_>, step: &'s Step) -> Vec<Need<'s>> {
-    let mut needs = Vec::new();
-    for whose in conditions(draft, step) {
-        needs.push(Need { step, whose, known: Vec::new() });
-    }
-    let limits_in_force = step.watch_begins.iter();
-    for whose in step.critical.iter().chain(limits_in_force).chain(&step.repeat) {
-        needs.push(Need { step, whose, known: Vec::new() });
-    }
-    let mut known: Vec<&Name> = Vec::new();
-    for whose in takes(draft, step).into_iter().chain(&step.computes) {
-        needs.push(Need { step, whose, known: known.clone() });
-        known.push(whose);
-    }
-    for whose in step.fasteners.iter().chain(&step.dues) {
-        needs.push(Need { step, whose, known: known.clone() });
-    }
-    needs
+fn needs<'s>(draft: &'s Draft<'_>, step: &'s Step, taken: &'s [&'s Name]) -> Vec<Need<'s>> {
+    let before = conditions(draft, step).chain(&step.critical).chain(&step.watch_begins).chain(&step.repeat);
+    let before = before.map(|whose| Need { step, whose, known: &[] });
+    let within = taken.iter().enumerate().map(|(place, whose)| Need { step, whose, known: &taken[..place] });
+    let after = step.fasteners.iter().chain(&step.dues).map(|whose| Need { step, whose, known: taken });
+    before.chain(within).chain(after).collect()
 }
 
 /// The conditions that guard the step itself, and those of its section where it is the section's first.
-fn conditions<'s>(draft: &'s Draft<'_>, step: &'s Step) -> Vec<&'s Name> {
-    let section = draft.sections.get(step.section.0);
-    let groups = section.map(|section| section.groups.as_slice()).unwrap_or_default();
-    let is_first = groups.first().and_then(|group| group.steps.first()) == Some(&step.id);
-    let from_heading =
-        section.filter(|_| is_first).map(|section| section.conditions.as_slice()).unwrap_or_default();
-    let repeat = section.filter(|_| is_first).and_then(|section| section.repeat.as_ref());
-    from_heading.iter().chain(repeat).chain(&step.conditions).collect()
+fn conditions<'s>(draft: &'s Draft<'_>, step: &'s Step) -> impl Iterator<Item = &'s Name> {
+    let is_first =
+        |section: &&Section| section.groups.first().and_then(|group| group.steps.first()) == Some(&step.id);
+    let heading = draft.sections.get(step.section.0).filter(is_first).into_iter();
+    heading.flat_map(|section| section.conditions.iter().chain(&section.repeat)).chain(&step.conditions)
 }
 
-/// What the step takes, in order; a hold point takes its own readings.
-fn takes<'s>(draft: &'s Draft<'_>, step: &'s Step) -> Vec<&'s Name> {
-    let held = draft.hold_readings(step);
-    held.into_iter().chain(&step.takes).collect()
+/// What the step takes and then computes, in order; a hold point takes its own readings.
+fn taken<'s>(draft: &'s Draft<'_>, step: &'s Step) -> Vec<&'s Name> {
+    draft.hold_readings(step).into_iter().chain(&step.takes).chain(&step.computes).collect()
 }
 
 /// What a formula speaks of.
 struct Input<'s> {
-    name: &'s Spanned<Name>,
-    /// What the same formula speaks of before it.
-    before: Vec<&'s Name>,
+    /// The reading, value or condition whose formula it is.
+    of: &'s Name,
+    /// Its place among all that the formula speaks of.
+    place: usize,
+    spoken: &'s Spanned<Name>,
 }
 
-/// What a formula and its limits speak of; conditions among it are followed to what they speak of.
+impl<'s> Input<'s> {
+    fn name(&self) -> &'s Name {
+        &self.spoken.value
+    }
+}
+
+/// What a formula and its limits speak of, in their order.
+fn spoken<'s>(draft: &'s Draft<'_>, whose: &Name) -> impl Iterator<Item = &'s Spanned<Name>> {
+    let own = draft.inputs().get(whose).into_iter().flatten();
+    own.chain(draft.formulas.limit_inputs.get(whose).into_iter().flatten())
+}
+
+/// The same; conditions among it are followed to what they speak of.
 fn inputs<'s>(draft: &'s Draft<'_>, whose: &'s Name) -> Vec<Input<'s>> {
     let mut inputs = Vec::new();
     let mut followed = BTreeSet::new();
     let mut open = vec![whose];
-    while let Some(name) = open.pop() {
-        let own = draft.inputs().get(name).into_iter().flatten();
-        let limits = draft.formulas.limit_inputs.get(name).into_iter().flatten();
-        let all: Vec<&Spanned<Name>> = own.chain(limits).collect();
-        for (place, name) in all.iter().enumerate() {
-            if !draft.is(&name.value, Table::Conditions) {
-                let before = all[..place].iter().map(|name| &name.value).collect();
-                inputs.push(Input { name, before });
-            } else if followed.insert(&name.value) {
-                open.push(&name.value);
+    while let Some(of) = open.pop() {
+        for (place, spoken) in spoken(draft, of).enumerate() {
+            if !draft.is(&spoken.value, Table::Conditions) {
+                inputs.push(Input { of, place, spoken });
+            } else if followed.insert(&spoken.value) {
+                open.push(&spoken.value);
             }
         }
     }
@@ -144,16 +139,17 @@ fn inputs<'s>(draft: &'s Draft<'_>, whose: &'s Name) -> Vec<Input<'s>> {
 }
 
 fn judge(draft: &Draft<'_>, need: &Need<'_>, input: &Input<'_>) -> Option<Diagnostic> {
-    let name = &input.name.value;
-    let has_a_source = [Table::Readings, Table::Values, Table::Fasteners];
-    if !has_a_source.iter().any(|table| draft.is(name, *table)) || need.known.contains(&name) {
+    let name = input.name();
+    let has_a_source =
+        matches!(draft.names.table(name), Some(Table::Readings | Table::Values | Table::Fasteners));
+    if !has_a_source || need.known.contains(&name) {
         return None;
     }
     let Some(source) = draft.source_of(name) else {
-        return Some(never(draft, need, input.name));
+        return Some(never(draft, need, input.spoken));
     };
     if source.id == need.step.id || !draft.surely_before(source, need.step) {
-        return Some(early(draft, need, input.name, source));
+        return Some(early(draft, need, input.spoken, source));
     }
     perhaps(draft, need, input, source)
 }
@@ -199,9 +195,10 @@ fn early(draft: &Draft<'_>, need: &Need<'_>, input: &Spanned<Name>, source: &Ste
 fn perhaps(draft: &Draft<'_>, need: &Need<'_>, input: &Input<'_>, source: &Step) -> Option<Diagnostic> {
     let mut over = draft.conditions_over(need.step);
     over.push(need.whose);
-    over.extend(&input.before);
+    // What the same formula speaks of before it.
+    over.extend(spoken(draft, input.of).take(input.place).map(|name| &name.value));
     let missing = draft.conditions_over(source).into_iter().find(|condition| !over.contains(condition))?;
-    let name = &input.name.value;
+    let name = input.name();
     let headline =
         format!("step {} may need `{name}` when it was not {}", need.step.number, verb(draft, name));
     let diagnostic = Diagnostic::warning(&NEEDED_PERHAPS, headline);

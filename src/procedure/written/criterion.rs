@@ -115,13 +115,16 @@ fn lonely(fields: &mut Fields<'_, '_, '_>, here: Span, what: &str, line: &str) {
 }
 
 fn conflicts(fields: &mut Fields<'_, '_, '_>) {
+    let keys = KEYS.into_iter().filter_map(|key| Some((key, fields.item(key)?.key)));
+    let there: Vec<(&str, Span)> = keys.collect();
+    let place = |wanted: &str| there.iter().find(|(key, _)| *key == wanted).map(|(_, place)| *place);
     for (one, other) in RIVALS {
-        let (Some(first), Some(second)) = (fields.item(one), fields.item(other)) else {
+        let (Some(first), Some(second)) = (place(one), place(other)) else {
             continue;
         };
         let headline = format!("{} has both `{one}` and `{other}`", fields.owner());
         let diagnostic = Diagnostic::error(&LIMITS_CONFLICT, headline);
-        let diagnostic = diagnostic.at(second.key, "says another thing").also(first.key, "says one thing");
+        let diagnostic = diagnostic.at(second, "says another thing").also(first, "says one thing");
         fields.scribe.note(diagnostic.help("keep the one that the source gives"));
     }
 }
