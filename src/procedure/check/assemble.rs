@@ -1,7 +1,7 @@
 //! The whole check: proofs, places of names and rules, and the procedure if nothing is wrong.
 
 use std::cell::RefCell;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, HashSet};
 
 use super::draft::Draft;
 use super::formulas::{Formulas, Prover};
@@ -62,7 +62,7 @@ fn broken(diagnostics: &[Diagnostic]) -> bool {
     diagnostics.iter().any(|diagnostic| diagnostic.severity == Severity::Error)
 }
 
-fn held(declarations: &Declarations) -> BTreeSet<Name> {
+fn held(declarations: &Declarations) -> HashSet<Name> {
     let holds = declarations.holds.iter().filter_map(|entry| entry.thing.as_ref());
     holds.flat_map(|hold| &hold.readings).map(|name| Name::from(&name.value)).collect()
 }

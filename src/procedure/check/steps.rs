@@ -1,6 +1,6 @@
 //! What each step does: whose it is, what it takes, computes, starts and needs.
 
-use std::collections::BTreeSet;
+use std::collections::HashSet;
 use std::mem;
 
 use super::Names;
@@ -14,16 +14,16 @@ use crate::source::Spanned;
 pub(super) struct Placer<'n> {
     names: &'n Names,
     /// Readings that belong to a hold point.
-    held: BTreeSet<Name>,
+    held: HashSet<Name>,
     /// What a step before it, or the step itself, has named.
-    seen: BTreeSet<Name>,
+    seen: HashSet<Name>,
     pub(super) steps: Vec<Step>,
     pub(super) mentions: Vec<Mention>,
 }
 
 impl<'n> Placer<'n> {
-    pub(super) fn new(names: &'n Names, held: BTreeSet<Name>) -> Self {
-        Self { names, held, seen: BTreeSet::new(), steps: Vec::new(), mentions: Vec::new() }
+    pub(super) fn new(names: &'n Names, held: HashSet<Name>) -> Self {
+        Self { names, held, seen: HashSet::new(), steps: Vec::new(), mentions: Vec::new() }
     }
 
     /// What a step says moves from the outline into the step; its own words stay there as well.
@@ -38,7 +38,7 @@ impl<'n> Placer<'n> {
 
     /// A limit stays in force until the last step that names it.
     fn end_watches(&mut self) {
-        let mut later: BTreeSet<Name> = BTreeSet::new();
+        let mut later: HashSet<Name> = HashSet::new();
         for step in self.steps.iter_mut().rev() {
             step.watch_ends.retain(|watch| later.insert(watch.clone()));
         }

@@ -21,8 +21,8 @@ pub(in crate::procedure) enum Form {
 /// One word.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(in crate::procedure) struct Word<'t> {
-    /// In small letters, without marks around it.
-    pub(in crate::procedure) low: &'t str,
+    /// As written, without marks around it; of a mention nothing.
+    written: &'t str,
     /// How it was written.
     pub(in crate::procedure) form: Form,
     /// The mark that follows it: a comma, a colon, a full stop.
@@ -30,9 +30,19 @@ pub(in crate::procedure) struct Word<'t> {
 }
 
 impl Word<'_> {
-    /// Whether it is one of these.
+    /// Whether it is one of these, which are in small letters.
     pub(in crate::procedure) fn is(&self, words: &[&str]) -> bool {
-        self.form != Form::Mention && words.contains(&self.low)
+        words.iter().any(|word| self.written.eq_ignore_ascii_case(word))
+    }
+
+    /// Whether it begins so, in small letters.
+    pub(in crate::procedure) fn begins(&self, beginning: &str) -> bool {
+        self.written.get(..beginning.len()).is_some_and(|front| front.eq_ignore_ascii_case(beginning))
+    }
+
+    /// In small letters.
+    pub(in crate::procedure) fn low(&self) -> String {
+        self.written.to_lowercase()
     }
 }
 
@@ -70,11 +80,7 @@ impl<'t> Sentence<'t> {
 
 /// What is said in a text, to be divided into sentences. What stands in brackets or in quotes is left out.
 #[derive(Clone, Debug)]
-pub(in crate::procedure) struct Speech {
-    written: String,
-    /// The same in small letters.
-    low: String,
-}
+pub(in crate::procedure) struct Speech(String);
 
 impl Speech {
     /// What a step's own text says; a data sheet says nothing.
@@ -91,18 +97,17 @@ impl Speech {
 
     /// What a text of the front matter says.
     pub(in crate::procedure) fn of(text: &str) -> Self {
-        let written = outside(text);
-        Self { low: written.to_lowercase(), written }
+        Self(outside(text))
     }
 
     /// Sentence by sentence.
     pub(in crate::procedure) fn sentences(&self) -> Vec<Sentence<'_>> {
         let mut sentences = Vec::new();
         let mut open = Sentence { after: After::Nothing, words: Vec::new() };
-        let mut tokens = self.written.split_whitespace().zip(self.low.split_whitespace()).peekable();
-        while let Some((token, low)) = tokens.next() {
-            let mark = mark(token, tokens.peek().map_or("", |(next, _)| next));
-            open.words.extend(word(token, low, mark));
+        let mut tokens = self.0.split_whitespace().peekable();
+        while let Some(token) = tokens.next() {
+            let mark = mark(token, tokens.peek().copied().unwrap_or_default());
+            open.words.extend(word(token, mark));
             let after = match mark {
                 Some(':') => After::Colon,
                 Some('.') => After::Stop,
@@ -144,16 +149,16 @@ fn mark(token: &str, next: &str) -> Option<char> {
     }
 }
 
-fn word<'t>(token: &str, low: &'t str, mark: Option<char>) -> Option<Word<'t>> {
+fn word(token: &str, mark: Option<char>) -> Option<Word<'_>> {
     if token.contains(MENTION) {
-        return Some(Word { low: "", form: Form::Mention, mark });
+        return Some(Word { written: "", form: Form::Mention, mark });
     }
-    let is_around = |letter: char| !letter.is_alphanumeric();
-    let first = token.trim_start_matches(is_around).chars().next()?;
+    let written = token.trim_matches(|letter: char| !letter.is_alphanumeric());
+    let first = written.chars().next()?;
     let form = match first {
         _ if first.is_numeric() => Form::Number,
         _ if first.is_uppercase() => Form::Capital,
         _ => Form::Small,
     };
-    Some(Word { low: low.trim_matches(is_around), form, mark })
+    Some(Word { written, form, mark })
 }

@@ -1,6 +1,6 @@
 //! One name stands for one thing in the whole file.
 
-use std::collections::BTreeMap;
+use std::collections::HashMap;
 
 use crate::procedure::check::Draft;
 use crate::source::{Code, Diagnostic};
@@ -20,7 +20,7 @@ Right: `pump` and `pump_pressure`
 };
 
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
-    let mut first = BTreeMap::new();
+    let mut first = HashMap::new();
     let mut found = Vec::new();
     for (name, table) in draft.declarations.names() {
         let Some((place, earlier)) = first.get(&name.value) else {

@@ -1,6 +1,6 @@
 //! Every name that is declared is mentioned where it does something.
 
-use std::collections::BTreeSet;
+use std::collections::HashSet;
 
 use super::name_unknown::everywhere;
 use crate::procedure::check::Draft;
@@ -43,8 +43,7 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
 /// Readings whose name stands in the text, but in no step that would take them. Those that a formula speaks of are the
 /// business of another rule.
 fn only_in_prose(draft: &Draft<'_>) -> Vec<Diagnostic> {
-    let mut taken: BTreeSet<&str> =
-        draft.mentions.iter().map(|mention| mention.name.value.as_str()).collect();
+    let mut taken: HashSet<&str> = draft.mentions.iter().map(|mention| mention.name.value.as_str()).collect();
     taken.extend(draft.holds().flat_map(|(_, hold)| &hold.readings).map(|name| name.value.as_str()));
     let prose = everywhere(draft).into_iter().filter(|mention| !taken.contains(mention.value.as_str()));
     let is_lost =
@@ -57,8 +56,8 @@ fn only_in_prose(draft: &Draft<'_>) -> Vec<Diagnostic> {
     lost.collect()
 }
 
-fn used<'d>(draft: &'d Draft<'_>) -> BTreeSet<&'d str> {
-    let mut used: BTreeSet<&str> = everywhere(draft).into_iter().map(|name| name.value.as_str()).collect();
+fn used<'d>(draft: &'d Draft<'_>) -> HashSet<&'d str> {
+    let mut used: HashSet<&str> = everywhere(draft).into_iter().map(|name| name.value.as_str()).collect();
     used.extend(draft.formulas.used.iter().map(Name::as_str));
     let in_front_matter = draft.declarations.spoken().into_iter().filter(|spoken| spoken.is_use);
     used.extend(in_front_matter.map(|spoken| spoken.name.value.as_str()));

@@ -24,7 +24,7 @@ Right: `3. [refill] Fill in the first part.` and `7. If it leaked, go on at [ref
 
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let mut first = BTreeMap::new();
-    for mention in everywhere(draft) {
+    for mention in everywhere(draft).into_iter().filter(|mention| draft.is(&mention.value, Table::Steps)) {
         let place = first.entry(&mention.value).or_insert(mention.span);
         *place = (*place).min(mention.span);
     }

@@ -46,7 +46,7 @@ fn of_step(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {
 }
 
 fn mixed(clause: &[Word<'_>]) -> bool {
-    let both = clause.iter().any(|word| word.low == "and/or");
+    let both = clause.iter().any(|word| word.is(&["and/or"]));
     both || clause.split(|word| word.is(&PARTING)).any(has_both)
 }
 

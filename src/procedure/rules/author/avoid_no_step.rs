@@ -1,6 +1,7 @@
 //! What a hazard says to do is also a step or a statement of a hold point.
 
 use std::borrow::Cow;
+use std::slice;
 
 use crate::procedure::check::Draft;
 use crate::procedure::check::words::{Sentence, Speech, Word};
@@ -106,27 +107,27 @@ fn words(text: &str) -> Vec<&str> {
 fn of_hazard(done: &[Vec<&str>], name: &Spanned<Name>, hazard: &Hazard) -> Vec<Diagnostic> {
     let said = Speech::of(&hazard.avoid);
     let sentences = said.sentences();
-    let acts: Vec<Act<'_>> = sentences.iter().flat_map(acts).collect();
+    let acts: Vec<Act> = sentences.iter().flat_map(acts).collect();
     let missing = acts.into_iter().filter(|act| !done.iter().any(|text| act.is_in(text)));
     missing.map(|act| report(name, &act)).collect()
 }
 
 /// Something that a hazard asks for.
-struct Act<'s> {
-    verb: &'s str,
-    things: Vec<&'s str>,
+struct Act {
+    verb: String,
+    things: Vec<String>,
 }
 
-impl Act<'_> {
+impl Act {
     fn is_in(&self, text: &[&str]) -> bool {
-        let verb = text.iter().any(|word| is_form_of(word, self.verb));
-        let thing = |thing: &&str| text.iter().any(|word| is_form_of(word, singular(thing)));
+        let verb = text.iter().any(|word| is_form_of(word, &self.verb));
+        let thing = |thing: &String| text.iter().any(|word| is_form_of(word, singular(thing)));
         verb && (self.things.is_empty() || self.things.iter().any(thing))
     }
 }
 
 /// The acts that begin a clause of a sentence.
-fn acts<'t>(sentence: &Sentence<'t>) -> Vec<Act<'t>> {
+fn acts(sentence: &Sentence<'_>) -> Vec<Act> {
     let words = &sentence.words;
     let begins = |index: usize| match index.checked_sub(1).and_then(|before| words.get(before)) {
         None => true,
@@ -136,7 +137,7 @@ fn acts<'t>(sentence: &Sentence<'t>) -> Vec<Act<'t>> {
     verbs.filter_map(|index| act(words.get(index..)?)).collect()
 }
 
-fn act<'t>(words: &[Word<'t>]) -> Option<Act<'t>> {
+fn act(words: &[Word<'_>]) -> Option<Act> {
     let (verb, rest) = words.split_first()?;
     if !verb.is(&ACTS) || verb.mark.is_some() && !rest.is_empty() {
         return None;
@@ -147,12 +148,12 @@ fn act<'t>(words: &[Word<'t>]) -> Option<Act<'t>> {
         if word.is(&ENDING) {
             break;
         }
-        things.push(word.low);
+        things.push(word.low());
         if word.mark.is_some() {
             break;
         }
     }
-    Some(Act { verb: verb.low, things })
+    Some(Act { verb: verb.low(), things })
 }
 
 fn singular(word: &str) -> &str {
@@ -169,8 +170,8 @@ fn is_form_of(word: &str, base: &str) -> bool {
     word == base || ["e", "s", "es", "ed", "ing"].contains(&ending) || ["ed", "ing"].contains(&doubled)
 }
 
-fn report(name: &Spanned<Name>, act: &Act<'_>) -> Diagnostic {
-    let words = [&[act.verb][..], &act.things].concat().join(" ");
+fn report(name: &Spanned<Name>, act: &Act) -> Diagnostic {
+    let words = [slice::from_ref(&act.verb), &act.things].concat().join(" ");
     let headline = format!("the hazard `{}` asks for an act that is no step", name.value);
     let diagnostic = Diagnostic::warning(&AVOID_NO_STEP, headline);
     let diagnostic = diagnostic.at(name.span, format!("`{words}` is in no step and no hold point"));

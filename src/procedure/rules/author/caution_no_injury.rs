@@ -55,5 +55,5 @@ fn says(text: &str, beginnings: &[&str]) -> bool {
     let said = Speech::of(text);
     let sentences = said.sentences();
     let mut words = sentences.iter().flat_map(|sentence| &sentence.words);
-    words.any(|word| beginnings.iter().any(|beginning| word.low.starts_with(beginning)))
+    words.any(|word| beginnings.iter().any(|beginning| word.begins(beginning)))
 }

@@ -54,7 +54,7 @@ fn of_step(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {
     let word = sentences.iter().find_map(late)?;
     let headline = format!("condition before action: step {} acts before it says when", step.number);
     let diagnostic = Diagnostic::warning(&CONDITION_LAST, headline);
-    let diagnostic = diagnostic.at(step.span, format!("`{}` comes after the action", word.low));
+    let diagnostic = diagnostic.at(step.span, format!("`{}` comes after the action", word.low()));
     Some(diagnostic.help("begin with If or When, or name a condition at the front of the step"))
 }
 

@@ -37,11 +37,10 @@ fn ban(sentence: &Sentence<'_>) -> Option<&'static str> {
     (0..words.len()).filter(|&index| begins(words, index)).find_map(|index| {
         let word = words.get(index)?;
         let next = words.get(index + 1);
-        match word.low {
-            "do" if next.is_some_and(|next| next.is(&["not"])) => Some("do not"),
-            "don't" => Some("don't"),
-            "never" => Some("never"),
-            _ => None,
+        match () {
+            () if word.is(&["do"]) && next.is_some_and(|next| next.is(&["not"])) => Some("do not"),
+            () if word.is(&["don't"]) => Some("don't"),
+            () => word.is(&["never"]).then_some("never"),
         }
     })
 }

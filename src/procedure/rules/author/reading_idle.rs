@@ -1,6 +1,6 @@
 //! A reading is taken for something: it is judged, something uses it, or it is said why it is taken.
 
-use std::collections::BTreeSet;
+use std::collections::HashSet;
 
 use crate::procedure::Name;
 use crate::procedure::check::Draft;
@@ -24,10 +24,14 @@ Right: the same with `why = \"Whoever empties it looks for this colour.\"`, or n
 };
 
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
-    let used = used(draft);
     let readings = draft.declarations.readings.iter();
-    let idle = readings.filter(|entry| entry.thing.as_ref().is_some_and(is_bare));
-    let idle = idle.map(|entry| &entry.name).filter(|name| !used.contains(name.value.as_str()));
+    let bare = readings.filter(|entry| entry.thing.as_ref().is_some_and(is_bare));
+    let bare: Vec<_> = bare.map(|entry| &entry.name).collect();
+    if bare.is_empty() {
+        return Vec::new();
+    }
+    let used = used(draft);
+    let idle = bare.into_iter().filter(|name| !used.contains(name.value.as_str()));
     idle.filter(|name| draft.source_of(&name.value).is_some()).map(report).collect()
 }
 
@@ -51,10 +55,10 @@ const fn judges(kind: &WrittenKind) -> bool {
 }
 
 /// What formulas, hold points, repeats and other entries speak of, and what the text shows again after it was read.
-fn used<'d>(draft: &'d Draft<'_>) -> BTreeSet<&'d str> {
+fn used<'d>(draft: &'d Draft<'_>) -> HashSet<&'d str> {
     let spoken = draft.declarations.spoken().into_iter().map(|spoken| spoken.name.value.as_str());
-    let mut used: BTreeSet<&str> = draft.formulas.used.iter().map(Name::as_str).chain(spoken).collect();
-    let mut seen = BTreeSet::new();
+    let mut used: HashSet<&str> = draft.formulas.used.iter().map(Name::as_str).chain(spoken).collect();
+    let mut seen = HashSet::new();
     let all = everywhere(draft).into_iter().map(|name| name.value.as_str());
     used.extend(all.filter(|name| !seen.insert(*name)));
     used

@@ -38,7 +38,7 @@ fn of_step(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {
     let second = again.and_then(|sentence| sentence.words.first());
     let second = second.or_else(|| sentences.iter().find_map(second_verb))?;
     let headline = format!("one action per step: step {} asks for two", step.number);
-    let label = format!("`{}` is a second action", second.low);
+    let label = format!("`{}` is a second action", second.low());
     let diagnostic = Diagnostic::warning(&TWO_ACTIONS, headline).at(step.span, label);
     Some(diagnostic.help("make it a step of its own, or give the step a list of its parts"))
 }

@@ -43,7 +43,7 @@ fn of_step(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {
         return None;
     }
     let headline = format!("verb first: step {} does not begin with what to do", step.number);
-    let label = format!("begins with `{}`", first.low);
+    let label = format!("begins with `{}`", first.low());
     let diagnostic = Diagnostic::warning(&VERB_FIRST, headline).at(step.span, label);
     Some(diagnostic.help("begin with a verb, or with If or When and the condition"))
 }
