@@ -30,7 +30,8 @@ impl Exit {
   3    something could not be read or kept; everything acknowledged is safe
   4    another process goes on with this run
   5    nobody answers any more; the run can be gone on with
-  129, 130, 143  ended by hang-up, Ctrl-C, SIGTERM; the run can be gone on with";
+  129, 130, 143  ended by hang-up, Ctrl-C, SIGTERM; the run can be gone on with
+  134  ended by a fault of bayhand itself; everything acknowledged is safe";
 
     /// The number.
     pub const fn code(self) -> u8 {

@@ -13,8 +13,9 @@ mod state;
 #[cfg(unix)]
 const RESET: &str = "\u{1b}[?25h\u{1b}[0m\u{1b}[?2004l";
 
-/// As long as it lives, the terminal comes back as it was found: when it is dropped, and on Ctrl-C outside a
-/// prompt (exit code 130), SIGTERM (143) and hang-up (129). A signal also says the farewell before the exit.
+/// As long as it lives, the terminal comes back as it was found: when it is dropped, on Ctrl-C outside a prompt (exit
+/// code 130), SIGTERM (143) and hang-up (129), and after a fault of the program itself. All but the first also say the
+/// farewell.
 ///
 /// Start one for the process, on its main thread and before any other thread: the signals are held back from
 /// this thread and those it starts, and one thread of its own receives them. A prompt that is interrupted by
@@ -36,6 +37,7 @@ impl Guard {
     pub fn start(manner: Manner, farewell: Text) -> io::Result<Self> {
         let state = std::sync::Arc::new(state::State::remember(manner, farewell));
         signals::listen(std::sync::Arc::clone(&state))?;
+        listen_to_faults(std::sync::Arc::clone(&state));
         Ok(Self { state })
     }
 
@@ -43,6 +45,17 @@ impl Guard {
     pub fn set_farewell(&self, farewell: Text) {
         self.state.set_farewell(farewell);
     }
+}
+
+/// A fault ends the program where it stands, and nothing is dropped any more.
+#[cfg(unix)]
+fn listen_to_faults(state: std::sync::Arc<state::State>) {
+    let usual = std::panic::take_hook();
+    std::panic::set_hook(Box::new(move |fault| {
+        state.put_back();
+        state.say_farewell();
+        usual(fault);
+    }));
 }
 
 #[cfg(unix)]

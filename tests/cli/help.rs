@@ -23,7 +23,7 @@ fn help_names_every_command_and_every_exit_code() {
         assert_eq!((own.code, own.err.as_str()), (Some(0), ""));
         assert!(own.out.contains("Usage: bayhand"), "{}", own.out);
     }
-    for code in ["0 ", "1 ", "2 ", "3 ", "4 ", "5 ", "129, 130, 143"] {
+    for code in ["0 ", "1 ", "2 ", "3 ", "4 ", "5 ", "129, 130, 143", "134 "] {
         assert!(help.out.contains(&format!("\n  {code}")), "{code}\n{}", help.out);
     }
 }

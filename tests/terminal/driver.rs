@@ -3,6 +3,7 @@
 //! `terminal_driver SCENE [--plain]`; it ends with exit code 0, or 3 when nobody is there any more.
 
 #![expect(clippy::disallowed_methods, reason = "a program of its own: it reads its own surroundings")]
+#![expect(clippy::panic, reason = "one scene is a fault of the program")]
 
 use std::cell::Cell;
 use std::io::{self, IsTerminal};
@@ -62,6 +63,7 @@ fn play(scene: &str, ui: &mut dyn Ui) -> io::Result<Heard> {
         "hostile" => hostile(ui),
         "screens" => screens(ui),
         "busy" => busy(ui),
+        "fault" => fault(ui),
         "key-then-key" => then(ui, "one-enter"),
         "key-then-choice" => then(ui, "choice"),
         "key-then-wait" => then(ui, "wait"),
@@ -165,6 +167,33 @@ fn busy(ui: &mut dyn Ui) -> io::Result<Heard> {
         turns.set(turns.get() + 1);
     }
     Ok(Heard::Elapsed)
+}
+
+/// The exit code of a fault.
+const ABORTED: i32 = 134;
+
+/// Ends the program while a fault is being unwound: the program as it is handed out unwinds nothing.
+struct NoUnwinding;
+
+impl Drop for NoUnwinding {
+    fn drop(&mut self) {
+        std::process::exit(ABORTED);
+    }
+}
+
+/// A fault of the program, in the middle of a wait.
+fn fault(ui: &mut dyn Ui) -> io::Result<Heard> {
+    let start = Instant::now();
+    let elapsed = || {
+        let elapsed = start.elapsed();
+        if elapsed > Duration::from_millis(300) {
+            let _end = NoUnwinding;
+            panic!("a fault");
+        }
+        elapsed
+    };
+    let total = Duration::from_secs(600);
+    ui.wait(&Wait { label: "The fluid settles", total, elapsed: &elapsed, over_at: "21:40" })
 }
 
 fn keys() -> [KeyHint; 4] {

@@ -77,6 +77,15 @@ fn a_signal_at_any_prompt_ends_with_a_farewell_and_a_terminal_as_found() {
 }
 
 #[test]
+fn a_fault_of_the_program_ends_with_a_farewell_and_a_terminal_as_found() {
+    let mut pty = ready("fault", "left, over at");
+    pty.until_text("Stopped. Everything entered is kept; the same command goes on.");
+    pty.until_text("a fault");
+    assert_eq!(pty.exit_code(), 134);
+    is_as_found(&pty);
+}
+
+#[test]
 fn a_real_hang_up_ends_it() {
     let mut pty = ready("one-key", "[y] yes");
     pty.hang_up("k");
