@@ -4,8 +4,9 @@ use std::fmt;
 use std::sync::OnceLock;
 use std::time::{Duration, Instant, SystemTime, UNIX_EPOCH};
 
-use jiff::tz::TimeZone;
 use jiff::{Timestamp, ZonedDateTime};
+
+use super::zone;
 
 /// Where the time comes from.
 pub trait Clock: fmt::Debug + Send + Sync {
@@ -23,7 +24,7 @@ pub struct RealClock;
 impl Clock for RealClock {
     #[expect(clippy::disallowed_methods, reason = "this is the one place that reads the clock")]
     fn now(&self) -> ZonedDateTime {
-        ZonedDateTime::new(moment_of(SystemTime::now()), TimeZone::system())
+        ZonedDateTime::new(moment_of(SystemTime::now()), zone::of_machine(self.ticks()))
     }
 
     #[expect(clippy::disallowed_methods, reason = "this is the one place that reads the clock")]

@@ -18,6 +18,7 @@ mod scratch;
 pub mod scripted;
 mod time_sense;
 mod whole;
+mod zone;
 
 pub use clock::{Clock, RealClock, moment_of};
 pub use data_folder::NoDataFolder;

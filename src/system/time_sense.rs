@@ -5,7 +5,7 @@ use std::path::Path;
 
 use jiff::tz::TimeZone;
 
-use super::{Disk, RealDisk, System};
+use super::{Disk, RealDisk, System, zone};
 
 /// Why the machine's time cannot go into a record.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -69,7 +69,5 @@ fn is_known(name: &str) -> bool {
 }
 
 fn is_file(path: &Path) -> bool {
-    /// Far beyond any zone.
-    const MOST: u64 = 1 << 20;
-    RealDisk.read(path, MOST).is_ok_and(|bytes| TimeZone::tzif("", &bytes).is_ok())
+    RealDisk.read(path, zone::MOST).is_ok_and(|bytes| TimeZone::tzif("", &bytes).is_ok())
 }

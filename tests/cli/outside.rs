@@ -10,7 +10,7 @@ use std::time::{Duration, SystemTime, UNIX_EPOCH};
 
 use bayhand::cli::{self, Exit};
 use bayhand::system::scripted::ScriptedClock;
-use bayhand::system::{Environment, NoTime, RealDisk, System, moment_of};
+use bayhand::system::{Clock, Environment, NoTime, RealClock, RealDisk, System, moment_of};
 use jiff::ZonedDateTime;
 use jiff::tz::TimeZone;
 
@@ -205,6 +205,16 @@ fn a_clock_that_makes_no_sense_is_an_error_with_its_way_out() {
         assert_eq!(cli::main(system, arguments), Exit::Trouble);
     }
     assert_eq!(at("2026-11-21T18:30:00+01:00[Europe/Berlin]", &[]).time_makes_sense(), Ok(()));
+}
+
+/// Source: jiff, which finds the zone of the machine by way of the whole database.
+#[test]
+fn the_zone_of_the_machine_is_the_one_that_a_library_of_time_zones_finds() {
+    let (found, expected) = (RealClock.now(), TimeZone::system());
+    for month in 0..24 {
+        let then = found.timestamp() + jiff::SignedDuration::from_hours(730 * month);
+        assert_eq!(found.time_zone().to_offset(then), expected.to_offset(then), "{then}");
+    }
 }
 
 #[test]
