@@ -107,7 +107,7 @@ impl Runs {
                 Err(error) => return Made::Failed(error),
             };
             let named = disk
-                .replace(&making.join(JOURNAL_FILE), line.as_bytes())
+                .put_into(&making.join(JOURNAL_FILE), line.as_bytes())
                 .and_then(|()| disk.move_folder(making, &self.folder(&id)));
             match named {
                 Ok(()) => return Made::Begun(id, lock),
@@ -184,11 +184,11 @@ impl<F: From<JournalError>> Made<F> {
 }
 
 fn texts(disk: &dyn Disk, folder: &Path, pinned: &Pinned) -> Result<(), DiskError> {
-    disk.write_new(&folder.join(PROCEDURE_FILE), pinned.procedure.as_bytes())?;
+    disk.put_into(&folder.join(PROCEDURE_FILE), pinned.procedure.as_bytes())?;
     for (place, linked) in pinned.linked.iter().enumerate() {
-        disk.write_new(&folder.join(linked_file(place)), linked.as_bytes())?;
+        disk.put_into(&folder.join(linked_file(place)), linked.as_bytes())?;
     }
-    pinned.vehicle.as_ref().map_or(Ok(()), |text| disk.write_new(&folder.join(VEHICLE_FILE), text.as_bytes()))
+    pinned.vehicle.as_ref().map_or(Ok(()), |text| disk.put_into(&folder.join(VEHICLE_FILE), text.as_bytes()))
 }
 
 fn first_line<E: Serialize>(now: &ZonedDateTime, event: &E) -> Result<String, JournalError> {

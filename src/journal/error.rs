@@ -67,6 +67,8 @@ pub enum JournalError {
     NotWritten {
         /// The number of the last event that is.
         last: u64,
+        /// Whether it may be found there all the same, since it could not be cut off again.
+        may_be_there: bool,
         /// What the disk said.
         cause: DiskError,
     },
@@ -109,7 +111,12 @@ impl JournalError {
             Self::TooLong { path } => {
                 format!("`{}` would grow past {MOST_BYTES} bytes", path.display())
             }
-            Self::NotWritten { cause, .. } => format!("the last entry was not recorded: {cause}"),
+            Self::NotWritten { may_be_there: false, cause, .. } => {
+                format!("the last entry was not recorded: {cause}")
+            }
+            Self::NotWritten { cause, .. } => {
+                format!("whether the last entry was recorded is seen when the run is gone on with: {cause}")
+            }
             Self::ChangedOutside { path, .. } => {
                 format!("another program has written to `{}`", path.display())
             }

@@ -53,11 +53,12 @@ impl Runs {
         toml::from_str(&self.system().disk().read_text(&path, MOST_OF_ORIGIN).ok()?).ok()
     }
 
-    /// Keeps where a run begins. Where that cannot be written the run is told by its text.
+    /// Keeps where a run begins. Where that cannot be written, or the machine stops before it is durable, the run is told by
+    /// its text.
     pub fn keep_origin(&self, id: &RunId, origin: Origin) {
         let folder = self.place(&self.folder(id));
         if let Ok(text) = toml::to_string(&Origin { folder, ..origin }) {
-            let _ = self.system().disk().write_new(&self.folder(id).join(ORIGIN_FILE), text.as_bytes());
+            let _ = self.system().disk().leave_note(&self.folder(id).join(ORIGIN_FILE), text.as_bytes());
         }
     }
 

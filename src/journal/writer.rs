@@ -47,29 +47,9 @@ impl Journal {
     /// Opens the journal of a folder to go on with it. A torn tail is moved to `journal.torn-N` and reported in the
     /// contents; with any other damage the journal is left as it is and cannot be opened.
     pub fn open(system: &System, folder: &Path) -> Result<(Self, Contents), JournalError> {
-        let log = open::open_log(system.disk(), folder, Standing::Existing)?;
-        let held = Held::take(system, folder)?;
-        Self::opened(system, folder, log, held)
-    }
-
-    /// The same in a folder that was just made, with the lock under which it was.
-    pub(super) fn open_held(
-        system: &System,
-        folder: &Path,
-        lock: Lock,
-    ) -> Result<(Self, Contents), JournalError> {
-        let held = Held::with(lock, system, folder)?;
-        let log = open::open_log(system.disk(), folder, Standing::Existing)?;
-        Self::opened(system, folder, log, held)
-    }
-
-    fn opened(
-        system: &System,
-        folder: &Path,
-        mut log: Box<dyn LogFile>,
-        held: Held,
-    ) -> Result<(Self, Contents), JournalError> {
         let disk = system.disk();
+        let mut log = open::open_log(disk, folder, Standing::Existing)?;
+        let held = Held::take(system, folder)?;
         // What cannot be cleared away is in nobody's way.
         let _ = disk.clear_leftovers(folder);
         let mut contents = open::read(disk, folder)?;
@@ -78,6 +58,18 @@ impl Journal {
         log.sync()?;
         let journal = Self::of(folder, log, contents.head, held);
         Ok((journal, contents))
+    }
+
+    /// The same in a folder that was just made durable, with the lock under which it was.
+    pub(super) fn open_held(
+        system: &System,
+        folder: &Path,
+        lock: Lock,
+    ) -> Result<(Self, Contents), JournalError> {
+        let held = Held::with(lock, system, folder)?;
+        let log = open::open_log(system.disk(), folder, Standing::Existing)?;
+        let contents = open::read(system.disk(), folder)?;
+        Ok((Self::of(folder, log, contents.head, held), contents))
     }
 
     /// Reads and checks a journal without opening it: nothing is changed, and another process may be writing, so that the
@@ -130,11 +122,11 @@ impl Journal {
         let last = self.head.seq;
         match failure {
             Failure::Foreign => JournalError::ChangedOutside { path: self.path.clone(), last },
-            Failure::Before(cause) => JournalError::NotWritten { last, cause },
+            Failure::Before(cause) => JournalError::NotWritten { last, may_be_there: false, cause },
             Failure::During(cause) => {
-                // When this fails as well, the next opening finds the rest and sets it aside.
-                let _ = self.log.cut_to(self.head.length);
-                JournalError::NotWritten { last, cause }
+                // When this fails as well, the next opening finds the rest: a whole entry counts, half of one is set aside.
+                let may_be_there = self.log.cut_to(self.head.length).is_err();
+                JournalError::NotWritten { last, may_be_there, cause }
             }
         }
     }

@@ -29,7 +29,7 @@ impl Attaching {
         Self { system: system.clone(), folder, from: PathBuf::new() }
     }
 
-    /// Removes what a process that was killed while it copied left behind.
+    /// Removes what a copy left behind that did not come to its end.
     pub(super) fn clear_leftovers(&self) {
         let _ = self.system.disk().clear_leftovers(&self.folder.join(FILES_FOLDER));
     }
@@ -73,6 +73,7 @@ impl Attaching {
         let folder = self.folder.join(FILES_FOLDER);
         let disk = self.system.disk();
         disk.make_folder(&folder)?;
+        self.clear_leftovers();
         disk.replace(&folder.join(file.stored_as()), bytes)
     }
 }

@@ -41,16 +41,21 @@ pub trait Disk: fmt::Debug + Send + Sync {
         self.replace(path, bytes)
     }
 
+    /// Writes a file into a folder that is still being made. Its bytes are durable then; its name is once the folder has been
+    /// given its own by [`Disk::move_folder`].
+    fn put_into(&self, path: &Path, bytes: &[u8]) -> Result<(), DiskError>;
+
     /// Removes a file; that none is there is fine.
     fn remove(&self, path: &Path) -> Result<(), DiskError>;
 
     /// Makes a folder and those above it, durably; that it is there already is fine.
     fn make_folder(&self, path: &Path) -> Result<(), DiskError>;
 
-    /// Makes a folder that must not be there yet: of two processes that ask for the same name, one gets it.
+    /// Makes a folder that must not be there yet: of two processes that ask for the same name, one gets it. It is not durable:
+    /// something is made in it first, and it is moved then.
     fn claim_folder(&self, path: &Path) -> Result<(), DiskError>;
 
-    /// Gives a folder another name beside it, durably. What has that name is never replaced, unless it is a folder with
+    /// Gives a folder another name beside it, durably, with the names of what is in it. What has that name is never replaced, unless it is a folder with
     /// nothing in it.
     fn move_folder(&self, from: &Path, to: &Path) -> Result<(), DiskError>;
 

@@ -56,6 +56,12 @@ impl Disk for RealDisk {
             .map_err(failed(Doing::Write, path))
     }
 
+    fn put_into(&self, path: &Path, bytes: &[u8]) -> Result<(), DiskError> {
+        File::create(path)
+            .and_then(|mut file| file.write_all(bytes).and_then(|()| file.sync_all()))
+            .map_err(failed(Doing::Write, path))
+    }
+
     fn remove(&self, path: &Path) -> Result<(), DiskError> {
         match fs::remove_file(path) {
             Err(error) if error.kind() != ErrorKind::NotFound => Err(failed(Doing::Remove, path)(error)),
@@ -68,7 +74,7 @@ impl Disk for RealDisk {
     }
 
     fn claim_folder(&self, path: &Path) -> Result<(), DiskError> {
-        fs::create_dir(path).and_then(|()| sync_folder_of(path)).map_err(failed(Doing::MakeFolder, path))
+        fs::create_dir(path).map_err(failed(Doing::MakeFolder, path))
     }
 
     fn remove_folder(&self, path: &Path) -> Result<(), DiskError> {
@@ -76,6 +82,7 @@ impl Disk for RealDisk {
     }
 
     fn move_folder(&self, from: &Path, to: &Path) -> Result<(), DiskError> {
+        sync_folder(from).map_err(failed(Doing::Write, from))?;
         match fs::rename(from, to) {
             Ok(()) => sync_folder_of(to).map_err(failed(Doing::Write, to)),
             Err(error) if matches!(error.kind(), ErrorKind::DirectoryNotEmpty | ErrorKind::NotADirectory) => {
@@ -205,10 +212,15 @@ fn entry(item: &fs::DirEntry) -> Entry {
     }
 }
 
-/// A name is durable only when its folder is. Some file systems keep names by themselves and refuse to be asked.
-#[cfg(unix)]
+/// A name is durable only when its folder is.
 fn sync_folder_of(path: &Path) -> io::Result<()> {
-    match File::open(folder_of(path))?.sync_all() {
+    sync_folder(folder_of(path))
+}
+
+/// Some file systems keep names by themselves and refuse to be asked.
+#[cfg(unix)]
+fn sync_folder(folder: &Path) -> io::Result<()> {
+    match File::open(folder)?.sync_all() {
         Err(error) if matches!(error.kind(), ErrorKind::InvalidInput | ErrorKind::Unsupported) => Ok(()),
         outcome => outcome,
     }
@@ -216,6 +228,6 @@ fn sync_folder_of(path: &Path) -> io::Result<()> {
 
 /// Elsewhere a folder cannot be opened to be synced; the file system's own log keeps names.
 #[cfg(not(unix))]
-fn sync_folder_of(_path: &Path) -> io::Result<()> {
+fn sync_folder(_folder: &Path) -> io::Result<()> {
     Ok(())
 }

@@ -110,7 +110,8 @@ impl Shop {
         };
         let journal = self.runs.folder(&live.run.id).join("journal.jsonl");
         let (said, held) = (String::new(), String::new());
-        let mut person = Somebody { clock: Arc::clone(&self.clock), journal, said, held, typed: Vec::new() };
+        let clock = Arc::clone(&self.clock);
+        let mut person = Somebody { clock, journal, said, held, in_vain: 0, typed: Vec::new() };
         let system = self.system.clone();
         let outside = Outside {
             now: &|| system.now(),
@@ -125,6 +126,8 @@ impl Shop {
         match ended {
             Ended::Closed => (person.held, Ok(())),
             Ended::NotKept(error) => (person.held, Err(error.to_string())),
+            // A photo that cannot be copied is asked for again and again.
+            Ended::Gone => (person.held, Err("nothing is kept any more".to_owned())),
             other => panic!("{other:?}\n{}", person.said),
         }
     }
@@ -150,17 +153,24 @@ struct Somebody {
     said: String,
     /// What the journal held at the last question.
     held: String,
+    /// How many questions ago the journal held something else.
+    in_vain: usize,
     typed: Vec<String>,
 }
 
 impl Somebody {
+    /// So many answers of which nothing is kept, and somebody goes away.
+    const PATIENCE: usize = 30;
+
     fn hears(&mut self, text: &Text) {
         let painted = paint(text, 80, Manner::Mono);
         self.said.push_str(&console::strip_ansi_codes(&painted));
     }
 
     fn asked(&mut self, prompt: &str, keys: &[KeyHint]) -> String {
-        self.held = fs::read_to_string(&self.journal).expect("a journal");
+        let held = fs::read_to_string(&self.journal).expect("a journal");
+        self.in_vain = if held == self.held { self.in_vain + 1 } else { 0 };
+        self.held = held;
         self.hears(&Text::plain(prompt).then(if keys.is_empty() { Text::new() } else { offer(keys) }));
         self.clock.pass(SignedDuration::from_secs(2));
         words_of(&std::mem::take(&mut self.said))
@@ -175,6 +185,9 @@ impl Ui for Somebody {
 
     fn ask_key(&mut self, prompt: &str, keys: &[KeyHint]) -> io::Result<Heard> {
         let said = self.asked(prompt, keys);
+        if self.in_vain > Self::PATIENCE {
+            return Ok(Heard::Gone);
+        }
         if let Some(more) = keys.iter().find(|hint| hint.does == "more") {
             self.said = said;
             return Ok(Heard::Key(more.key));
@@ -186,6 +199,9 @@ impl Ui for Somebody {
 
     fn ask_text(&mut self, prompt: &str, _entry: Entry) -> io::Result<Heard> {
         let said = self.asked(prompt, &[]) + " >";
+        if self.in_vain > Self::PATIENCE {
+            return Ok(Heard::Gone);
+        }
         let (_, line) = robot::line(&said);
         let line = line.trim_end_matches('\r').to_owned();
         // An entry that is asked back is not one yet, and initials are kept as the names that they stand for.
@@ -289,7 +305,8 @@ fn a_fault_at_any_operation_loses_nothing_and_doubles_nothing() {
             let what = format!("operation {operation}, {how_far:?}, goes on: {goes_on}: {ended:?}");
             let found = shop.journal().unwrap_or_default();
             assert!(found.starts_with(&held), "{what}\n{held}\n---\n{found}");
-            if ended.is_err() {
+            // What came to be there and could not be cut off again may have been the close.
+            if ended.is_err() && !found.contains("\"closed\":{}") {
                 let (_, ended) = shop.sits();
                 assert_eq!(ended, Ok(()), "{what}");
             }

@@ -136,6 +136,13 @@ impl Disk for FaultyDisk {
         })
     }
 
+    fn put_into(&self, path: &Path, bytes: &[u8]) -> Result<(), DiskError> {
+        self.has_space_for(path, bytes)?;
+        self.file_change(path, bytes, || {
+            RealDisk.put_into(path, bytes).map(|()| self.note_durable(path, bytes))
+        })
+    }
+
     fn remove(&self, path: &Path) -> Result<(), DiskError> {
         self.change(Doing::Remove, path, || RealDisk.remove(path))
     }
