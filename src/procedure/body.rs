@@ -1,6 +1,6 @@
 //! The body of a checked procedure: sections, steps, passages.
 
-use super::{LevelOfUse, Name};
+use super::{LevelOfUse, Name, Rare};
 use crate::source::{Span, Spanned};
 
 /// A piece of running text.
@@ -81,9 +81,9 @@ pub struct Section {
     /// The heading, without the names in it; empty for steps that stand before the first heading.
     pub title: String,
     /// Conditions that the heading names: all must hold.
-    pub conditions: Vec<Name>,
+    pub conditions: Rare<Name>,
     /// Hazards that the heading names: acknowledged before the section's first step.
-    pub hazards: Vec<Name>,
+    pub hazards: Rare<Name>,
     /// The repeat that makes it be done more than once.
     pub repeat: Option<Name>,
     /// How strictly it is followed.
@@ -91,7 +91,7 @@ pub struct Section {
     /// Its lists, in order. Prose stands with the step that follows it.
     pub groups: Vec<Group>,
     /// Prose after the last step, or of a section without steps.
-    pub after: Vec<Passage>,
+    pub after: Rare<Passage>,
     /// The heading.
     pub span: Span,
 }
@@ -116,59 +116,59 @@ pub struct Step {
     /// As a person says it: `3.2`, or `3.2.1` for a part: section, step, part.
     pub number: String,
     /// The names by which texts speak of it.
-    pub names: Vec<Name>,
+    pub names: Rare<Name>,
     /// The section it belongs to.
     pub section: SectionId,
     /// The step it is a part of.
     pub parent: Option<StepId>,
     /// Prose, notes and headings that stand before it.
-    pub before: Vec<Passage>,
+    pub before: Rare<Passage>,
     /// What it says, without the roles, hazards and conditions at its front.
     pub text: Vec<Piece>,
     /// Further paragraphs and notes inside it.
-    pub passages: Vec<Passage>,
+    pub passages: Rare<Passage>,
     /// Whose step it is; empty: the lead's. Two: both at once.
-    pub who: Vec<Name>,
+    pub who: Rare<Name>,
     /// Conditions it names: all must hold.
-    pub conditions: Vec<Name>,
+    pub conditions: Rare<Name>,
     /// Hazards it names: shown before it, DANGER and WARNING acknowledged.
-    pub hazards: Vec<Name>,
+    pub hazards: Rare<Name>,
     /// The hold point it is.
     pub hold: Option<Name>,
     /// Readings taken here, in order.
-    pub takes: Vec<Name>,
+    pub takes: Rare<Name>,
     /// Values computed and judged here, in order.
-    pub computes: Vec<Name>,
+    pub computes: Rare<Name>,
     /// Waits whose clock starts when it is done.
-    pub starts: Vec<Name>,
+    pub starts: Rare<Name>,
     /// Waits that must be over before it is done.
-    pub needs: Vec<Name>,
+    pub needs: Rare<Name>,
     /// The repeat that makes it be done more than once, with its parts.
     pub repeat: Option<Name>,
     /// Where exactly one of its parts is done: what they are ways to do.
     pub alternatives: Option<Name>,
     /// Groups of fasteners tightened here.
-    pub fasteners: Vec<Name>,
+    pub fasteners: Rare<Name>,
     /// Checks by another person once it is done.
-    pub checks: Vec<Name>,
+    pub checks: Rare<Name>,
     /// Witness points: somebody is called before it.
-    pub witnesses: Vec<Name>,
+    pub witnesses: Rare<Name>,
     /// Critical acts: typed before it.
-    pub critical: Vec<Name>,
+    pub critical: Rare<Name>,
     /// Limits that come into force when it is done.
-    pub watch_begins: Vec<Name>,
+    pub watch_begins: Rare<Name>,
     /// Limits that are in force until it is done.
-    pub watch_ends: Vec<Name>,
+    pub watch_ends: Rare<Name>,
     /// What falls due from the day on which it is done.
-    pub dues: Vec<Name>,
+    pub dues: Rare<Name>,
     /// The state in which the job can rest once it is done.
     pub stopping_point: Option<Name>,
     /// The loose ends that it leaves.
-    pub leaves: Vec<Name>,
+    pub leaves: Rare<Name>,
     /// The procedure that is run here: its sections are the first parts of this step.
-    pub link: Option<Link>,
+    pub link: Option<Box<Link>>,
     /// Its parts. It is done with the last of them.
-    pub groups: Vec<Group>,
+    pub groups: Rare<Group>,
     /// The text it stands in: see [`super::CheckedProcedure::source`].
     pub source: usize,
     /// Where it stands.
@@ -181,33 +181,33 @@ impl Step {
         Self {
             id,
             number: String::new(),
-            names: Vec::new(),
+            names: Rare::default(),
             section: SectionId(0),
             parent: None,
-            before: Vec::new(),
+            before: Rare::default(),
             text: Vec::new(),
-            passages: Vec::new(),
-            who: Vec::new(),
-            conditions: Vec::new(),
-            hazards: Vec::new(),
+            passages: Rare::default(),
+            who: Rare::default(),
+            conditions: Rare::default(),
+            hazards: Rare::default(),
             hold: None,
-            takes: Vec::new(),
-            computes: Vec::new(),
-            starts: Vec::new(),
-            needs: Vec::new(),
+            takes: Rare::default(),
+            computes: Rare::default(),
+            starts: Rare::default(),
+            needs: Rare::default(),
             repeat: None,
             alternatives: None,
-            fasteners: Vec::new(),
-            checks: Vec::new(),
-            witnesses: Vec::new(),
-            critical: Vec::new(),
-            watch_begins: Vec::new(),
-            watch_ends: Vec::new(),
-            dues: Vec::new(),
+            fasteners: Rare::default(),
+            checks: Rare::default(),
+            witnesses: Rare::default(),
+            critical: Rare::default(),
+            watch_begins: Rare::default(),
+            watch_ends: Rare::default(),
+            dues: Rare::default(),
             stopping_point: None,
-            leaves: Vec::new(),
+            leaves: Rare::default(),
             link: None,
-            groups: Vec::new(),
+            groups: Rare::default(),
             source: 0,
             span,
         }

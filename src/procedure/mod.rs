@@ -26,6 +26,7 @@ mod name;
 mod named;
 mod needed;
 mod pictures;
+mod rare;
 mod rows;
 mod rules;
 mod sheet;
@@ -48,6 +49,7 @@ pub use looks::Look;
 pub use model::{CheckedProcedure, Linked, Place, Repeated};
 pub use name::Name;
 pub use named::Named;
+pub use rare::Rare;
 pub use sheet::check_sheet;
 pub use tables::Declarations;
 pub use written::{

@@ -358,8 +358,8 @@ impl<'run> View<'run> {
         let procedure = &self.book.procedure;
         let step = procedure.step(current)?;
         let groups = match step.parent.and_then(|parent| procedure.step(parent)) {
-            Some(parent) => &parent.groups,
-            None => &procedure.section(step.section)?.groups,
+            Some(parent) => parent.groups.as_slice(),
+            None => procedure.section(step.section)?.groups.as_slice(),
         };
         let free = groups.iter().find(|group| group.steps.contains(&current));
         let free = free.filter(|group| group.order == Order::AnyOrder)?;

@@ -1,12 +1,12 @@
 //! The roles, hazards and conditions at the front of a step, taken off its words.
 
-use crate::procedure::{Name, Piece, Table};
+use crate::procedure::{Name, Piece, Rare, Table};
 use crate::source::Spanned;
 
 use super::Names;
 
 /// Takes roles, hazards and conditions off the front of a step's text; gives the roles and what is left.
-pub(super) fn take_front(pieces: Vec<Piece>, names: &Names) -> (Vec<Name>, Vec<Piece>) {
+pub(super) fn take_front(pieces: Vec<Piece>, names: &Names) -> (Rare<Name>, Vec<Piece>) {
     let end = end_of_front(&pieces, names);
     let mut pieces = pieces.into_iter();
     let front: Vec<Piece> = pieces.by_ref().take(end).collect();
@@ -20,8 +20,8 @@ pub(super) fn take_front(pieces: Vec<Piece>, names: &Names) -> (Vec<Name>, Vec<P
     (roles(&front, names), rest)
 }
 
-fn roles(front: &[Piece], names: &Names) -> Vec<Name> {
-    let mut roles = Vec::new();
+fn roles(front: &[Piece], names: &Names) -> Rare<Name> {
+    let mut roles = Rare::default();
     for piece in front {
         if let Piece::Mention(name) = piece
             && names.table(&name.value) == Some(Table::Roles)

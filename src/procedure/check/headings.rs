@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use super::Names;
 use crate::procedure::document::{Heading, Part};
-use crate::procedure::{Declarations, LevelOfUse, Name, Piece, Section, Table};
+use crate::procedure::{Declarations, LevelOfUse, Name, Piece, Rare, Section, Table};
 
 /// How strictly sections are followed: those that say so, and all others.
 pub(super) struct Levels {
@@ -58,8 +58,8 @@ fn guards(name: &Name, names: &Names) -> bool {
     matches!(names.table(name), Some(Table::Conditions | Table::Hazards | Table::Repeats | Table::Levels))
 }
 
-fn mentioned(pieces: &[Piece], names: &Names, table: Table) -> Vec<Name> {
-    let mut found = Vec::new();
+fn mentioned(pieces: &[Piece], names: &Names, table: Table) -> Rare<Name> {
+    let mut found = Rare::default();
     for piece in pieces {
         if let Piece::Mention(name) = piece
             && names.table(&name.value) == Some(table)

@@ -7,7 +7,7 @@ use super::Names;
 use super::front_mentions::{front_names, take_front};
 use super::places::Mention;
 use crate::procedure::document::{Outline, Written};
-use crate::procedure::{Group, Name, Named, NamedStep, Passage, Piece, SectionId, Step, StepId, Table};
+use crate::procedure::{Group, Name, Named, NamedStep, Passage, Piece, Rare, SectionId, Step, StepId, Table};
 use crate::source::Spanned;
 
 /// Gives every mention its meaning, step by step in reading order.
@@ -173,7 +173,7 @@ fn number_groups(groups: &[Group], number: &str, steps: &mut [Step]) {
     }
 }
 
-fn add(list: &mut Vec<Name>, name: &Name) {
+fn add(list: &mut Rare<Name>, name: &Name) {
     if !list.contains(name) {
         list.push(name.clone());
     }

@@ -79,7 +79,7 @@ impl Builder<'_> {
         let pictures = self.inline.finished_pictures();
         if let Some(step) = self.outline.steps.last_mut() {
             step.text = text;
-            step.links = links;
+            step.links = links.into();
             step.passages.extend(pictures.into_iter().map(picture));
         }
         if let Some(part) = self.outline.parts.last_mut() {

@@ -2,7 +2,7 @@
 
 use super::build::{Builder, Open, first_line};
 use super::outline::Written;
-use crate::procedure::{Group, Order, PassageKind, StepId};
+use crate::procedure::{Group, Order, PassageKind, Rare, StepId};
 use crate::source::Span;
 
 impl Builder<'_> {
@@ -44,16 +44,16 @@ impl Builder<'_> {
 
     pub(super) fn add_step(&mut self, span: Span) -> StepId {
         let parent = self.innermost();
-        let before = if parent.is_none() { std::mem::take(&mut self.waiting) } else { Vec::new() };
+        let before = if parent.is_none() { std::mem::take(&mut self.waiting).into() } else { Rare::default() };
         let id = StepId(self.outline.steps.len());
         self.outline.steps.push(Written {
             section: self.outline.parts.len().saturating_sub(1),
             parent,
             before,
             text: Vec::new(),
-            links: Vec::new(),
-            passages: Vec::new(),
-            groups: Vec::new(),
+            links: Rare::default(),
+            passages: Rare::default(),
+            groups: Rare::default(),
             typed: typed_number(self.text, span),
             span,
         });

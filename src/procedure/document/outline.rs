@@ -2,7 +2,7 @@
 
 use super::references::Reference;
 use super::step_numbers::StepNumbers;
-use crate::procedure::{Group, Passage, Piece, StepId};
+use crate::procedure::{Group, Passage, Piece, Rare, StepId};
 use crate::source::Span;
 
 /// A heading's words and where it stands.
@@ -22,7 +22,7 @@ pub struct Part {
     /// The lists and data sheets, in order.
     pub groups: Vec<Group>,
     /// Prose after the last step.
-    pub after: Vec<Passage>,
+    pub after: Rare<Passage>,
     /// The heading, or the first step.
     pub span: Span,
 }
@@ -35,15 +35,15 @@ pub struct Written {
     /// The step it is a part of.
     pub parent: Option<StepId>,
     /// Prose in front of it.
-    pub before: Vec<Passage>,
+    pub before: Rare<Passage>,
     /// Its first paragraph.
     pub text: Vec<Piece>,
     /// The links in its own words and further paragraphs, not in its notes.
-    pub links: Vec<WrittenLink>,
+    pub links: Rare<WrittenLink>,
     /// What else stands in it.
-    pub passages: Vec<Passage>,
+    pub passages: Rare<Passage>,
     /// Its parts.
-    pub groups: Vec<Group>,
+    pub groups: Rare<Group>,
     /// The number in front of it, as it was typed.
     pub typed: Option<u64>,
     /// Its first line.

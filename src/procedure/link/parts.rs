@@ -1,6 +1,6 @@
 //! The sections of a linked procedure as parts of the step that links to it.
 
-use crate::procedure::{Group, Order, Passage, Piece, Section, SectionId, Step, StepId};
+use crate::procedure::{Group, Order, Passage, Piece, Rare, Section, SectionId, Step, StepId};
 use crate::source::Span;
 
 /// The body of a linked procedure.
@@ -33,7 +33,7 @@ pub(super) fn parts(mut body: Body) -> Parts {
     let mut steps = steps.into_iter().peekable();
     for (place, section) in sections.into_iter().enumerate() {
         let first = parts.steps.len();
-        let groups =
+        let groups: Rare<Group> =
             section.groups.iter().map(|group| moved_group(group, &|id| place_in(&places, id))).collect();
         let after = section.after.clone();
         let head = has_head(&section).then_some(StepId(first));
@@ -47,13 +47,13 @@ pub(super) fn parts(mut body: Body) -> Parts {
         while let Some(step) = steps.next_if(|step| step.section == SectionId(place)) {
             let mut step = moved(step, &|id| place_in(&places, id));
             step.parent = step.parent.or(head);
-            step.before.splice(0..0, std::mem::take(&mut introduction));
+            step.before.put_before(std::mem::take(&mut introduction));
             parts.steps.push(step);
         }
         introduction.extend(after);
     }
     if let Some(last) = parts.steps.last_mut() {
-        last.passages.append(&mut introduction);
+        last.passages.extend(introduction);
     }
     parts.statements("Close-up requirements", close_up, source);
     parts
@@ -68,7 +68,7 @@ impl Parts {
         let bare = |place: usize, text| said(StepId(head.0 + place), text, source, Span::default());
         let group = (1..=statements.len()).map(|place| StepId(head.0 + place)).collect();
         self.groups.push(Group { order: Order::InOrder, steps: vec![head] });
-        let groups = vec![Group { order: Order::InOrder, steps: group }];
+        let groups = Rare::from(vec![Group { order: Order::InOrder, steps: group }]);
         self.steps.push(Step { groups, ..bare(0, title.to_owned()) });
         let confirmed = statements.into_iter().zip(1..);
         self.steps.extend(confirmed.map(|(text, place)| Step { parent: Some(head), ..bare(place, text) }));
@@ -102,7 +102,7 @@ fn has_head(section: &Section) -> bool {
     says && section.groups.iter().any(|group| !group.steps.is_empty())
 }
 
-fn part(section: Section, groups: Vec<Group>, id: StepId, source: usize) -> Step {
+fn part(section: Section, groups: Rare<Group>, id: StepId, source: usize) -> Step {
     let Section { title, conditions, hazards, repeat, level: _, groups: _, after: _, span } = section;
     Step { conditions, hazards, repeat, groups, ..said(id, title, source, span) }
 }

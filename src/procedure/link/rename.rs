@@ -6,7 +6,7 @@ use jiff::civil::Date;
 
 use crate::formula::Typed;
 use crate::procedure::{
-    Instead, LevelOfUse, Name, Named, Order, PassageKind, Pattern, Piece, SectionId, Signal, StepId,
+    Instead, LevelOfUse, Name, Named, Order, PassageKind, Pattern, Piece, Rare, SectionId, Signal, StepId,
 };
 use crate::quantity::{Quantity, Unit};
 use crate::source::{Span, Spanned};
@@ -61,6 +61,18 @@ impl Rename for Piece {
 impl<T: Rename> Rename for Vec<T> {
     fn renamed(&self, to: &Renaming) -> Self {
         self.iter().map(|thing| thing.renamed(to)).collect()
+    }
+}
+
+impl<T: Rename> Rename for Rare<T> {
+    fn renamed(&self, to: &Renaming) -> Self {
+        self.iter().map(|thing| thing.renamed(to)).collect()
+    }
+}
+
+impl<T: Rename> Rename for Box<T> {
+    fn renamed(&self, to: &Renaming) -> Self {
+        Self::new((**self).renamed(to))
     }
 }
 

@@ -124,7 +124,7 @@ fn source(sources: &[usize], old: usize) -> usize {
 }
 
 fn with_sources(step: Step, sources: &[usize]) -> Step {
-    let link = step.link.map(|link| Link { source: source(sources, link.source), ..link });
+    let link = step.link.map(|link| Box::new(Link { source: source(sources, link.source), ..*link }));
     Step { source: source(sources, step.source), link, ..step }
 }
 
@@ -185,10 +185,9 @@ fn insert(procedure: &mut CheckedProcedure, mut insertions: Vec<Insertion>) {
 fn linking(mut step: Step, insertion: Insertion) -> Vec<Step> {
     let (id, section) = (step.id, step.section);
     let behind = |part: StepId| StepId(id.0 + 1 + part.0);
-    let mut groups: Vec<_> = insertion.parts.groups.iter().map(|group| moved_group(group, &behind)).collect();
-    groups.append(&mut step.groups);
-    step.groups = groups;
-    step.link = Some(insertion.link);
+    let groups = insertion.parts.groups.iter().map(|group| moved_group(group, &behind));
+    step.groups.put_before(groups.collect());
+    step.link = Some(Box::new(insertion.link));
     let placed = |part: Step| {
         let part = moved(part, &behind);
         Step { section, parent: part.parent.or(Some(id)), ..part }

@@ -98,7 +98,7 @@ impl<'run> View<'run> {
 
 /// The roles that do a step: those at its front, else the lead.
 pub(crate) fn doers(step: &Step) -> Vec<Name> {
-    if step.who.is_empty() { vec![Name::from("lead")] } else { step.who.clone() }
+    if step.who.is_empty() { vec![Name::from("lead")] } else { step.who.to_vec() }
 }
 
 /// Who was called is here.
