@@ -51,6 +51,13 @@ pub(in crate::procedure) enum Decided {
 }
 
 impl Draft<'_> {
+    /// The mentions in a step's own words, in reading order: first those that were taken off its front.
+    pub(in crate::procedure) fn mentions_said(&self, step: &Step) -> impl Iterator<Item = &Spanned<Name>> {
+        let written = self.outline.steps.get(step.id.0);
+        let front = written.map(|written| written.text.as_slice()).unwrap_or_default();
+        mentions_of(front).chain(mentions_of(&step.text))
+    }
+
     /// The sentences of a step's own text.
     pub(in crate::procedure) fn sentences(&self, step: &Step) -> &[Sentence<'_>] {
         self.sentences.get(step.id.0).map(Vec::as_slice).unwrap_or_default()

@@ -5,22 +5,20 @@ use crate::source::Spanned;
 
 use super::Names;
 
-/// Takes roles, hazards and conditions off the front of a step's text; gives the roles and what is left.
-pub(super) fn take_front(pieces: Vec<Piece>, names: &Names) -> (Rare<Name>, Vec<Piece>) {
-    let end = end_of_front(&pieces, names);
-    let mut pieces = pieces.into_iter();
-    let front: Vec<Piece> = pieces.by_ref().take(end).collect();
-    let mut rest: Vec<Piece> = pieces.collect();
-    if end > 0
-        && let Some(Piece::Text(words)) = rest.first_mut()
+/// Takes roles, hazards and conditions off the front of a step's text, and gives them.
+pub(super) fn take_front(text: &mut Vec<Piece>, names: &Names) -> Vec<Piece> {
+    let front: Vec<Piece> = text.drain(..end_of_front(text, names)).collect();
+    if !front.is_empty()
+        && let Some(Piece::Text(words)) = text.first_mut()
     {
         *words = words.trim_start_matches([' ', ',', ':', '\n']).to_owned();
     }
-    rest.retain(|piece| !matches!(piece, Piece::Text(words) if words.is_empty()));
-    (roles(&front, names), rest)
+    text.retain(|piece| !matches!(piece, Piece::Text(words) if words.is_empty()));
+    front
 }
 
-fn roles(front: &[Piece], names: &Names) -> Rare<Name> {
+/// The roles at the front of a step.
+pub(super) fn roles(front: &[Piece], names: &Names) -> Rare<Name> {
     let mut roles = Rare::default();
     for piece in front {
         if let Piece::Mention(name) = piece

@@ -4,7 +4,7 @@ use std::collections::HashSet;
 use std::mem;
 
 use super::Names;
-use super::front_mentions::{front_names, take_front};
+use super::front_mentions::{front_names, roles, take_front};
 use super::places::Mention;
 use crate::procedure::document::{Outline, Written};
 use crate::procedure::{Group, Name, Named, NamedStep, Passage, Piece, Rare, SectionId, Step, StepId, Table};
@@ -26,7 +26,7 @@ impl<'n> Placer<'n> {
         Self { names, held, seen: HashSet::new(), steps: Vec::new(), mentions: Vec::new() }
     }
 
-    /// What a step says moves from the outline into the step; its own words stay there as well.
+    /// What a step says moves from the outline into the step; what stood in front of its words stays there.
     pub(super) fn place(&mut self, outline: &mut Outline) {
         for written in &mut outline.steps {
             let step = self.step(written);
@@ -45,16 +45,17 @@ impl<'n> Placer<'n> {
     }
 
     fn step(&mut self, written: &mut Written) -> Step {
-        let (roles, text) = take_front(written.text.clone(), self.names);
-        let front = front_names(&written.text, self.names);
         let mentions = body_mentions(written);
+        let mut text = mem::take(&mut written.text);
+        written.text = take_front(&mut text, self.names);
+        let front = front_names(&written.text, self.names);
         let mut step = Step {
             section: SectionId(written.section),
             parent: written.parent,
             before: mem::take(&mut written.before),
             text,
             passages: mem::take(&mut written.passages),
-            who: roles,
+            who: roles(&written.text, self.names),
             groups: mem::take(&mut written.groups),
             ..Step::bare(StepId(self.steps.len()), written.span)
         };
@@ -67,7 +68,7 @@ impl<'n> Placer<'n> {
         step.alternatives = first_in(Table::Alternatives);
         step.names =
             front.iter().filter(|name| self.names.table(name) == Some(Table::Steps)).cloned().collect();
-        step.text = without_own_hold(step.text, step.hold.as_ref());
+        written.text.extend(take_own_hold(&mut step));
         step
     }
 
@@ -120,15 +121,15 @@ impl<'n> Placer<'n> {
 }
 
 /// A hold point in front of a whole sentence says what the step is; in a sentence it is a part of it.
-fn without_own_hold(mut text: Vec<Piece>, hold: Option<&Name>) -> Vec<Piece> {
-    let is_own = hold.is_some_and(|hold| begins_with(&text, hold));
-    let Some(Piece::Text(words)) = text.get_mut(1).filter(|_| is_own) else { return text };
+fn take_own_hold(step: &mut Step) -> Option<Piece> {
+    let is_own = step.hold.as_ref().is_some_and(|hold| begins_with(&step.text, hold));
+    let Some(Piece::Text(words)) = step.text.get_mut(1).filter(|_| is_own) else { return None };
     let sentence = words.trim_start_matches([' ', ',', ':', '\n']);
-    if sentence.starts_with(char::is_uppercase) {
-        *words = sentence.to_owned();
-        text.remove(0);
+    if !sentence.starts_with(char::is_uppercase) {
+        return None;
     }
-    text
+    *words = sentence.to_owned();
+    Some(step.text.remove(0))
 }
 
 /// Whether this name is the first word of a step.

@@ -233,7 +233,8 @@ impl Inline {
         self.open.clear();
         self.finished_links = std::mem::take(&mut self.links);
         self.finished_pictures = std::mem::take(&mut self.pictures);
-        trimmed(std::mem::take(&mut self.pieces))
+        trim(&mut self.pieces);
+        self.pieces.drain(..).collect()
     }
 
     /// What was read is shown as it stands and speaks of nothing in this file.
@@ -259,13 +260,12 @@ fn words(piece: &Piece) -> &str {
     }
 }
 
-fn trimmed(mut pieces: Vec<Piece>) -> Vec<Piece> {
+fn trim(pieces: &mut Vec<Piece>) {
     if let Some(Piece::Text(first)) = pieces.first_mut() {
-        *first = first.trim_start_matches(['\n', ' ']).to_owned();
+        first.drain(..first.len() - first.trim_start_matches(['\n', ' ']).len());
     }
     if let Some(Piece::Text(last)) = pieces.last_mut() {
         last.truncate(last.trim_end().len());
     }
     pieces.retain(|piece| !matches!(piece, Piece::Text(text) if text.is_empty()));
-    pieces
 }

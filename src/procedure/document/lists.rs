@@ -24,9 +24,10 @@ impl Builder<'_> {
     }
 
     pub(super) fn end_list(&mut self) {
-        let Some(Open::List(group)) = self.open.pop() else {
+        let Some(Open::List(mut group)) = self.open.pop() else {
             return;
         };
+        group.steps.shrink_to_fit();
         if let Some(step) = self.innermost_step() {
             step.groups.push(group);
         } else if let Some(part) = self.outline.parts.last_mut() {

@@ -36,7 +36,7 @@ pub struct Written {
     pub parent: Option<StepId>,
     /// Prose in front of it.
     pub before: Rare<Passage>,
-    /// Its first paragraph.
+    /// Its first paragraph; once its names have their meaning only what stood in front of it.
     pub text: Vec<Piece>,
     /// The links in its own words and further paragraphs, not in its notes.
     pub links: Rare<WrittenLink>,

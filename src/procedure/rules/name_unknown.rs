@@ -61,6 +61,6 @@ pub(super) fn everywhere<'d>(draft: &'d Draft<'_>) -> Vec<&'d Spanned<Name>> {
     let prose = outline.introduction.iter().chain(outline.parts.iter().flat_map(|part| &part.after));
     let inside = draft.steps.iter().flat_map(|step| step.before.iter().chain(&step.passages));
     all.extend(prose.chain(inside).flat_map(|passage: &Passage| mentions_of(&passage.text)));
-    all.extend(outline.steps.iter().flat_map(|step| mentions_of(&step.text)));
+    all.extend(draft.steps.iter().flat_map(|step| draft.mentions_said(step)));
     all
 }

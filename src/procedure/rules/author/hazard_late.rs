@@ -43,10 +43,7 @@ fn known_at(draft: &Draft<'_>, step: &Step) -> BTreeSet<Name> {
     let mut known: BTreeSet<Name> = BTreeSet::new();
     let mut at = Some(step);
     while let Some(step) = at {
-        let written = draft.outline.steps.get(step.id.0);
-        known.extend(
-            written.into_iter().flat_map(|written| mentions_of(&written.text).map(|name| name.value.clone())),
-        );
+        known.extend(draft.mentions_said(step).map(|name| name.value.clone()));
         known.extend(names(&hazards_in(draft, &step.before)));
         at = step.parent.and_then(|parent| draft.step(parent));
     }
