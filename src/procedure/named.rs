@@ -60,12 +60,11 @@ impl<T> Named<T> {
 
     /// Adds a thing at the end; one of the same name keeps its place and is replaced.
     pub(crate) fn add(&mut self, name: Name, thing: T) {
-        match self.get_mut(&name) {
-            Some(there) => *there = thing,
-            None => {
-                self.places.insert(name.clone(), self.things.len());
-                self.things.push((name, thing));
-            }
+        if let Some(there) = self.get_mut(&name) {
+            *there = thing;
+        } else {
+            self.places.insert(name.clone(), self.things.len());
+            self.things.push((name, thing));
         }
     }
 }

@@ -13,7 +13,8 @@ impl CheckedProcedure {
     /// The same, to be changed.
     pub(super) fn passages_mut(&mut self) -> impl Iterator<Item = &mut Passage> {
         let sections = self.sections.iter_mut().flat_map(|section| section.after.iter_mut());
-        let steps = self.steps.iter_mut().flat_map(|step| step.before.iter_mut().chain(step.passages.iter_mut()));
+        let steps =
+            self.steps.iter_mut().flat_map(|step| step.before.iter_mut().chain(step.passages.iter_mut()));
         self.introduction.iter_mut().chain(steps).chain(sections)
     }
 }

@@ -37,6 +37,7 @@ impl<T> Rare<T> {
         if let Some(things) = &mut self.0 {
             things.retain(keep);
         }
+        self.0.take_if(|things| things.is_empty());
     }
 
     /// The list itself; at first it has room for so many.

@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 use super::Names;
 use super::formulas::Formulas;
 use super::places::{Mention, Places};
+use super::steps::mentions_of;
 use super::words::Sentence;
 use crate::procedure::document::Outline;
 use crate::procedure::written::WrittenHold;
@@ -52,7 +53,10 @@ pub(in crate::procedure) enum Decided {
 
 impl Draft<'_> {
     /// The mentions in a step's own words, in reading order: first those that were taken off its front.
-    pub(in crate::procedure) fn mentions_said(&self, step: &Step) -> impl Iterator<Item = &Spanned<Name>> {
+    pub(in crate::procedure) fn mentions_said<'s>(
+        &'s self,
+        step: &'s Step,
+    ) -> impl Iterator<Item = &'s Spanned<Name>> {
         let written = self.outline.steps.get(step.id.0);
         let front = written.map(|written| written.text.as_slice()).unwrap_or_default();
         mentions_of(front).chain(mentions_of(&step.text))

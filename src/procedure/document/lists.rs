@@ -45,7 +45,8 @@ impl Builder<'_> {
 
     pub(super) fn add_step(&mut self, span: Span) -> StepId {
         let parent = self.innermost();
-        let before = if parent.is_none() { std::mem::take(&mut self.waiting).into() } else { Rare::default() };
+        let before =
+            if parent.is_none() { std::mem::take(&mut self.waiting).into() } else { Rare::default() };
         let id = StepId(self.outline.steps.len());
         self.outline.steps.push(Written {
             section: self.outline.parts.len().saturating_sub(1),

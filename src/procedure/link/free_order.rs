@@ -26,7 +26,9 @@ fn is_in_free_order(procedure: &CheckedProcedure, step: StepId) -> bool {
     while let Some(step) = at {
         let parent = step.parent.and_then(|parent| procedure.step(parent));
         let section = procedure.section(step.section);
-        let groups = parent.map(|parent| parent.groups.as_slice()).or(section.map(|section| section.groups.as_slice()));
+        let groups = parent
+            .map(|parent| parent.groups.as_slice())
+            .or(section.map(|section| section.groups.as_slice()));
         let mut groups = groups.into_iter().flatten();
         if groups.any(|group: &Group| {
             group.order == Order::AnyOrder && group.steps.len() > 1 && group.steps.contains(&step.id)

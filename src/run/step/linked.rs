@@ -49,7 +49,9 @@ impl<'run> View<'run> {
             }
             let parent = at.parent.and_then(|parent| self.book.procedure.step(parent));
             let section = self.book.procedure.section(at.section);
-            let groups = parent.map(|parent| parent.groups.as_slice()).or(section.map(|section| section.groups.as_slice()));
+            let groups = parent
+                .map(|parent| parent.groups.as_slice())
+                .or(section.map(|section| section.groups.as_slice()));
             let left = self.left_beside(groups.unwrap_or_default(), at);
             match parent {
                 _ if !left.is_empty() => return left,
