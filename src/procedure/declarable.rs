@@ -88,12 +88,12 @@ pub(super) fn entries<T: Declarable>(front: &mut Fields<'_, '_, '_>, table: Tabl
 
 /// The names that the entries speak of.
 pub(super) fn spoken_in<T: Declarable>(entries: &[Entry<T::Written>]) -> impl Iterator<Item = Spoken<'_>> {
-    entries.iter().filter_map(|entry| entry.thing.as_ref()).flat_map(T::spoken)
+    entries.iter().filter_map(|entry| entry.thing.as_deref()).flat_map(T::spoken)
 }
 
 /// A name, and what a formula may take it for.
 pub(super) fn declared<T: Declarable>(entry: &Entry<T::Written>, table: Table) -> (Name, Declared) {
-    let valued = T::valued(entry.thing.as_ref());
+    let valued = T::valued(entry.thing.as_deref());
     let is_readable = entry.thing.is_some();
     (entry.name.value.clone(), Declared { table, span: entry.name.span, is_readable, valued })
 }
@@ -111,7 +111,7 @@ pub(super) fn prove_all<T: Declarable>(entries: &[Entry<T::Written>], prover: &m
 pub(super) fn checked<T: Declarable>(entries: &[Entry<T::Written>], proved: &Proved<'_>) -> Named<T> {
     let one = |entry: &Entry<T::Written>| {
         let name = &entry.name.value;
-        Some((name.clone(), T::checked(name, entry.thing.as_ref()?, proved)?))
+        Some((name.clone(), T::checked(name, entry.thing.as_deref()?, proved)?))
     };
     entries.iter().filter_map(one).collect()
 }

@@ -11,7 +11,6 @@ use super::places::Places;
 use super::proved::Proved;
 use super::resolve;
 use super::steps::{Placer, show_numbers};
-use super::words::{Sentence, Speech};
 use crate::procedure::document::Outline;
 use crate::procedure::tables::Tables;
 use crate::procedure::written::WrittenRuleOff;
@@ -43,16 +42,14 @@ pub fn check(
         sections: &sections,
         steps: &steps,
         mentions: &mentions,
-        sentences: &[],
         decided: RefCell::default(),
     };
     diagnostics.extend(rules::judge(&draft));
     if broken(&diagnostics) {
         return Found { value: None, diagnostics };
     }
-    let said: Vec<Speech> = steps.iter().map(Speech::of_step).collect();
-    let sentences: Vec<Vec<Sentence<'_>>> = said.iter().map(Speech::sentences).collect();
-    diagnostics.extend(rules::advice(&Draft { sentences: &sentences, ..draft }));
+    diagnostics.extend(rules::advice(&draft));
+    drop(draft);
     let proved = Proved { names: &names, formulas: &formulas };
     let value = assemble(declarations, outline, &proved, (sections, steps), (text, id));
     Found { value, diagnostics }
@@ -63,7 +60,7 @@ fn broken(diagnostics: &[Diagnostic]) -> bool {
 }
 
 fn held(declarations: &Declarations) -> HashSet<Name> {
-    let holds = declarations.holds.iter().filter_map(|entry| entry.thing.as_ref());
+    let holds = declarations.holds.iter().filter_map(|entry| entry.thing.as_deref());
     holds.flat_map(|hold| &hold.readings).map(|name| Name::from(&name.value)).collect()
 }
 

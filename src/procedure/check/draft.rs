@@ -7,7 +7,6 @@ use super::Names;
 use super::formulas::Formulas;
 use super::places::{Mention, Places};
 use super::steps::mentions_of;
-use super::words::Sentence;
 use crate::procedure::document::Outline;
 use crate::procedure::written::WrittenHold;
 use crate::procedure::{Declarations, Name, Section, SectionId, Step, StepId, Table};
@@ -32,8 +31,6 @@ pub(in crate::procedure) struct Draft<'d> {
     pub(in crate::procedure) mentions: &'d [Mention],
     /// Where each name stands.
     pub(super) places: Places<'d>,
-    /// The sentences of each step, where they are asked for.
-    pub(super) sentences: &'d [Vec<Sentence<'d>>],
     /// What single conditions come to; worked out when it is first asked for.
     pub(in crate::procedure) decided: RefCell<BTreeMap<Name, Decided>>,
 }
@@ -60,11 +57,6 @@ impl Draft<'_> {
         let written = self.outline.steps.get(step.id.0);
         let front = written.map(|written| written.text.as_slice()).unwrap_or_default();
         mentions_of(front).chain(mentions_of(&step.text))
-    }
-
-    /// The sentences of a step's own text.
-    pub(in crate::procedure) fn sentences(&self, step: &Step) -> &[Sentence<'_>] {
-        self.sentences.get(step.id.0).map(Vec::as_slice).unwrap_or_default()
     }
 
     /// The first step that verifies this hold point.
@@ -113,13 +105,13 @@ impl Draft<'_> {
 
     /// The hold points that could be read.
     pub(in crate::procedure) fn holds(&self) -> impl Iterator<Item = (&Spanned<Name>, &WrittenHold)> {
-        self.declarations.holds.iter().filter_map(|entry| Some((&entry.name, entry.thing.as_ref()?)))
+        self.declarations.holds.iter().filter_map(|entry| Some((&entry.name, entry.thing.as_deref()?)))
     }
 
     /// The hold point of that name, where it could be read.
     pub(in crate::procedure) fn hold(&self, name: &str) -> Option<(&Spanned<Name>, &WrittenHold)> {
         let entry = self.declarations.holds.named(name)?;
-        Some((&entry.name, entry.thing.as_ref()?))
+        Some((&entry.name, entry.thing.as_deref()?))
     }
 
     /// The hold point that takes a reading.

@@ -18,7 +18,9 @@ impl Levels {
         let named = declarations.levels.iter();
         Self {
             usual,
-            named: named.filter_map(|entry| Some((entry.name.value.clone(), entry.thing?))).collect(),
+            named: named
+                .filter_map(|entry| Some((entry.name.value.clone(), *entry.thing.as_deref()?)))
+                .collect(),
         }
     }
 }

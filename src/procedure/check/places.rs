@@ -45,7 +45,7 @@ impl<'d> Places<'d> {
             places.mentions.entry(&mention.name.value).or_default().push(mention);
         }
         for entry in declarations.holds.iter() {
-            let readings = entry.thing.iter().flat_map(|hold: &WrittenHold| &hold.readings);
+            let readings = entry.thing.as_deref().into_iter().flat_map(|hold: &WrittenHold| &hold.readings);
             for reading in readings {
                 places.holds.entry(reading.value.as_str()).or_insert(&entry.name);
             }

@@ -28,6 +28,7 @@ impl<'n> Placer<'n> {
 
     /// What a step says moves from the outline into the step; what stood in front of its words stays there.
     pub(super) fn place(&mut self, outline: &mut Outline) {
+        self.steps.reserve_exact(outline.steps.len());
         for written in &mut outline.steps {
             let step = self.step(written);
             self.steps.push(step);

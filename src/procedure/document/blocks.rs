@@ -59,7 +59,10 @@ impl Builder<'_> {
     pub(super) fn end_part(&mut self) {
         let waiting = std::mem::take(&mut self.waiting);
         match self.outline.parts.last_mut() {
-            Some(part) => part.after.extend(waiting),
+            Some(part) => {
+                part.after.extend(waiting);
+                part.groups.shrink_to_fit();
+            }
             None => self.outline.introduction.extend(waiting),
         }
     }

@@ -25,6 +25,8 @@ pub fn outline(text: &str, body: Span, is_reading: &dyn Fn(&str) -> bool) -> Fou
         }
     }
     let (mut outline, diagnostics): (Outline, Vec<Diagnostic>) = builder.finish();
+    outline.steps.shrink_to_fit();
+    outline.parts.shrink_to_fit();
     outline.references.extend(listener.heard());
     outline.references.sort_by_key(|reference| reference.span);
     outline.step_numbers.sort_by_key(|numbers| numbers.span);

@@ -53,11 +53,11 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
 
 fn named<'d>(draft: &'d Draft<'_>, name: &str) -> Option<(&'d Spanned<Name>, &'d WrittenReading)> {
     let entry = draft.declarations.readings.named(name)?;
-    Some((&entry.name, entry.thing.as_ref()?))
+    Some((&entry.name, entry.thing.as_deref()?))
 }
 
 fn readings<'d>(draft: &'d Draft<'_>) -> impl Iterator<Item = (&'d Spanned<Name>, &'d WrittenReading)> {
-    draft.declarations.readings.iter().filter_map(|entry| Some((&entry.name, entry.thing.as_ref()?)))
+    draft.declarations.readings.iter().filter_map(|entry| Some((&entry.name, entry.thing.as_deref()?)))
 }
 
 fn left(

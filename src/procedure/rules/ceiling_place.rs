@@ -21,7 +21,7 @@ Right: the hold point in step 1.1 and `[line_pressure]` in step 1.2
 
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let readings = draft.declarations.readings.iter();
-    let named = readings.filter_map(|entry| Some((&entry.name.value, entry.thing.as_ref()?)));
+    let named = readings.filter_map(|entry| Some((&entry.name.value, entry.thing.as_deref()?)));
     named.filter_map(|(name, reading)| judge(draft, name, reading)).collect()
 }
 

@@ -53,7 +53,7 @@ Right: `instrument = \"gauge\"`, and `accuracy = \"1 psi\"` under `[tools.gauge]
 };
 
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
-    let readings = draft.declarations.readings.iter().filter_map(|entry| entry.thing.as_ref());
+    let readings = draft.declarations.readings.iter().filter_map(|entry| entry.thing.as_deref());
     readings.flat_map(|reading| judge(draft, reading)).collect()
 }
 

@@ -39,7 +39,7 @@ Right: the same two steps the other way round
 
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let conditions = draft.declarations.conditions.iter();
-    let conditions = conditions.filter_map(|entry| Some((&entry.name, entry.thing.as_ref()?)));
+    let conditions = conditions.filter_map(|entry| Some((&entry.name, entry.thing.as_deref()?)));
     conditions.flat_map(|(name, condition)| of_one(draft, name, condition)).collect()
 }
 

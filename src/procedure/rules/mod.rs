@@ -95,8 +95,8 @@ pub(super) static FOLLOWED: &[&Code] = &[
 pub(super) static SHAPE: &[&Code] = &[&steps_missing::STEPS_MISSING, &title_missing::TITLE_MISSING];
 
 /// What every rule has to say.
-pub(super) fn judge(draft: &Draft<'_>) -> Vec<Diagnostic> {
-    RULES.iter().flat_map(|rule| (rule.check)(draft)).collect()
+pub(super) fn judge(draft: &Draft<'_>) -> impl Iterator<Item = Diagnostic> {
+    RULES.iter().flat_map(|rule| (rule.check)(draft))
 }
 
 /// The codes of advice, which a file can turn off.

@@ -44,7 +44,7 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
 
 fn itself(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let own = |entry: &Entry<WrittenRole>| {
-        let by = entry.thing.as_ref()?.checked_by.as_ref()?;
+        let by = entry.thing.as_deref()?.checked_by.as_ref()?;
         (by.value == entry.name.value.as_str()).then(|| {
             Diagnostic::error(&CHECKED_BY_ITSELF, format!("the role `{}` checks its own work", by.value))
                 .at(by.span, "the same role")

@@ -121,7 +121,7 @@ Right: the same with `- With the hook.` and `- With two screws.` as its parts
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let given_up = given_up(draft);
     let repeats = draft.declarations.repeats.iter();
-    let repeats = repeats.filter_map(|entry| Some((&entry.name, entry.thing.as_ref()?)));
+    let repeats = repeats.filter_map(|entry| Some((&entry.name, entry.thing.as_deref()?)));
     let mut found: Vec<Diagnostic> =
         repeats.flat_map(|(name, repeat)| of_repeat(draft, &given_up, name, repeat)).collect();
     found.extend(draft.steps.iter().filter_map(|step| ways(draft, step)));
@@ -131,7 +131,7 @@ pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
             .declarations
             .conditions
             .iter()
-            .filter_map(|entry| at_hold(draft, &entry.thing.as_ref()?.ground)),
+            .filter_map(|entry| at_hold(draft, &entry.thing.as_deref()?.ground)),
     );
     found
 }
@@ -178,7 +178,7 @@ fn list(draft: &Draft<'_>, repeat: &WrittenRepeat) -> Option<Diagnostic> {
         return None;
     };
     let declared = draft.declarations.readings.named(&reading.value)?;
-    let kind = &declared.thing.as_ref()?.kind;
+    let kind = &declared.thing.as_deref()?.kind;
     if matches!(kind, WrittenKind::List(_)) {
         return None;
     }
@@ -271,7 +271,8 @@ type GivenUp<'d> = BTreeMap<&'d str, Vec<&'d Name>>;
 fn given_up<'d>(draft: &'d Draft<'_>) -> GivenUp<'d> {
     let mut given_up = GivenUp::new();
     for entry in draft.declarations.conditions.iter() {
-        if let Some(WrittenGround::GaveUp(repeat)) = entry.thing.as_ref().map(|condition| &condition.ground) {
+        if let Some(WrittenGround::GaveUp(repeat)) = entry.thing.as_deref().map(|condition| &condition.ground)
+        {
             given_up.entry(&repeat.value).or_default().push(&entry.name.value);
         }
     }

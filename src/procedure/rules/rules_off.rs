@@ -64,7 +64,7 @@ fn list() -> String {
 
 /// What the author's rules find, without what the file turns off; and each rule turned off in vain.
 pub(in crate::procedure) fn advice(draft: &Draft<'_>) -> Vec<Diagnostic> {
-    let found = author::judge(draft);
+    let found: Vec<Diagnostic> = author::judge(draft).collect();
     let rules = &draft.declarations.rules_off;
     let finds = |code: &str| found.iter().any(|diagnostic| diagnostic.code.name == code);
     let in_vain = rules.iter().filter(|rule| !finds(&rule.code.value)).map(idle).collect::<Vec<_>>();

@@ -15,8 +15,8 @@ use crate::table::{Fields, Item, badly_formed};
 pub(in crate::procedure) struct Entry<T> {
     /// The name and where it is declared.
     pub name: Spanned<Name>,
-    /// What it names.
-    pub thing: Option<T>,
+    /// What it names. Some things are large, and of a file full of slips none is there.
+    pub thing: Option<Box<T>>,
 }
 
 /// The entries of one table, in the order of the file; no two have the same name.
@@ -49,7 +49,7 @@ impl<T> Entries<T> {
 
     /// What was declared under that name, where it could be read.
     pub(in crate::procedure) fn thing(&self, name: &str) -> Option<&T> {
-        self.named(name)?.thing.as_ref()
+        self.named(name)?.thing.as_deref()
     }
 }
 
@@ -142,7 +142,7 @@ fn one<T>(
         }
     };
     let mut fields = Fields::new(inner, owner, name.span, front.scribe);
-    let thing = reader(&mut fields);
+    let thing = reader(&mut fields).map(Box::new);
     fields.finish();
     Some(Entry { name: named(name), thing })
 }

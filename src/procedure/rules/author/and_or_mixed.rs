@@ -30,12 +30,7 @@ const PARTING: [&str; 20] = [
     "out", "over", "to", "under", "up", "with",
 ];
 
-pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
-    draft.steps.iter().filter_map(|step| of_step(draft, step)).collect()
-}
-
-fn of_step(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {
-    let sentences = draft.sentences(step);
+pub(super) fn check(_draft: &Draft<'_>, step: &Step, sentences: &[Sentence<'_>]) -> Option<Diagnostic> {
     if !sentences.iter().flat_map(Sentence::clauses).any(mixed) {
         return None;
     }

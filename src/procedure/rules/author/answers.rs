@@ -1,6 +1,6 @@
 //! How many questions the way asks, when everything is as it should be and each repeat is made once.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::asked::{Part, demands_a_word, is_led, of_step, picks, places_at};
 use super::certain::{Standing, standing};
@@ -10,7 +10,7 @@ use crate::procedure::{LevelOfUse, Name, Section, SectionId, Step};
 /// The questions of a procedure, counted.
 #[derive(Default)]
 pub(super) struct Answers {
-    always: Vec<(Part, usize)>,
+    always: BTreeMap<Part, usize>,
     /// The places of fasteners, however many: they are the work itself.
     fasteners: usize,
     /// Those under conditions.
@@ -21,7 +21,7 @@ impl Answers {
     /// Counts what a file asks. What it links to is not counted.
     pub(super) fn of(draft: &Draft<'_>) -> Self {
         let mut answers = Self::default();
-        answers.always.push((Part::Frame, frame(draft)));
+        answers.always.insert(Part::Frame, frame(draft));
         let (mut read, mut waited) = (BTreeSet::new(), BTreeSet::new());
         for (place, section) in draft.sections.iter().enumerate() {
             answers.add_section(draft, SectionId(place), section, &mut read);
@@ -37,7 +37,7 @@ impl Answers {
 
     /// How many are asked whatever is found.
     pub(super) fn always(&self) -> usize {
-        self.always.iter().map(|(_, count)| count).sum()
+        self.always.values().sum()
     }
 
     /// How many more are asked at groups of fasteners, place by place.
@@ -52,9 +52,7 @@ impl Answers {
 
     /// The sorts of those that are always asked, the largest first.
     pub(super) fn largest(&self) -> Vec<(Part, usize)> {
-        let parts: BTreeSet<Part> = self.always.iter().map(|(part, _)| *part).collect();
-        let sum = |part: Part| self.always.iter().filter(|(of, _)| *of == part).map(|(_, count)| count).sum();
-        let mut sums: Vec<(Part, usize)> = parts.into_iter().map(|part| (part, sum(part))).collect();
+        let mut sums: Vec<(Part, usize)> = self.always.iter().map(|(part, count)| (*part, *count)).collect();
         sums.sort_by_key(|(_, count)| std::cmp::Reverse(*count));
         sums
     }
@@ -62,7 +60,11 @@ impl Answers {
     /// What a step asks, by the conditions that it stands under.
     fn add(&mut self, draft: &Draft<'_>, step: &Step, counts: Vec<(Part, usize)>) {
         match standing(draft, step) {
-            Standing::Always => self.always.extend(counts),
+            Standing::Always => {
+                for (part, count) in counts {
+                    *self.always.entry(part).or_default() += count;
+                }
+            }
             Standing::Perhaps => self.perhaps += counts.iter().map(|(_, count)| count).sum::<usize>(),
             Standing::Amiss => {}
         }
@@ -126,12 +128,12 @@ fn frame(draft: &Draft<'_>) -> usize {
         .as_ref()
         .map_or(0, |header| usize::from(header.odometer) + header.required.len() + header.close_up.len());
     let with_tool =
-        declarations.readings.iter().filter_map(|entry| entry.thing.as_ref()?.instrument.as_ref());
+        declarations.readings.iter().filter_map(|entry| entry.thing.as_deref()?.instrument.as_ref());
     let set_tool =
-        declarations.fasteners.iter().filter_map(|entry| entry.thing.as_ref()?.instrument.as_ref());
+        declarations.fasteners.iter().filter_map(|entry| entry.thing.as_deref()?.instrument.as_ref());
     let used: BTreeSet<&str> = with_tool.chain(set_tool).map(|name| name.value.as_str()).collect();
     let named = declarations.tools.iter().filter(|entry| {
-        let is_calibrated = entry.thing.as_ref().is_some_and(|tool| tool.calibrated);
+        let is_calibrated = entry.thing.as_deref().is_some_and(|tool| tool.calibrated);
         is_calibrated && used.contains(entry.name.value.as_str())
     });
     // The scope before it, the close after it.

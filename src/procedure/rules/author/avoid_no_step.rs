@@ -62,7 +62,7 @@ const ENDING: [&str; 24] = [
 
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let hazards = draft.declarations.hazards.iter();
-    let hazards = hazards.filter_map(|entry| Some((&entry.name, entry.thing.as_ref()?)));
+    let hazards = hazards.filter_map(|entry| Some((&entry.name, entry.thing.as_deref()?)));
     if draft.declarations.hazards.is_empty() {
         return Vec::new();
     }

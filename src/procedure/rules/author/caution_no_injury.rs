@@ -37,7 +37,7 @@ const DAMAGE: [&str; 30] = [
 
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let hazards = draft.declarations.hazards.iter();
-    hazards.filter_map(|entry| of_hazard(&entry.name, entry.thing.as_ref()?)).collect()
+    hazards.filter_map(|entry| of_hazard(&entry.name, entry.thing.as_deref()?)).collect()
 }
 
 fn of_hazard(name: &Spanned<Name>, hazard: &Hazard) -> Option<Diagnostic> {

@@ -45,12 +45,7 @@ const ASKING: [&str; 19] = [
 /// Before one of these `if` and `when` are no condition of their own.
 const IDIOM: [&str; 5] = ["as", "even", "what", "and", "or"];
 
-pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
-    draft.steps.iter().filter_map(|step| of_step(draft, step)).collect()
-}
-
-fn of_step(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {
-    let sentences = draft.sentences(step);
+pub(super) fn check(_draft: &Draft<'_>, step: &Step, sentences: &[Sentence<'_>]) -> Option<Diagnostic> {
     let word = sentences.iter().find_map(late)?;
     let headline = format!("condition before action: step {} acts before it says when", step.number);
     let diagnostic = Diagnostic::warning(&CONDITION_LAST, headline);

@@ -24,13 +24,13 @@ Right: the same with `fails = \"Turn the regulator down, then read again.\"`
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let foreseen = foreseen(draft);
     let readings = draft.declarations.readings.iter().filter_map(|entry| {
-        let reading = entry.thing.as_ref()?;
+        let reading = entry.thing.as_deref()?;
         // What is read as found holds nothing up: nobody would ever see what to do about it.
         let holds_up = judged(reading) && reading.handling.as_found.is_none();
         (holds_up && is_silent(reading.fails.as_ref(), &reading.sides)).then_some(&entry.name)
     });
     let values = draft.declarations.values.iter().filter_map(|entry| {
-        let value = entry.thing.as_ref()?;
+        let value = entry.thing.as_deref()?;
         let silent = is_silent(value.fails.as_ref(), &value.sides);
         (judges(&value.criterion) && silent).then_some(&entry.name)
     });

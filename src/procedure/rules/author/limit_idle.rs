@@ -26,7 +26,7 @@ Right: the limit of the source, or `information_only = true`
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let readings = draft.declarations.readings.iter();
     let finds = readings.filter_map(|entry| {
-        let verdict = verdict(draft, &entry.name.value, entry.thing.as_ref()?)?;
+        let verdict = verdict(draft, &entry.name.value, entry.thing.as_deref()?)?;
         Some(report(&entry.name.value, entry.name.span, verdict))
     });
     finds.collect()

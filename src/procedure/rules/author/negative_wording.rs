@@ -19,12 +19,7 @@ Right: `1. Hold the lever.`
 ",
 };
 
-pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
-    draft.steps.iter().filter_map(|step| of_step(draft, step)).collect()
-}
-
-fn of_step(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {
-    let sentences = draft.sentences(step);
+pub(super) fn check(_draft: &Draft<'_>, step: &Step, sentences: &[Sentence<'_>]) -> Option<Diagnostic> {
     let words = sentences.iter().find_map(ban)?;
     let headline = format!("positive wording: step {} says what not to do", step.number);
     let diagnostic = Diagnostic::warning(&NEGATIVE_WORDING, headline).at(step.span, format!("`{words}`"));

@@ -25,7 +25,7 @@ Right: the same with `why = \"Whoever empties it looks for this colour.\"`, or n
 
 pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
     let readings = draft.declarations.readings.iter();
-    let bare = readings.filter(|entry| entry.thing.as_ref().is_some_and(is_bare));
+    let bare = readings.filter(|entry| entry.thing.as_deref().is_some_and(is_bare));
     let bare: Vec<_> = bare.map(|entry| &entry.name).collect();
     if bare.is_empty() {
         return Vec::new();

@@ -23,15 +23,10 @@ Right: `1. Remove the cover.` and `2. Torque the nut.`
 /// Acts that last, and go on during the next one.
 const LASTING: [&str; 4] = ["hold", "keep", "let", "leave"];
 
-pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
-    draft.steps.iter().filter_map(|step| of_step(draft, step)).collect()
-}
-
-fn of_step(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {
+pub(super) fn check(_draft: &Draft<'_>, step: &Step, sentences: &[Sentence<'_>]) -> Option<Diagnostic> {
     if step.hold.is_some() {
         return None;
     }
-    let sentences = draft.sentences(step);
     let acting = sentences.first().and_then(|first| first.words.first()).is_some_and(is_known);
     let again =
         sentences.iter().find(|sentence| acting && sentence.after == After::Stop && acts(&sentence.words));

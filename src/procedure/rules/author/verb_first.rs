@@ -2,7 +2,7 @@
 
 use crate::procedure::Step;
 use crate::procedure::check::Draft;
-use crate::procedure::check::words::{Form, Sentence};
+use crate::procedure::check::words::{Form, Sentence, Speech};
 use crate::source::{Code, Diagnostic};
 
 /// A step that tells instead of asking.
@@ -30,16 +30,13 @@ const TELLING: [&str; 40] = [
 const STATING: [&str; 12] =
     ["are", "can", "has", "have", "is", "may", "must", "shall", "should", "was", "were", "will"];
 
-pub(super) fn check(draft: &Draft<'_>) -> Vec<Diagnostic> {
-    draft.steps.iter().filter_map(|step| of_step(draft, step)).collect()
-}
-
-fn of_step(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {
-    let sentences = draft.sentences(step);
+pub(super) fn check(draft: &Draft<'_>, step: &Step, sentences: &[Sentence<'_>]) -> Option<Diagnostic> {
     let words = &sentences.first()?.words;
     let first = words.first()?;
-    let is_thing = is_listed(draft, step) && !words.iter().any(|word| word.is(&STATING));
-    if first.form == Form::Mention || !first.is(&TELLING) || is_thing {
+    if first.form == Form::Mention || !first.is(&TELLING) {
+        return None;
+    }
+    if !words.iter().any(|word| word.is(&STATING)) && is_listed(draft, step) {
         return None;
     }
     let headline = format!("verb first: step {} does not begin with what to do", step.number);
@@ -51,5 +48,7 @@ fn of_step(draft: &Draft<'_>, step: &Step) -> Option<Diagnostic> {
 /// Whether it is a part of a step whose sentence it goes on with: `Lay out:` and a list of things.
 fn is_listed(draft: &Draft<'_>, step: &Step) -> bool {
     let parent = step.parent.and_then(|parent| draft.step(parent));
-    parent.is_some_and(|parent| draft.sentences(parent).last().and_then(Sentence::mark) == Some(':'))
+    parent.is_some_and(|parent| {
+        Speech::of_step(parent).sentences().last().and_then(Sentence::mark) == Some(':')
+    })
 }
