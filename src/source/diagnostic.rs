@@ -76,7 +76,9 @@ impl Diagnostic {
     }
 
     fn new(code: &'static Code, severity: Severity, message: String) -> Self {
-        Self { code, severity, message, labels: Vec::new(), notes: Vec::new(), help: None, fix: None }
+        // Most have one label, and a broken file has many findings.
+        let labels = Vec::with_capacity(1);
+        Self { code, severity, message, labels, notes: Vec::new(), help: None, fix: None }
     }
 
     /// The place of the mistake and what is wrong there.

@@ -20,21 +20,34 @@ const MOST: usize = 20;
 ///
 /// One mistake is reported for each line: those that follow on the same line are its echo.
 pub fn parse<'t>(scribe: &mut Scribe<'t>, mended: &'t OnceCell<String>) -> Option<DeTable<'t>> {
-    let (table, errors) = DeTable::parse_recoverable(scribe.text);
-    if errors.is_empty() {
-        return Some(table.into_inner());
-    }
     let mut told = BTreeSet::new();
-    let mut text = without_slips(scribe, scribe.text, table.get_ref(), &errors, &mut told);
+    let mut text = match read(scribe, scribe.text, &mut told) {
+        Ok(table) => return Some(table),
+        Err(mended) => mended,
+    };
     for _ in 0..MOST {
-        let (table, errors) = DeTable::parse_recoverable(&text);
-        if errors.is_empty() {
-            let text = mended.get_or_init(|| text.clone());
+        // What was read borrows its text: it is let go before it is read again out of what stays.
+        let Err(next) = read(scribe, &text, &mut told).map(drop) else {
+            let text = mended.get_or_init(|| text);
             return DeTable::parse(text).ok().map(toml::Spanned::into_inner);
-        }
-        text = without_slips(scribe, &text, table.get_ref(), &errors, &mut told);
+        };
+        text = next;
     }
     None
+}
+
+/// Reads a text, or notes its slips and gives it without them.
+fn read<'t>(
+    scribe: &mut Scribe<'_>,
+    text: &'t str,
+    told: &mut BTreeSet<usize>,
+) -> Result<DeTable<'t>, String> {
+    let (table, errors) = DeTable::parse_recoverable(text);
+    if errors.is_empty() {
+        Ok(table.into_inner())
+    } else {
+        Err(without_slips(scribe, text, table.get_ref(), &errors, told))
+    }
 }
 
 /// Notes what is wrong with a text; gives the text with blanks in place of what the slips touched.
